@@ -1,0 +1,1 @@
+//! When a piece will be done, with what span.

@@ -1,0 +1,2 @@
+//! Set-up, run, test, pictures and benchmarks as commands.
+fn main() {}
