@@ -1,0 +1,349 @@
+//! From sittings as they were entered to weaving days that can be reckoned with.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+
+use crate::error::QuestionError;
+use crate::kinds::{Kinds, median};
+use crate::notes::Note;
+use crate::question::{Question, SectionKind, Sitting};
+
+/// More than this in any one field is a slip of the pen.
+const MOST_PICKS: f64 = 1e7;
+const MOST_MINUTES: f64 = 1e5;
+/// A sitting this many times her median is a forgotten timer, but never below or above the two bounds, in minutes.
+const LONG_TIMES: f64 = 4.0;
+const LONG_LEAST: f64 = 240.0;
+const LONG_MOST: f64 = 480.0;
+/// Picks an hour above which an entry is asked about.
+pub(crate) const FAST_PICKS_PER_HOUR: f64 = 3000.0;
+/// Sittings a plan is spread over before anything is known; the median of the development cases.
+pub(crate) const PLAN_SITTINGS: f64 = 12.0;
+
+/// One warp's weaving days, in picks of the common measure.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(crate) struct Worked {
+    /// (day, net amount above zero), by day.
+    pub(crate) days: Vec<(NaiveDate, f64)>,
+    /// Minutes at the loom on each weaving day that was timed, as reckoned.
+    pub(crate) minutes: Vec<f64>,
+    /// Sum over all days, those that came out below zero included.
+    pub(crate) net: f64,
+    /// The first and the last day with a sitting.
+    pub(crate) span: Option<(NaiveDate, NaiveDate)>,
+    /// (day, net amount of any sign), by day.
+    pub(crate) every_day: Vec<(NaiveDate, f64)>,
+}
+
+impl Worked {
+    /// Each day with a sitting and its net amount, unweaving included.
+    pub(crate) fn days_net(&self) -> impl Iterator<Item = (NaiveDate, f64)> + '_ {
+        self.every_day.iter().copied()
+    }
+
+    /// Days between one weaving day and the next.
+    pub(crate) fn gaps(&self) -> impl Iterator<Item = f64> + '_ {
+        self.days
+            .windows(2)
+            .map(|pair| (pair[1].0 - pair[0].0).num_days() as f64)
+    }
+}
+
+/// A question made fit to reckon with.
+#[derive(Debug, Clone)]
+pub(crate) struct Cleaned {
+    pub(crate) now: Worked,
+    pub(crate) earlier: Vec<Worked>,
+    /// Work left, in the common measure, and its standard deviation.
+    pub(crate) left: f64,
+    pub(crate) left_sd: f64,
+    /// The same in plain picks, as she counts them.
+    pub(crate) left_picks: f64,
+    pub(crate) kinds: Kinds,
+    pub(crate) notes: Vec<Note>,
+}
+
+struct Timings {
+    median_minutes: Option<f64>,
+    longest: f64,
+}
+
+fn timings(sittings: &[&Sitting]) -> Timings {
+    let minutes: Vec<f64> = sittings
+        .iter()
+        .filter_map(|s| s.minutes)
+        .filter(|m| *m > 0.0)
+        .collect();
+    let median_minutes = median(&minutes);
+    let longest =
+        median_minutes.map_or(LONG_MOST, |m| (LONG_TIMES * m).clamp(LONG_LEAST, LONG_MOST));
+    Timings {
+        median_minutes,
+        longest,
+    }
+}
+
+fn check(sitting: &Sitting) -> Result<(), QuestionError> {
+    let bad = |field, value| QuestionError::BadSitting {
+        day: sitting.day,
+        field,
+        value,
+    };
+    if let Some(picks) = sitting.picks.filter(|p| p.is_nan() || p.abs() > MOST_PICKS) {
+        return Err(bad("picks", picks));
+    }
+    if let Some(minutes) = sitting
+        .minutes
+        .filter(|m| m.is_nan() || m.abs() > MOST_MINUTES)
+    {
+        return Err(bad("minutes", minutes));
+    }
+    Ok(())
+}
+
+/// By day, then by content, so that the order of entry cannot matter.
+fn in_order(sittings: &[Sitting]) -> Vec<&Sitting> {
+    let mut sorted: Vec<&Sitting> = sittings.iter().collect();
+    let key = |v: Option<f64>| v.unwrap_or(f64::NEG_INFINITY);
+    sorted.sort_by(|a, b| {
+        (a.day, &a.kind, a.rough)
+            .cmp(&(b.day, &b.kind, b.rough))
+            .then(key(a.picks).total_cmp(&key(b.picks)))
+            .then(key(a.minutes).total_cmp(&key(b.minutes)))
+    });
+    sorted
+}
+
+struct Warp<'a> {
+    sittings: Vec<&'a Sitting>,
+    timings: Timings,
+}
+
+impl<'a> Warp<'a> {
+    /// (kind, picks, minutes) of every sitting whose pace can be believed.
+    fn timed(&self) -> impl Iterator<Item = (&'a SectionKind, f64, f64)> + '_ {
+        self.sittings
+            .iter()
+            .filter_map(|s| match (s.picks, s.minutes) {
+                (Some(picks), Some(minutes))
+                    if picks > 0.0
+                        && minutes > 0.0
+                        && minutes <= self.timings.longest
+                        && picks / minutes * 60.0 <= FAST_PICKS_PER_HOUR
+                        && !s.rough =>
+                {
+                    Some((&s.kind, picks, minutes))
+                }
+                _ => None,
+            })
+    }
+
+    fn median_picks(&self) -> Option<f64> {
+        let picks: Vec<f64> = self
+            .sittings
+            .iter()
+            .filter_map(|s| s.picks)
+            .filter(|p| *p > 0.0)
+            .collect();
+        median(&picks)
+    }
+
+    /// Minutes to reckon a sitting with, and whether they replace what was entered.
+    fn minutes(&self, sitting: &Sitting, kinds: &Kinds) -> (Option<f64>, bool) {
+        match sitting.minutes.filter(|m| *m > 0.0) {
+            Some(minutes) if minutes <= self.timings.longest => (Some(minutes), false),
+            Some(_) => {
+                let by_pace = match (sitting.picks, kinds.per_minute(&sitting.kind)) {
+                    (Some(picks), Some(pace)) if picks > 0.0 => {
+                        Some((picks / pace).min(self.timings.longest))
+                    }
+                    _ => None,
+                };
+                (
+                    by_pace.or(self
+                        .timings
+                        .median_minutes
+                        .map(|m| m.min(self.timings.longest))),
+                    true,
+                )
+            }
+            None => (None, false),
+        }
+    }
+
+    /// The days of this warp; `stand_in` is the amount of a sitting of which nothing is known.
+    fn worked(&self, kinds: &Kinds, stand_in: f64, notes: Option<&mut Vec<Note>>) -> Worked {
+        let median_picks = self.median_picks();
+        let mut per_day: BTreeMap<NaiveDate, (f64, f64)> = BTreeMap::new();
+        let mut found = Vec::new();
+        let (mut guessed, mut untimed) = (0, 0);
+        for s in &self.sittings {
+            let weight = kinds.weight(&s.kind);
+            let (minutes, replaced) = self.minutes(s, kinds);
+            let amount = s.picks.map(|p| p * weight).unwrap_or_else(|| {
+                guessed += 1;
+                match (minutes.filter(|_| !replaced), kinds.reference_per_minute) {
+                    (Some(minutes), Some(pace)) => minutes * pace,
+                    _ => median_picks.map_or(stand_in, |p| p * weight),
+                }
+            });
+            if replaced {
+                found.push(Note::LongSitting {
+                    day: s.day,
+                    minutes_entered: s.minutes.unwrap_or(0.0),
+                    minutes_reckoned: minutes,
+                });
+            } else if minutes.is_none() {
+                untimed += 1;
+            } else if let (Some(picks), Some(minutes)) = (s.picks, minutes)
+                && picks / minutes * 60.0 > FAST_PICKS_PER_HOUR
+            {
+                found.push(Note::FastSitting {
+                    day: s.day,
+                    picks,
+                    minutes,
+                });
+            }
+            let entry = per_day.entry(s.day).or_insert((0.0, 0.0));
+            entry.0 += amount;
+            entry.1 += minutes.unwrap_or(0.0);
+        }
+        if let Some(notes) = notes {
+            notes.append(&mut found);
+            if guessed > 0 {
+                notes.push(Note::PicksGuessed { sittings: guessed });
+            }
+            if untimed > 0 {
+                notes.push(Note::MinutesMissing { sittings: untimed });
+            }
+        }
+        Worked {
+            days: per_day
+                .iter()
+                .filter(|(_, v)| v.0 > 0.0)
+                .map(|(day, v)| (*day, v.0))
+                .collect(),
+            minutes: per_day
+                .values()
+                .filter(|v| v.1 > 0.0)
+                .map(|v| v.1)
+                .collect(),
+            net: per_day.values().map(|v| v.0).sum(),
+            every_day: per_day.iter().map(|(day, v)| (*day, v.0)).collect(),
+            span: per_day
+                .keys()
+                .next()
+                .copied()
+                .zip(per_day.keys().next_back().copied()),
+        }
+    }
+}
+
+fn warp<'a>(sittings: Vec<&'a Sitting>) -> Warp<'a> {
+    let timings = timings(&sittings);
+    Warp { sittings, timings }
+}
+
+/// Checks and cleans `question`.
+pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
+    let every = question
+        .sittings
+        .iter()
+        .chain(question.earlier.iter().flat_map(|w| &w.sittings));
+    every.clone().try_for_each(check)?;
+    for left in &question.left {
+        for (field, value) in [
+            ("the picks left", left.picks),
+            ("the doubt about the picks left", left.picks_sd),
+        ] {
+            if value.is_nan() || value.abs() > MOST_PICKS {
+                return Err(QuestionError::NotAnAmount {
+                    field: field.into(),
+                    value,
+                });
+            }
+        }
+    }
+
+    let mut notes = Vec::new();
+    let all = in_order(&question.sittings);
+    let (past, future): (Vec<_>, Vec<_>) = all.into_iter().partition(|s| s.day <= question.today);
+    if !future.is_empty() {
+        notes.push(Note::FutureSittings {
+            sittings: future.len(),
+        });
+    }
+    let now = warp(past);
+    // An earlier warp's sittings after today are no history either.
+    let earlier: Vec<Warp<'_>> = question
+        .earlier
+        .iter()
+        .map(|w| {
+            warp(
+                in_order(&w.sittings)
+                    .into_iter()
+                    .filter(|s| s.day <= question.today)
+                    .collect(),
+            )
+        })
+        .filter(|w| !w.sittings.is_empty())
+        .collect();
+
+    let kinds = learn_kinds(question, &now, &earlier);
+    let amount = |l: &crate::question::LeftToWeave| l.picks.max(0.0) * kinds.weight(&l.kind);
+    let mut parts: Vec<_> = question.left.iter().collect();
+    parts.sort_by(|a, b| a.kind.cmp(&b.kind).then(a.picks.total_cmp(&b.picks)));
+    // A part woven past its target takes nothing off the parts still to come.
+    let left: f64 = parts.iter().map(|l| amount(l)).sum();
+    let left_picks: f64 = parts.iter().map(|l| l.picks.max(0.0)).sum();
+    let variance: f64 = parts
+        .iter()
+        .map(|l| (l.picks_sd * kinds.weight(&l.kind)) * (l.picks_sd * kinds.weight(&l.kind)))
+        .sum();
+    let stand_in = left / PLAN_SITTINGS;
+    let worked = now.worked(&kinds, stand_in, Some(&mut notes));
+    // By first day, so that the order in which earlier warps are given cannot matter.
+    let mut earlier: Vec<Worked> = earlier
+        .iter()
+        .map(|w| w.worked(&kinds, stand_in, None))
+        .collect();
+    earlier.sort_by(|a, b| a.span.cmp(&b.span).then(a.net.total_cmp(&b.net)));
+    Ok(Cleaned {
+        now: worked,
+        earlier,
+        left,
+        left_sd: variance.sqrt(),
+        left_picks,
+        kinds,
+        notes,
+    })
+}
+
+fn learn_kinds(question: &Question, now: &Warp<'_>, earlier: &[Warp<'_>]) -> Kinds {
+    let mut timed: Vec<_> = now.timed().collect();
+    timed.extend(earlier.iter().flat_map(Warp::timed));
+    // The kind most woven on this warp is the measure; so that one kind alone is reckoned in its own picks.
+    let mut woven: BTreeMap<&SectionKind, f64> = BTreeMap::new();
+    for s in &now.sittings {
+        *woven.entry(&s.kind).or_insert(0.0) += s.picks.unwrap_or(0.0).max(0.0);
+    }
+    if woven.is_empty() {
+        for left in &question.left {
+            *woven.entry(&left.kind).or_insert(0.0) += left.picks.max(0.0);
+        }
+    }
+    let plain = SectionKind::Plain;
+    let reference = woven
+        .iter()
+        .max_by(|a, b| a.1.total_cmp(b.1))
+        .map_or(&plain, |(kind, _)| *kind);
+    let mut wanted: Vec<&SectionKind> = question.left.iter().map(|l| &l.kind).collect();
+    wanted.extend(now.sittings.iter().map(|s| &s.kind));
+    wanted.extend(
+        earlier
+            .iter()
+            .flat_map(|w| w.sittings.iter().map(|s| &s.kind)),
+    );
+    Kinds::learn(reference, &wanted, &timed)
+}

@@ -1,0 +1,212 @@
+//! Pace × what is left: how many usual days the rest of a warp takes, as a log-normal law.
+//!
+//! Every number below was chosen on development cases of three populations; `tests/forecast/RESULTS.md` says how
+//! it does.
+
+use chrono::NaiveDate;
+
+use crate::clean::{Cleaned, PLAN_SITTINGS, Worked};
+use crate::math;
+use crate::question::Question;
+
+/// Days between weaving days before anything is known of her.
+const USUAL_GAP_DAYS: f64 = 5.5;
+const USUAL_GAP_WEIGHT: f64 = 2.5;
+/// Gaps her usual one counts for against those of this warp; more with earlier warps behind it.
+const GAP_WEIGHT: f64 = 5.0;
+const GAP_WEIGHT_PER_EARLIER: f64 = 4.0;
+const MOST_EARLIER_GAPS: f64 = 40.0;
+/// A longer gap counts as this many days for pace: she was not weaving slowly, she was not weaving.
+const LONGEST_GAP_DAYS: f64 = 60.0;
+/// Weaving days a prior amount counts for: from the plan, from earlier warps.
+const PLAN_AMOUNT_WEIGHT: f64 = 1.5;
+const EARLIER_AMOUNT_WEIGHT: f64 = 8.0;
+/// 0.5^(1/7): what was woven a week ago counts half.
+const DECAY: f64 = 0.905_723_664_263_906_6;
+/// Days of usual weaving mixed into the recent rate.
+const RATE_WEIGHT_DAYS: f64 = 27.0;
+/// The wait before the next sitting, in sittings.
+const HALF_A_SITTING: f64 = 0.5;
+/// How irregular gaps widen the span; renewal theory gives 1 for independent gaps, runs and lulls add to it.
+const CLUSTERING: f64 = 3.0;
+/// Squared coefficient of variation of gaps before any are known, and the gaps it counts for.
+const IRREGULARITY: f64 = 2.65;
+const IRREGULARITY_WEIGHT: f64 = 0.7;
+const MOST_IRREGULAR: f64 = 12.0;
+/// Doubt about the pace itself, shrinking with every gap seen.
+const PACE_DOUBT: f64 = 5.3;
+const PACE_DOUBT_GAPS: f64 = 6.5;
+/// Doubt that never goes.
+const LEAST_VARIANCE: f64 = 0.05;
+/// Gaps that a stated "about so many days a week" counts for.
+const STATED_WEIGHT: f64 = 20.0;
+/// Minutes of a sitting before any is timed. Common practice, no source.
+pub(crate) const USUAL_MINUTES: f64 = 45.0;
+
+/// ln of the usual days needed is normal with this mean and standard deviation.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Law {
+    mean_log: f64,
+    sd_log: f64,
+}
+
+impl Law {
+    /// The chance that `effort` usual days are enough.
+    pub(crate) fn chance(&self, effort: f64) -> f64 {
+        if effort <= 0.0 {
+            0.0
+        } else {
+            math::normal_cdf((math::ln(effort) - self.mean_log) / self.sd_log)
+        }
+    }
+
+    /// The usual days that are enough with the chance whose normal deviate is `z`.
+    pub(crate) fn effort_at(&self, z: f64) -> f64 {
+        math::exp(self.mean_log + z * self.sd_log)
+    }
+}
+
+/// What is known of her pace.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Pace {
+    /// Picks of the common measure on a weaving day.
+    pub(crate) amount: f64,
+    /// Days from one weaving day to the next.
+    pub(crate) gap: f64,
+    /// Picks of the common measure a usual day.
+    pub(crate) rate: f64,
+    irregularity: f64,
+    pace_variance: f64,
+    /// Days since the last weaving day (or the first, unwoven one), days away not counted.
+    pub(crate) open_gap: f64,
+}
+
+fn days_home(from: NaiveDate, to: NaiveDate, question: &Question) -> f64 {
+    let mut days = (to - from).num_days();
+    let mut away: Vec<_> = question
+        .availability
+        .away
+        .iter()
+        .map(|r| (r.from, r.until))
+        .collect();
+    away.sort();
+    // Overlapping ranges are walked once; the day after `from` is the first that could be lost.
+    let mut seen = from;
+    for (start, end) in away {
+        let (Some(before), end) = (start.pred_opt(), end.min(to)) else {
+            continue;
+        };
+        let before = before.max(seen);
+        if end > before {
+            days -= (end - before).num_days();
+            seen = end;
+        }
+    }
+    days.max(0) as f64
+}
+
+impl Pace {
+    pub(crate) fn learn(question: &Question, cleaned: &Cleaned) -> Self {
+        let Worked {
+            days, net, span, ..
+        } = &cleaned.now;
+        let today = question.today;
+        let n = days.len() as f64;
+        let n1 = (n - 1.0).max(0.0);
+        let sum: f64 = days.iter().map(|d| d.1).sum();
+
+        let earlier_gaps: Vec<f64> = cleaned.earlier.iter().flat_map(Worked::gaps).collect();
+        let earlier_sum: f64 = earlier_gaps.iter().sum();
+        let h = (earlier_gaps.len() as f64).min(MOST_EARLIER_GAPS);
+        let earlier_mean = if earlier_gaps.is_empty() {
+            0.0
+        } else {
+            earlier_sum / earlier_gaps.len() as f64
+        };
+        let mut usual =
+            (USUAL_GAP_WEIGHT * USUAL_GAP_DAYS + h * earlier_mean) / (USUAL_GAP_WEIGHT + h);
+        let mut weight = GAP_WEIGHT * (1.0 + h / GAP_WEIGHT_PER_EARLIER);
+        if let Some(stated) = question
+            .availability
+            .days_a_week
+            .filter(|d| *d > 0.0 && *d <= 7.0)
+        {
+            usual = 7.0 / stated;
+            weight = weight.max(STATED_WEIGHT);
+        }
+
+        let open_gap = days
+            .last()
+            .map_or(0.0, |last| days_home(last.0, today, question));
+        let elapsed: f64 = days
+            .windows(2)
+            .map(|pair| days_home(pair[0].0, pair[1].0, question))
+            .chain([open_gap])
+            .map(|gap| gap.min(LONGEST_GAP_DAYS))
+            .sum();
+        let gap = (weight * usual + elapsed) / (weight + n1);
+
+        let earlier_days: Vec<f64> = cleaned
+            .earlier
+            .iter()
+            .flat_map(|w| w.days.iter().map(|d| d.1))
+            .collect();
+        let amount = if earlier_days.is_empty() {
+            let sittings = question
+                .plan_hours
+                .filter(|h| *h > 0.0 && h.is_finite())
+                .map_or(PLAN_SITTINGS, |h| (h * 60.0 / USUAL_MINUTES).max(1.0));
+            let target = (cleaned.left + net.max(0.0)).max(1.0);
+            (PLAN_AMOUNT_WEIGHT * target / sittings + sum) / (PLAN_AMOUNT_WEIGHT + n)
+        } else {
+            let mean = earlier_days.iter().sum::<f64>() / earlier_days.len() as f64;
+            (EARLIER_AMOUNT_WEIGHT * mean + sum) / (EARLIER_AMOUNT_WEIGHT + n)
+        };
+
+        let age = |day: NaiveDate| math::exp((today - day).num_days() as f64 * math::ln(DECAY));
+        let recent: f64 = days.iter().map(|(day, picks)| picks * age(*day)).sum();
+        // Sum of DECAY^age over every day from the first sitting to today.
+        let seen = span.map_or(0.0, |(first, _)| (1.0 - age(first) * DECAY) / (1.0 - DECAY));
+        let rate = (recent + RATE_WEIGHT_DAYS * amount / gap) / (seen + RATE_WEIGHT_DAYS);
+
+        let own_gaps: Vec<f64> = cleaned.now.gaps().collect();
+        let ng = n1 + earlier_gaps.len() as f64;
+        let mean = (own_gaps.iter().sum::<f64>() + earlier_sum + 2.0 * usual) / (ng + 2.0);
+        let squares: f64 = own_gaps.iter().chain(&earlier_gaps).map(|g| g * g).sum();
+        let cv2 = ((squares + 4.0 * usual * usual) / (ng + 2.0) / (mean * mean) - 1.0)
+            .clamp(0.0, MOST_IRREGULAR);
+        let irregularity =
+            (IRREGULARITY_WEIGHT * IRREGULARITY + ng * cv2) / (IRREGULARITY_WEIGHT + ng);
+
+        Self {
+            amount,
+            gap,
+            rate,
+            irregularity,
+            pace_variance: PACE_DOUBT / (n1 + h + PACE_DOUBT_GAPS) + LEAST_VARIANCE,
+            open_gap,
+        }
+    }
+
+    /// Weaving days that `left` picks of the common measure take.
+    pub(crate) fn sittings(&self, left: f64) -> f64 {
+        left / self.amount
+    }
+
+    /// The law of the usual days needed for `left` picks known to within `left_sd`.
+    pub(crate) fn law(&self, left: f64, left_sd: f64) -> Law {
+        let sittings = self.sittings(left) + HALF_A_SITTING;
+        let doubt = if left > 0.0 {
+            (left_sd / left).min(1.0)
+        } else {
+            0.0
+        };
+        let variance = math::ln(1.0 + CLUSTERING * self.irregularity / sittings)
+            + self.pace_variance
+            + math::ln(1.0 + doubt * doubt);
+        Law {
+            mean_log: math::ln(sittings * self.amount / self.rate),
+            sd_log: variance.sqrt(),
+        }
+    }
+}

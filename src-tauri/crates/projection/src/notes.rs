@@ -1,0 +1,121 @@
+//! What was noticed on the way, for her to know or to answer.
+
+use chrono::NaiveDate;
+use serde::Serialize;
+
+/// Something noticed about the entries or the answer.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(tag = "note", rename_all = "kebab-case")]
+pub enum Note {
+    /// Sittings after today, left out.
+    FutureSittings {
+        /// How many.
+        sittings: usize,
+    },
+    /// A forgotten timer, reckoned shorter.
+    LongSitting {
+        /// The day.
+        day: NaiveDate,
+        /// What was entered.
+        minutes_entered: f64,
+        /// What it counts as; `None` when her pace is not yet known, so it counts for none.
+        minutes_reckoned: Option<f64>,
+    },
+    /// More than 3,000 picks an hour: asked about, left out of pace.
+    FastSitting {
+        /// The day.
+        day: NaiveDate,
+        /// Picks entered.
+        picks: f64,
+        /// Minutes entered.
+        minutes: f64,
+    },
+    /// Sittings without picks, reckoned from their minutes or from a usual sitting.
+    PicksGuessed {
+        /// How many.
+        sittings: usize,
+    },
+    /// Sittings without minutes: they count for the date, not for pace.
+    MinutesMissing {
+        /// How many.
+        sittings: usize,
+    },
+    /// Nothing woven yet: reckoned from earlier warps.
+    FromEarlierWarps {
+        /// How many.
+        warps: usize,
+    },
+    /// Nothing woven yet and no earlier warp: reckoned from common practice.
+    FromCommonPractice,
+    /// Nothing woven for long: is the warp resting?
+    AskResting {
+        /// Days since the last weaving day, days away not counted.
+        days: u32,
+    },
+    /// One or two weaving days say little: asking about how many days a week she weaves would help.
+    AskDaysAWeek,
+}
+
+fn hours(minutes: f64) -> String {
+    let hours = minutes / 60.0;
+    let rounded = (hours * 2.0).round() / 2.0;
+    if rounded == rounded.round() {
+        format!("{rounded:.0}-hour")
+    } else {
+        format!("{rounded:.1}-hour")
+    }
+}
+
+fn count(n: usize) -> String {
+    match n {
+        1 => "one sitting".into(),
+        2 => "two sittings".into(),
+        3 => "three sittings".into(),
+        _ => format!("{n} sittings"),
+    }
+}
+
+impl Note {
+    /// The note as a sentence; `date` writes a day as she is used to reading it.
+    #[must_use]
+    pub fn sentence(&self, date: &dyn Fn(NaiveDate) -> String) -> String {
+        let mut text = match self {
+            Self::FutureSittings { sittings } => {
+                let (verb, were) = if *sittings == 1 { ("lies", "was") } else { ("lie", "were") };
+                format!("{} {verb} in the future and {were} left out; is the date right?", count(*sittings))
+            }
+            Self::LongSitting { day, minutes_entered, minutes_reckoned: Some(minutes) } => {
+                format!("a {} sitting on {} was reckoned as {minutes:.0} minutes", hours(*minutes_entered), date(*day))
+            }
+            Self::LongSitting { day, minutes_entered, minutes_reckoned: None } => {
+                format!("the {} of the sitting on {} were not counted", hours(*minutes_entered), date(*day))
+            }
+            Self::FastSitting { day, picks, minutes } => {
+                format!("{picks:.0} picks in {minutes:.0} minutes on {}? This was left out of your pace", date(*day))
+            }
+            Self::PicksGuessed { sittings } => {
+                format!("{} without picks: reckoned from minutes, or as a usual sitting", count(*sittings))
+            }
+            Self::MinutesMissing { sittings } => {
+                format!("{} without minutes: counted for the date, not for your pace", count(*sittings))
+            }
+            Self::FromEarlierWarps { warps: 1 } => "nothing is woven yet, so this goes by your earlier warp".into(),
+            Self::FromEarlierWarps { warps } => {
+                format!("nothing is woven yet, so this goes by your {warps} earlier warps")
+            }
+            Self::FromCommonPractice => {
+                "nothing is woven yet, so this goes by common practice, not by you; expect it to move".into()
+            }
+            Self::AskResting { days } => format!("nothing was woven for {days} days; is this warp resting?"),
+            Self::AskDaysAWeek => "about how many days a week do you weave? Saying so would narrow this".into(),
+        };
+        if let Some(first) = text.get(..1) {
+            let upper = first.to_uppercase();
+            text.replace_range(..1, &upper);
+        }
+        if !text.ends_with('?') {
+            text.push('.');
+        }
+        text
+    }
+}
