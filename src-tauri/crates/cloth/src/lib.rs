@@ -1,1 +1,10 @@
 //! The trade's arithmetic: quantities and how people write them, yarn, sett, warp, weft and pick sequences.
+
+pub mod change;
+pub mod error;
+pub mod quantity;
+pub mod read;
+pub mod state;
+pub mod write;
+
+pub use error::Refused;
