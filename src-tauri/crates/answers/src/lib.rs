@@ -1,1 +1,4 @@
-//! From the journal to what the weaver is told: where she is, whether it reaches, when it is done.
+//! From the journal to what the weaver is told.
+
+pub mod manner;
+pub mod view;

@@ -341,7 +341,7 @@ pub struct DaysPicture {
     pub today: i64,
     /// Woven so far at the end of days on which something changed.
     pub woven: Vec<DayPoint>,
-    /// The fan from today on: shares still to come, with the day each is reached.
+    /// The fan from today on, day by day.
     pub fan: Vec<FanPoint>,
     /// The gift day, as a day of the picture.
     #[cfg_attr(test, ts(type = "number | null"))]
@@ -363,18 +363,19 @@ pub struct DayPoint {
     pub share: f64,
 }
 
-/// When a share of the whole is likely reached.
+/// How far the cloth likely is by the end of a coming day.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
 pub struct FanPoint {
-    /// Share of the whole.
-    pub share: f64,
-    /// Early: one time in ten before this day of the picture.
-    pub early: f64,
-    /// Likely: as often before as after.
+    /// Day of the picture, from 0.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub day: i64,
+    /// Share of the whole woven by then: less one time in ten.
+    pub low: f64,
+    /// As often less as more.
     pub likely: f64,
-    /// Late: one time in ten after.
-    pub late: f64,
+    /// More one time in ten.
+    pub high: f64,
 }
 
 /// A day named below the picture.
@@ -594,4 +595,35 @@ pub struct GettingUp {
     pub form: SittingForm,
     /// "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
     pub question: Option<String>,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    macro_rules! declarations {
+        ($($name:ident),+ $(,)?) => {
+            [$(format!("export {}", <$name as TS>::decl(&ts_rs::Config::default()))),+].join("\n\n")
+        };
+    }
+
+    /// `FELLMARK_BLESS=1` writes the file anew.
+    #[test]
+    fn the_interface_has_the_types_as_they_are() {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../ui/types.d.ts");
+        let made = format!(
+            "// Made from src-tauri/crates/answers/src/view.rs by its test; do not edit.\n\n{}\n",
+            declarations!(
+                Desk, MannerView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState, LoomView, Answer, Standing,
+                Figures, PlaceView, WarpPicture, Band, BandKind, PictureMark, DaysPicture, DayPoint, FanPoint, DayTick,
+                SittingLine, PhotoView, ToSettle, OneAnswer, RunningView, WarpForm, SittingForm, Understood, Trouble,
+                GettingUp,
+            )
+        );
+        if std::env::var_os("FELLMARK_BLESS").is_some() {
+            std::fs::write(&path, &made).unwrap();
+        }
+        let kept = std::fs::read_to_string(&path).unwrap_or_default();
+        assert!(kept == made, "ui/types.d.ts is out of date: run the tests of this crate with FELLMARK_BLESS=1");
+    }
 }

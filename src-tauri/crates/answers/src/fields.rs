@@ -1,0 +1,129 @@
+//! Names of the journal's kinds and fields, as this crate writes and reads them. What each one means is in `docs/format.md`.
+
+/// Kinds of records.
+pub mod kind {
+    /// A warp.
+    pub const WARP: &str = "warp";
+    /// A stretch at the loom.
+    pub const SITTING: &str = "sitting";
+    /// A weft yarn of a warp.
+    pub const WEFT: &str = "weft";
+    /// A photo of a sitting.
+    pub const PHOTO: &str = "photo";
+    /// Choices that travel with the folder.
+    pub const SETTINGS: &str = "settings";
+}
+
+/// Fields of a warp.
+pub mod warp {
+    /// Text.
+    pub const NAME: &str = "name";
+    /// Day, `YYYY-MM-DD`.
+    pub const BEGUN_ON: &str = "begun_on";
+    /// `on_the_loom`, `resting` or `off_the_loom`.
+    pub const STATE: &str = "state";
+    /// Day the state began.
+    pub const STATE_ON: &str = "state_on";
+    /// Warp wound, millimetres.
+    pub const WOUND_MM: &str = "wound_mm";
+    /// Loom waste, front and back, millimetres.
+    pub const WASTE_MM: &str = "waste_mm";
+    /// Length wanted of each piece, millimetres.
+    pub const WANTED_MM: &str = "wanted_mm";
+    /// What length that is: `finished`, `off_loom`, `under_tension`.
+    pub const WANTED_STATE: &str = "wanted_state";
+    /// Loss of length from the loom to finished, per cent of the length on the loom.
+    pub const SHRINKAGE_PERCENT: &str = "shrinkage_percent";
+    /// Number of pieces.
+    pub const PIECES: &str = "pieces";
+    /// Fringe at each end of each piece, millimetres.
+    pub const FRINGE_MM: &str = "fringe_mm";
+    /// Whether the outermost fringes come out of the waste.
+    pub const FRINGE_FROM_WASTE: &str = "fringe_from_waste";
+    /// Pick density under tension.
+    pub const PICKS_PER_10CM: &str = "picks_per_10cm";
+    /// Units of warp that 100 units of cloth under tension use.
+    pub const WARP_PER_100_CLOTH: &str = "warp_per_100_cloth";
+    /// Width in the reed, millimetres.
+    pub const REED_WIDTH_MM: &str = "reed_width_mm";
+    /// What one pick is longer than the reed width, per cent.
+    pub const WEFT_ALLOWANCE_PERCENT: &str = "weft_allowance_percent";
+    /// `plain` or `pick_up`.
+    pub const WEAVE: &str = "weave";
+    /// Rows of the opening border, a list of texts.
+    pub const OPENING_ROWS: &str = "opening_rows";
+    /// Rows of the repeat.
+    pub const REPEAT_ROWS: &str = "repeat_rows";
+    /// Rows after the last repeat.
+    pub const BALANCE_ROWS: &str = "balance_rows";
+    /// Rows of the closing border.
+    pub const CLOSING_ROWS: &str = "closing_rows";
+    /// Day of the gift.
+    pub const GIFT_ON: &str = "gift_on";
+    /// About how many days a week she weaves.
+    pub const DAYS_A_WEEK: &str = "days_a_week";
+    /// Whether it is for a young child.
+    pub const FOR_CHILD: &str = "for_child";
+    /// Text.
+    pub const NOTE: &str = "note";
+}
+
+/// Fields of a weft yarn.
+pub mod weft {
+    /// Text.
+    pub const NAME: &str = "name";
+    /// Weight at the start, grams.
+    pub const START_MASS_G: &str = "start_mass_g";
+    /// Length at the start, millimetres.
+    pub const START_LENGTH_MM: &str = "start_length_mm";
+}
+
+/// Fields of a sitting.
+pub mod sitting {
+    /// Day, `YYYY-MM-DD`.
+    pub const ON: &str = "on";
+    /// Time it began, `HH:MM` by the weaver's clock.
+    pub const STARTED: &str = "started";
+    /// Minutes at the loom.
+    pub const MINUTES: &str = "minutes";
+    /// Picks woven less picks unwoven.
+    pub const PICKS: &str = "picks";
+    /// What the tape said, millimetres.
+    pub const MEASURED_MM: &str = "measured_mm";
+    /// Where the tape started: `start` or `mark`.
+    pub const MEASURED_FROM: &str = "measured_from";
+    /// `tight` or `relaxed`.
+    pub const MEASURED_TENSION: &str = "measured_tension";
+    /// Whether a mark was set at the fell at the end.
+    pub const MARK_SET: &str = "mark_set";
+    /// Weft left on the scale at the end, grams.
+    pub const WEFT_LEFT_G: &str = "weft_left_g";
+    /// Text.
+    pub const NOTE: &str = "note";
+    /// Whether the figures are rough.
+    pub const ROUGH: &str = "rough";
+}
+
+/// Fields of a photo.
+pub mod photo {
+    /// Record id of the sitting.
+    pub const SITTING: &str = "sitting";
+    /// Hash of the stored bytes, 64 hex digits: the file's name.
+    pub const HASH: &str = "hash";
+    /// When it was taken, as the camera wrote it.
+    pub const TAKEN_AT: &str = "taken_at";
+}
+
+/// Fields of the settings.
+pub mod settings {
+    /// `metric` or `imperial`.
+    pub const UNITS: &str = "units";
+    /// Whether the folder holds the invented example.
+    pub const EXAMPLE: &str = "example";
+    /// The one record that holds them.
+    pub const RECORD: &str = "settings";
+}
+
+/// On every record: which action wrote the entry, so that undo takes back an action as a whole. `undo ` and an action's name
+/// when the entry takes that action back.
+pub const ACT: &str = "act";

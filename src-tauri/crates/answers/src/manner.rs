@@ -1,0 +1,204 @@
+//! How figures and dates are written: units, decimal mark, order of day and month.
+//!
+//! The interface's words are English; what follows the reader's locale is what a misreading could hurt: the decimal mark, the
+//! order of day and month, the units a bare figure is read in.
+
+use chrono::{Datelike, NaiveDate};
+use pure_rust_locales::{Locale, locale_match};
+
+/// Units that bare figures are read in and all figures are written in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Units {
+    /// Centimetres, metres, grams, picks per 10 cm.
+    Metric,
+    /// Inches, yards, ounces, picks per inch.
+    Imperial,
+}
+
+impl Units {
+    /// The word it has in the journal.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Imperial => "imperial",
+        }
+    }
+
+    /// The units of a word in the journal.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        match word {
+            "metric" => Some(Self::Metric),
+            "imperial" => Some(Self::Imperial),
+            _ => None,
+        }
+    }
+}
+
+/// How figures and dates are written for one reader.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Manner {
+    /// Units.
+    pub units: Units,
+    /// `.` or `,`.
+    pub decimal_mark: char,
+    /// Whether the month is said before the day.
+    pub month_first: bool,
+}
+
+impl Default for Manner {
+    fn default() -> Self {
+        Self { units: Units::Metric, decimal_mark: '.', month_first: false }
+    }
+}
+
+impl Manner {
+    /// The manner of a locale such as `de-DE`, `en_US.UTF-8` or `fr`; the default where the locale is not known.
+    #[must_use]
+    pub fn of_locale(tag: &str) -> Self {
+        let Some((locale, region)) = find_locale(tag) else { return Self::default() };
+        let decimal: &str = locale_match!(locale => LC_NUMERIC::DECIMAL_POINT);
+        let date: &str = locale_match!(locale => LC_TIME::D_FMT);
+        Self {
+            // The regions whose everyday measures are US customary, from memory of the Unicode locale data.
+            units: if matches!(region.as_str(), "US" | "LR") { Units::Imperial } else { Units::Metric },
+            decimal_mark: if decimal == "," { ',' } else { '.' },
+            month_first: month_leads(date),
+        }
+    }
+
+    /// The same manner in other units.
+    #[must_use]
+    pub fn in_units(self, units: Units) -> Self {
+        Self { units, ..self }
+    }
+
+    /// A figure with at most `places` decimals and no trailing zeros, `-` as a true minus sign.
+    #[must_use]
+    pub fn number(&self, value: f64, places: usize) -> String {
+        let mut text = format!("{value:.places$}");
+        if text.contains('.') {
+            text.truncate(text.trim_end_matches('0').trim_end_matches('.').len());
+        }
+        if text == "-0" {
+            text = "0".into();
+        }
+        text.replace('.', &self.decimal_mark.to_string()).replace('-', "\u{2212}")
+    }
+
+    /// A figure as it is put back into a form: like [`Self::number`], with a hyphen that a keyboard has.
+    #[must_use]
+    pub fn form_number(&self, value: f64, places: usize) -> String {
+        self.number(value, places).replace('\u{2212}', "-")
+    }
+
+    /// "12 December", "December 12"; with its year when that is not `today`'s.
+    #[must_use]
+    pub fn date(&self, day: NaiveDate, today: NaiveDate) -> String {
+        let (month, number) = (day.format("%B"), day.day());
+        let text = if self.month_first { format!("{month} {number}") } else { format!("{number} {month}") };
+        if day.year() == today.year() {
+            text
+        } else if self.month_first {
+            format!("{text}, {}", day.year())
+        } else {
+            format!("{text} {}", day.year())
+        }
+    }
+
+    /// "Saturday 12 December", "Saturday, December 12".
+    #[must_use]
+    pub fn weekday_date(&self, day: NaiveDate, today: NaiveDate) -> String {
+        let comma = if self.month_first { "," } else { "" };
+        format!("{}{comma} {}", day.format("%A"), self.date(day, today))
+    }
+
+    /// A day as people speak of it: "today", "yesterday", "tomorrow", else as [`Self::weekday_date`].
+    #[must_use]
+    pub fn spoken_day(&self, day: NaiveDate, today: NaiveDate) -> String {
+        match (day - today).num_days() {
+            0 => "today".into(),
+            -1 => "yesterday".into(),
+            1 => "tomorrow".into(),
+            _ => self.weekday_date(day, today),
+        }
+    }
+}
+
+/// Whether a strftime pattern writes the month before the day and the year last, as in `%m/%d/%Y`.
+fn month_leads(pattern: &str) -> bool {
+    let place = |letters: &[&str]| letters.iter().filter_map(|letter| pattern.find(letter)).min();
+    let month = place(&["%m", "%-m", "%b", "%B"]);
+    let day = place(&["%d", "%e", "%-d"]);
+    let year = place(&["%y", "%Y"]);
+    match (month, day, year) {
+        (Some(month), Some(day), Some(year)) => month < day && day < year,
+        _ => pattern.contains("%D"),
+    }
+}
+
+/// The locale of a tag, with its region.
+fn find_locale(tag: &str) -> Option<(Locale, String)> {
+    let plain = tag.split(['.', '@']).next()?.replace('-', "_");
+    let mut parts = plain.split('_').filter(|part| !part.is_empty());
+    let language = parts.next()?.to_ascii_lowercase();
+    // A script such as `Hans` may stand between language and region; a region has two letters.
+    let region = parts.find(|part| part.len() == 2).map(str::to_ascii_uppercase);
+    let usual = match language.as_str() {
+        "en" => "US".to_owned(),
+        "da" => "DK".to_owned(),
+        "sv" => "SE".to_owned(),
+        "nb" | "nn" => "NO".to_owned(),
+        "cs" => "CZ".to_owned(),
+        "ja" => "JP".to_owned(),
+        other => other.to_ascii_uppercase(),
+    };
+    let region = region.unwrap_or(usual);
+    let locale = Locale::try_from(format!("{language}_{region}").as_str()).ok()?;
+    Some((locale, region))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn day(text: &str) -> NaiveDate {
+        text.parse().unwrap()
+    }
+
+    #[test]
+    fn locales_set_units_mark_and_order() {
+        // Expected values: the C library's locale definitions en_US, de_DE, en_GB.
+        let us = Manner::of_locale("en-US");
+        assert_eq!((us.units, us.decimal_mark, us.month_first), (Units::Imperial, '.', true));
+        let de = Manner::of_locale("de_DE.UTF-8");
+        assert_eq!((de.units, de.decimal_mark, de.month_first), (Units::Metric, ',', false));
+        let gb = Manner::of_locale("en-GB");
+        assert_eq!((gb.decimal_mark, gb.month_first), ('.', false));
+        assert_eq!(Manner::of_locale("C"), Manner::default());
+        assert_eq!(Manner::of_locale("zz-unknown"), Manner::default());
+        assert_eq!(Manner::of_locale("sr-Latn-RS").decimal_mark, ',');
+    }
+
+    #[test]
+    fn figures_follow_the_decimal_mark() {
+        let de = Manner { decimal_mark: ',', ..Manner::default() };
+        assert_eq!(de.number(184.50, 2), "184,5");
+        assert_eq!(de.number(-0.001, 1), "0");
+        assert_eq!(de.number(-2.74, 1), "\u{2212}2,7");
+        assert_eq!(de.form_number(-2.0, 1), "-2");
+        assert_eq!(de.number(1200.0, 0), "1200");
+    }
+
+    #[test]
+    fn dates_name_the_year_only_when_it_helps() {
+        let manner = Manner::default();
+        let today = day("2026-11-25");
+        assert_eq!(manner.weekday_date(day("2026-12-12"), today), "Saturday 12 December");
+        assert_eq!(manner.date(day("2027-01-03"), today), "3 January 2027");
+        let us = Manner { month_first: true, ..manner };
+        assert_eq!(us.weekday_date(day("2027-01-03"), today), "Sunday, January 3, 2027");
+        assert_eq!(us.spoken_day(day("2026-11-24"), today), "yesterday");
+    }
+}

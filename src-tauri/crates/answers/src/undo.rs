@@ -1,0 +1,116 @@
+//! Taking back: the latest action of this device that still stands, answered by entries that restore what was there.
+//!
+//! A pure function of the journal's state, so undo works after a restart, and on the command line.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+
+use fellmark_journal::{DeviceId, Draft, Entry, GONE, State};
+use serde_json::{Value, json};
+
+use crate::fields::{ACT, kind};
+use crate::forms::FieldMap;
+
+/// What an undoing entry's `act` begins with.
+const UNDO: &str = "undo ";
+
+/// An action that can be taken back.
+#[derive(Clone, Debug)]
+pub struct Undoable {
+    /// What it was, to stand behind "Undo:": "the sitting was logged".
+    pub what: String,
+    /// The entries that take it back.
+    pub drafts: Vec<Draft>,
+}
+
+/// The latest action of this device that stands and was not itself an undo; nothing when there is none.
+#[must_use]
+pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
+    let mut acts: BTreeMap<&str, Vec<&Arc<Entry>>> = BTreeMap::new();
+    let mut undone: BTreeSet<&str> = BTreeSet::new();
+    for entry in state.entries().filter(|entry| entry.by() == device) {
+        let Some(act) = entry.set().get(ACT).and_then(Value::as_str) else { continue };
+        match act.strip_prefix(UNDO) {
+            Some(taken_back) => {
+                undone.insert(taken_back);
+            }
+            None => acts.entry(act).or_default().push(entry),
+        }
+    }
+    acts.retain(|act, _| !undone.contains(act));
+    let mut latest_first: Vec<(&str, Vec<&Arc<Entry>>)> = acts.into_iter().collect();
+    latest_first.sort_by(|(_, a), (_, b)| latest(b).cmp(&latest(a)));
+    latest_first.into_iter().find_map(|(act, mut entries)| {
+        entries.sort_by(|a, b| a.order().cmp(&b.order()));
+        let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
+        (!drafts.is_empty()).then(|| Undoable { what: what_it_was(&entries), drafts })
+    })
+}
+
+fn latest(entries: &[&Arc<Entry>]) -> Option<String> {
+    entries.iter().map(|entry| format!("{} {}", entry.at(), entry.key())).max()
+}
+
+/// The entry that restores what one entry changed. A field that another entry has answered since is left alone.
+fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
+    let record = state.record(entry.of())?;
+    if !record.heads.contains(&entry.key()) {
+        return None;
+    }
+    let mut set = FieldMap::new();
+    if entry.over().is_empty() {
+        set.insert(GONE.into(), json!(true));
+    } else {
+        for field in entry.set().keys().filter(|field| *field != ACT) {
+            if stands(state, entry, field) {
+                set.insert(field.clone(), before(state, entry, field));
+            }
+        }
+    }
+    if set.is_empty() {
+        return None;
+    }
+    set.insert(ACT.into(), json!(format!("{UNDO}{act}")));
+    Some(Draft::on(record, set))
+}
+
+/// Whether nothing has replaced what an entry wrote into a field.
+fn stands(state: &State, entry: &Entry, field: &str) -> bool {
+    !state
+        .history(entry.of())
+        .iter()
+        .any(|later| later.over().contains(&entry.key()) && later.set().contains_key(field))
+}
+
+/// What stood in a field before an entry.
+fn before(state: &State, entry: &Entry, field: &str) -> Value {
+    let named = entry.over().iter().filter_map(|key| state.entry(*key));
+    let wrote = named.filter(|earlier| earlier.of() == entry.of() && earlier.set().contains_key(field));
+    let last = wrote.max_by(|a, b| a.order().cmp(&b.order()));
+    let nothing = if field == GONE { json!(false) } else { Value::Null };
+    last.and_then(|earlier| earlier.set().get(field).cloned()).unwrap_or(nothing)
+}
+
+fn what_it_was(entries: &[&Arc<Entry>]) -> String {
+    // The first entry of an action is on the record she acted on.
+    let Some(entry) = entries.first() else { return String::new() };
+    let thing = match entry.kind().as_str() {
+        kind::WARP => "the warp",
+        kind::SITTING => "the sitting",
+        kind::PHOTO => "the photo",
+        kind::WEFT => "the weft yarn",
+        kind::SETTINGS => "the settings",
+        _ => "the last entry",
+    };
+    let deed = match entry.set().get(GONE) {
+        Some(Value::Bool(true)) => "was removed",
+        Some(_) => "was restored",
+        None if entry.over().is_empty() => match entry.kind().as_str() {
+            kind::WARP => "was begun",
+            kind::SITTING => "was logged",
+            _ => "was added",
+        },
+        None => "was changed",
+    };
+    format!("{thing} {deed}")
+}

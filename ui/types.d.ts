@@ -1,0 +1,781 @@
+// Made from src-tauri/crates/answers/src/view.rs by its test; do not edit.
+
+export type Desk = { 
+/**
+ * Today, as the device's calendar has it.
+ */
+today: string, 
+/**
+ * Where the journal lies, or nothing yet.
+ */
+folder: FolderView | null, 
+/**
+ * The warp being looked at.
+ */
+loom: LoomView | null, 
+/**
+ * Every warp, the ones on the loom first, then the latest begun.
+ */
+warps: Array<WarpLine>, 
+/**
+ * The sitting that is going on, kept through a crash.
+ */
+running: RunningView | null, 
+/**
+ * What "undo" would take back, as a sentence; nothing when there is nothing to take back.
+ */
+undo: string | null, 
+/**
+ * How figures are written.
+ */
+manner: MannerView, };
+
+export type MannerView = { 
+/**
+ * `metric` or `imperial`.
+ */
+units: string, 
+/**
+ * Unit a bare length is read in, as it is written behind a figure: `cm` or `in`.
+ */
+length_unit: string, 
+/**
+ * Unit a bare weight is read in: `g` or `oz`.
+ */
+mass_unit: string, 
+/**
+ * How pick density is named: `picks per 10 cm` or `picks per inch`.
+ */
+density_unit: string, };
+
+export type FolderView = { 
+/**
+ * The folder's path as text.
+ */
+path: string, 
+/**
+ * This device's name.
+ */
+device: string, 
+/**
+ * Whether these are the invented data of the example.
+ */
+example: boolean, 
+/**
+ * One quiet line: "all here; the phone last wrote on Tuesday".
+ */
+line: string, 
+/**
+ * Whether the line asks for attention.
+ */
+attention: boolean, 
+/**
+ * Entries that wait on this device because the folder cannot take them now.
+ */
+waiting: number, 
+/**
+ * The devices that wrote here.
+ */
+devices: Array<DeviceLine>, 
+/**
+ * What is wrong with files in the folder.
+ */
+problems: Array<ProblemLine>, };
+
+export type DeviceLine = { 
+/**
+ * Name given to it.
+ */
+name: string, 
+/**
+ * Whether it is this one.
+ */
+this_one: boolean, 
+/**
+ * "last wrote on Tuesday 24 November".
+ */
+last_wrote: string, };
+
+export type ProblemLine = { 
+/**
+ * The file, relative to the folder.
+ */
+file: string, 
+/**
+ * What is wrong, in a sentence.
+ */
+what: string, 
+/**
+ * What to do about it.
+ */
+advice: string, };
+
+export type WarpLine = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Where it is.
+ */
+state: WarpState, 
+/**
+ * One line: "62 of 180 cm woven; likely Saturday 12 December".
+ */
+line: string, 
+/**
+ * Woven share of what is wanted.
+ */
+share: number, 
+/**
+ * Fields of it or of its sittings that hold two answers.
+ */
+to_settle: number, };
+
+export type WarpState = "OnTheLoom" | "Resting" | "OffTheLoom" | "Removed";
+
+export type LoomView = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Where it is.
+ */
+state: WarpState, 
+/**
+ * Where am I: picks, cloth, place in the repeat.
+ */
+where_am_i: Answer, 
+/**
+ * Will the warp reach.
+ */
+warp_reach: Answer, 
+/**
+ * Will the weft last; an answer that says what is missing when no weft is known.
+ */
+weft_reach: Answer, 
+/**
+ * When will it be done.
+ */
+when: Answer, 
+/**
+ * The same as plain figures, for programs.
+ */
+figures: Figures, 
+/**
+ * The place in the pick sequence, when one is written down.
+ */
+place: PlaceView | null, 
+/**
+ * The warp to scale.
+ */
+picture: WarpPicture, 
+/**
+ * Day by day: what was woven, and the fan to the end; nothing when there is no date.
+ */
+days: DaysPicture | null, 
+/**
+ * Every sitting, the latest first; removed ones are left out.
+ */
+sittings: Array<SittingLine>, 
+/**
+ * Sittings that were removed, to restore.
+ */
+removed: Array<SittingLine>, 
+/**
+ * Fields with two answers.
+ */
+to_settle: Array<ToSettle>, 
+/**
+ * The form as it would be shown to change the warp.
+ */
+form: WarpForm, 
+/**
+ * What a change of the warp answers: hand it back unchanged.
+ */
+seen: Array<string>, 
+/**
+ * Cautions that matter for this warp, shown once.
+ */
+cautions: Array<string>, };
+
+export type Answer = { 
+/**
+ * The sentence that is read first.
+ */
+headline: string, 
+/**
+ * Sentences below it.
+ */
+more: Array<string>, 
+/**
+ * The reckoning, line by line, with her own numbers.
+ */
+why: Array<string>, 
+/**
+ * How it stands.
+ */
+standing: Standing, };
+
+export type Standing = "Well" | "Close" | "Short" | "Open";
+
+export type Figures = { 
+/**
+ * Net picks woven, the running sitting included.
+ */
+picks: number, 
+/**
+ * Cloth woven.
+ */
+woven_mm: number, 
+/**
+ * Half-width of what is uncertain about it (80 %).
+ */
+woven_give_or_take_mm: number, 
+/**
+ * Cloth to be woven in all, gaps and fringes not counted.
+ */
+wanted_mm: number, 
+/**
+ * Cloth still to weave.
+ */
+to_weave_mm: number, 
+/**
+ * Picks still to weave.
+ */
+to_weave_picks: number, 
+/**
+ * Picks per 10 cm that the reckoning uses.
+ */
+picks_per_10cm: number, 
+/**
+ * Usable warp left.
+ */
+warp_left_mm: number | null, 
+/**
+ * Longest cloth that can still be woven: low, likely, high (80 %).
+ */
+cloth_possible_mm: [number, number, number] | null, 
+/**
+ * Chance that the warp reaches.
+ */
+warp_chance: number | null, 
+/**
+ * Weft left, in metres of yarn: low, likely, high (80 %).
+ */
+weft_left_m: [number, number, number] | null, 
+/**
+ * Weft still needed in metres.
+ */
+weft_needed_m: number | null, 
+/**
+ * Chance that the weft lasts.
+ */
+weft_chance: number | null, 
+/**
+ * Day off the loom, likely.
+ */
+off_loom_likely: string | null, 
+/**
+ * Day off the loom: earliest and latest of four times in five.
+ */
+off_loom_span: [string, string] | null, 
+/**
+ * Day finished, likely.
+ */
+finished_likely: string | null, 
+/**
+ * Day finished: earliest and latest of four times in five.
+ */
+finished_span: [string, string] | null, 
+/**
+ * The gift day.
+ */
+gift_on: string | null, 
+/**
+ * Chance that it is finished by the gift day.
+ */
+gift_chance: number | null, 
+/**
+ * Minutes at the loom in all.
+ */
+minutes: number, };
+
+export type PlaceView = { 
+/**
+ * The last pick beaten, in words; nothing before the first.
+ */
+last: string | null, 
+/**
+ * The next pick in large words: "heddle down, stick forward and on edge".
+ */
+next: string, 
+/**
+ * "pick 3 of 4 in the repeat; repeat 18".
+ */
+place: string, 
+/**
+ * Which row of the section comes next, from 1.
+ */
+row: number, 
+/**
+ * Rows in the section.
+ */
+rows: number, 
+/**
+ * Heddle position of the next pick: `up`, `down`, `rest`; nothing for other looms.
+ */
+heddle: string | null, 
+/**
+ * Stick position of the next pick: `back`, `forward`, `edge`; nothing without a stick.
+ */
+stick: string | null, };
+
+export type WarpPicture = { 
+/**
+ * The whole warp; when it falls short, what would be needed.
+ */
+whole_mm: number, 
+/**
+ * Where the fell lies.
+ */
+fell_mm: number, 
+/**
+ * Stretches in order, without gaps.
+ */
+bands: Array<Band>, 
+/**
+ * Marks and pins.
+ */
+marks: Array<PictureMark>, 
+/**
+ * The whole picture in a sentence, for a screen reader.
+ */
+text: string, };
+
+export type Band = { 
+/**
+ * What it is.
+ */
+kind: BandKind, 
+/**
+ * Where it begins.
+ */
+from_mm: number, 
+/**
+ * Where it ends.
+ */
+to_mm: number, 
+/**
+ * What is written at it: "14 cm, Tuesday 3 November".
+ */
+label: string, 
+/**
+ * The sitting that wove it.
+ */
+sitting: string | null, 
+/**
+ * Address of its photo's small picture.
+ */
+photo: string | null, };
+
+export type BandKind = "FrontWaste" | "Woven" | "ToWeave" | "Fringe" | "Spare" | "BackWaste" | "Missing";
+
+export type PictureMark = { 
+/**
+ * Where it is.
+ */
+at_mm: number, 
+/**
+ * What it is.
+ */
+label: string, };
+
+export type DaysPicture = { 
+/**
+ * First day drawn.
+ */
+from: string, 
+/**
+ * Days drawn.
+ */
+days: number, 
+/**
+ * Which day of the picture today is, from 0.
+ */
+today: number, 
+/**
+ * Woven so far at the end of days on which something changed.
+ */
+woven: Array<DayPoint>, 
+/**
+ * The fan from today on, day by day.
+ */
+fan: Array<FanPoint>, 
+/**
+ * The gift day, as a day of the picture.
+ */
+gift: number | null, 
+/**
+ * Days worth naming below the picture, as day of the picture and words.
+ */
+ticks: Array<DayTick>, 
+/**
+ * The whole picture in a sentence.
+ */
+text: string, };
+
+export type DayPoint = { 
+/**
+ * Day of the picture, from 0.
+ */
+day: number, 
+/**
+ * Share of the whole.
+ */
+share: number, };
+
+export type FanPoint = { 
+/**
+ * Day of the picture, from 0.
+ */
+day: number, 
+/**
+ * Share of the whole woven by then: less one time in ten.
+ */
+low: number, 
+/**
+ * As often less as more.
+ */
+likely: number, 
+/**
+ * More one time in ten.
+ */
+high: number, };
+
+export type DayTick = { 
+/**
+ * Day of the picture.
+ */
+day: number, 
+/**
+ * What is written.
+ */
+label: string, };
+
+export type SittingLine = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * "Tuesday 3 November".
+ */
+day: string, 
+/**
+ * "42 min, 118 picks, 41 cm measured".
+ */
+line: string, 
+/**
+ * Her note.
+ */
+note: string | null, 
+/**
+ * Which device wrote it first.
+ */
+device: string, 
+/**
+ * Its photos.
+ */
+photos: Array<PhotoView>, 
+/**
+ * Removed on one device and edited on another: it stays.
+ */
+contested: boolean, 
+/**
+ * The form as it would be shown to correct it.
+ */
+form: SittingForm, 
+/**
+ * What a correction answers: hand it back unchanged.
+ */
+seen: Array<string>, };
+
+export type PhotoView = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * Address of the small picture.
+ */
+small: string, 
+/**
+ * Address of the stored picture.
+ */
+large: string, 
+/**
+ * What a screen reader says.
+ */
+text: string, 
+/**
+ * Whether the picture's file has not arrived yet.
+ */
+missing: boolean, };
+
+export type ToSettle = { 
+/**
+ * The record.
+ */
+record: string, 
+/**
+ * The field as the format names it.
+ */
+field: string, 
+/**
+ * "Tuesday 3 November: picks".
+ */
+what: string, 
+/**
+ * The answers to pick from.
+ */
+answers: Array<OneAnswer>, };
+
+export type OneAnswer = { 
+/**
+ * Names the answer when settling.
+ */
+key: string, 
+/**
+ * The value as she would write it.
+ */
+value: string, 
+/**
+ * Which device wrote it.
+ */
+device: string, 
+/**
+ * Whether figures use this one for now.
+ */
+in_use: boolean, };
+
+export type RunningView = { 
+/**
+ * The warp it is on.
+ */
+warp: string, 
+/**
+ * Net picks of this sitting.
+ */
+picks: number, 
+/**
+ * Net picks of the warp, this sitting included.
+ */
+picks_in_all: number, 
+/**
+ * Minutes at work, long pauses left out.
+ */
+minutes: number, 
+/**
+ * "since 19:42".
+ */
+since: string, 
+/**
+ * Whether the timer stands still because nothing happened for long.
+ */
+paused: boolean, 
+/**
+ * The place in the pick sequence.
+ */
+place: PlaceView | null, 
+/**
+ * Said once when a stretch is due.
+ */
+stretch: string | null, };
+
+export type WarpForm = { 
+/**
+ * Name of the warp.
+ */
+name: string, 
+/**
+ * Day it was begun, `YYYY-MM-DD`; empty is today.
+ */
+begun_on: string, 
+/**
+ * Length of warp wound.
+ */
+wound: string, 
+/**
+ * Loom waste, front and back together.
+ */
+waste: string, 
+/**
+ * Length wanted of each piece.
+ */
+wanted: string, 
+/**
+ * What length that is: `finished`, `off_loom` or `under_tension`; empty is finished.
+ */
+wanted_state: string, 
+/**
+ * Loss of length from the loom to finished, in per cent.
+ */
+shrinkage_percent: string, 
+/**
+ * How many pieces; empty is one.
+ */
+pieces: string, 
+/**
+ * Fringe left unwoven at each end of each piece; empty is none.
+ */
+fringe: string, 
+/**
+ * Whether the fringes at the two ends of the warp come out of the loom waste.
+ */
+fringe_from_waste: boolean, 
+/**
+ * Picks per 10 cm or per inch, as the units go.
+ */
+picks: string, 
+/**
+ * Warp that 100 units of cloth under tension use: "110".
+ */
+warp_per_100: string, 
+/**
+ * Width in the reed.
+ */
+reed_width: string, 
+/**
+ * What is added to the reed width for one pick, in per cent.
+ */
+weft_allowance_percent: string, 
+/**
+ * Name of the weft yarn.
+ */
+weft_name: string, 
+/**
+ * Weight of weft at the start.
+ */
+weft_mass: string, 
+/**
+ * Length of weft at the start.
+ */
+weft_length: string, 
+/**
+ * How it is woven: `plain`, `pick_up` or empty.
+ */
+weave: string, 
+/**
+ * Rows of the opening border, one to a line.
+ */
+opening: string, 
+/**
+ * Rows of the repeat, one to a line.
+ */
+repeat: string, 
+/**
+ * Rows that balance the last repeat.
+ */
+balance: string, 
+/**
+ * Rows of the closing border.
+ */
+closing: string, 
+/**
+ * Day of the gift, `YYYY-MM-DD`.
+ */
+gift_on: string, 
+/**
+ * About how many days a week she weaves.
+ */
+days_a_week: string, 
+/**
+ * Whether it is for a young child.
+ */
+for_child: boolean, 
+/**
+ * A note.
+ */
+note: string, };
+
+export type SittingForm = { 
+/**
+ * The day, `YYYY-MM-DD`; empty is today.
+ */
+on: string, 
+/**
+ * Minutes at the loom.
+ */
+minutes: string, 
+/**
+ * Picks woven; negative when more was unwoven.
+ */
+picks: string, 
+/**
+ * Measured length.
+ */
+measured: string, 
+/**
+ * Where the tape started: `start` or `mark`; empty is start.
+ */
+measured_from: string, 
+/**
+ * `tight` or `relaxed`; empty is tight.
+ */
+measured_tension: string, 
+/**
+ * Whether a mark was set at the fell.
+ */
+mark_set: boolean, 
+/**
+ * Weft left on the scale.
+ */
+weft_left: string, 
+/**
+ * A note.
+ */
+note: string, 
+/**
+ * Whether the figures are rough.
+ */
+rough: boolean, };
+
+export type Understood = { 
+/**
+ * "184.2 cm", or empty when nothing was typed.
+ */
+shown: string, 
+/**
+ * What is wrong with it, as a sentence.
+ */
+trouble: string | null, };
+
+export type Trouble = { 
+/**
+ * Member of the form, or nothing.
+ */
+field: string | null, 
+/**
+ * What happened and what to do.
+ */
+sentence: string, };
+
+export type GettingUp = { 
+/**
+ * Minutes and picks as counted.
+ */
+form: SittingForm, 
+/**
+ * "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
+ */
+question: string | null, };
