@@ -1,2 +1,48 @@
-//! Set-up, run, test, pictures and benchmarks as commands.
-fn main() {}
+//! Set-up, run, test, pictures and benchmarks as commands: `cargo xtask help`, or `./dev help`.
+//!
+//! Without dependencies on purpose: it is the first thing a bare machine builds.
+
+mod icons;
+mod pictures;
+mod run;
+mod setup;
+mod step;
+mod test;
+
+use std::process::ExitCode;
+
+const HELP: &str = "\
+Fellmark's own commands (./dev COMMAND, or cargo xtask COMMAND)
+
+  run [FOLDER]   install what is missing, then open the window (on FOLDER, if one is given)
+  test           install what is missing, then every check and test
+  pictures       make the pictures in docs/pictures again, out of the real window
+  icons          draw the PNG icons from icons/fellmark.svg
+  setup          only install what is missing
+  help           this list
+";
+
+fn main() -> ExitCode {
+    let mut words = std::env::args().skip(1);
+    let command = words.next().unwrap_or_else(|| "help".to_owned());
+    let rest: Vec<String> = words.collect();
+    let outcome = match command.as_str() {
+        "run" => run::run(&rest),
+        "test" => test::test(),
+        "pictures" => pictures::pictures(),
+        "icons" => icons::icons(),
+        "setup" => setup::setup(setup::Purpose::Tests),
+        "help" | "--help" | "-h" => {
+            print!("{HELP}");
+            Ok(())
+        }
+        other => Err(format!("there is no command {other:?}\n\n{HELP}")),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(why) => {
+            eprintln!("{why}");
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -1,0 +1,40 @@
+//! Where the built program is.
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::OnceLock;
+
+/// The folder that holds `debug` or `release`.
+pub fn target() -> PathBuf {
+    profile().parent().expect("a build lies in a folder of its own").to_owned()
+}
+
+/// The window's program beside the running test.
+///
+/// Built once if need be: cargo builds programs only for tests in their own package. `FELLMARK_BUILT` says that they are built.
+/// The whole workspace is named so that the dependencies keep the features, and so the builds, that the tests already have.
+pub fn app() -> &'static Path {
+    static APP: OnceLock<PathBuf> = OnceLock::new();
+    APP.get_or_init(|| {
+        let profile = profile();
+        if std::env::var_os("FELLMARK_BUILT").is_none() {
+            let mut cargo = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+            cargo.args(["build", "--quiet", "--workspace", "--bin", "fellmark"]);
+            cargo.current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."));
+            if profile.ends_with("release") {
+                cargo.arg("--release");
+            }
+            let status = cargo.status().expect("cargo starts");
+            assert!(status.success(), "the window's program could not be built");
+        }
+        let app = profile.join("fellmark");
+        assert!(app.is_file(), "there is no program at {}", app.display());
+        app
+    })
+}
+
+/// `target/debug` or `target/release`: two steps above `target/debug/deps/window-…`.
+fn profile() -> PathBuf {
+    let own = std::env::current_exe().expect("a test knows its own path");
+    own.ancestors().nth(2).expect("tests lie in target/<profile>/deps").to_owned()
+}

@@ -1,0 +1,85 @@
+//! A computer or phone of hers: a home of its own that outlives its windows.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::Arc;
+
+use tempfile::TempDir;
+
+use super::language::locale_folder;
+use super::look::Look;
+use super::session::Window;
+use super::stage::display;
+
+/// A home directory with everything a program keeps beside the journal's folder.
+pub struct Device {
+    home: Arc<TempDir>,
+}
+
+impl Device {
+    /// A new device on which Fellmark never ran.
+    #[allow(clippy::new_without_default)]
+    pub fn new() -> Self {
+        let home = tempfile::Builder::new().prefix("device-").tempdir().expect("a temporary folder can be made");
+        Self { home: Arc::new(home) }
+    }
+
+    /// Its home directory.
+    pub fn home(&self) -> &Path {
+        self.home.path()
+    }
+
+    /// A folder in its home, made if need be.
+    pub fn folder(&self, name: &str) -> PathBuf {
+        let folder = self.home().join(name);
+        fs::create_dir_all(&folder).expect("a temporary folder can be written");
+        folder
+    }
+
+    /// Opens the window and waits until it shows something.
+    pub fn open(&self, look: &Look) -> Window {
+        Window::open(self, look)
+    }
+
+    /// Keeps the home for as long as this is held.
+    pub(super) fn keep(&self) -> Arc<TempDir> {
+        Arc::clone(&self.home)
+    }
+
+    /// Gives a command this device's surroundings and nothing else.
+    pub(super) fn surround(&self, command: &mut Command, look: &Look) {
+        use std::os::unix::fs::PermissionsExt;
+        let config = self.folder(".config");
+        let gtk = self.folder(".config/gtk-3.0").join("settings.ini");
+        let settings = format!(
+            "[Settings]\ngtk-application-prefer-dark-theme={}\ngtk-enable-animations={}\n",
+            u8::from(look.dark),
+            u8::from(!look.still)
+        );
+        fs::write(gtk, settings).expect("a temporary folder can be written");
+        let runtime = self.folder(".runtime");
+        fs::set_permissions(&runtime, fs::Permissions::from_mode(0o700)).expect("one's own folder can be closed");
+        command
+            .env_clear()
+            .env("PATH", std::env::var_os("PATH").unwrap_or_default())
+            .env("HOME", self.home())
+            .env("XDG_CONFIG_HOME", config)
+            .env("XDG_DATA_HOME", self.folder(".local/share"))
+            .env("XDG_CACHE_HOME", self.folder(".cache"))
+            .env("XDG_STATE_HOME", self.folder(".local/state"))
+            .env("XDG_RUNTIME_DIR", runtime)
+            .env("TZ", "Europe/Berlin")
+            .env("LOCPATH", locale_folder(look.language))
+            .env("LC_ALL", format!("{}.UTF-8", look.language))
+            .env("DISPLAY", display())
+            .env("GDK_BACKEND", "x11")
+            .env("LIBGL_ALWAYS_SOFTWARE", "1")
+            // Without it the driver waits for a session for ever.
+            .env("TAURI_WEBVIEW_AUTOMATION", "true")
+            // No bus, no settings daemon: a test machine has none, and a developer's must not be touched.
+            .env("NO_AT_BRIDGE", "1")
+            .env("DBUS_SESSION_BUS_ADDRESS", "disabled:")
+            .env("GSETTINGS_BACKEND", "memory");
+    }
+}

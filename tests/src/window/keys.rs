@@ -1,0 +1,50 @@
+//! The keyboard alone.
+
+use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+use fantoccini::key::Key;
+use serde_json::json;
+
+use super::session::Window;
+
+impl Window {
+    /// Presses one key, wherever the focus is.
+    pub fn press(&self, key: Key) {
+        self.strike(&[char::from(key)], None);
+    }
+
+    /// Presses one key while another is held.
+    pub fn press_with(&self, held: Key, key: Key) {
+        self.strike(&[char::from(key)], Some(char::from(held)));
+    }
+
+    /// Types a text, wherever the focus is.
+    pub fn keys(&self, text: &str) {
+        self.strike(&text.chars().collect::<Vec<_>>(), None);
+    }
+
+    fn strike(&self, keys: &[char], held: Option<char>) {
+        let mut actions = KeyActions::new("keyboard".to_owned());
+        if let Some(value) = held {
+            actions = actions.then(KeyAction::Down { value });
+        }
+        for &value in keys {
+            actions = actions.then(KeyAction::Down { value }).then(KeyAction::Up { value });
+        }
+        if let Some(value) = held {
+            actions = actions.then(KeyAction::Up { value });
+        }
+        self.now("the keyboard", self.client().perform_actions(actions));
+    }
+
+    /// Goes on with Tab until what has the focus matches; gives how many times it took.
+    pub fn tab_to(&self, css: &str) -> usize {
+        let script = format!("return document.activeElement?.matches({}) ?? false", json!(css));
+        for times in 0..200 {
+            if self.run(&script) == json!(true) {
+                return times;
+            }
+            self.press(Key::Tab);
+        }
+        panic!("Tab does not lead to {css}\n{}", self.page())
+    }
+}

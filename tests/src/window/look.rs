@@ -1,0 +1,65 @@
+//! How a window is to look.
+
+use std::path::PathBuf;
+
+/// Size and manner of a window, and the folder named on its command line.
+#[derive(Clone, Debug)]
+pub struct Look {
+    pub(super) width: u32,
+    pub(super) height: u32,
+    pub(super) dark: bool,
+    pub(super) still: bool,
+    pub(super) language: &'static str,
+    pub(super) folder: Option<PathBuf>,
+}
+
+impl Look {
+    /// A laptop's width: 1280 × 900.
+    pub fn laptop() -> Self {
+        Self { width: 1280, height: 900, dark: false, still: false, language: "en_GB", folder: None }
+    }
+
+    /// A phone held upright: 360 × 740.
+    pub fn phone() -> Self {
+        Self { width: 360, height: 740, ..Self::laptop() }
+    }
+
+    /// The narrowest that must work: 320 × 640, as is also reached by 400 % zoom on a laptop.
+    pub fn narrowest() -> Self {
+        Self { width: 320, height: 640, ..Self::laptop() }
+    }
+
+    /// The system asks for dark colours.
+    #[must_use]
+    pub fn dark(self) -> Self {
+        Self { dark: true, ..self }
+    }
+
+    /// The system asks for no motion.
+    #[must_use]
+    pub fn still(self) -> Self {
+        Self { still: true, ..self }
+    }
+
+    /// The system's language, as `de_DE`.
+    #[must_use]
+    pub fn language(self, language: &'static str) -> Self {
+        Self { language, ..self }
+    }
+
+    /// Opens on this folder.
+    #[must_use]
+    pub fn on(self, folder: impl Into<PathBuf>) -> Self {
+        Self { folder: Some(folder.into()), ..self }
+    }
+
+    /// "laptop-dark", for the names of pictures.
+    pub fn name(&self) -> String {
+        let size = match self.width {
+            1280 => "laptop".to_owned(),
+            360 => "phone".to_owned(),
+            other => other.to_string(),
+        };
+        if self.dark { size + "-dark" } else { size }
+    }
+}

@@ -1,0 +1,24 @@
+//! Drives the real built window, in WebKit under Xvfb, over WebDriver.
+//!
+//! A test takes a [`Stage`] with as many places as it opens windows at once, makes a [`Device`] for each computer or phone it
+//! plays, and opens a [`Window`] on it. What goes wrong in here is a failed test, so these modules panic with a sentence.
+#![allow(clippy::expect_used, clippy::panic)]
+
+mod app;
+mod axe;
+mod device;
+mod keys;
+mod language;
+mod look;
+mod picture;
+mod process;
+mod session;
+mod stage;
+mod steps;
+
+pub use app::{app, target};
+pub use device::Device;
+pub use fantoccini::key::Key;
+pub use look::Look;
+pub use session::Window;
+pub use stage::Stage;

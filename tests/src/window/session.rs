@@ -1,0 +1,181 @@
+//! One open window.
+
+use std::fs::{self, File};
+use std::future::Future;
+use std::net::{TcpListener, TcpStream};
+use std::path::PathBuf;
+use std::process::Stdio;
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use fantoccini::{Client, ClientBuilder};
+use hyper_util::client::legacy::connect::HttpConnector;
+use rustix::process::{Signal, kill_process};
+use serde_json::{Value, json};
+use tempfile::TempDir;
+use tokio::runtime::Runtime;
+
+use super::app::app;
+use super::device::Device;
+use super::look::Look;
+use super::process::{Group, members, tied};
+
+/// How long a session, or any one answer of the page, may take.
+const PATIENCE: Duration = Duration::from_secs(15);
+
+/// The window of a running program. Dropping it closes the program.
+pub struct Window {
+    runtime: Runtime,
+    client: Option<Client>,
+    driver: Group,
+    printed: PathBuf,
+    pub(super) look: Look,
+    /// Dropped last: the program's files must outlive it.
+    _home: Arc<TempDir>,
+}
+
+impl Window {
+    /// Starts a driver, which starts the program; once more if nothing comes of it.
+    pub(super) fn open(device: &Device, look: &Look) -> Self {
+        let window = match Self::start(device, look) {
+            Ok(window) => window,
+            Err(first) => {
+                Self::start(device, look).unwrap_or_else(|second| panic!("no window: {first}; again: {second}"))
+            }
+        };
+        window.fit();
+        window.wait_ready();
+        window
+    }
+
+    fn start(device: &Device, look: &Look) -> Result<Self, String> {
+        let app = app();
+        let port =
+            TcpListener::bind("127.0.0.1:0").and_then(|free| free.local_addr()).map_err(|e| e.to_string())?.port();
+        let printed = device.home().join("window.log");
+        let log = File::create(&printed).map_err(|e| e.to_string())?;
+        let mut command = tied("WebKitWebDriver");
+        command.arg(format!("--port={port}"));
+        device.surround(&mut command, look);
+        command.stdin(Stdio::null()).stdout(log.try_clone().map_err(|e| e.to_string())?).stderr(log);
+        let driver = Group::start(&mut command);
+
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().map_err(|e| e.to_string())?;
+        let start = Instant::now();
+        while TcpStream::connect(("127.0.0.1", port)).is_err() {
+            if start.elapsed() > PATIENCE {
+                return Err("the driver did not start".to_owned());
+            }
+            std::thread::sleep(Duration::from_millis(10));
+        }
+        let args: Vec<&str> = look.folder.iter().filter_map(|folder| folder.to_str()).collect();
+        let wanted = json!({ "webkitgtk:browserOptions": { "binary": app, "args": args } });
+        let Value::Object(wanted) = wanted else {
+            return Err("capabilities are an object".to_owned());
+        };
+        let mut builder = ClientBuilder::new(HttpConnector::new());
+        builder.capabilities(wanted);
+        let url = format!("http://127.0.0.1:{port}");
+        let session = runtime.block_on(async { tokio::time::timeout(PATIENCE, builder.connect(&url)).await });
+        match session {
+            Ok(Ok(client)) => {
+                Ok(Self { runtime, client: Some(client), driver, printed, look: look.clone(), _home: device.keep() })
+            }
+            Ok(Err(error)) => Err(format!("{error}; printed: {}", fs::read_to_string(&printed).unwrap_or_default())),
+            Err(_) => Err(format!("no session in {} s", PATIENCE.as_secs())),
+        }
+    }
+
+    /// Runs one step of the driver's client to its end.
+    pub(super) fn now<T, E: std::fmt::Display>(&self, what: &str, step: impl Future<Output = Result<T, E>>) -> T {
+        match self.runtime.block_on(async { tokio::time::timeout(PATIENCE, step).await }) {
+            Ok(Ok(value)) => value,
+            Ok(Err(error)) => panic!("{what}: {error}"),
+            Err(_) => panic!("{what}: no answer in {} s", PATIENCE.as_secs()),
+        }
+    }
+
+    pub(super) fn client(&self) -> &Client {
+        self.client.as_ref().expect("an open window has a session")
+    }
+
+    /// Gives the page the size asked for: the window's border, if any, comes on top.
+    fn fit(&self) {
+        let (width, height) = (self.look.width, self.look.height);
+        self.now("resizing", self.client().set_window_size(width, height));
+        let fits = format!("return innerWidth === {width} && innerHeight === {height}");
+        self.wait("the page has the size asked for", 10.0, |window| window.run(&fits) == json!(true));
+    }
+
+    /// Waits until the page has shown its first view.
+    pub fn wait_ready(&self) {
+        let ready = "return document.documentElement.dataset.ready === 'yes'";
+        self.wait("the page is ready", 15.0, |window| window.run(ready) == json!(true));
+    }
+
+    /// Tries until it holds, and fails the test when it does not within so many seconds.
+    pub fn wait(&self, what: &str, seconds: f64, holds: impl Fn(&Self) -> bool) -> Duration {
+        let start = Instant::now();
+        loop {
+            if holds(self) {
+                return start.elapsed();
+            }
+            assert!(start.elapsed().as_secs_f64() < seconds, "not within {seconds} s: {what}\n{}", self.page());
+            std::thread::sleep(Duration::from_millis(20));
+        }
+    }
+
+    /// Runs a script in the page and gives what it returns.
+    pub fn run(&self, script: &str) -> Value {
+        self.now("a script", self.client().execute(script, Vec::new()))
+    }
+
+    /// Everything that can be read in the page now.
+    pub fn page(&self) -> String {
+        let text = self.run("return document.body ? document.body.innerText : ''");
+        text.as_str().unwrap_or_default().to_owned()
+    }
+
+    /// Kills the program as a power cut would: no signal it could answer.
+    pub fn kill_9(self) {
+        let programs = members(self.driver.id(), app());
+        assert_eq!(programs.len(), 1, "one program runs in this window: {programs:?}");
+        for program in programs {
+            kill_process(program, Signal::KILL).expect("one's own child can be killed");
+        }
+        // Dropping the rest kills the driver and what WebKit left.
+    }
+
+    /// Closes the program in good order.
+    pub fn close(mut self) {
+        self.end();
+    }
+
+    fn end(&mut self) {
+        if let Some(client) = self.client.take() {
+            let _ = self.runtime.block_on(async { tokio::time::timeout(Duration::from_secs(5), client.close()).await });
+        }
+    }
+}
+
+impl Drop for Window {
+    fn drop(&mut self) {
+        if std::thread::panicking() {
+            let test = std::thread::current().name().unwrap_or("test").replace("::", "-");
+            let seen = self.client.as_ref().and_then(|client| {
+                let shot = async { tokio::time::timeout(Duration::from_secs(5), client.screenshot()).await };
+                self.runtime.block_on(shot).ok()?.ok()
+            });
+            if let Some(png) = seen {
+                let path = super::picture::folder().join(format!("failed-{test}.png"));
+                let _ = fs::write(&path, png);
+                eprintln!("what the window showed: {}", path.display());
+            }
+            eprintln!("what the program printed:\n{}", fs::read_to_string(&self.printed).unwrap_or_default());
+        }
+        // After a kill there is no one left to close.
+        if !members(self.driver.id(), app()).is_empty() {
+            self.end();
+        }
+    }
+}

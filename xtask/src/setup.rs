@@ -1,0 +1,116 @@
+//! Installs the Debian packages that are missing, and says what to install elsewhere.
+
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+use crate::step::{self, Outcome};
+
+/// What the machine is made ready for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Purpose {
+    /// Building and running the window.
+    Window,
+    /// That, and all tests and pictures.
+    Tests,
+}
+
+/// A Debian package, and how to see that it is there.
+struct Need {
+    package: &'static str,
+    /// A program or file whose presence is enough, however it came; empty asks dpkg.
+    sign: &'static str,
+    purpose: Purpose,
+}
+
+const fn need(package: &'static str, sign: &'static str, purpose: Purpose) -> Need {
+    Need { package, sign, purpose }
+}
+
+const NEEDS: &[Need] = &[
+    need("gcc", "cc", Purpose::Window),
+    need("libc6-dev", "", Purpose::Window),
+    need("pkg-config", "pkg-config", Purpose::Window),
+    need("libwebkit2gtk-4.1-dev", "", Purpose::Window),
+    // The window driven from outside, on a display of its own, with letters in it.
+    need("webkit2gtk-driver", "WebKitWebDriver", Purpose::Tests),
+    need("xvfb", "Xvfb", Purpose::Tests),
+    need("fonts-dejavu-core", "", Purpose::Tests),
+    need("locales", "/usr/share/i18n/locales/en_GB", Purpose::Tests),
+    // npm fetches axe-core, which looks for barriers on every screen.
+    need("npm", "npm", Purpose::Tests),
+    // Another program's eyes on stored photos; real carriers of the folder; what a save asks of the system.
+    need("libimage-exiftool-perl", "exiftool", Purpose::Tests),
+    need("git", "git", Purpose::Tests),
+    need("syncthing", "syncthing", Purpose::Tests),
+    need("unison", "unison", Purpose::Tests),
+    need("strace", "strace", Purpose::Tests),
+];
+
+impl Need {
+    fn is_met(&self) -> bool {
+        if self.sign.starts_with('/') {
+            return Path::new(self.sign).exists();
+        }
+        (!self.sign.is_empty() && step::on_path(self.sign)) || installed(self.package)
+    }
+}
+
+/// Installs what is missing for the purpose.
+pub fn setup(purpose: Purpose) -> Outcome {
+    if !cfg!(target_os = "linux") {
+        return Ok(());
+    }
+    let wanted = NEEDS.iter().filter(|need| need.purpose == Purpose::Window || purpose == Purpose::Tests);
+    if !step::on_path("dpkg-query") {
+        let names: Vec<&str> = wanted.map(|need| need.package).collect();
+        eprintln!(
+            "This is no Debian system, so nothing is installed here. What Debian calls {} is needed.",
+            names.join(", ")
+        );
+        return Ok(());
+    }
+    let missing: Vec<&str> = wanted.filter(|need| !need.is_met()).map(|need| need.package).collect();
+    if purpose == Purpose::Tests {
+        components()?;
+    }
+    if missing.is_empty() {
+        return Ok(());
+    }
+    println!("Installing {}", missing.join(", "));
+    step::run(apt()?.args(["update", "-qq"]))?;
+    step::run(apt()?.args(["install", "-y", "-qq", "--no-install-recommends"]).args(&missing))
+}
+
+/// The Rust components that a minimal installation leaves out.
+fn components() -> Outcome {
+    for (component, word) in [("rustfmt", "fmt"), ("clippy", "clippy")] {
+        let found = step::cargo(word, &["--version"]).stdout(Stdio::null()).stderr(Stdio::null()).status();
+        if !found.is_ok_and(|status| status.success()) {
+            return Err(format!("cargo {word} is missing. Run: rustup component add {component}"));
+        }
+    }
+    Ok(())
+}
+
+fn installed(package: &str) -> bool {
+    Command::new("dpkg-query")
+        .args(["--show", "--showformat=${db:Status-Status}", package])
+        .stderr(Stdio::null())
+        .output()
+        .is_ok_and(|answer| answer.stdout.starts_with(b"installed"))
+}
+
+fn apt() -> Result<Command, String> {
+    let root = Command::new("id").arg("-u").output().is_ok_and(|answer| answer.stdout.trim_ascii() == b"0");
+    let mut command = if root {
+        Command::new("env")
+    } else if step::on_path("sudo") {
+        let mut sudo = Command::new("sudo");
+        sudo.arg("env");
+        sudo
+    } else {
+        return Err("Packages are missing and there is no sudo: run `./dev setup` once as root.".to_owned());
+    };
+    command.args(["DEBIAN_FRONTEND=noninteractive", "apt-get"]).stdin(Stdio::null());
+    Ok(command)
+}
