@@ -4,7 +4,10 @@ pub mod change;
 pub mod error;
 pub mod quantity;
 pub mod read;
+pub mod reed;
+pub mod span;
 pub mod state;
+pub mod warp;
 pub mod write;
 
 pub use error::Refused;
