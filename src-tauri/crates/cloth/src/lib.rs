@@ -2,12 +2,14 @@
 
 pub mod change;
 pub mod error;
+pub mod left;
 pub mod quantity;
 pub mod read;
 pub mod reed;
 pub mod span;
 pub mod state;
 pub mod warp;
+pub mod weft;
 pub mod write;
 
 pub use error::Refused;

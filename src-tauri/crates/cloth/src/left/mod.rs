@@ -1,0 +1,56 @@
+//! What is left at any moment: cloth woven, warp left, weft left, each with a span that says how well it is known.
+//!
+//! Standing assumptions about how people measure are gathered in [`Habits`]; they are common practice without a source
+//! unless said otherwise, and a caller who knows better sets others.
+
+mod drift;
+mod scale;
+mod warp_left;
+mod woven;
+
+pub use drift::{Drift, IntervalRate, drift};
+pub use scale::{ScaleReading, WeftLeft, length_from_label, weft_left_by_length, weft_left_by_scale, weft_per_length};
+pub use warp_left::{Reach, WarpLeft, WarpMark, WarpOnLoom, cloth_still, measured_take_up, reach, warp_left};
+pub use woven::{Missed, Noticed, Observation, Picks, Reading, Taken, Woven, woven};
+
+/// How well things are known when nobody says: standard deviations.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct Habits {
+    /// A tape reading, as a share of what is read. Tension and the hand differ.
+    pub tape_share: f64,
+    /// A tape reading, at least, in mm.
+    pub tape_mm: f64,
+    /// A reading of relaxed cloth on the loom, in addition, as a share: it differs after two and after five minutes.
+    pub relaxed_share: f64,
+    /// The rate of picks from one stretch to the next, as a share: ±8 % is usual (spread of the middle nine tenths).
+    pub rate_share: f64,
+    /// A planned rate of picks before anything is measured, as a share.
+    pub planned_rate_share: f64,
+    /// Picks counted one by one, as a share: one in two hundred forgotten or doubled.
+    pub count_share: f64,
+    /// Picks given from memory, as a share.
+    pub guess_share: f64,
+    /// Width of a pick as reckoned from the width, as a share.
+    pub pick_share: f64,
+    /// A kitchen scale's error at either side, in g: any value within ±1 g.
+    pub scale_g: f64,
+    /// A label's metres per gram, as a share: ±10 % (one shop's weighings ran from −8 to +18 %).
+    pub label_share: f64,
+}
+
+impl Default for Habits {
+    fn default() -> Self {
+        Self {
+            tape_share: 0.01,
+            tape_mm: 4.0,
+            relaxed_share: 0.02,
+            rate_share: 0.05,
+            planned_rate_share: 0.12,
+            count_share: 0.005,
+            guess_share: 0.15,
+            pick_share: 0.04,
+            scale_g: 1.0,
+            label_share: 0.06,
+        }
+    }
+}

@@ -1,0 +1,447 @@
+//! Cloth woven: tape readings and pick counts reconciled. The tape wins; counts fill in between and after.
+
+use super::{Habits, drift::IntervalRate};
+use crate::change::Release;
+use crate::error::Refused;
+use crate::quantity::Quantity;
+use crate::span::Estimate;
+use crate::state::{PicksIn, RelaxedLength, UnderTension, WovenLength};
+
+/// Picks of a sitting, net of what was unwoven: negative if more was taken out than put in.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Picks {
+    /// Counted one by one.
+    Counted(i64),
+    /// Given from memory.
+    Guessed(i64),
+    /// Not known: only a tape can tell what was woven here.
+    Unknown,
+}
+
+impl Picks {
+    fn net(self) -> Option<f64> {
+        match self {
+            // Sittings hold thousands of picks; 2⁵³ is far.
+            #[allow(clippy::cast_precision_loss)]
+            Self::Counted(n) | Self::Guessed(n) => Some(n as f64),
+            Self::Unknown => None,
+        }
+    }
+}
+
+/// How cloth was measured. All lengths from where counting began (the first pick).
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Taken {
+    /// All of it under tension, from the first pick.
+    #[serde(rename = "total_mm")]
+    Total(WovenLength),
+    /// All of it, tension let off.
+    #[serde(rename = "relaxed_total_mm")]
+    RelaxedTotal(RelaxedLength),
+    /// From the last of several marks set at a fixed distance.
+    FromMarks {
+        /// How many marks, the first one interval from the first pick.
+        marks: u32,
+        /// From mark to mark.
+        #[serde(rename = "apart_mm")]
+        apart: WovenLength,
+        /// From the last mark to the fell.
+        #[serde(rename = "from_last_mm")]
+        from_last: WovenLength,
+    },
+    /// What was woven since the last reading.
+    #[serde(rename = "since_last_mm")]
+    SinceLast(WovenLength),
+}
+
+/// A reading as it is used: a total under tension.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reading {
+    /// Which observation it came from.
+    pub observation: usize,
+    /// The total and how well it is known.
+    pub total: Estimate<WovenLength>,
+    /// Net picks up to it, `None` if a sitting before it has none.
+    pub picks: Option<f64>,
+}
+
+/// One sitting, or one look with the tape: picks first, then the reading at its end.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
+pub struct Observation {
+    /// Picks woven, net.
+    pub picks: Picks,
+    /// What was measured at its end.
+    pub taken: Option<Taken>,
+}
+
+/// Tape and counts apart by near a whole interval: a mark, or a turn of the tape, counted once too often or too rarely.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Missed {
+    /// The observation whose reading it is.
+    pub observation: usize,
+    /// Intervals that the counts see and the tape doesn't; negative if the tape has more.
+    pub intervals: i64,
+    /// The interval.
+    pub apart: WovenLength,
+    /// By the tape; still used.
+    pub by_tape: WovenLength,
+    /// By the counts alone.
+    pub by_counts: WovenLength,
+}
+
+/// Something about the figures that she should be told.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Noticed {
+    /// Near a whole interval missed.
+    MissedInterval(Missed),
+    /// Tape and counts apart by more than their spreads explain.
+    Apart {
+        /// The observation whose reading it is.
+        observation: usize,
+        /// By the tape; used.
+        by_tape: WovenLength,
+        /// By the counts alone.
+        by_counts: WovenLength,
+    },
+    /// A reading is less than the one before although nothing was unwoven.
+    Shrunk {
+        /// The observation whose reading it is.
+        observation: usize,
+        /// The one before.
+        before: WovenLength,
+        /// This one.
+        now: WovenLength,
+    },
+    /// Sittings since the last reading have no picks: what they wove is missing from the total.
+    Uncounted {
+        /// How many.
+        sittings: usize,
+    },
+}
+
+/// Cloth woven so far.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Woven {
+    /// The total under tension, from the first pick.
+    pub total: Estimate<WovenLength>,
+    /// Net picks, `None` if some sitting has none.
+    pub picks: Option<i64>,
+    /// The rate of picks to go on with.
+    pub rate: Option<PicksIn<UnderTension>>,
+    /// The readings used, in order.
+    pub readings: Vec<Reading>,
+    /// Rates between readings, for [`super::drift`].
+    pub intervals: Vec<IntervalRate>,
+    /// What she should be told.
+    pub noticed: Vec<Noticed>,
+}
+
+/// Reconciles readings and counts, in the order given.
+///
+/// `planned` is the rate of picks used until something is measured; `release` turns relaxed readings into lengths under
+/// tension (none known: taken as they are, with a wider spread).
+///
+/// # Errors
+/// If a total leaves the limits. Nothing recorded at all is no error: nothing is woven.
+pub fn woven(
+    observations: &[Observation],
+    planned: Option<PicksIn<UnderTension>>,
+    release: Option<Release>,
+    habits: &Habits,
+) -> Result<Woven, Refused> {
+    let mut walk = Walk::default();
+    for (i, observation) in observations.iter().enumerate() {
+        walk.picks(observation.picks, habits);
+        let Some(taken) = observation.taken else { continue };
+        let total = walk.total_of(taken, release, habits)?;
+        walk.compare(i, taken, total, planned, habits)?;
+        walk.settle(i, total);
+    }
+    walk.finish(observations, planned, habits)
+}
+
+#[derive(Default)]
+struct Walk {
+    /// Net picks so far; `None` once one is unknown.
+    picks: Known,
+    /// Since the last reading.
+    since: Known,
+    /// Something was unwoven since the last reading.
+    unwoven: bool,
+    uncounted: usize,
+    readings: Vec<Reading>,
+    intervals: Vec<IntervalRate>,
+    noticed: Vec<Noticed>,
+}
+
+#[derive(Clone, Copy, Default)]
+struct Known {
+    picks: f64,
+    variance: f64,
+    missing: bool,
+}
+
+impl Known {
+    fn add(&mut self, picks: Picks, habits: &Habits) {
+        match picks.net() {
+            Some(net) => {
+                self.picks += net;
+                let share = if matches!(picks, Picks::Guessed(_)) { habits.guess_share } else { habits.count_share };
+                self.variance += (net * share).powi(2);
+            }
+            None => self.missing = true,
+        }
+    }
+}
+
+impl Walk {
+    fn picks(&mut self, picks: Picks, habits: &Habits) {
+        self.picks.add(picks, habits);
+        self.since.add(picks, habits);
+        self.unwoven |= picks.net().is_some_and(|net| net < 0.0);
+        self.uncounted += usize::from(picks == Picks::Unknown);
+    }
+
+    fn last_mm(&self) -> f64 {
+        self.readings.last().map_or(0.0, |reading| reading.total.likely.mm())
+    }
+
+    fn last_variance(&self) -> f64 {
+        self.readings.last().map_or(0.0, |reading| reading.total.standard_deviation().powi(2))
+    }
+
+    /// The reading as a total under tension.
+    fn total_of(
+        &self,
+        taken: Taken,
+        release: Option<Release>,
+        habits: &Habits,
+    ) -> Result<Estimate<WovenLength>, Refused> {
+        let tape = |mm: f64| (habits.tape_mm.powi(2) + (mm * habits.tape_share).powi(2)).sqrt();
+        Ok(match taken {
+            Taken::Total(total) => Estimate::even(total, tape(total.mm())),
+            Taken::RelaxedTotal(relaxed) => {
+                let total = release.unwrap_or(Release::NONE).before(relaxed)?;
+                // An unknown release is a tenth off one time in three (−10 %, −13 %, once −30 % seen).
+                let share = if release.is_some() { habits.relaxed_share } else { 0.1 };
+                Estimate::even(total, tape(total.mm()).hypot(total.mm() * share))
+            }
+            Taken::FromMarks { marks, apart, from_last } => {
+                let total = crate::weft::from_marks(marks, apart, from_last)?;
+                let each = tape(apart.mm());
+                Estimate::even(total, (f64::from(marks) * each * each + tape(from_last.mm()).powi(2)).sqrt())
+            }
+            Taken::SinceLast(more) => {
+                let total = WovenLength::from_mm(self.last_mm() + more.mm())?;
+                Estimate::even(total, tape(more.mm()).hypot(self.last_variance().sqrt()))
+            }
+        })
+    }
+
+    /// The rate from all intervals so far, sums divided, and the plan where there are none.
+    fn rate(&self, planned: Option<PicksIn<UnderTension>>) -> Option<PicksIn<UnderTension>> {
+        let counts: Vec<_> = self.intervals.iter().map(|i| (i.picks, i.length)).collect();
+        PicksIn::from_counts(&counts).ok().or(planned)
+    }
+
+    /// The spread of a length that counts alone tell, as a variance in mm².
+    fn filled_variance(&self, mm: f64, picks: &Known, habits: &Habits) -> f64 {
+        let rate_share = if self.intervals.is_empty() {
+            habits.planned_rate_share
+        } else {
+            // Every interval measured makes the mean rate surer; the next stretch still differs by itself.
+            let n = self.intervals.len();
+            #[allow(clippy::cast_precision_loss)]
+            let n = n as f64;
+            habits.rate_share * (1.0 + 1.0 / n).sqrt()
+        };
+        let count_share = if picks.picks == 0.0 { 0.0 } else { picks.variance.sqrt() / picks.picks.abs() };
+        (mm * rate_share).powi(2) + (mm * count_share).powi(2)
+    }
+
+    /// Notices where tape and counts don't agree, before the reading is taken as true.
+    fn compare(
+        &mut self,
+        observation: usize,
+        taken: Taken,
+        total: Estimate<WovenLength>,
+        planned: Option<PicksIn<UnderTension>>,
+        habits: &Habits,
+    ) -> Result<(), Refused> {
+        let tape_mm = total.likely.mm();
+        let before = self.last_mm();
+        let slack = 2.5 * total.standard_deviation().hypot(self.last_variance().sqrt());
+        if !self.unwoven && tape_mm + slack < before {
+            self.noticed.push(Noticed::Shrunk { observation, before: WovenLength::nearest(before), now: total.likely });
+            return Ok(());
+        }
+        let (false, Some(rate)) = (self.since.missing, self.rate(planned)) else { return Ok(()) };
+        let filled = self.since.picks / rate.density().per_cm() * 10.0;
+        let by_counts = before + filled;
+        let spread = (total.standard_deviation().powi(2)
+            + self.last_variance()
+            + self.filled_variance(filled, &self.since, habits))
+        .sqrt();
+        let apart_by = by_counts - tape_mm;
+        let counts = WovenLength::from_mm(by_counts.max(0.0))?;
+        if let Taken::FromMarks { apart, .. } = taken
+            && apart.mm() > 0.0
+        {
+            let times = (apart_by / apart.mm()).round();
+            let off = (apart_by - times * apart.mm()).abs();
+            // Near a whole interval, and the rest is what counting explains; the interval itself is not.
+            if times != 0.0
+                && off < (0.35 * apart.mm()).min(2.5 * spread).max(0.1 * apart.mm())
+                && apart_by.abs() > spread
+            {
+                // At most a few hundred intervals fit on a warp.
+                #[allow(clippy::cast_possible_truncation)]
+                let intervals = times.clamp(-1e6, 1e6) as i64;
+                self.noticed.push(Noticed::MissedInterval(Missed {
+                    observation,
+                    intervals,
+                    apart,
+                    by_tape: total.likely,
+                    by_counts: counts,
+                }));
+                return Ok(());
+            }
+        }
+        if apart_by.abs() > 2.5 * spread {
+            self.noticed.push(Noticed::Apart { observation, by_tape: total.likely, by_counts: counts });
+        }
+        Ok(())
+    }
+
+    /// Takes the reading: from here on the total is what the tape says.
+    fn settle(&mut self, observation: usize, total: Estimate<WovenLength>) {
+        let length = total.likely.mm() - self.last_mm();
+        // A rate from a stretch too short to measure says nothing; one woven and unwoven neither.
+        if !self.since.missing && length >= 20.0 && self.since.picks >= 4.0 {
+            self.intervals.push(IntervalRate {
+                picks: self.since.picks,
+                length: WovenLength::nearest(length),
+                length_deviation_mm: total.standard_deviation().min(length),
+            });
+        }
+        self.readings.push(Reading { observation, total, picks: (!self.picks.missing).then_some(self.picks.picks) });
+        self.since = Known::default();
+        self.unwoven = false;
+        self.uncounted = 0;
+    }
+
+    fn finish(
+        mut self,
+        observations: &[Observation],
+        planned: Option<PicksIn<UnderTension>>,
+        habits: &Habits,
+    ) -> Result<Woven, Refused> {
+        let rate = self.rate(planned);
+        let (mut mm, mut variance) = (self.last_mm(), self.last_variance());
+        if self.since.picks != 0.0 && rate.is_none() {
+            return Err(Refused::DoesNotFit(
+                "picks can't be turned into a length before something is measured or a rate is planned".into(),
+            ));
+        }
+        if let Some(rate) = rate {
+            let filled = self.since.picks / rate.density().per_cm() * 10.0;
+            mm += filled;
+            variance += self.filled_variance(filled, &self.since, habits);
+        }
+        if self.uncounted > 0 {
+            self.noticed.push(Noticed::Uncounted { sittings: self.uncounted });
+        }
+        let picks = observations.iter().try_fold(0i64, |sum, observation| match observation.picks {
+            Picks::Counted(n) | Picks::Guessed(n) => Some(sum.saturating_add(n)),
+            Picks::Unknown => None,
+        });
+        Ok(Woven {
+            total: Estimate::even(WovenLength::from_mm(mm.max(0.0))?, variance.sqrt()),
+            picks,
+            rate,
+            readings: self.readings,
+            intervals: self.intervals,
+            noticed: self.noticed,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic)]
+    use super::*;
+
+    fn inches(l: f64) -> WovenLength {
+        WovenLength::from_inches(l).unwrap()
+    }
+
+    fn sitting(picks: i64, taken: Option<Taken>) -> Observation {
+        Observation { picks: Picks::Counted(picks), taken }
+    }
+
+    fn ten() -> Option<PicksIn<UnderTension>> {
+        Some(PicksIn::from_per_inch(10.0).unwrap())
+    }
+
+    #[test]
+    fn the_tape_wins_and_counts_fill_in() {
+        let log = [sitting(100, None), sitting(100, Some(Taken::Total(inches(18.0)))), sitting(50, None)];
+        let w = woven(&log, ten(), None, &Habits::default()).unwrap();
+        // 200 picks in 18 in, so 50 more are 4.5 in.
+        assert!((w.total.likely.inches() - 22.5).abs() < 1e-9);
+        assert_eq!(w.picks, Some(250));
+        assert!((w.rate.unwrap().density().per_inch() - 200.0 / 18.0).abs() < 1e-9);
+        assert!(w.noticed.is_empty());
+    }
+
+    #[test]
+    fn unweaving_takes_away() {
+        let log = [sitting(100, Some(Taken::Total(inches(10.0)))), sitting(-30, None)];
+        let w = woven(&log, ten(), None, &Habits::default()).unwrap();
+        assert!((w.total.likely.inches() - 7.0).abs() < 1e-9);
+        let log = [sitting(20, None), sitting(-50, None)];
+        assert_eq!(woven(&log, ten(), None, &Habits::default()).unwrap().total.likely, WovenLength::ZERO);
+    }
+
+    #[test]
+    fn a_whole_interval_missed_is_said() {
+        // Pins every 20 in said 205 in where the cloth was 225 in (a weaver's account, 2013): one pin too few.
+        let taken = Taken::FromMarks { marks: 10, apart: inches(20.0), from_last: inches(5.0) };
+        let log = [sitting(1100, Some(Taken::Total(inches(110.0)))), sitting(1150, Some(taken))];
+        let w = woven(&log, ten(), None, &Habits::default()).unwrap();
+        let [Noticed::MissedInterval(missed)] = w.noticed.as_slice() else { panic!("{:?}", w.noticed) };
+        assert_eq!(missed.intervals, 1);
+        assert!((missed.by_counts.inches() - 225.0).abs() < 1e-6);
+        // The tape still wins.
+        assert!((w.total.likely.inches() - 205.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_reading_that_shrank_is_said() {
+        let log = [sitting(100, Some(Taken::Total(inches(10.0)))), sitting(10, Some(Taken::Total(inches(8.0))))];
+        let w = woven(&log, ten(), None, &Habits::default()).unwrap();
+        assert!(matches!(w.noticed.as_slice(), [Noticed::Shrunk { observation: 1, .. }]));
+    }
+
+    #[test]
+    fn sittings_without_picks_are_owned_up_to() {
+        let log = [sitting(100, Some(Taken::Total(inches(10.0)))), Observation { picks: Picks::Unknown, taken: None }];
+        let w = woven(&log, None, None, &Habits::default()).unwrap();
+        assert_eq!((w.picks, w.noticed.as_slice()), (None, [Noticed::Uncounted { sittings: 1 }].as_slice()));
+        assert!(woven(&[sitting(5, None)], None, None, &Habits::default()).is_err());
+        assert_eq!(woven(&[], None, None, &Habits::default()).unwrap().total.likely, WovenLength::ZERO);
+    }
+
+    #[test]
+    fn relaxed_readings_are_stretched_back_and_less_sure() {
+        let relaxed = RelaxedLength::from_inches(9.0).unwrap();
+        let log = [sitting(100, Some(Taken::RelaxedTotal(relaxed)))];
+        let release = Release::from_ratio(0.9).unwrap();
+        let known = woven(&log, ten(), Some(release), &Habits::default()).unwrap();
+        assert!((known.total.likely.inches() - 10.0).abs() < 1e-9);
+        let unknown = woven(&log, ten(), None, &Habits::default()).unwrap();
+        assert!(unknown.total.standard_deviation() > known.total.standard_deviation());
+    }
+}
