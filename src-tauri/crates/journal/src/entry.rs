@@ -1,0 +1,236 @@
+//! One entry: the unit that is written once and never changed.
+
+use std::borrow::Cow;
+
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
+
+use crate::clock::At;
+use crate::ids::{DeviceId, Key, Kind, Place, RecordId};
+use crate::strict::StrictMap;
+
+/// Longest line that is read, in bytes. A longer one is refused and said.
+pub const LINE_MAX_BYTES: usize = 1 << 20;
+/// Longest line that is written, in bytes.
+pub const WRITTEN_MAX_BYTES: usize = 128 << 10;
+
+/// The field that says a record was removed. It is the one field whose meaning the journal knows.
+pub const GONE: &str = "gone";
+
+const OPENING: &[u8] = b"{\"key\":\"";
+
+/// Something to be written: the values of some fields of one record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Draft {
+    /// The warp or the shelf the record belongs to.
+    pub place: Place,
+    /// The record.
+    pub of: RecordId,
+    /// What sort of record it is.
+    pub kind: Kind,
+    /// The heads of the record that were on the writer's screen, exactly ([`crate::Record::heads`]).
+    pub over: Vec<Key>,
+    /// The fields and their values. A field not named here is left as it is.
+    pub set: Map<String, Value>,
+}
+
+impl Draft {
+    /// The first entry of a new record.
+    #[must_use]
+    pub fn new(place: Place, of: RecordId, kind: Kind, set: Map<String, Value>) -> Self {
+        Self { place, of, kind, over: Vec::new(), set }
+    }
+
+    /// An entry that answers all that stands in a record as it was shown.
+    #[must_use]
+    pub fn on(record: &crate::Record, set: Map<String, Value>) -> Self {
+        Self {
+            place: record.place.clone(),
+            of: record.id.clone(),
+            kind: record.kind.clone(),
+            over: record.heads.clone(),
+            set,
+        }
+    }
+
+    /// The removal of a record as it was shown.
+    #[must_use]
+    pub fn removal(record: &crate::Record) -> Self {
+        Self::on(record, Map::from_iter([(GONE.to_owned(), Value::Bool(true))]))
+    }
+
+    /// The restoring of a record as it was shown.
+    #[must_use]
+    pub fn restoring(record: &crate::Record) -> Self {
+        Self::on(record, Map::from_iter([(GONE.to_owned(), Value::Bool(false))]))
+    }
+}
+
+/// An immutable entry, with the very bytes of its line.
+#[derive(Debug, Clone)]
+pub struct Entry {
+    key: Key,
+    of: RecordId,
+    kind: Kind,
+    place: Place,
+    by: DeviceId,
+    at: At,
+    over: Vec<Key>,
+    set: Map<String, Value>,
+    line: Box<str>,
+}
+
+/// Why a line is no entry.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Refusal {
+    /// It does not begin as an entry does.
+    Shape,
+    /// Its key is not the hash of the rest: torn or changed.
+    Key,
+    /// Its key holds, but what it says cannot be understood (nesting, duplicate names, a value out of range).
+    Meaning,
+    /// It is longer than [`LINE_MAX_BYTES`].
+    Long,
+}
+
+/// An entry's line after the key, in its fixed order.
+#[derive(Serialize)]
+struct Rest<'a> {
+    of: &'a RecordId,
+    kind: &'a Kind,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    warp: Option<&'a RecordId>,
+    by: &'a DeviceId,
+    at: &'a At,
+    over: &'a [Key],
+    set: &'a Map<String, Value>,
+}
+
+/// An entry's line as it is read. Members not named here are carried in the line itself.
+#[derive(Deserialize)]
+struct Read<'a> {
+    of: RecordId,
+    kind: Kind,
+    warp: Option<RecordId>,
+    by: DeviceId,
+    #[serde(borrow)]
+    at: Cow<'a, str>,
+    #[serde(default)]
+    over: Vec<Key>,
+    set: StrictMap,
+}
+
+impl Entry {
+    /// Makes the entry a draft becomes when `by` writes it at `at`.
+    ///
+    /// # Errors
+    /// [`Refusal::Long`] when the line would pass [`WRITTEN_MAX_BYTES`], [`Refusal::Meaning`] when what was
+    /// given could not be read back (nesting deeper than a reader follows).
+    pub fn from_draft(draft: Draft, by: &DeviceId, at: At) -> Result<Self, Refusal> {
+        let Draft { place, of, kind, over, set } = draft;
+        let rest = Rest { of: &of, kind: &kind, warp: place.warp_id(), by, at: &at, over: &over, set: &set };
+        let rest = serde_json::to_string(&rest).map_err(|_| Refusal::Meaning)?;
+        let rest = rest.get(1..).unwrap_or_default();
+        let key = Key::of_rest(rest.as_bytes());
+        let line = format!("{{\"key\":\"{key}\",{rest}");
+        if line.len() > WRITTEN_MAX_BYTES {
+            return Err(Refusal::Long);
+        }
+        Self::from_line(line.as_bytes())
+    }
+
+    /// Reads one line without what surrounds it (no comma, no line end).
+    ///
+    /// # Errors
+    /// Why it is no entry.
+    pub fn from_line(line: &[u8]) -> Result<Self, Refusal> {
+        let key = Self::checked_key(line)?;
+        let text = std::str::from_utf8(line).map_err(|_| Refusal::Meaning)?;
+        let read: Read<'_> = serde_json::from_str(text).map_err(|_| Refusal::Meaning)?;
+        Ok(Self {
+            key,
+            of: read.of,
+            kind: read.kind,
+            place: read.warp.map_or(Place::Shelf, |id| Place::Warp { id }),
+            by: read.by,
+            at: At::carried(&read.at).ok_or(Refusal::Meaning)?,
+            over: read.over,
+            set: read.set.0,
+            line: text.into(),
+        })
+    }
+
+    /// The key a line carries, if the line begins as an entry does; not compared with the rest.
+    #[must_use]
+    pub fn claimed_key(line: &[u8]) -> Option<Key> {
+        let key = line.strip_prefix(OPENING)?.get(..Key::DIGITS)?;
+        Key::from_hex(key)
+    }
+
+    fn checked_key(line: &[u8]) -> Result<Key, Refusal> {
+        if line.len() > LINE_MAX_BYTES {
+            return Err(Refusal::Long);
+        }
+        let key = Self::claimed_key(line).ok_or(Refusal::Shape)?;
+        let rest =
+            line.get(OPENING.len() + Key::DIGITS..).and_then(|rest| rest.strip_prefix(b"\",")).ok_or(Refusal::Shape)?;
+        if Key::of_rest(rest) == key { Ok(key) } else { Err(Refusal::Key) }
+    }
+
+    /// The entry's key.
+    #[must_use]
+    pub fn key(&self) -> Key {
+        self.key
+    }
+    /// The record it is about.
+    #[must_use]
+    pub fn of(&self) -> &RecordId {
+        &self.of
+    }
+    /// What sort of record that is.
+    #[must_use]
+    pub fn kind(&self) -> &Kind {
+        &self.kind
+    }
+    /// The warp or shelf it belongs to.
+    #[must_use]
+    pub fn place(&self) -> &Place {
+        &self.place
+    }
+    /// The device that wrote it.
+    #[must_use]
+    pub fn by(&self) -> &DeviceId {
+        &self.by
+    }
+    /// When it was written, by that device's clock.
+    #[must_use]
+    pub fn at(&self) -> &At {
+        &self.at
+    }
+    /// The entries that were on the writer's screen.
+    #[must_use]
+    pub fn over(&self) -> &[Key] {
+        &self.over
+    }
+    /// The fields and their values.
+    #[must_use]
+    pub fn set(&self) -> &Map<String, Value> {
+        &self.set
+    }
+    /// The line, byte for byte as it was written.
+    #[must_use]
+    pub fn line(&self) -> &str {
+        &self.line
+    }
+    /// What orders entries where an order is shown: time, then key.
+    pub(crate) fn order(&self) -> (&At, Key) {
+        (&self.at, self.key)
+    }
+}
+
+impl PartialEq for Entry {
+    fn eq(&self, other: &Self) -> bool {
+        self.key == other.key
+    }
+}
+impl Eq for Entry {}

@@ -1,0 +1,262 @@
+//! Which files the folder holds and which entries each of them, so that only what changed is read again.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::path::{Path, PathBuf};
+
+use sha2::{Digest, Sha256};
+
+use crate::disk::{Disk, NodeKind, Stat};
+use crate::entry::Entry;
+use crate::ids::{Key, Place};
+use crate::marker::{DEVICES, Marker};
+use crate::segment::{Head, Segment};
+use crate::status::{Problem, problems_of};
+
+/// Most bytes that are read of one file. The journal's own files end at 256 KiB.
+pub const FILE_MAX_BYTES: u64 = 32 << 20;
+/// How deep directories are followed.
+const DEPTH_MAX: usize = 8;
+/// The directory of a warp's photographs.
+pub(crate) const PHOTOS: &str = "photos";
+const SNIFF_BYTES: u64 = 4096;
+const IMAGES: [&str; 9] = ["jpg", "jpeg", "png", "webp", "heic", "heif", "gif", "tif", "tiff"];
+
+/// What is known of one file.
+#[derive(Debug, Clone)]
+pub(crate) struct FileSeen {
+    pub(crate) stat: Stat,
+    pub(crate) digest: [u8; 32],
+    pub(crate) head: Option<Head>,
+    pub(crate) as_written: bool,
+    /// It holds lines that this version must not throw away, though it cannot use them.
+    pub(crate) untouchable: bool,
+    pub(crate) keys: Vec<Key>,
+    pub(crate) places: BTreeSet<Place>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// The folder's files.
+#[derive(Debug, Default)]
+pub(crate) struct Index {
+    pub(crate) files: BTreeMap<PathBuf, FileSeen>,
+    /// Problems of names that are not read: links, pipes, devices.
+    pub(crate) strange: BTreeMap<PathBuf, Problem>,
+    /// In how many files each entry lies.
+    present: HashMap<Key, u32>,
+}
+
+impl Index {
+    pub(crate) fn holds(&self, key: Key) -> bool {
+        self.present.contains_key(&key)
+    }
+
+    pub(crate) fn distinct(&self) -> usize {
+        self.present.len()
+    }
+
+    /// Puts a file's newest reading in; `true` when entries it held before are in no file any more.
+    pub(crate) fn put(&mut self, path: PathBuf, seen: FileSeen) -> bool {
+        for key in &seen.keys {
+            *self.present.entry(*key).or_insert(0) += 1;
+        }
+        match self.files.insert(path, seen) {
+            Some(before) => self.release(&before.keys),
+            None => false,
+        }
+    }
+
+    /// Takes a file or all files of a directory out; `true` when entries are in no file any more.
+    pub(crate) fn take_out(&mut self, path: &Path) -> bool {
+        let gone: Vec<PathBuf> = self.files.keys().filter(|file| file.starts_with(path)).cloned().collect();
+        self.strange.retain(|file, _| !file.starts_with(path));
+        let mut lost = false;
+        for file in gone {
+            if let Some(seen) = self.files.remove(&file) {
+                lost |= self.release(&seen.keys);
+            }
+        }
+        lost
+    }
+
+    fn release(&mut self, keys: &[Key]) -> bool {
+        let mut lost = false;
+        for key in keys {
+            if let Some(count) = self.present.get_mut(key) {
+                *count -= 1;
+                if *count == 0 {
+                    self.present.remove(key);
+                    lost = true;
+                }
+            }
+        }
+        lost
+    }
+
+    pub(crate) fn problems(&self) -> impl Iterator<Item = &Problem> {
+        self.strange.values().chain(self.files.values().flat_map(|seen| &seen.problems))
+    }
+}
+
+/// What a walk through a directory found.
+#[derive(Debug, Default)]
+pub(crate) struct Walk {
+    /// Files that may hold entries.
+    pub(crate) files: Vec<PathBuf>,
+    /// Directories walked.
+    pub(crate) dirs: Vec<PathBuf>,
+    /// Names that are not followed.
+    pub(crate) strange: Vec<Problem>,
+    /// Temporary files of a save that did not end.
+    pub(crate) temps: Vec<PathBuf>,
+}
+
+/// The beginning and end of the names of temporary files.
+pub(crate) const TEMP_PREFIX: &str = ".fellmark-";
+pub(crate) const TEMP_SUFFIX: &str = ".tmp";
+
+/// Finds the files under `start` that may hold entries. Links are not followed, hidden names are passed over
+/// (synchronisers keep their own business under such names), and so are photographs.
+pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path) -> Walk {
+    let mut found = Walk::default();
+    let depth = start.strip_prefix(folder).map_or(0, |below| below.components().count());
+    walk_into(disk, folder, start, depth, &mut found);
+    found
+}
+
+fn walk_into(disk: &dyn Disk, folder: &Path, dir: &Path, depth: usize, found: &mut Walk) {
+    if depth > DEPTH_MAX || dir == folder.join(DEVICES) {
+        return;
+    }
+    let mut names = match disk.list(dir) {
+        Ok(names) => names,
+        Err(error) => {
+            if error.kind() != std::io::ErrorKind::NotFound {
+                found.strange.push(unreadable(dir, &error));
+            }
+            return;
+        }
+    };
+    found.dirs.push(dir.to_owned());
+    names.sort_by(|a, b| a.0.cmp(&b.0));
+    for (name, kind) in names {
+        let path = dir.join(&name);
+        let text = name.to_string_lossy();
+        if text.starts_with('.') {
+            if text.starts_with(TEMP_PREFIX) && text.ends_with(TEMP_SUFFIX) && kind == NodeKind::File {
+                found.temps.push(path);
+            }
+            continue;
+        }
+        match kind {
+            NodeKind::Dir if text == PHOTOS => {}
+            NodeKind::Dir => walk_into(disk, folder, &path, depth + 1, found),
+            NodeKind::File if is_image(&path) => {}
+            NodeKind::File => found.files.push(path),
+            NodeKind::Placeholder => {}
+            NodeKind::Other => {
+                if text.to_ascii_lowercase().contains(".json") {
+                    found.strange.push(Problem {
+                        file: path,
+                        line: None,
+                        what: "This is a link, a pipe or a device, no plain file; it is not followed.".to_owned(),
+                        do_what: "Put the file itself here, if it belongs to the log.".to_owned(),
+                    });
+                }
+            }
+        }
+    }
+}
+
+fn is_image(path: &Path) -> bool {
+    path.extension().and_then(|end| end.to_str()).is_some_and(|end| IMAGES.iter().any(|i| end.eq_ignore_ascii_case(i)))
+}
+
+fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
+    Problem {
+        file: path.to_owned(),
+        line: None,
+        what: format!("It cannot be read: {error}. What is known of it is shown from this device."),
+        do_what: "Check the disk, and who may read the file.".to_owned(),
+    }
+}
+
+/// Reads one file. `None` when it is none of the journal's.
+pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Option<(FileSeen, Vec<Entry>)> {
+    let blank = |problems: Vec<Problem>| FileSeen {
+        stat,
+        digest: [0; 32],
+        head: None,
+        as_written: false,
+        untouchable: true,
+        keys: Vec::new(),
+        places: BTreeSet::new(),
+        problems,
+    };
+    let named_so = path.file_name().is_some_and(|name| name.to_string_lossy().to_ascii_lowercase().contains(".json"));
+    if !named_so {
+        let start = disk.read(path, SNIFF_BYTES).ok()?;
+        if !Segment::default().is_ours(&start) {
+            return None;
+        }
+    }
+    let bytes = match disk.read(path, FILE_MAX_BYTES) {
+        Ok(bytes) => bytes,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return None,
+        Err(error) => return Some((blank(vec![unreadable(path, &error)]), Vec::new())),
+    };
+    let capped = stat.bytes > FILE_MAX_BYTES;
+    let Some((mut seen, entries)) = seen_of(path, stat, &bytes) else {
+        let is_marker = Marker::read(&bytes).is_some();
+        return (named_so && !is_marker).then(|| {
+            let problem = Problem {
+                file: path.to_owned(),
+                line: None,
+                what: "This is no file of the log, or it is damaged beyond recognition; it is left alone.".to_owned(),
+                do_what: "If it is yours, keep it elsewhere; what it held is shown from this device.".to_owned(),
+            };
+            (blank(vec![problem]), Vec::new())
+        });
+    };
+    if capped {
+        seen.untouchable = true;
+        seen.problems = vec![Problem {
+            file: path.to_owned(),
+            line: None,
+            what: format!(
+                "The file is {} MB long; only its first {} MB are read.",
+                stat.bytes >> 20,
+                FILE_MAX_BYTES >> 20
+            ),
+            do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
+        }];
+    }
+    Some((seen, entries))
+}
+
+/// What a file's bytes hold. `None` when it is none of the journal's.
+pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, Vec<Entry>)> {
+    use crate::entry::Refusal;
+    use crate::segment::{SCHEMA, Wrong};
+    let segment = Segment::read(bytes);
+    let ours = segment.is_ours(bytes) || bytes.is_empty() || bytes.iter().all(|b| *b == 0);
+    if !ours || (segment.entries.is_empty() && Marker::read(bytes).is_some()) {
+        return None;
+    }
+    let untouchable = segment.head.as_ref().is_some_and(|head| head.schema > SCHEMA)
+        || segment.refused_more > 0
+        || segment
+            .refused
+            .iter()
+            .any(|(_, wrong)| matches!(wrong, Wrong::Entry(Refusal::Meaning | Refusal::Long) | Wrong::Marker));
+    let seen = FileSeen {
+        stat,
+        digest: Sha256::digest(bytes).into(),
+        as_written: segment.as_written,
+        untouchable,
+        keys: segment.entries.iter().map(Entry::key).collect(),
+        places: segment.entries.iter().map(|entry| entry.place().clone()).collect(),
+        problems: problems_of(path, bytes.len(), &segment),
+        head: segment.head,
+    };
+    Some((seen, segment.entries))
+}

@@ -1,0 +1,96 @@
+//! The marker each device leaves in the folder: its name, and proof that this is the right folder.
+
+use std::collections::BTreeSet;
+use std::path::Path;
+
+use serde::{Deserialize, Serialize};
+
+use crate::disk::{Disk, NodeKind};
+use crate::ids::DeviceId;
+use crate::segment::{FORMAT, SCHEMA};
+
+/// The directory of the markers.
+pub(crate) const DEVICES: &str = "devices";
+const MARKER_MAX_BYTES: u64 = 64 << 10;
+
+/// A device's marker, `devices/<device>.json`.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Marker {
+    /// Always `fellmark`.
+    pub format: String,
+    /// The version of the format.
+    pub schema: u32,
+    /// The journal's random id: the same on all its devices, so that another folder is not taken for this one.
+    pub journal: String,
+    /// The device.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
+    pub device: DeviceId,
+    /// The name a person gave it.
+    pub name: String,
+}
+
+impl Marker {
+    pub(crate) fn new(journal: &str, device: &DeviceId, name: &str) -> Self {
+        Self {
+            format: FORMAT.to_owned(),
+            schema: SCHEMA,
+            journal: journal.to_owned(),
+            device: device.clone(),
+            name: name.to_owned(),
+        }
+    }
+
+    pub(crate) fn read(bytes: &[u8]) -> Option<Self> {
+        let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+        serde_json::from_slice::<Self>(bytes).ok().filter(|marker| marker.format == FORMAT)
+    }
+
+    pub(crate) fn render(&self) -> Vec<u8> {
+        let mut bytes = serde_json::to_vec(self).unwrap_or_default();
+        bytes.push(b'\n');
+        bytes
+    }
+}
+
+/// What the directory of markers holds.
+#[derive(Debug, Default)]
+pub(crate) struct Markers {
+    /// Every marker that could be read, whatever its file is called.
+    pub(crate) sound: Vec<Marker>,
+    /// Names of files that are no marker.
+    pub(crate) damaged: Vec<std::path::PathBuf>,
+}
+
+impl Markers {
+    pub(crate) fn read(disk: &dyn Disk, folder: &Path) -> std::io::Result<Self> {
+        let dir = folder.join(DEVICES);
+        let names = match disk.list(&dir) {
+            Ok(names) => names,
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Self::default()),
+            Err(error) => return Err(error),
+        };
+        let mut markers = Self::default();
+        for (name, kind) in names {
+            if kind != NodeKind::File || name.as_encoded_bytes().starts_with(b".") {
+                continue;
+            }
+            let path = dir.join(name);
+            match disk.read(&path, MARKER_MAX_BYTES).ok().and_then(|bytes| Marker::read(&bytes)) {
+                Some(marker) => markers.sound.push(marker),
+                None => markers.damaged.push(path),
+            }
+        }
+        markers.sound.sort_by(|a, b| a.device.cmp(&b.device));
+        markers.damaged.sort();
+        Ok(markers)
+    }
+
+    pub(crate) fn journals(&self) -> BTreeSet<String> {
+        self.sound.iter().map(|marker| marker.journal.clone()).collect()
+    }
+
+    pub(crate) fn of(&self, device: &DeviceId) -> Option<&Marker> {
+        self.sound.iter().find(|marker| marker.device == *device)
+    }
+}

@@ -1,0 +1,226 @@
+//! Where photographs lie: in the folder beside their warp, or on this device while the folder cannot be
+//! written. They are named by the hash of their bytes, so one picture is one file.
+
+use std::collections::BTreeSet;
+use std::io;
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDateTime;
+
+use crate::disk::{self, NodeKind};
+use crate::error::Error;
+use crate::ids::{Place, RecordId};
+use crate::index::PHOTOS;
+use crate::journal::Journal;
+use crate::photo::{self, PHOTO_FILE_MAX_BYTES, PhotoError};
+use crate::status::FolderState;
+
+const THUMBNAILS: &str = "thumbnails";
+
+/// A photograph that was taken in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PhotoAdded {
+    /// Its name: 64 hex digits, the SHA-256 of the stored bytes.
+    pub hash: String,
+    /// The SHA-256 of the bytes that were given, to know the same picture again.
+    pub source_hash: String,
+    /// Its width as stored and upright, in pixels.
+    pub width: u32,
+    /// Its height as stored and upright, in pixels.
+    pub height: u32,
+    /// It was turned upright.
+    pub turned: bool,
+    /// When it was taken, by the camera's clock and where it was.
+    pub taken_at: Option<NaiveDateTime>,
+    /// The warp had this very picture already.
+    pub already: bool,
+}
+
+impl Journal {
+    /// Takes a photograph in and stores it with a warp. The original stays where it was.
+    ///
+    /// # Errors
+    /// [`Error::Photo`] with a sentence for the person, [`Error::ReadOnly`], or [`Error::NowhereToWrite`] when
+    /// neither the folder nor this device's own disk takes it.
+    pub fn photo_add(&mut self, warp: &RecordId, bytes: &[u8]) -> Result<PhotoAdded, Error> {
+        if self.local.is_read_only() {
+            return Err(Error::ReadOnly);
+        }
+        self.photo_store(warp, photo::prepare(bytes)?)
+    }
+
+    /// Stores a photograph that [`photo::prepare`] made ready, elsewhere or on another thread: so that many can
+    /// be taken in with progress shown and the journal free meanwhile.
+    ///
+    /// # Errors
+    /// As [`Journal::photo_add`].
+    pub fn photo_store(&mut self, warp: &RecordId, photo: photo::Prepared) -> Result<PhotoAdded, Error> {
+        if self.local.is_read_only() {
+            return Err(Error::ReadOnly);
+        }
+        let already = self.find_photo(warp, &photo.hash).is_some();
+        if !already {
+            let path = self.waiting_dir(warp).join(format!("{}.jpg", photo.hash));
+            let kept = self.keep_waiting(&path, &photo.jpeg);
+            if let Err(source) = kept {
+                // No room on this device: straight into the folder, then.
+                self.look_at_folder();
+                let direct = match self.folder_state {
+                    FolderState::Missing | FolderState::Wrong => Err(io::Error::other("it is not there")),
+                    _ => self.put_photo(warp, &photo.hash, &photo.jpeg),
+                };
+                if let Err(error) = direct {
+                    return Err(Error::NowhereToWrite {
+                        folder: self.folder.clone(),
+                        folder_says: error.to_string(),
+                        local: self.local.dir.clone(),
+                        source,
+                    });
+                }
+            }
+            self.send();
+        }
+        Ok(PhotoAdded {
+            hash: photo.hash,
+            source_hash: photo.source_hash,
+            width: photo.width,
+            height: photo.height,
+            turned: photo.turned,
+            taken_at: photo.taken_at,
+            already,
+        })
+    }
+
+    /// Where a photograph of a warp lies.
+    ///
+    /// # Errors
+    /// [`PhotoError::Name`] when the name is no photograph's, [`PhotoError::NotHere`] when it has not arrived: a
+    /// placeholder is to be shown.
+    pub fn photo_path(&self, warp: &RecordId, hash: &str) -> Result<PathBuf, Error> {
+        if !is_hash(hash) {
+            return Err(PhotoError::Name { name: hash.chars().take(80).collect() }.into());
+        }
+        self.find_photo(warp, hash).ok_or_else(|| PhotoError::NotHere.into())
+    }
+
+    /// The photographs that lie with a warp, by their hashes. One that no record names is unassigned.
+    #[must_use]
+    pub fn photos(&self, warp: &RecordId) -> BTreeSet<String> {
+        let mut dirs = self.photo_dirs(warp);
+        dirs.push(self.waiting_dir(warp));
+        dirs.iter()
+            .filter_map(|dir| self.disk.list(dir).ok())
+            .flatten()
+            .filter(|(_, kind)| *kind == NodeKind::File)
+            .filter_map(|(name, _)| photo_hash(name.to_str()?).map(str::to_owned))
+            .collect()
+    }
+
+    /// A small copy of a photograph, as JPEG; kept on this device for the next time.
+    ///
+    /// # Errors
+    /// As [`Journal::photo_path`], and [`Error::Photo`] when the stored file is damaged.
+    pub fn thumbnail(&self, warp: &RecordId, hash: &str, long_side_px: u32) -> Result<Vec<u8>, Error> {
+        let path = self.photo_path(warp, hash)?;
+        let kept = self.local.dir.join(THUMBNAILS).join(format!("{hash}-{long_side_px}.jpg"));
+        if let Ok(bytes) = self.disk.read(&kept, PHOTO_FILE_MAX_BYTES as u64)
+            && !bytes.is_empty()
+        {
+            return Ok(bytes);
+        }
+        let bytes = self
+            .disk
+            .read(&path, PHOTO_FILE_MAX_BYTES as u64 + 1)
+            .map_err(Error::io("cannot read the photo", &path))?;
+        let small = photo::thumbnail(&bytes, long_side_px)?;
+        if !self.local.is_read_only() {
+            // A thumbnail that cannot be kept is made again.
+            let _ = std::fs::create_dir_all(self.local.dir.join(THUMBNAILS));
+            let temp = kept.with_extension(format!("{}.tmp", crate::ids::random_text(6).unwrap_or_default()));
+            let _ = disk::replace(self.disk.as_ref(), &kept, &temp, &small);
+        }
+        Ok(small)
+    }
+
+    /// How many photographs wait on this device for the folder.
+    pub(crate) fn photos_waiting(&self) -> usize {
+        self.waiting_photos().len()
+    }
+
+    fn waiting_photos(&self) -> Vec<(RecordId, String, PathBuf)> {
+        let mut waiting = Vec::new();
+        let top = self.local.dir.join(PHOTOS);
+        for (warp, kind) in self.disk.list(&top).unwrap_or_default() {
+            let Some(id) = warp.to_str().and_then(|warp| warp.parse::<RecordId>().ok()) else { continue };
+            if kind != NodeKind::Dir {
+                continue;
+            }
+            for (name, _) in self.disk.list(&top.join(&warp)).unwrap_or_default() {
+                if let Some(hash) = name.to_str().and_then(photo_hash) {
+                    waiting.push((id.clone(), hash.to_owned(), top.join(&warp).join(&name)));
+                }
+            }
+        }
+        waiting.sort();
+        waiting
+    }
+
+    /// Sends the photographs that wait.
+    pub(crate) fn send_photos(&mut self) -> io::Result<()> {
+        for (warp, hash, path) in self.waiting_photos() {
+            let bytes = self.disk.read(&path, PHOTO_FILE_MAX_BYTES as u64)?;
+            self.leave_marker()?;
+            self.put_photo(&warp, &hash, &bytes)?;
+            self.disk.remove(&path)?;
+        }
+        Ok(())
+    }
+
+    fn put_photo(&self, warp: &RecordId, hash: &str, bytes: &[u8]) -> io::Result<()> {
+        let dir = self.dir_for(&Place::warp(warp), &[])?.join(PHOTOS);
+        self.make_dir(&dir)?;
+        self.replace(&dir.join(format!("{hash}.jpg")), bytes)
+    }
+
+    fn waiting_dir(&self, warp: &RecordId) -> PathBuf {
+        self.local.dir.join(PHOTOS).join(warp.as_str())
+    }
+
+    fn keep_waiting(&self, path: &Path, bytes: &[u8]) -> io::Result<()> {
+        if let Some(dir) = path.parent() {
+            std::fs::create_dir_all(dir)?;
+        }
+        disk::replace(self.disk.as_ref(), path, &path.with_extension("tmp"), bytes)
+    }
+
+    /// The directories of a warp's photographs: one, or more where a copy of the warp's directory lies about.
+    fn photo_dirs(&self, warp: &RecordId) -> Vec<PathBuf> {
+        let place = Place::warp(warp);
+        let mut dirs: BTreeSet<PathBuf> = self
+            .index
+            .files
+            .iter()
+            .filter(|(_, seen)| seen.places.contains(&place))
+            .filter_map(|(file, _)| file.parent().map(|dir| dir.join(PHOTOS)))
+            .collect();
+        dirs.extend(self.known_dir(&place).map(|dir| dir.join(PHOTOS)));
+        dirs.into_iter().collect()
+    }
+
+    fn find_photo(&self, warp: &RecordId, hash: &str) -> Option<PathBuf> {
+        let mut dirs = self.photo_dirs(warp);
+        dirs.push(self.waiting_dir(warp));
+        dirs.into_iter()
+            .map(|dir| dir.join(format!("{hash}.jpg")))
+            .find(|path| self.disk.stat(path).is_ok_and(|stat| stat.kind == NodeKind::File && stat.bytes > 0))
+    }
+}
+
+fn is_hash(text: &str) -> bool {
+    text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
+}
+
+/// The hash in the name of a photograph's file: 64 hex digits and `.jpg`, nothing else.
+fn photo_hash(name: &str) -> Option<&str> {
+    name.strip_suffix(".jpg").filter(|hash| is_hash(hash))
+}

@@ -1,0 +1,243 @@
+//! The text of one file of entries: written in one fixed layout, read in whatever state it arrives.
+
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+
+use crate::entry::{Entry, LINE_MAX_BYTES, Refusal};
+use crate::ids::DeviceId;
+use crate::relay;
+
+/// The word that every file of the journal carries.
+pub const FORMAT: &str = "fellmark";
+/// The version of the format this program writes.
+pub const SCHEMA: u32 = 1;
+/// A file of entries is followed by a new one when it would pass this size.
+pub const SEGMENT_MAX_BYTES: usize = 256 << 10;
+
+const TAIL: &[u8] = b"\n]}\n";
+/// How many refused lines of one file are told one by one.
+const REFUSED_TOLD: usize = 8;
+
+/// What stands before the entries of a file.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub struct Head {
+    /// Always `fellmark`.
+    pub format: String,
+    /// The version of the format.
+    pub schema: u32,
+    /// The one device that writes this file.
+    #[cfg_attr(feature = "schema", schemars(with = "String"))]
+    pub device: DeviceId,
+    /// The file's number among those of this device in this directory, from 1.
+    pub segment: u32,
+}
+
+/// What was found in a file.
+#[derive(Debug, Default)]
+pub struct Segment {
+    /// Its head, where it could be read.
+    pub head: Option<Head>,
+    /// Every entry whose key holds, in the file's order.
+    pub entries: Vec<Entry>,
+    /// What could not be used: line, counted from 1, and why.
+    pub refused: Vec<(usize, Wrong)>,
+    /// How many more were refused than are listed.
+    pub refused_more: usize,
+    /// The file is, byte for byte, as the program would write it.
+    pub as_written: bool,
+}
+
+/// Why a line of a file was not used.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wrong {
+    /// It is no entry, for this reason.
+    Entry(Refusal),
+    /// A version-control tool left its conflict marker there.
+    Marker,
+    /// The file ends in NUL bytes from here.
+    Nul,
+    /// The file ends in the middle of a line.
+    Torn,
+    /// It is nothing the journal writes.
+    Foreign,
+}
+
+/// The bytes of a file with these entries.
+#[must_use]
+pub fn render<'a>(device: &DeviceId, segment: u32, lines: impl IntoIterator<Item = &'a str>) -> Vec<u8> {
+    let mut out =
+        format!(r#"{{"format":"{FORMAT}","schema":{SCHEMA},"device":"{device}","segment":{segment},"entries":["#)
+            .into_bytes();
+    let mut first = true;
+    for line in lines {
+        out.extend_from_slice(if first { b"\n" } else { b",\n" });
+        out.extend_from_slice(line.as_bytes());
+        first = false;
+    }
+    out.extend_from_slice(TAIL);
+    out
+}
+
+/// The same file with more entries at its end; only for bytes that are as the program writes them.
+#[must_use]
+pub fn extend<'a>(written: &[u8], empty: bool, lines: impl IntoIterator<Item = &'a str>) -> Option<Vec<u8>> {
+    let mut out = written.strip_suffix(TAIL)?.to_vec();
+    let mut first = empty;
+    for line in lines {
+        out.extend_from_slice(if first { b"\n" } else { b",\n" });
+        out.extend_from_slice(line.as_bytes());
+        first = false;
+    }
+    out.extend_from_slice(TAIL);
+    Some(out)
+}
+
+/// Whether bytes look like a file of the journal, sound or damaged: what is not is left alone without a word.
+fn looks_ours(bytes: &[u8]) -> bool {
+    let start = bytes.get(..4096).unwrap_or(bytes);
+    find(start, b"\"format\"").is_some() || find(start, b"{\"key\":\"").is_some()
+}
+
+fn find(haystack: &[u8], needle: &[u8]) -> Option<usize> {
+    haystack.windows(needle.len()).position(|window| window == needle)
+}
+
+impl Segment {
+    /// Reads a file's bytes. Never fails: what is sound is used, the rest is told.
+    #[must_use]
+    pub fn read(bytes: &[u8]) -> Self {
+        let mut segment = Self::default();
+        let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
+        let mut exact = true;
+        let mut closed = false;
+        let mut other: Vec<(usize, Wrong)> = Vec::new();
+        let mut last_line = 0;
+        for (i, raw) in bytes.split(|b| *b == b'\n').enumerate() {
+            let number = i + 1;
+            let line = raw.trim_ascii();
+            if line.is_empty() {
+                exact &= raw.is_empty() && closed;
+                continue;
+            }
+            last_line = number;
+            exact &= !closed && line.len() == raw.len();
+            let bare = line.strip_suffix(b",").unwrap_or(line);
+            if bare.starts_with(b"{\"key\":\"") {
+                match Entry::from_line(bare) {
+                    Ok(entry) => segment.entries.push(entry),
+                    Err(why) => other.push((number, Wrong::Entry(why))),
+                }
+            } else if line == b"]}" {
+                closed = true;
+            } else if segment.head.is_none() && line.starts_with(b"{") && line.ends_with(b"[") {
+                segment.head = head_of_line(line);
+                exact &= segment.head.is_some() && number == 1;
+                if segment.head.is_none() {
+                    other.push((number, Wrong::Foreign));
+                }
+            } else {
+                other.push((number, wrong_line(line)));
+            }
+        }
+        if segment.head.is_none() || !other.is_empty() {
+            segment.salvage(bytes, &mut other);
+        }
+        // The end of a file that was cut is told once, as what it is.
+        if let Some(last) = other.last_mut()
+            && last.0 == last_line
+            && !closed
+            && !bytes.ends_with(b"\n")
+            && matches!(last.1, Wrong::Entry(Refusal::Key | Refusal::Shape) | Wrong::Foreign)
+        {
+            last.1 = Wrong::Torn;
+        } else if other.is_empty() && !closed && !bytes.is_empty() && segment.looks_unclosed(bytes) {
+            other.push((last_line, Wrong::Torn));
+        }
+        segment.as_written = exact && closed && other.is_empty() && segment.head.is_some() && bytes.ends_with(TAIL);
+        segment.refused_more = other.len().saturating_sub(REFUSED_TOLD);
+        other.truncate(REFUSED_TOLD);
+        segment.refused = other;
+        segment
+    }
+
+    /// Whether the file is one of the journal's at all, whatever its state.
+    #[must_use]
+    pub fn is_ours(&self, bytes: &[u8]) -> bool {
+        self.head.is_some() || !self.entries.is_empty() || looks_ours(bytes)
+    }
+
+    fn looks_unclosed(&self, bytes: &[u8]) -> bool {
+        self.head.is_some() && !bytes.trim_ascii_end().ends_with(b"}")
+            || self.head.is_some() && bytes.trim_ascii_end().ends_with(b"}") && !bytes.trim_ascii_end().ends_with(b"]}")
+    }
+
+    /// Reads what does not lie one entry to a line: laid out anew, or standing among damage.
+    fn salvage(&mut self, bytes: &[u8], other: &mut Vec<(usize, Wrong)>) {
+        #[derive(Deserialize)]
+        struct Whole<'a> {
+            format: String,
+            schema: u32,
+            device: Option<DeviceId>,
+            segment: Option<u32>,
+            #[serde(borrow)]
+            entries: Vec<&'a RawValue>,
+        }
+        let have: std::collections::HashSet<_> = self.entries.iter().map(Entry::key).collect();
+        if let Ok(whole) = serde_json::from_slice::<Whole<'_>>(bytes)
+            && whole.format == FORMAT
+        {
+            // The whole file is sound JSON, only laid out otherwise: every entry is looked at by itself.
+            if let (Some(device), Some(segment)) = (whole.device, whole.segment) {
+                self.head = Some(Head { format: whole.format, schema: whole.schema, device, segment });
+            }
+            other.clear();
+            for raw in whole.entries {
+                match relay::entry(raw.get()) {
+                    Ok(entry) if have.contains(&entry.key()) => {}
+                    Ok(entry) => self.entries.push(entry),
+                    Err(why) => {
+                        let offset = (raw.get().as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize);
+                        let before = bytes.get(..offset).unwrap_or_default();
+                        let line = before.iter().filter(|b| **b == b'\n').count() + 1;
+                        other.push((line, Wrong::Entry(why)));
+                    }
+                }
+            }
+            return;
+        }
+        let mut found = 0usize;
+        for object in relay::objects(bytes, LINE_MAX_BYTES) {
+            if let Ok(entry) = relay::entry(object)
+                && !have.contains(&entry.key())
+            {
+                self.entries.push(entry);
+                found += 1;
+            }
+        }
+        if found > 0 && self.head.is_none() {
+            // The lines told as strange were parts of entries that have now been read.
+            other.retain(|(_, wrong)| !matches!(wrong, Wrong::Foreign));
+        }
+    }
+}
+
+fn head_of_line(line: &[u8]) -> Option<Head> {
+    let mut whole = line.to_vec();
+    whole.extend_from_slice(b"]}");
+    serde_json::from_slice::<Head>(&whole).ok().filter(|head| head.format == FORMAT)
+}
+
+fn wrong_line(line: &[u8]) -> Wrong {
+    if line.starts_with(b"<<<<<<<")
+        || line.starts_with(b"=======")
+        || line.starts_with(b">>>>>>>")
+        || line.starts_with(b"|||||||")
+    {
+        Wrong::Marker
+    } else if line.contains(&0) {
+        Wrong::Nul
+    } else {
+        Wrong::Foreign
+    }
+}

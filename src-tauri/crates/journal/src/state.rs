@@ -1,0 +1,149 @@
+//! The state: a set of entries, and what they amount to. Pure: no files, no clock.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::sync::{Arc, OnceLock};
+
+use crate::entry::Entry;
+use crate::ids::{Key, Kind, RecordId};
+use crate::record::{Presence, Record};
+
+/// A set of entries by key. Merging is union; the view of each record is worked out when it is asked for, and
+/// again only when an entry of that record arrives.
+#[derive(Debug, Clone, Default)]
+pub struct State {
+    entries: HashMap<Key, Arc<Entry>>,
+    records: BTreeMap<RecordId, Cell>,
+    warps: BTreeMap<RecordId, BTreeSet<RecordId>>,
+}
+
+#[derive(Debug, Clone, Default)]
+struct Cell {
+    entries: Vec<Arc<Entry>>,
+    view: OnceLock<Option<Record>>,
+}
+
+impl Cell {
+    fn view(&self) -> Option<&Record> {
+        self.view.get_or_init(|| Record::of_entries(&self.entries)).as_ref()
+    }
+}
+
+impl State {
+    /// No entries.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds an entry; `false` when it was there.
+    pub fn insert(&mut self, entry: impl Into<Arc<Entry>>) -> bool {
+        let entry = entry.into();
+        if self.entries.contains_key(&entry.key()) {
+            return false;
+        }
+        let cell = self.records.entry(entry.of().clone()).or_default();
+        cell.entries.push(Arc::clone(&entry));
+        cell.view.take();
+        if let Some(warp) = entry.place().warp_id() {
+            match self.warps.get_mut(warp) {
+                Some(records) => {
+                    records.insert(entry.of().clone());
+                }
+                None => {
+                    self.warps.insert(warp.clone(), BTreeSet::from([entry.of().clone()]));
+                }
+            }
+        }
+        self.entries.insert(entry.key(), entry);
+        true
+    }
+
+    /// Adds all entries of another state.
+    pub fn merge(&mut self, other: &Self) {
+        for entry in other.entries.values() {
+            self.insert(Arc::clone(entry));
+        }
+    }
+
+    /// How many entries there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.entries.len()
+    }
+
+    /// Whether there is no entry.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.entries.is_empty()
+    }
+
+    /// Whether an entry is there.
+    #[must_use]
+    pub fn contains(&self, key: Key) -> bool {
+        self.entries.contains_key(&key)
+    }
+
+    /// One entry.
+    #[must_use]
+    pub fn entry(&self, key: Key) -> Option<&Arc<Entry>> {
+        self.entries.get(&key)
+    }
+
+    /// All entries, in no order.
+    pub fn entries(&self) -> impl Iterator<Item = &Arc<Entry>> {
+        self.entries.values()
+    }
+
+    /// The entries of one record, in no order: its history.
+    #[must_use]
+    pub fn history(&self, id: &RecordId) -> &[Arc<Entry>] {
+        self.records.get(id).map(|cell| cell.entries.as_slice()).unwrap_or_default()
+    }
+
+    /// All records by id, the removed ones too.
+    pub fn records(&self) -> impl Iterator<Item = &Record> {
+        self.records.values().filter_map(Cell::view)
+    }
+
+    /// One record.
+    #[must_use]
+    pub fn record(&self, id: &RecordId) -> Option<&Record> {
+        self.records.get(id).and_then(Cell::view)
+    }
+
+    /// The records of one kind, the removed ones too.
+    pub fn of_kind(&self, kind: &Kind) -> impl Iterator<Item = &Record> {
+        self.records().filter(move |record| record.kind == *kind)
+    }
+
+    /// The records that belong to one warp, the warp's own among them, the removed ones too.
+    pub fn of_warp(&self, warp: &RecordId) -> impl Iterator<Item = &Record> {
+        self.warps
+            .get(warp)
+            .into_iter()
+            .flatten()
+            .filter_map(|id| self.record(id))
+            .filter(move |record| record.place.warp_id() == Some(warp))
+    }
+
+    /// The ids of all warps that any entry belongs to.
+    pub fn warp_ids(&self) -> impl Iterator<Item = &RecordId> {
+        self.warps.keys()
+    }
+
+    /// How many questions wait for her: fields with several answers, and records removed here and edited there.
+    #[must_use]
+    pub fn two_answers(&self) -> usize {
+        self.records()
+            .filter(|record| record.is_visible())
+            .map(|record| record.unsettled().count() + usize::from(record.presence == Presence::RemovedHereEditedThere))
+            .sum()
+    }
+}
+
+impl PartialEq for State {
+    fn eq(&self, other: &Self) -> bool {
+        self.entries.len() == other.entries.len() && self.entries.keys().all(|key| other.entries.contains_key(key))
+    }
+}
+impl Eq for State {}
