@@ -1,0 +1,194 @@
+// Which screen is open, and what reaches it: one desk from the shell, shown anew after every change.
+
+import { bringChildren, h, isTyping } from "./parts/dom/dom.js";
+import { folderScreen } from "./parts/folder/folder.js";
+import { frame, notices, openScreens } from "./parts/frame/frame.js";
+import { loomScreen } from "./parts/loom/loom.js";
+import { offScreen } from "./parts/off-loom/off-loom.js";
+import { photoKeeper } from "./parts/photos/photos.js";
+import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
+import { tapScreen } from "./parts/tap/tap.js";
+import { changeScreen, planScreen } from "./parts/warp-form/warp-form.js";
+import { welcomeScreen } from "./parts/welcome/welcome.js";
+import { shell } from "./shell.js";
+import { T } from "./texts/texts.js";
+
+/** @typedef {import("./types.d.ts").Desk} Desk */
+/** @typedef {{ element: HTMLElement, update: (desk: Desk) => void, focus?: () => void }} Screen */
+/**
+ * What a screen may ask for.
+ * @typedef {object} Context
+ * @property {typeof shell} shell
+ * @property {() => Desk} desk the desk as last heard
+ * @property {(desk: Desk) => void} show
+ * @property {(route: string) => void} go
+ * @property {() => void} toTop
+ * @property {() => void} refresh
+ * @property {(words: string) => void} say
+ * @property {(refusal: unknown) => void} complain
+ * @property {(asked: Promise<Desk>, done: string) => Promise<boolean>} attempt
+ * @property {ReturnType<typeof photoKeeper>} photos
+ */
+
+/** @type {Record<string, (ctx: Context, signal: AbortSignal, param: string) => Screen | null>} */
+const SCREENS = {
+  loom: loomScreen, tap: tapScreen, "get-up": getUpScreen, log: logScreen, sitting: correctScreen, plan: planScreen,
+  change: changeScreen, off: offScreen, folder: folderScreen, welcome: welcomeScreen,
+};
+
+const root = document.documentElement;
+const head = /** @type {HTMLElement} */ (document.getElementById("frame"));
+const main = /** @type {HTMLElement} */ (document.getElementById("screen"));
+const notice = notices(/** @type {HTMLElement} */ (document.getElementById("notices")));
+
+/** @type {Desk} */
+let desk;
+/** @type {{ route: string, name: string, screen: Screen, end: AbortController } | null} */
+let open = null;
+
+/** @type {Context} */
+const ctx = {
+  shell,
+  desk: () => desk,
+  show,
+  go(route) {
+    if (location.hash === route) openScreen();
+    else location.hash = route;
+  },
+  toTop() {
+    window.scrollTo(0, 0);
+    main.querySelector("h1")?.focus();
+  },
+  refresh() {
+    shell.look().then(show, () => {
+      // A look in passing; the next one, or the next press, will tell.
+    });
+  },
+  say: (words) => notice.say(words),
+  complain: (refusal) => notice.complain(/** @type {{ sentence: string }} */ (refusal).sentence),
+  async attempt(asked, done) {
+    try {
+      show(await asked);
+      notice.clear();
+      if (done) notice.say(done);
+      return true;
+    } catch (refusal) {
+      ctx.complain(refusal);
+      return false;
+    }
+  },
+  photos: photoKeeper({
+    place: /** @type {HTMLElement} */ (document.getElementById("photo-progress")),
+    keep: async (sitting, file) => show(await shell.addPhoto(sitting, file)),
+    said: (words) => notice.say(words),
+  }),
+};
+
+/** The screen an address means, given what there is. */
+function wanted() {
+  const [, name = "", param = ""] = location.hash.split("/");
+  if (!desk.folder) return { name: "welcome", param: "" };
+  const screens = openScreens(desk);
+  if (name === "tap" || name === "get-up") {
+    if (desk.running || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
+  } else if (["log", "change", "sitting"].includes(name)) {
+    if (desk.loom) return { name, param };
+  } else if (name === "loom" ? desk.loom : screens.includes(name)) {
+    return { name, param };
+  }
+  return { name: screens[0] === "plan" && desk.loom ? "loom" : screens[0], param: "" };
+}
+
+/** Under which heading of the way between screens a screen stands. @param {string} name */
+function headingOf(name) {
+  if (!["loom", "log", "change", "sitting"].includes(name)) return name;
+  const state = desk.loom?.state;
+  return state === "off_the_loom" || state === "removed" ? "off" : "loom";
+}
+
+function openScreen() {
+  const { name, param } = wanted();
+  const route = `${name}/${param}`;
+  const first = open === null;
+  open?.end.abort();
+  const end = new AbortController();
+  const screen = SCREENS[name](ctx, end.signal, param);
+  if (!screen) {
+    end.abort();
+    open = null;
+    location.replace("#/loom");
+    return;
+  }
+  open = { route, name, screen, end };
+  root.dataset.screen = name;
+  main.replaceChildren(screen.element);
+  showFrame();
+  notice.clear();
+  const title = main.querySelector("h1")?.textContent ?? "";
+  document.title = title === T.product ? title : `${title} · ${T.product}`;
+  window.scrollTo(0, 0);
+  if (screen.focus) screen.focus();
+  else if (!first) main.querySelector("h1")?.focus();
+}
+
+function showFrame() {
+  bringChildren(head, frame(desk, open ? headingOf(open.name) : ""));
+}
+
+/** @param {Desk} next */
+function show(next) {
+  desk = next;
+  if (!open) return;
+  const { name, param } = wanted();
+  // The screen she is on stays, unless there is nothing left for it to show.
+  if (`${name}/${param}` !== open.route) {
+    openScreen();
+    return;
+  }
+  open.screen.update(desk);
+  showFrame();
+}
+
+async function undo() {
+  if (desk.undo) await ctx.attempt(shell.undo(), T.frame.undone);
+}
+
+head.addEventListener("click", async (event) => {
+  const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act], [data-part]"));
+  if (hit?.dataset.act === "undo") undo();
+  else if (hit?.dataset.act === "leave-example") ctx.attempt(shell.leaveFolder(), "");
+  else if (hit?.dataset.part === "nav-loom") {
+    // "On the loom" is the warp in hand, not the finished one that was looked at last.
+    const state = desk.loom?.state;
+    const inHand = desk.warps.find((warp) => warp.state === "on_the_loom" || warp.state === "resting");
+    if (inHand && (state === "off_the_loom" || state === "removed")) {
+      event.preventDefault();
+      if (await ctx.attempt(shell.showWarp(inHand.id), "")) ctx.go("#/loom");
+    }
+  }
+});
+document.addEventListener("keydown", (event) => {
+  if ((event.ctrlKey || event.metaKey) && !event.shiftKey && !event.altKey && event.key.toLowerCase() === "z" && !isTyping(event.target)) {
+    event.preventDefault();
+    undo();
+  }
+});
+document.getElementById("skip")?.addEventListener("click", () => main.focus());
+// What is dropped beside a place for photos must not open in the window.
+for (const kind of ["dragover", "drop"]) window.addEventListener(kind, (event) => event.preventDefault());
+window.addEventListener("hashchange", openScreen);
+
+async function start() {
+  root.lang = "en";
+  try {
+    await shell.onDesk((next) => show(next));
+    desk = await shell.look();
+    openScreen();
+  } catch (refusal) {
+    main.replaceChildren(h("h1", null, T.product), h("p", { class: "trouble", role: "alert" },
+      /** @type {{ sentence: string }} */ (refusal).sentence ?? T.trouble.unknown));
+  }
+  root.dataset.ready = "yes";
+}
+
+start();

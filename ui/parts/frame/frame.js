@@ -1,0 +1,61 @@
+// What stays around the screens: the name, the way between screens, the folder's one line, undo, and what was just said.
+
+import { bringChildren, button, h } from "../dom/dom.js";
+import { T } from "../../texts/texts.js";
+
+/** @typedef {import("../../types.d.ts").Desk} Desk */
+
+/** The screens that have something to show. @param {Desk} desk */
+export function openScreens(desk) {
+  const inHand = desk.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
+  const away = desk.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
+  return [...(inHand ? ["loom"] : []), "plan", ...(away ? ["off"] : []), "folder"];
+}
+
+/** @param {Desk} desk @param {string} here */
+export function frame(desk, here) {
+  const { folder } = desk;
+  if (!folder) return [];
+  const screens = openScreens(desk);
+  return [
+    h("div", { class: "frame-line", "data-key": "line" },
+      h("p", { class: "frame-name" }, T.product),
+      h("a", { class: folder.attention ? "frame-sync attention" : "frame-sync", href: "#/folder", "data-part": "sync-line" },
+        h("span", { class: "hidden-words" }, `${T.frame.sync}: `), folder.line),
+      desk.undo && button("undo", T.frame.undo(desk.undo), { class: "frame-undo link", "data-part": "undo", "data-key": "undo" })),
+    folder.example && h("div", { class: "frame-example", "data-key": "example", "data-part": "example" },
+      h("p", null, T.frame.example), button("leave-example", T.frame.exampleLeave, { class: "link" })),
+    h("nav", { class: "frame-nav", "aria-label": T.nav.name, "data-key": "nav" },
+      h("ul", null, screens.map((screen) => h("li", { "data-key": screen },
+        h("a", { href: `#/${screen}`, "data-part": `nav-${screen}`, "aria-current": screen === here ? "page" : null },
+          T.nav[/** @type {"loom"} */ (screen)]))))),
+  ].filter((part) => part instanceof Node);
+}
+
+/** @param {HTMLElement} place */
+export function notices(place) {
+  const status = h("p", { role: "status", class: "notice-said", "data-part": "notice" });
+  const alert = h("div", { class: "notice-trouble", "data-part": "trouble" });
+  place.append(status, alert);
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let fading;
+  return {
+    /** @param {string} words */
+    say(words) {
+      clearTimeout(fading);
+      status.textContent = words;
+      fading = setTimeout(() => {
+        status.textContent = "";
+      }, 6000);
+    },
+    /** @param {string} sentence */
+    complain(sentence) {
+      const close = h("button", { type: "button", class: "link", "data-part": "trouble-close" }, T.frame.dismiss);
+      close.addEventListener("click", () => alert.replaceChildren());
+      alert.replaceChildren(h("p", { role: "alert" }, sentence), close);
+    },
+    clear() {
+      alert.replaceChildren();
+    },
+  };
+}

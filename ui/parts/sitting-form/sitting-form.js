@@ -1,0 +1,141 @@
+// Getting up, logging afterwards, correcting: one form, opened from three sides.
+
+import { h } from "../dom/dom.js";
+import { createForm, forgetDraft } from "../form/form.js";
+import { photoChooser } from "../photos/photos.js";
+import { allWritten } from "../tap/tap.js";
+import { T } from "../../texts/texts.js";
+
+/** @typedef {import("../../types.d.ts").SittingForm} SittingForm */
+/** @typedef {import("../../main.js").Context} Context */
+
+/** Photos chosen and not yet kept, by form, so that looking elsewhere loses none. @type {Map<string, File[]>} */
+const chosenBefore = new Map();
+
+/** @type {SittingForm} */
+const EMPTY = {
+  on: "", minutes: "", picks: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, weft_left: "", note: "",
+  rough: false,
+};
+
+/**
+ * @param {object} options
+ * @param {Context} options.ctx
+ * @param {AbortSignal} options.signal
+ * @param {string} options.draft
+ * @param {SittingForm} options.values
+ * @param {boolean} options.atLoom large and for a thumb, without the day
+ * @param {(form: SittingForm) => Promise<string>} options.keep answers the sitting's id
+ * @param {{ href: string, words: string }} options.otherWay
+ * @param {string} options.kept
+ */
+function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept }) {
+  const { manner } = ctx.desk();
+  const form = createForm({
+    id: "sitting", draft, values: /** @type {any} */ (values), ctx, signal,
+    async submit(written) {
+      const sitting = await keep(written);
+      chosenBefore.delete(draft);
+      ctx.photos.add(sitting, photos.files());
+      forgetDraft(draft);
+      ctx.say(kept);
+      ctx.go("#/loom");
+    },
+  });
+  const photos = photoChooser({ id: "sitting", signal, start: chosenBefore.get(draft) });
+  signal.addEventListener("abort", () => chosenBefore.set(draft, photos.files()), { once: true });
+  const measured = [
+    form.text({ name: "measured", label: T.sitting.measured, hint: T.sitting.measuredHint, unit: manner.length_unit, what: "length",
+      keys: "decimal" }),
+    form.choice({ name: "measured_from", label: T.sitting.from, fallback: "start",
+      choices: [["start", T.sitting.fromStart], ["mark", T.sitting.fromMark]] }),
+    form.choice({ name: "measured_tension", label: T.sitting.tension, fallback: "tight",
+      choices: [["tight", T.sitting.tight], ["relaxed", T.sitting.relaxed]] }),
+    form.check({ name: "mark_set", label: T.sitting.mark }),
+  ];
+  form.element.append(
+    form.general,
+    ...(atLoom ? [] : [form.day({ name: "on", label: T.sitting.on, quick: true })]),
+    h("div", { class: "sitting-counts" },
+      form.text({ name: "minutes", label: T.sitting.minutes, hint: atLoom ? "" : T.sitting.minutesHint, what: "minutes", large: atLoom }),
+      form.text({ name: "picks", label: T.sitting.picks, hint: atLoom ? "" : T.sitting.picksHint, what: "picks", large: atLoom })),
+    h("div", { class: "form-grid" }, measured),
+    h("div", { class: "form-grid" },
+      form.text({ name: "weft_left", label: T.sitting.weft, hint: T.sitting.weftHint, unit: manner.mass_unit, what: "mass",
+        keys: "decimal" }),
+      form.area({ name: "note", label: T.sitting.note, lines: 2 })),
+    photos.element,
+    form.check({ name: "rough", label: T.sitting.rough }),
+    h("div", { class: "form-end sitting-end" },
+      h("button", { type: "submit", class: "shuttle", "data-part": "sitting-save" }, T.sitting.save),
+      h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words)));
+  return form;
+}
+
+/** @param {string} title @param {(HTMLElement | null)[]} inner */
+function page(title, ...inner) {
+  return h("div", { class: "page stack" }, h("h1", { tabindex: -1 }, title), inner);
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal */
+export function getUpScreen(ctx, signal) {
+  const question = h("p", { class: "get-up-question", "data-part": "get-up-question", hidden: true });
+  const element = page(T.sitting.gettingUp, question);
+  element.classList.add("get-up");
+  (async () => {
+    // What was tapped last is written before it is counted.
+    await allWritten(ctx);
+    try {
+      const { form: values, question: asked } = await ctx.shell.gettingUp();
+      if (signal.aborted) return;
+      question.textContent = asked ?? "";
+      question.hidden = !asked;
+      const draft = `get-up ${ctx.desk().running?.since ?? ""}`;
+      element.append(sittingForm({
+        ctx, signal, draft, values, atLoom: true, kept: T.sitting.kept, otherWay: { href: "#/tap", words: T.sitting.goOn },
+        async keep(form) {
+          const { desk, sitting } = await ctx.shell.getUp(form);
+          ctx.show(desk);
+          return sitting;
+        },
+      }).element);
+    } catch (refusal) {
+      ctx.complain(refusal);
+    }
+  })();
+  return { element, update() {} };
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal */
+export function logScreen(ctx, signal) {
+  const { loom, today } = ctx.desk();
+  const warp = loom?.id ?? "";
+  const element = page(T.sitting.logging, loom ? h("p", { class: "quiet" }, loom.name) : null,
+    h("p", null, T.sitting.some));
+  element.append(sittingForm({
+    ctx, signal, draft: `log ${warp}`, values: { ...EMPTY, on: today }, atLoom: false, kept: T.sitting.kept,
+    otherWay: { href: "#/loom", words: T.sitting.cancel },
+    async keep(form) {
+      const { desk, sitting } = await ctx.shell.logSitting(warp, form);
+      ctx.show(desk);
+      return sitting;
+    },
+  }).element);
+  return { element, update() {} };
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal @param {string} id */
+export function correctScreen(ctx, signal, id) {
+  const line = ctx.desk().loom?.sittings.find((sitting) => sitting.id === id);
+  if (!line) return null;
+  const element = page(T.sitting.correcting, h("p", { class: "quiet" }, `${line.day}: ${line.line}`));
+  element.append(sittingForm({
+    ctx, signal, draft: `correct ${id}`, values: line.form, atLoom: false, kept: T.sitting.corrected,
+    otherWay: { href: "#/loom", words: T.sitting.cancel },
+    async keep(form) {
+      ctx.show(await ctx.shell.correctSitting(id, form, line.seen));
+      return id;
+    },
+  }).element);
+  return { element, update() {} };
+}

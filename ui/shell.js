@@ -1,0 +1,98 @@
+// The only file that knows Tauri. Everything else sees plain promises; a refusal is always a Trouble.
+
+/**
+ * @typedef {import("./types.d.ts").Desk} Desk
+ * @typedef {import("./types.d.ts").WarpForm} WarpForm
+ * @typedef {import("./types.d.ts").SittingForm} SittingForm
+ * @typedef {import("./types.d.ts").GettingUp} GettingUp
+ * @typedef {import("./types.d.ts").RunningView} RunningView
+ * @typedef {import("./types.d.ts").Understood} Understood
+ * @typedef {import("./types.d.ts").Trouble} Trouble
+ * @typedef {{ desk: Desk, sitting: string }} Kept
+ */
+
+import { T } from "./texts/texts.js";
+
+const tauri = /** @type {any} */ (window).__TAURI__;
+
+/**
+ * @param {unknown} refusal
+ * @returns {Trouble}
+ */
+function asTrouble(refusal) {
+  if (refusal && typeof refusal === "object" && "sentence" in refusal) {
+    return /** @type {Trouble} */ (refusal);
+  }
+  const told = typeof refusal === "string" ? refusal : refusal instanceof Error ? refusal.message : "";
+  return { field: null, sentence: told || T.trouble.unknown };
+}
+
+/**
+ * @param {string} name
+ * @param {Record<string, unknown> | Uint8Array} [args]
+ * @param {{ headers: Record<string, string> }} [options]
+ * @returns {Promise<any>}
+ */
+async function invoke(name, args, options) {
+  try {
+    return await tauri.core.invoke(name, args, options);
+  } catch (refusal) {
+    throw asTrouble(refusal);
+  }
+}
+
+export const shell = {
+  /** @returns {Promise<Desk>} */
+  look: () => invoke("look", { locale: navigator.language }),
+  /** @returns {Promise<Desk>} */
+  chooseFolder: () => invoke("choose_folder", {}),
+  /** @param {string} path @returns {Promise<Desk>} */
+  openFolder: (path) => invoke("open_folder", { path }),
+  /** @returns {Promise<Desk>} */
+  beginExample: () => invoke("begin_example", {}),
+  /** @returns {Promise<Desk>} */
+  leaveFolder: () => invoke("leave_folder", {}),
+  /** @param {string} warp @returns {Promise<Desk>} */
+  showWarp: (warp) => invoke("show_warp", { warp }),
+  /** @param {WarpForm} form @returns {Promise<Desk>} */
+  beginWarp: (form) => invoke("begin_warp", { form }),
+  /** @param {string} warp @param {WarpForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
+  /** @param {string} warp @param {string} state @returns {Promise<Desk>} */
+  setState: (warp, state) => invoke("set_state", { warp, state }),
+  /** @param {string} record @returns {Promise<Desk>} */
+  remove: (record) => invoke("remove", { record }),
+  /** @param {string} record @returns {Promise<Desk>} */
+  restore: (record) => invoke("restore", { record }),
+  /** @param {1 | -1} by @returns {Promise<RunningView>} */
+  tap: (by) => invoke("tap", { by }),
+  /** @returns {Promise<GettingUp>} */
+  gettingUp: () => invoke("getting_up", {}),
+  /** @param {SittingForm} form @returns {Promise<Kept>} */
+  getUp: (form) => invoke("get_up", { form }),
+  /** @param {string} warp @param {SittingForm} form @returns {Promise<Kept>} */
+  logSitting: (warp, form) => invoke("log_sitting", { warp, form }),
+  /** @param {string} sitting @param {SittingForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  correctSitting: (sitting, form, seen) => invoke("correct_sitting", { sitting, form, seen }),
+  /** @param {string} sitting @param {File} file @returns {Promise<Desk>} */
+  async addPhoto(sitting, file) {
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    return invoke("add_photo", bytes, { headers: { sitting, name: encodeURIComponent(file.name) } });
+  },
+  /** @param {string} record @param {string} field @param {string} key @returns {Promise<Desk>} */
+  settle: (record, field, key) => invoke("settle", { record, field, key }),
+  /** @returns {Promise<Desk>} */
+  undo: () => invoke("undo", {}),
+  /** @param {string} what @param {string} text @returns {Promise<Understood>} */
+  understand: (what, text) => invoke("understand", { what, text }),
+  /** @param {string} units @returns {Promise<Desk>} */
+  setUnits: (units) => invoke("set_units", { units }),
+  /** @param {string} name @returns {Promise<Desk>} */
+  setDeviceName: (name) => invoke("set_device_name", { name }),
+  /** @returns {Promise<Desk>} */
+  writeBack: () => invoke("write_back", {}),
+  /** Calls back with a whole new desk after every change. @param {(desk: Desk) => void} heard @returns {Promise<void>} */
+  onDesk: async (heard) => {
+    await tauri.event.listen("desk", (/** @type {{ payload: Desk }} */ event) => heard(event.payload));
+  },
+};
