@@ -2,6 +2,7 @@
 //!
 //! Without dependencies on purpose: it is the first thing a bare machine builds.
 
+mod bench;
 mod icons;
 mod pictures;
 mod run;
@@ -17,6 +18,7 @@ Fellmark's own commands (./dev COMMAND, or cargo xtask COMMAND)
   run [FOLDER]   install what is missing, then open the window (on FOLDER, if one is given)
   test           install what is missing, then every check and test
   pictures       make the pictures in docs/pictures again, out of the real window
+  bench          size of the release program, and how soon it shows the three answers
   icons          draw the PNG icons from icons/fellmark.svg
   setup          only install what is missing
   help           this list
@@ -30,6 +32,7 @@ fn main() -> ExitCode {
         "run" => run::run(&rest),
         "test" => test::test(),
         "pictures" => pictures::pictures(),
+        "bench" => bench::bench(),
         "icons" => icons::icons(),
         "setup" => setup::setup(setup::Purpose::Tests),
         "help" | "--help" | "-h" => {

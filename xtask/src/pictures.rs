@@ -13,7 +13,7 @@ pub fn pictures() -> Outcome {
     let taken = step::target().join("pictures");
     let kept = step::top().join("docs/pictures");
     let told = |what: &std::path::Path, error: std::io::Error| format!("{}: {error}", what.display());
-    step::run(step::cargo("test", &["--workspace", "--test", "window", "pictures"]).env("FELLMARK_BUILT", "yes"))?;
+    step::run(step::cargo("test", &["--workspace", "--test", "window", "screens::"]).env("FELLMARK_BUILT", "yes"))?;
     fs::create_dir_all(&kept).map_err(|error| told(&kept, error))?;
     for entry in fs::read_dir(&taken).map_err(|error| told(&taken, error))? {
         let path = entry.map_err(|error| told(&taken, error))?.path();

@@ -78,7 +78,7 @@ pub fn setup(purpose: Purpose) -> Outcome {
     }
     println!("Installing {}", missing.join(", "));
     step::run(apt()?.args(["update", "-qq"]))?;
-    step::run(apt()?.args(["install", "-y", "-qq", "--no-install-recommends"]).args(&missing))
+    step::run(apt()?.args(["install", "-y", "-qq", "-o", "Dpkg::Use-Pty=0", "--no-install-recommends"]).args(&missing))
 }
 
 /// The Rust components that a minimal installation leaves out.

@@ -5,6 +5,7 @@ use fantoccini::key::Key;
 use serde_json::json;
 
 use super::session::Window;
+use super::steps::css;
 
 impl Window {
     /// Presses one key, wherever the focus is.
@@ -37,14 +38,14 @@ impl Window {
     }
 
     /// Goes on with Tab until what has the focus matches; gives how many times it took.
-    pub fn tab_to(&self, css: &str) -> usize {
-        let script = format!("return document.activeElement?.matches({}) ?? false", json!(css));
+    pub fn tab_to(&self, selector: &str) -> usize {
+        let script = format!("return document.activeElement?.matches({}) ?? false", json!(css(selector)));
         for times in 0..200 {
             if self.run(&script) == json!(true) {
                 return times;
             }
             self.press(Key::Tab);
         }
-        panic!("Tab does not lead to {css}\n{}", self.page())
+        panic!("Tab does not lead to {selector}\n{}", self.page())
     }
 }

@@ -11,12 +11,13 @@ pub struct Look {
     pub(super) still: bool,
     pub(super) language: &'static str,
     pub(super) folder: Option<PathBuf>,
+    pub(super) program: Option<PathBuf>,
 }
 
 impl Look {
     /// A laptop's width: 1280 × 900.
     pub fn laptop() -> Self {
-        Self { width: 1280, height: 900, dark: false, still: false, language: "en_GB", folder: None }
+        Self { width: 1280, height: 900, dark: false, still: false, language: "en_GB", folder: None, program: None }
     }
 
     /// A phone held upright: 360 × 740.
@@ -51,6 +52,12 @@ impl Look {
     #[must_use]
     pub fn on(self, folder: impl Into<PathBuf>) -> Self {
         Self { folder: Some(folder.into()), ..self }
+    }
+
+    /// Opens this program instead of the one built beside the tests.
+    #[must_use]
+    pub fn program(self, program: impl Into<PathBuf>) -> Self {
+        Self { program: Some(program.into()), ..self }
     }
 
     /// "laptop-dark", for the names of pictures.

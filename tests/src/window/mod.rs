@@ -20,5 +20,6 @@ pub use app::{app, target};
 pub use device::Device;
 pub use fantoccini::key::Key;
 pub use look::Look;
+pub use process::{Group, tied};
 pub use session::Window;
 pub use stage::Stage;

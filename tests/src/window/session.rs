@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 
 use fantoccini::{Client, ClientBuilder};
 use hyper_util::client::legacy::connect::HttpConnector;
-use rustix::process::{Signal, kill_process};
+use rustix::process::{Pid, Signal, kill_process};
 use serde_json::{Value, json};
 use tempfile::TempDir;
 use tokio::runtime::Runtime;
@@ -49,7 +49,7 @@ impl Window {
     }
 
     fn start(device: &Device, look: &Look) -> Result<Self, String> {
-        let app = app();
+        let app = look.program.as_deref().unwrap_or_else(|| app());
         let port =
             TcpListener::bind("127.0.0.1:0").and_then(|free| free.local_addr()).map_err(|e| e.to_string())?.port();
         let printed = device.home().join("window.log");
@@ -138,12 +138,27 @@ impl Window {
 
     /// Kills the program as a power cut would: no signal it could answer.
     pub fn kill_9(self) {
-        let programs = members(self.driver.id(), app());
-        assert_eq!(programs.len(), 1, "one program runs in this window: {programs:?}");
-        for program in programs {
-            kill_process(program, Signal::KILL).expect("one's own child can be killed");
-        }
+        kill_process(self.program().expect("the program runs"), Signal::KILL).expect("one's own child can be killed");
         // Dropping the rest kills the driver and what WebKit left.
+    }
+
+    /// The process of the program in this window, while it runs.
+    fn program(&self) -> Option<Pid> {
+        let app = self.look.program.as_deref().unwrap_or_else(|| app());
+        members(self.driver.id(), app).first().copied()
+    }
+
+    /// When the program was started, in milliseconds since 1970; the kernel keeps it to 10 ms.
+    pub fn started_at_ms(&self) -> f64 {
+        let pid = self.program().expect("the program runs").as_raw_nonzero();
+        let stat = fs::read_to_string(format!("/proc/{pid}/stat")).expect("the program runs");
+        // The 22nd field, counted from behind the name: hundredths of a second from the machine's start.
+        let ticks = stat.rsplit_once(") ").and_then(|(_, rest)| rest.split(' ').nth(19)?.parse::<f64>().ok());
+        let uptime = fs::read_to_string("/proc/uptime").expect("the kernel tells its age");
+        let uptime = uptime.split(' ').next().and_then(|seconds| seconds.parse::<f64>().ok());
+        let now = std::time::SystemTime::UNIX_EPOCH.elapsed().expect("it is after 1970").as_secs_f64();
+        let age = uptime.expect("a number") - ticks.expect("a number") / 100.0;
+        (now - age) * 1000.0
     }
 
     /// Closes the program in good order.
@@ -174,7 +189,7 @@ impl Drop for Window {
             eprintln!("what the program printed:\n{}", fs::read_to_string(&self.printed).unwrap_or_default());
         }
         // After a kill there is no one left to close.
-        if !members(self.driver.id(), app()).is_empty() {
+        if self.program().is_some() {
             self.end();
         }
     }

@@ -1,4 +1,6 @@
 //! What a person does in a window, and what she reads there.
+//!
+//! Selectors are CSS, where `@tap` is short for the interface's own names for its parts: `[data-part="tap"]`.
 
 use fantoccini::Locator;
 use fantoccini::elements::Element;
@@ -9,32 +11,44 @@ use super::session::Window;
 /// Seconds that something may take to appear after a step.
 const SOON: f64 = 5.0;
 
+/// A selector with its `@names` written out.
+pub(super) fn css(selector: &str) -> String {
+    let mut written = String::new();
+    let mut rest = selector;
+    while let Some((before, named)) = rest.split_once('@') {
+        let end = named.find(|c: char| !c.is_ascii_alphanumeric() && c != '-' && c != '_').unwrap_or(named.len());
+        written += &format!("{before}[data-part=\"{}\"]", &named[..end]);
+        rest = &named[end..];
+    }
+    written + rest
+}
+
 impl Window {
     /// Whether something of this selector can be seen.
-    pub fn sees(&self, css: &str) -> bool {
+    pub fn sees(&self, selector: &str) -> bool {
         let script = format!(
             "return [...document.querySelectorAll({})].some(e => e.checkVisibility({{visibilityProperty: true}}))",
-            json!(css)
+            json!(css(selector))
         );
         self.run(&script) == json!(true)
     }
 
     /// The first element of this selector that can be seen, once it can.
-    fn find(&self, css: &str) -> Element {
-        self.wait(&format!("{css} can be seen"), SOON, |window| window.sees(css));
-        let all = self.now(css, self.client().find_all(Locator::Css(css)));
-        let shown = all.iter().find(|element| self.now(css, element.is_displayed()));
-        shown.or(all.first()).unwrap_or_else(|| panic!("{css} went away")).clone()
+    fn find(&self, selector: &str) -> Element {
+        self.wait(&format!("{selector} can be seen"), SOON, |window| window.sees(selector));
+        let all = self.now(selector, self.client().find_all(Locator::Css(&css(selector))));
+        let shown = all.iter().find(|element| self.now(selector, element.is_displayed()));
+        shown.or(all.first()).unwrap_or_else(|| panic!("{selector} went away")).clone()
     }
 
     /// Clicks it with the mouse.
-    pub fn click(&self, css: &str) {
-        let element = self.find(css);
-        self.now(&format!("clicking {css}"), element.click());
+    pub fn click(&self, selector: &str) {
+        let element = self.find(selector);
+        self.now(&format!("clicking {selector}"), element.click());
     }
 
     /// Clicks the button, link or other thing of this selector that reads so.
-    pub fn click_text(&self, css: &str, text: &str) {
+    pub fn click_text(&self, selector: &str, text: &str) {
         let script = format!(
             "const all = [...document.querySelectorAll({})].filter(e => e.checkVisibility({{visibilityProperty: true}}));
              const read = e => (e.innerText || e.ariaLabel || '').trim();
@@ -42,58 +56,58 @@ impl Window {
              document.querySelectorAll('[data-test-target]').forEach(e => delete e.dataset.testTarget);
              if (one) one.dataset.testTarget = 'yes';
              return !!one",
-            json!(css),
+            json!(css(selector)),
             text = json!(text)
         );
-        self.wait(&format!("{css} reads {text:?}"), SOON, |window| window.run(&script) == json!(true));
+        self.wait(&format!("{selector} reads {text:?}"), SOON, |window| window.run(&script) == json!(true));
         self.click("[data-test-target]");
     }
 
     /// Types into a field after emptying it.
-    pub fn type_into(&self, css: &str, text: &str) {
-        let field = self.find(css);
-        self.now(&format!("emptying {css}"), field.clear());
-        self.now(&format!("typing into {css}"), field.send_keys(text));
+    pub fn type_into(&self, selector: &str, text: &str) {
+        let field = self.find(selector);
+        self.now(&format!("emptying {selector}"), field.clear());
+        self.now(&format!("typing into {selector}"), field.send_keys(text));
     }
 
     /// Hands a file to a file field, which need not be visible.
-    pub fn hand_file(&self, css: &str, file: &std::path::Path) {
+    pub fn hand_file(&self, selector: &str, file: &std::path::Path) {
         let path = file.to_str().expect("test files have plain names");
-        let field = self.now(css, self.client().find(Locator::Css(css)));
-        self.now(&format!("handing a file to {css}"), field.send_keys(path));
+        let field = self.now(selector, self.client().find(Locator::Css(&css(selector))));
+        self.now(&format!("handing a file to {selector}"), field.send_keys(path));
     }
 
     /// Chooses an option by its value.
-    pub fn choose(&self, css: &str, value: &str) {
-        let field = self.find(css);
-        self.now(&format!("choosing in {css}"), field.select_by_value(value));
+    pub fn choose(&self, selector: &str, value: &str) {
+        let field = self.find(selector);
+        self.now(&format!("choosing in {selector}"), field.select_by_value(value));
     }
 
     /// What can be read in the first such element that can be seen.
-    pub fn text(&self, css: &str) -> String {
-        let element = self.find(css);
-        self.now(css, element.text())
+    pub fn text(&self, selector: &str) -> String {
+        let element = self.find(selector);
+        self.now(selector, element.text())
     }
 
     /// What stands in a field.
-    pub fn value(&self, css: &str) -> String {
-        let script = format!("return document.querySelector({})?.value ?? null", json!(css));
-        self.run(&script).as_str().unwrap_or_else(|| panic!("there is no field {css}")).to_owned()
+    pub fn value(&self, selector: &str) -> String {
+        let script = format!("return document.querySelector({})?.value ?? null", json!(css(selector)));
+        self.run(&script).as_str().unwrap_or_else(|| panic!("there is no field {selector}")).to_owned()
     }
 
     /// Waits until it can be seen and reads so.
-    pub fn wait_text(&self, css: &str, text: &str, seconds: f64) -> std::time::Duration {
+    pub fn wait_text(&self, selector: &str, text: &str, seconds: f64) -> std::time::Duration {
         let script = format!(
             "return [...document.querySelectorAll({})].some(e => e.checkVisibility() && e.innerText.includes({}))",
-            json!(css),
+            json!(css(selector)),
             json!(text)
         );
-        self.wait(&format!("{css} reads {text:?}"), seconds, |window| window.run(&script) == json!(true))
+        self.wait(&format!("{selector} reads {text:?}"), seconds, |window| window.run(&script) == json!(true))
     }
 
     /// Waits until nothing of this selector can be seen.
-    pub fn wait_gone(&self, css: &str) {
-        self.wait(&format!("{css} is gone"), SOON, |window| !window.sees(css));
+    pub fn wait_gone(&self, selector: &str) {
+        self.wait(&format!("{selector} is gone"), SOON, |window| !window.sees(selector));
     }
 
     /// What reaches past the right edge, as one selector to a line; empty when the page scrolls only up and down.

@@ -1,0 +1,94 @@
+//! Size of the release program, and how soon it shows the three answers.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use crate::setup::{self, Purpose};
+use crate::step::{self, Outcome};
+
+/// Sets a performance mark in the first frame after the page says that it is ready.
+const MARK: &str = "\
+new MutationObserver(() => requestAnimationFrame(() => performance.mark('shown')))
+  .observe(document.documentElement, { attributeFilter: ['data-ready'] });
+";
+
+const BLANK: &str = "\
+<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>Blank</title><script src=\"mark.js\"></script></head>
+<body><p>Blank</p><script src=\"ready.js\"></script></body></html>
+";
+
+/// Builds what is compared, starts each in turn, and prints what was measured.
+pub fn bench() -> Outcome {
+    setup::setup(Purpose::Tests)?;
+    let blank = folder("blank")?;
+    write(&blank.join("index.html"), BLANK)?;
+    write(&blank.join("mark.js"), MARK)?;
+    write(&blank.join("ready.js"), "document.documentElement.dataset.ready = 'yes';\n")?;
+    let real = folder("real")?;
+    copy(&step::top().join("ui"), &real)?;
+    let index = real.join("index.html");
+    let page = fs::read_to_string(&index).map_err(|error| told(&index, &error))?;
+    let marked = page.replacen("<head>", "<head><script src=\"mark.js\"></script>", 1);
+    if marked == page {
+        return Err(format!("{}: there is no <head> to put the mark into", index.display()));
+    }
+    write(&index, &marked)?;
+    write(&real.join("mark.js"), MARK)?;
+
+    let blank = build(Some(&blank))?;
+    let real = build(Some(&real))?;
+    let plain = build(None)?;
+    let bytes = fs::metadata(&plain).map_err(|error| told(&plain, &error))?.len();
+    println!("the release program: {bytes} bytes");
+    let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
+    step::run(start.arg(blank).arg(real))
+}
+
+/// Builds the release program, with another page if one is given, and gives where it lies.
+fn build(page: Option<&Path>) -> Result<PathBuf, String> {
+    let mut cargo = step::cargo("build", &["--release", "-p", "fellmark"]);
+    let built = step::target().join("release/fellmark");
+    let Some(page) = page else {
+        step::run(&mut cargo)?;
+        return Ok(built);
+    };
+    // Tauri merges this into its configuration while building.
+    step::run(
+        cargo.env("TAURI_CONFIG", format!("{{\"build\":{{\"frontendDist\":{:?}}}}}", page.display().to_string())),
+    )?;
+    let kept = page.with_extension("program");
+    fs::copy(&built, &kept).map_err(|error| told(&kept, &error))?;
+    Ok(kept)
+}
+
+/// An empty folder beside the builds.
+fn folder(name: &str) -> Result<PathBuf, String> {
+    let folder = step::target().join("bench").join(name);
+    if folder.exists() {
+        fs::remove_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+    }
+    fs::create_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+    Ok(folder)
+}
+
+fn write(path: &Path, text: &str) -> Outcome {
+    fs::write(path, text).map_err(|error| told(path, &error))
+}
+
+fn copy(from: &Path, to: &Path) -> Outcome {
+    for entry in fs::read_dir(from).map_err(|error| told(from, &error))? {
+        let path = entry.map_err(|error| told(from, &error))?.path();
+        let to = to.join(path.file_name().unwrap_or_default());
+        if path.is_dir() {
+            fs::create_dir_all(&to).map_err(|error| told(&to, &error))?;
+            copy(&path, &to)?;
+        } else {
+            fs::copy(&path, &to).map_err(|error| told(&to, &error))?;
+        }
+    }
+    Ok(())
+}
+
+fn told(path: &Path, error: &std::io::Error) -> String {
+    format!("{}: {error}", path.display())
+}
