@@ -1,7 +1,7 @@
 //! The journal from outside: a folder, several devices, what each of them sees.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
-#[path = "journal/bench.rs"]
+#[path = "../journal/bench.rs"]
 mod bench;
 
 use bench::{Bench, fields};

@@ -1,8 +1,9 @@
 //! One entry: the unit that is written once and never changed.
 
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Serialize, Serializer};
 use serde_json::{Map, Value};
 
 use crate::clock::At;
@@ -95,15 +96,42 @@ pub enum Refusal {
 
 /// An entry's line after the key, in its fixed order.
 #[derive(Serialize)]
-struct Rest<'a> {
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+pub(crate) struct Rest<'a> {
+    /// The record it is about.
     of: &'a RecordId,
+    /// What sort of record that is.
     kind: &'a Kind,
+    /// The warp it belongs to; absent when it belongs to the shelf.
     #[serde(skip_serializing_if = "Option::is_none")]
     warp: Option<&'a RecordId>,
+    /// The device that wrote it.
     by: &'a DeviceId,
+    /// When, by that device's clock.
     at: &'a At,
+    /// The entries of the record that stood on the writer's screen.
     over: &'a [Key],
+    /// The fields and their values, units in the names; `gone` says whether the record was removed.
+    #[serde(serialize_with = "by_name")]
     set: &'a Map<String, Value>,
+}
+
+/// Writes an object with its names in order, so that a line does not depend on how maps are built.
+fn by_name<S: Serializer>(map: &Map<String, Value>, s: S) -> Result<S::Ok, S::Error> {
+    let sorted: BTreeMap<&String, ByName<'_>> = map.iter().map(|(name, value)| (name, ByName(value))).collect();
+    s.collect_map(sorted)
+}
+
+struct ByName<'a>(&'a Value);
+
+impl Serialize for ByName<'_> {
+    fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
+        match self.0 {
+            Value::Object(map) => by_name(map, s),
+            Value::Array(list) => s.collect_seq(list.iter().map(ByName)),
+            plain => plain.serialize(s),
+        }
+    }
 }
 
 /// An entry's line as it is read. Members not named here are carried in the line itself.

@@ -26,6 +26,8 @@ mod record;
 mod relay;
 pub mod running;
 mod save;
+#[cfg(feature = "schema")]
+pub mod schema;
 mod segment;
 mod slug;
 mod state;

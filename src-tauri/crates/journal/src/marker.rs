@@ -24,7 +24,6 @@ pub struct Marker {
     /// The journal's random id: the same on all its devices, so that another folder is not taken for this one.
     pub journal: String,
     /// The device.
-    #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub device: DeviceId,
     /// The name a person gave it.
     pub name: String,

@@ -111,7 +111,10 @@ impl Record {
     pub(crate) fn of_entries(entries: &[Arc<Entry>]) -> Option<Self> {
         let mut sorted: Vec<&Entry> = entries.iter().map(Arc::as_ref).collect();
         sorted.sort_by(|a, b| a.order().cmp(&b.order()));
-        let (first, last) = (*sorted.first()?, *sorted.last()?);
+        let last = *sorted.last()?;
+        // The entry that began the record answers nothing; a later one may carry an earlier time, if a clock is
+        // wrong.
+        let first = *sorted.iter().find(|entry| entry.over().is_empty()).or(sorted.first())?;
 
         let standing = standing_writes(&sorted);
         let mut is_head = vec![false; sorted.len()];

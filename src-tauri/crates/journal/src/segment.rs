@@ -27,7 +27,6 @@ pub struct Head {
     /// The version of the format.
     pub schema: u32,
     /// The one device that writes this file.
-    #[cfg_attr(feature = "schema", schemars(with = "String"))]
     pub device: DeviceId,
     /// The file's number among those of this device in this directory, from 1.
     pub segment: u32,
@@ -140,18 +139,17 @@ impl Segment {
                 other.push((number, wrong_line(line)));
             }
         }
-        if segment.head.is_none() || !other.is_empty() {
-            segment.salvage(bytes, &mut other);
-        }
+        let whole = (segment.head.is_none() || !other.is_empty()) && segment.salvage(bytes, &mut other);
         // The end of a file that was cut is told once, as what it is.
         if let Some(last) = other.last_mut()
+            && !whole
             && last.0 == last_line
             && !closed
             && !bytes.ends_with(b"\n")
             && matches!(last.1, Wrong::Entry(Refusal::Key | Refusal::Shape) | Wrong::Foreign)
         {
             last.1 = Wrong::Torn;
-        } else if other.is_empty() && !closed && !bytes.is_empty() && segment.looks_unclosed(bytes) {
+        } else if !whole && other.is_empty() && !closed && !bytes.is_empty() && segment.looks_unclosed(bytes) {
             other.push((last_line, Wrong::Torn));
         }
         segment.as_written = exact && closed && other.is_empty() && segment.head.is_some() && bytes.ends_with(TAIL);
@@ -172,8 +170,9 @@ impl Segment {
             || self.head.is_some() && bytes.trim_ascii_end().ends_with(b"}") && !bytes.trim_ascii_end().ends_with(b"]}")
     }
 
-    /// Reads what does not lie one entry to a line: laid out anew, or standing among damage.
-    fn salvage(&mut self, bytes: &[u8], other: &mut Vec<(usize, Wrong)>) {
+    /// Reads what does not lie one entry to a line: laid out anew, or standing among damage. `true` when the file
+    /// is sound JSON as a whole.
+    fn salvage(&mut self, bytes: &[u8], other: &mut Vec<(usize, Wrong)>) -> bool {
         #[derive(Deserialize)]
         struct Whole<'a> {
             format: String,
@@ -204,7 +203,7 @@ impl Segment {
                     }
                 }
             }
-            return;
+            return true;
         }
         let mut found = 0usize;
         for object in relay::objects(bytes, LINE_MAX_BYTES) {
@@ -219,6 +218,7 @@ impl Segment {
             // The lines told as strange were parts of entries that have now been read.
             other.retain(|(_, wrong)| !matches!(wrong, Wrong::Foreign));
         }
+        false
     }
 }
 

@@ -85,3 +85,20 @@ pub fn log_sitting(journal: &mut Journal, warp: &RecordId, minutes: u32, picks: 
     journal.write(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)]).unwrap();
     id
 }
+
+pub fn copy_dir(from: &Path, to: &Path) {
+    std::fs::create_dir_all(to).unwrap();
+    for file in all_files(from) {
+        let target = to.join(file.strip_prefix(from).unwrap());
+        std::fs::create_dir_all(target.parent().unwrap()).unwrap();
+        std::fs::copy(file, target).unwrap();
+    }
+}
+
+/// Every file of a directory with its bytes.
+pub fn contents(dir: &Path) -> std::collections::BTreeMap<PathBuf, Vec<u8>> {
+    all_files(dir)
+        .into_iter()
+        .map(|file| (file.strip_prefix(dir).unwrap().to_owned(), std::fs::read(&file).unwrap()))
+        .collect()
+}
