@@ -714,6 +714,10 @@ export type SittingForm = {
  */
 on: string, 
 /**
+ * Time it began, `HH:MM`.
+ */
+started: string, 
+/**
  * Minutes at the loom.
  */
 minutes: string, 

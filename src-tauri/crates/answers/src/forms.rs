@@ -22,15 +22,6 @@ const LEAST_WARP_PER_100: f64 = 80.0;
 const MM_PER_INCH: f64 = 25.4;
 const MM_PER_10CM: f64 = 100.0;
 
-/// Picks per 10 cm of a density as it is typed in these units.
-#[must_use]
-pub fn picks_per_10cm_from_typed(typed: f64, units: Units) -> f64 {
-    match units {
-        Units::Metric => typed,
-        Units::Imperial => typed * MM_PER_10CM / MM_PER_INCH,
-    }
-}
-
 /// A density as it is written in these units.
 #[must_use]
 pub fn picks_in_units(picks_per_10cm: f64, units: Units) -> f64 {
@@ -57,7 +48,10 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     let read = Reader { manner, today };
     let name = form.name.trim();
     if name.is_empty() {
-        return Err(Trouble::at("name", "The warp has no name yet. Give it one you will know it by, such as \u{201c}grey scarf\u{201d}."));
+        return Err(Trouble::at(
+            "name",
+            "The warp has no name yet. Give it one you will know it by, such as \u{201c}grey scarf\u{201d}.",
+        ));
     }
     let mut warp = FieldMap::new();
     let mut put = |field: &str, value: Value| warp.insert(field.to_owned(), value);
@@ -79,19 +73,31 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     let wanted_state = match form.wanted_state.as_str() {
         "" => ClothState::Finished,
         word => ClothState::from_word(word).ok_or_else(|| {
-            Trouble::at("wanted_state", "The length wanted is either finished, off_loom or under_tension; choose one of them.")
+            Trouble::at(
+                "wanted_state",
+                "The length wanted is either finished, off_loom or under_tension; choose one of them.",
+            )
         })?,
     };
     put(fields::warp::WANTED_STATE, json!(wanted_state.word()));
     put(
         fields::warp::SHRINKAGE_PERCENT,
-        json!(read.number_between("shrinkage_percent", "the shrinkage", &form.shrinkage_percent, -20.0, 60.0, "per cent")?),
+        json!(read.number_between(
+            "shrinkage_percent",
+            "the shrinkage",
+            &form.shrinkage_percent,
+            -20.0,
+            60.0,
+            "per cent"
+        )?),
     );
-    put(fields::warp::PIECES, json!(read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?.unwrap_or(1)));
+    put(
+        fields::warp::PIECES,
+        json!(read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?.unwrap_or(1)),
+    );
     put(fields::warp::FRINGE_MM, json!(read.length_or_zero("fringe", "the fringe", &form.fringe)?));
     put(fields::warp::FRINGE_FROM_WASTE, json!(form.fringe_from_waste));
-    let picks = read.number_between("picks", "the pick density", &form.picks, 0.5, 1000.0, read.density_words())?;
-    put(fields::warp::PICKS_PER_10CM, json!(picks.map(|typed| picks_per_10cm_from_typed(typed, manner.units))));
+    put(fields::warp::PICKS_PER_10CM, json!(read.density("picks", &form.picks)?));
     put(fields::warp::WARP_PER_100_CLOTH, json!(read_take_up(&read, &form.warp_per_100)?));
     put(fields::warp::REED_WIDTH_MM, json!(read.length("reed_width", "the width in the reed", &form.reed_width)?));
     put(
@@ -123,7 +129,10 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     put(fields::warp::NOTE, json!(some_text(&form.note)));
     let mut weft = FieldMap::new();
     weft.insert(fields::weft::NAME.into(), json!(some_text(&form.weft_name)));
-    weft.insert(fields::weft::START_MASS_G.into(), json!(read.mass("weft_mass", "the weight of the weft", &form.weft_mass)?));
+    weft.insert(
+        fields::weft::START_MASS_G.into(),
+        json!(read.mass("weft_mass", "the weight of the weft", &form.weft_mass)?),
+    );
     weft.insert(
         fields::weft::START_LENGTH_MM.into(),
         json!(read.length("weft_length", "the length of the weft", &form.weft_length)?),
@@ -167,7 +176,10 @@ fn one_of(member: &str, text: &str, words: &[&str]) -> Result<Option<String>, Tr
         word if words.contains(&word) => Ok(Some(word.to_owned())),
         other => Err(Trouble::at(
             member,
-            format!("\u{201c}{other}\u{201d} is not one of {}. Choose one of them, or leave it empty.", words.join(", ")),
+            format!(
+                "\u{201c}{other}\u{201d} is not one of {}. Choose one of them, or leave it empty.",
+                words.join(", ")
+            ),
         )),
     }
 }
@@ -185,6 +197,7 @@ pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) 
     let mut fields = FieldMap::new();
     let mut put = |field: &str, value: Value| fields.insert(field.to_owned(), value);
     put(fields::sitting::ON, json!(read.day("on", &form.on)?.unwrap_or(today)));
+    put(fields::sitting::STARTED, json!(read.time("started", &form.started)?));
     put(fields::sitting::MINUTES, json!(read.minutes("minutes", &form.minutes)?));
     put(fields::sitting::PICKS, json!(read.whole_between("picks", "the picks", &form.picks, -100_000, 100_000)?));
     let measured = read.length("measured", "the measured length", &form.measured)?;
@@ -204,24 +217,28 @@ pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) 
 /// The fields of `new` that differ from what the record holds; a field that was never written and stays empty is left out.
 #[must_use]
 pub fn changed(new: &FieldMap, held: impl Fn(&str) -> Option<Value>) -> FieldMap {
-    let is_nothing = |value: &Value| {
-        value.is_null() || value == &Value::Bool(false) || value.as_array().is_some_and(Vec::is_empty)
-    };
+    let is_nothing =
+        |value: &Value| value.is_null() || value == &Value::Bool(false) || value.as_array().is_some_and(Vec::is_empty);
     new.iter()
         .filter(|(field, value)| match held(field) {
-            Some(old) => !same(&old, value),
+            Some(old) => !same(field, &old, value),
             None => !is_nothing(value),
         })
         .map(|(field, value)| (field.clone(), value.clone()))
         .collect()
 }
 
-/// Equal, or numbers that no tape or scale could tell apart: a form shows rounded figures, and showing is not changing.
-fn same(old: &Value, new: &Value) -> bool {
-    match (old.as_f64(), new.as_f64()) {
-        (Some(old), Some(new)) => (old - new).abs() <= 1e-4 * old.abs().max(new.abs()),
-        _ => old == new,
-    }
+/// Equal, or figures that no tape, scale or clock could tell apart: a form shows rounded figures, and showing is not changing.
+fn same(field: &str, old: &Value, new: &Value) -> bool {
+    let (Some(old_number), Some(new_number)) = (old.as_f64(), new.as_f64()) else { return old == new };
+    let least: f64 = match field {
+        // Half a sixteenth of an inch, and a hundredth of an ounce.
+        field if field.ends_with("_mm") => 0.8,
+        field if field.ends_with("_g") => 0.3,
+        fields::sitting::MINUTES => 0.05,
+        _ => 0.0,
+    };
+    (old_number - new_number).abs() <= least.max(1e-4 * old_number.abs())
 }
 
 fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> String {
@@ -272,6 +289,7 @@ pub fn show_sitting_form(sitting: &Sitting, manner: &Manner) -> SittingForm {
     let read = Reader { manner, today: NaiveDate::MIN };
     SittingForm {
         on: sitting.on.to_string(),
+        started: sitting.started.clone().unwrap_or_default(),
         minutes: optional(sitting.minutes, |minutes| manner.form_number(minutes, 1)),
         picks: optional(sitting.picks, |picks| picks.to_string()),
         measured: optional(sitting.tape, |tape| read.show_length_for_form(tape.mm)),

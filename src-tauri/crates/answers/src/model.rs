@@ -413,3 +413,58 @@ impl WarpLog {
         self.to_settle.sort_by(|a, b| a.id.cmp(&b.id));
     }
 }
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+
+    /// A warp of 2.5 m, 1.8 m wanted as woven, 40 picks per 10 cm, on the loom since 1 November 2026.
+    pub(crate) fn log() -> WarpLog {
+        WarpLog::new(Warp {
+            id: "w0000000000000000001".parse().unwrap(),
+            seen: Vec::new(),
+            name: "test warp".into(),
+            begun_on: NaiveDate::from_ymd_opt(2026, 11, 1),
+            state: WarpState::OnTheLoom,
+            state_on: NaiveDate::from_ymd_opt(2026, 11, 1),
+            wound_mm: Some(2500.0),
+            waste_mm: Some(450.0),
+            wanted_mm: Some(1800.0),
+            wanted_state: ClothState::UnderTension,
+            shrinkage_percent: None,
+            pieces: 1,
+            fringe_mm: 0.0,
+            fringe_from_waste: false,
+            picks_per_10cm: Some(40.0),
+            warp_per_100: Some(110.0),
+            reed_width_mm: Some(200.0),
+            weft_allowance_percent: None,
+            weave: None,
+            rows: Rows::default(),
+            gift_on: None,
+            days_a_week: None,
+            for_child: false,
+            note: None,
+        })
+    }
+
+    /// A sitting of picks, with or without a tape reading from the start.
+    pub(crate) fn sitting(day: u32, picks: Option<i64>, measured_mm: Option<f64>) -> Sitting {
+        Sitting {
+            id: format!("s{day:019}").parse().unwrap(),
+            seen: Vec::new(),
+            on: NaiveDate::from_ymd_opt(2026, 11, day).unwrap(),
+            started: None,
+            first_at: String::new(),
+            by: "laptop".into(),
+            minutes: Some(40.0),
+            picks,
+            tape: measured_mm.map(|mm| Tape { mm, from_mark: false, relaxed: false }),
+            mark_set: false,
+            weft_left_g: None,
+            note: None,
+            rough: false,
+            contested: false,
+        }
+    }
+}

@@ -28,7 +28,7 @@ fn settings_id() -> Option<RecordId> {
 /// The units chosen in the folder, if any were.
 #[must_use]
 pub fn chosen_units(state: &State) -> Option<Units> {
-    let record = state.record(&settings_id()?)?;
+    let record = state.record(&settings_id()?).filter(|record| record.is_visible())?;
     Units::from_word(record.get(fields::settings::UNITS)?.as_str()?)
 }
 
@@ -102,30 +102,23 @@ impl Pen<'_> {
         self.act(vec![draft])
     }
 
-    /// Logs a sitting; its id. `started` is the time of its first pick, `HH:MM`, where it is known.
+    /// Logs a sitting; its id.
     ///
     /// # Errors
     /// The first field that cannot be understood, a sitting in which nothing is said, or no such warp.
-    pub fn log_sitting(
-        &mut self,
-        warp: &RecordId,
-        form: &SittingForm,
-        started: Option<&str>,
-    ) -> Result<RecordId, Trouble> {
+    pub fn log_sitting(&mut self, warp: &RecordId, form: &SittingForm) -> Result<RecordId, Trouble> {
         let read = forms::read_sitting_form(form, &self.manner, self.today)?;
         self.record(warp, kind::WARP)?;
-        let mut set = forms::changed(&read, |_| None);
+        let set = forms::changed(&read, |_| None);
         let says_something = set.keys().any(|field| {
-            ![fields::sitting::ON, fields::sitting::ROUGH, fields::sitting::MARK_SET].contains(&field.as_str())
+            ![fields::sitting::ON, fields::sitting::STARTED, fields::sitting::ROUGH, fields::sitting::MARK_SET]
+                .contains(&field.as_str())
         });
         if !says_something {
             return Err(Trouble::at(
                 "picks",
                 "Nothing is said about this sitting yet. Give picks, minutes, a measured length, the weft left or a note.",
             ));
-        }
-        if let Some(started) = started {
-            set.insert(fields::sitting::STARTED.into(), json!(started));
         }
         let id = RecordId::new();
         self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)])?;
@@ -251,7 +244,7 @@ impl Pen<'_> {
         let held = |field: &str| {
             let entries = seen.iter().filter_map(|key| state.entry(*key)).filter(|entry| entry.of() == &record.id);
             let wrote = entries.filter(|entry| entry.set().contains_key(field));
-            wrote.max_by(|a, b| a.order().cmp(&b.order())).and_then(|entry| entry.set().get(field).cloned())
+            wrote.max_by(|a, b| undo::order(a).cmp(&undo::order(b))).and_then(|entry| entry.set().get(field).cloned())
         };
         let set = forms::changed(new, held);
         (!set.is_empty()).then(|| {
@@ -276,7 +269,9 @@ impl Pen<'_> {
 
     fn any_record(&self, id: &RecordId) -> Result<&Record, Trouble> {
         self.journal.state().record(id).ok_or_else(|| {
-            Trouble::new(format!("Nothing is known here under the id {id}. Look at the list again: it may not have arrived."))
+            Trouble::new(format!(
+                "Nothing is known here under the id {id}. Look at the list again: it may not have arrived."
+            ))
         })
     }
 

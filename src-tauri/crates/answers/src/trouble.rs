@@ -29,6 +29,17 @@ impl std::error::Error for Trouble {}
 
 impl From<fellmark_journal::Error> for Trouble {
     fn from(error: fellmark_journal::Error) -> Self {
-        Self::new(error.to_string())
+        Self::new(sentence(&error.to_string()))
     }
+}
+
+/// A text as a whole sentence: a capital first, a full stop at the end.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.trim().chars();
+    let mut whole = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default() + letters.as_str();
+    if !whole.is_empty() && !whole.ends_with(['.', '?', '!']) {
+        whole.push('.');
+    }
+    whole
 }

@@ -5,7 +5,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use fellmark_journal::{DeviceId, Draft, Entry, GONE, State};
+use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
 use serde_json::{Value, json};
 
 use crate::fields::{ACT, kind};
@@ -41,14 +41,19 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
     let mut latest_first: Vec<(&str, Vec<&Arc<Entry>>)> = acts.into_iter().collect();
     latest_first.sort_by(|(_, a), (_, b)| latest(b).cmp(&latest(a)));
     latest_first.into_iter().find_map(|(act, mut entries)| {
-        entries.sort_by(|a, b| a.order().cmp(&b.order()));
+        entries.sort_by(|a, b| order(a).cmp(&order(b)));
         let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
         (!drafts.is_empty()).then(|| Undoable { what: what_it_was(&entries), drafts })
     })
 }
 
-fn latest(entries: &[&Arc<Entry>]) -> Option<String> {
-    entries.iter().map(|entry| format!("{} {}", entry.at(), entry.key())).max()
+/// What orders entries where an order is shown: time, then key.
+pub(crate) fn order(entry: &Entry) -> (&At, Key) {
+    (entry.at(), entry.key())
+}
+
+fn latest<'a>(entries: &[&'a Arc<Entry>]) -> Option<(&'a At, Key)> {
+    entries.iter().map(|entry| order(entry)).max()
 }
 
 /// The entry that restores what one entry changed. A field that another entry has answered since is left alone.
@@ -86,7 +91,7 @@ fn stands(state: &State, entry: &Entry, field: &str) -> bool {
 fn before(state: &State, entry: &Entry, field: &str) -> Value {
     let named = entry.over().iter().filter_map(|key| state.entry(*key));
     let wrote = named.filter(|earlier| earlier.of() == entry.of() && earlier.set().contains_key(field));
-    let last = wrote.max_by(|a, b| a.order().cmp(&b.order()));
+    let last = wrote.max_by(|a, b| order(a).cmp(&order(b)));
     let nothing = if field == GONE { json!(false) } else { Value::Null };
     last.and_then(|earlier| earlier.set().get(field).cloned()).unwrap_or(nothing)
 }

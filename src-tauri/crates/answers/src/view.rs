@@ -547,6 +547,8 @@ pub struct WarpForm {
 pub struct SittingForm {
     /// The day, `YYYY-MM-DD`; empty is today.
     pub on: String,
+    /// Time it began, `HH:MM`.
+    pub started: String,
     /// Minutes at the loom.
     pub minutes: String,
     /// Picks woven; negative when more was unwoven.
@@ -614,9 +616,35 @@ mod tests {
         let made = format!(
             "// Made from src-tauri/crates/answers/src/view.rs by its test; do not edit.\n\n{}\n",
             declarations!(
-                Desk, MannerView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState, LoomView, Answer, Standing,
-                Figures, PlaceView, WarpPicture, Band, BandKind, PictureMark, DaysPicture, DayPoint, FanPoint, DayTick,
-                SittingLine, PhotoView, ToSettle, OneAnswer, RunningView, WarpForm, SittingForm, Understood, Trouble,
+                Desk,
+                MannerView,
+                FolderView,
+                DeviceLine,
+                ProblemLine,
+                WarpLine,
+                WarpState,
+                LoomView,
+                Answer,
+                Standing,
+                Figures,
+                PlaceView,
+                WarpPicture,
+                Band,
+                BandKind,
+                PictureMark,
+                DaysPicture,
+                DayPoint,
+                FanPoint,
+                DayTick,
+                SittingLine,
+                PhotoView,
+                ToSettle,
+                OneAnswer,
+                RunningView,
+                WarpForm,
+                SittingForm,
+                Understood,
+                Trouble,
                 GettingUp,
             )
         );

@@ -1,0 +1,182 @@
+//! The warp to scale, from the cloth beam to the back beam: what is cloth, what becomes cloth, and what is left or missing.
+
+use chrono::NaiveDate;
+
+use crate::manner::Manner;
+use crate::measures::show_length;
+use crate::model::WarpLog;
+use crate::progress::Progress;
+use crate::reach::{fringe_mm, warp_per_100, waste_mm};
+use crate::view::{Band, BandKind, PictureMark, WarpPicture};
+
+/// Share of the loom waste that lies in front: 6 of 17 inches on one small loom by audit; others differ.
+const FRONT_SHARE: f64 = 6.0 / 17.0;
+/// Bands thinner than this are not worth drawing.
+const THINNEST_MM: f64 = 0.5;
+
+/// Where a photo's small picture is found, given the index of the sitting.
+pub type PhotoOf<'a> = &'a dyn Fn(usize) -> Option<String>;
+
+struct Drawing<'a> {
+    bands: Vec<Band>,
+    at_mm: f64,
+    manner: &'a Manner,
+}
+
+impl Drawing<'_> {
+    fn add(&mut self, kind: BandKind, length_mm: f64, label: String, sitting: Option<String>, photo: Option<String>) {
+        if length_mm < THINNEST_MM {
+            return;
+        }
+        let from_mm = self.at_mm;
+        self.at_mm += length_mm;
+        self.bands.push(Band { kind, from_mm, to_mm: self.at_mm, label, sitting, photo });
+    }
+
+    fn plain(&mut self, kind: BandKind, length_mm: f64, name: &str) {
+        self.add(kind, length_mm, format!("{name}, {}", show_length(length_mm, self.manner)), None, None);
+    }
+}
+
+/// Draws a warp. Without a length wound it is drawn as long as what is wanted needs.
+#[must_use]
+pub fn draw(
+    log: &WarpLog,
+    progress: &Progress,
+    photo_of: PhotoOf<'_>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> WarpPicture {
+    let warp = &log.warp;
+    let per_cloth = warp_per_100(warp) / 100.0;
+    let waste = waste_mm(warp);
+    let (front, back) = (waste * FRONT_SHARE, waste * (1.0 - FRONT_SHARE));
+    let wanted = progress.wanted_mm.unwrap_or(0.0).max(progress.woven_mm());
+    let needed = waste + fringe_mm(warp) + wanted * per_cloth;
+    let wound = warp.wound_mm.unwrap_or(needed);
+    let missing = (needed - wound).max(0.0);
+
+    let mut drawing = Drawing { bands: Vec::new(), at_mm: 0.0, manner };
+    drawing.plain(BandKind::FrontWaste, front, "loom waste in front");
+    // Cloth is drawn as far as the warp goes; what lies beyond its end is drawn as missing.
+    let end_of_cloth = (wound - back).max(front);
+    let pieces = f64::from(progress.pieces.max(1));
+    let each = wanted / pieces;
+    let worn = worn_by(progress);
+    let mut fell_mm = drawing.at_mm;
+    let outer_from_waste = warp.fringe_from_waste;
+    for piece in 0..progress.pieces.max(1) {
+        if !(piece == 0 && outer_from_waste) {
+            let room = end_of_cloth - drawing.at_mm;
+            drawing.plain(BandKind::Fringe, warp.fringe_mm.min(room), "fringe");
+        }
+        let (from, to) = (f64::from(piece) * each, f64::from(piece + 1) * each);
+        for (band_from, band_to, index) in &worn {
+            let (start, end) = (band_from.max(from), band_to.min(to));
+            if end - start > 0.0 {
+                let (label, sitting, photo) = woven_label(log, *index, end - start, photo_of, manner, today);
+                drawing.add(BandKind::Woven, (end - start) * per_cloth, label, sitting, photo);
+                fell_mm = drawing.at_mm;
+            }
+        }
+        let left = to - progress.woven_mm().clamp(from, to);
+        let room = (end_of_cloth - drawing.at_mm).max(0.0);
+        let name = if progress.pieces > 1 {
+            format!("to weave, piece {} of {}", piece + 1, progress.pieces)
+        } else {
+            "to weave".to_owned()
+        };
+        let drawn = (left * per_cloth).min(room);
+        if drawn >= THINNEST_MM {
+            drawing.add(
+                BandKind::ToWeave,
+                drawn,
+                format!("{name}, {} of cloth", show_length(drawn / per_cloth, manner)),
+                None,
+                None,
+            );
+        }
+        if !(piece + 1 == progress.pieces && outer_from_waste) {
+            let room = end_of_cloth - drawing.at_mm;
+            drawing.plain(BandKind::Fringe, warp.fringe_mm.min(room), "fringe");
+        }
+    }
+    if wound > needed {
+        drawing.plain(BandKind::Spare, wound - needed, "to spare");
+    }
+    drawing.plain(BandKind::BackWaste, back, "loom waste behind");
+    drawing.plain(BandKind::Missing, missing, "missing");
+    let front_of_cloth =
+        drawing.bands.iter().find(|band| band.kind == BandKind::Woven).map_or(front, |band| band.from_mm);
+    let marks = progress
+        .marks_mm
+        .iter()
+        .map(|mm| PictureMark {
+            at_mm: front_of_cloth + mm * per_cloth,
+            label: format!("mark at {}", show_length(*mm, manner)),
+        })
+        .collect();
+    WarpPicture {
+        whole_mm: drawing.at_mm,
+        fell_mm,
+        text: in_words(log, progress, missing, wound - needed, manner),
+        bands: drawing.bands,
+        marks,
+    }
+}
+
+/// Which sitting each stretch of cloth is from, what was unwoven taken out: from, to, index of the sitting.
+fn worn_by(progress: &Progress) -> Vec<(f64, f64, usize)> {
+    let mut cloth: Vec<(f64, f64, usize)> = Vec::new();
+    for (index, (from, to)) in progress.stretches.iter().enumerate() {
+        if to > from {
+            cloth.push((*from, *to, index));
+        } else {
+            cloth.retain(|(start, _, _)| start < to);
+            if let Some(last) = cloth.last_mut() {
+                last.1 = last.1.min(*to);
+            }
+        }
+    }
+    cloth
+}
+
+fn woven_label(
+    log: &WarpLog,
+    index: usize,
+    length_mm: f64,
+    photo_of: PhotoOf<'_>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> (String, Option<String>, Option<String>) {
+    let length = show_length(length_mm, manner);
+    match log.sittings.get(index) {
+        Some(sitting) => (
+            format!("{length}, {}", manner.spoken_day(sitting.on, today)),
+            Some(sitting.id.to_string()),
+            photo_of(index),
+        ),
+        None => (format!("{length}, this sitting"), None, None),
+    }
+}
+
+fn in_words(log: &WarpLog, progress: &Progress, missing_mm: f64, spare_mm: f64, manner: &Manner) -> String {
+    let length = |mm: f64| show_length(mm, manner);
+    let mut parts = Vec::new();
+    if let Some(wound) = log.warp.wound_mm {
+        parts.push(format!("{} of warp", length(wound)));
+    }
+    parts.push(format!("{} of cloth woven", length(progress.woven_mm())));
+    if let Some(to_weave) = progress.to_weave_mm.filter(|mm| *mm > 0.0) {
+        parts.push(format!("{} of cloth to weave", length(to_weave)));
+    }
+    if log.warp.wound_mm.is_some() && progress.wanted_mm.is_some() {
+        if missing_mm > 0.0 {
+            parts.push(format!("{} of warp missing", length(missing_mm)));
+        } else {
+            parts.push(format!("{} of warp to spare", length(spare_mm.max(0.0))));
+        }
+    }
+    parts.push(format!("{} of loom waste", length(waste_mm(&log.warp))));
+    format!("The warp to scale: {}.", parts.join(", "))
+}

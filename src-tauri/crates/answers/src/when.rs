@@ -1,0 +1,357 @@
+//! When will it be done: the projection's answer in words, and the picture of its days.
+
+use chrono::NaiveDate;
+use fellmark_projection::{
+    Availability, EarlierWarp, Goal, LeftToWeave, Note, Outlook, Projection, Question, QuestionError, SectionKind,
+    Sitting, State, project, usual_finishing,
+};
+
+use crate::manner::{Manner, Units};
+use crate::measures::show_length;
+use crate::model::{Warp, WarpLog};
+use crate::progress::Progress;
+use crate::view::{Answer, DayPoint, DayTick, DaysPicture, FanPoint, Figures, Standing, WarpState};
+
+/// A chance from which a gift day counts as safe, and below which it does not.
+const WELL: f64 = 0.8;
+const CLOSE: f64 = 0.4;
+/// The chance asked for when saying what it would take.
+const SURE_ENOUGH: f64 = 0.8;
+/// Points of the fan.
+const FAN_POINTS: usize = 40;
+
+/// Sittings of a finished warp, as history for others.
+#[must_use]
+pub fn as_earlier(log: &WarpLog, progress: &Progress) -> EarlierWarp {
+    EarlierWarp { sittings: as_sittings(log, progress) }
+}
+
+fn kind_of(warp: &Warp) -> SectionKind {
+    match warp.weave.as_deref() {
+        Some("pick_up") => SectionKind::PickUp,
+        _ => SectionKind::Plain,
+    }
+}
+
+fn as_sittings(log: &WarpLog, progress: &Progress) -> Vec<Sitting> {
+    let kind = kind_of(&log.warp);
+    log.sittings
+        .iter()
+        .zip(&progress.sitting_picks)
+        .map(|(sitting, picks)| Sitting {
+            day: sitting.on,
+            minutes: sitting.minutes,
+            picks: *picks,
+            kind: kind.clone(),
+            rough: sitting.rough,
+        })
+        .collect()
+}
+
+/// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
+#[must_use]
+pub fn question(log: &WarpLog, progress: &Progress, earlier: &[EarlierWarp], today: NaiveDate) -> Option<Question> {
+    let warp = &log.warp;
+    let picks_left = progress.to_weave_picks?;
+    Some(Question {
+        today,
+        sittings: as_sittings(log, progress),
+        left: vec![LeftToWeave { kind: kind_of(warp), picks: picks_left, picks_sd: progress.to_weave_picks_sd }],
+        earlier: earlier.to_vec(),
+        availability: Availability { days_a_week: warp.days_a_week, ..Availability::default() },
+        finishing: usual_finishing(),
+        plan_hours: None,
+        set_up_minutes: 0.0,
+        gift_day: warp.gift_on,
+        resting_since: (warp.state == WarpState::Resting).then(|| warp.state_on.unwrap_or(today)),
+        cut_off: (warp.state == WarpState::OffTheLoom).then(|| warp.state_on.unwrap_or(today)),
+    })
+}
+
+/// The answer, its figures and its picture.
+pub struct When {
+    /// In words.
+    pub answer: Answer,
+    /// Day by day.
+    pub days: Option<DaysPicture>,
+}
+
+/// Answers when a warp will be done, and fills in its figures.
+#[must_use]
+pub fn answer(
+    log: &WarpLog,
+    progress: &Progress,
+    earlier: &[EarlierWarp],
+    manner: &Manner,
+    today: NaiveDate,
+    figures: &mut Figures,
+) -> When {
+    figures.gift_on = log.warp.gift_on.map(|day| day.to_string());
+    let Some(question) = question(log, progress, earlier, today) else {
+        return When { answer: unknown(progress), days: None };
+    };
+    match project(&question) {
+        Ok(projection) => told(log, progress, &projection, manner, today, figures),
+        Err(error) => When { answer: refused(&error), days: None },
+    }
+}
+
+fn unknown(progress: &Progress) -> Answer {
+    let missing = if progress.wanted_mm.is_none() { "the length wanted" } else { "the picks per length" };
+    Answer {
+        headline: format!("There is no date yet: {missing} is not known."),
+        more: vec![format!("Give {missing} under \u{201c}change the warp\u{201d}.")],
+        ..Answer::default()
+    }
+}
+
+fn refused(error: &QuestionError) -> Answer {
+    let mut sentence = error.to_string();
+    if let Some(first) = sentence.chars().next() {
+        sentence.replace_range(..first.len_utf8(), &first.to_uppercase().to_string());
+    }
+    Answer {
+        headline: "There is no date: one entry cannot be right.".into(),
+        more: vec![format!("{sentence}.")],
+        ..Answer::default()
+    }
+}
+
+fn told(
+    log: &WarpLog,
+    progress: &Progress,
+    projection: &Projection,
+    manner: &Manner,
+    today: NaiveDate,
+    figures: &mut Figures,
+) -> When {
+    let spoken = |day: NaiveDate| manner.spoken_day(day, today);
+    let date = |day: NaiveDate| manner.date(day, today);
+    let dated =
+        matches!(projection.state, State::NotBegun | State::Running | State::ReadyToCutOff | State::Finishing { .. });
+    if dated {
+        fill(figures, projection);
+    }
+    let mut answer = Answer { standing: Standing::Well, ..Answer::default() };
+    let finished = &projection.finished;
+    answer.headline = match projection.state {
+        State::NotBegun | State::Running => format!("Likely done {}.", spoken(finished.span.p50)),
+        State::ReadyToCutOff => format!("Ready to cut off; likely finished {}.", spoken(finished.span.p50)),
+        State::Finishing { .. } if finished.span.p90 <= today => "Off the loom, and likely finished by now.".into(),
+        State::Finishing { .. } => format!("Off the loom; likely finished {}.", spoken(finished.span.p50)),
+        State::Resting { since } => format!("Resting since {}, so there is no date.", date(since)),
+        State::NotAtThisPace => "Not within three years at this pace.".into(),
+    };
+    match projection.state {
+        State::NotBegun | State::Running => {
+            answer.more.push(span_words(finished, manner, today));
+            answer.more.push(format!(
+                "Off the loom likely {}; fringe or hem, washing and drying come after.",
+                spoken(projection.off_loom.span.p50)
+            ));
+        }
+        State::ReadyToCutOff | State::Finishing { .. } => {
+            if finished.span.p10 != finished.span.p90 {
+                answer.more.push(span_words(finished, manner, today));
+            }
+        }
+        State::Resting { .. } => {
+            answer.standing = Standing::Open;
+            answer.more.push(format!("Taken up today it would likely be done {}.", spoken(finished.span.p50)));
+        }
+        State::NotAtThisPace => answer.standing = Standing::Short,
+    }
+    if matches!(projection.state, State::NotBegun) {
+        answer.standing = Standing::Open;
+    }
+    if let (Some(gift), Some(chance)) = (log.warp.gift_on, projection.gift_chance) {
+        figures.gift_chance = dated.then_some(chance);
+        gift_words(&mut answer, progress, projection, (gift, chance), manner, today);
+    }
+    answer.why.push(projection.sentence(&date));
+    answer.why.push(reckoning(progress, projection, manner));
+    answer.why.push("To the last pick come hem or fringe, washing, drying and pressing: one to three days, two most often (common practice).".into());
+    for note in &projection.notes {
+        let sentence = note.sentence(&date);
+        match note {
+            Note::AskResting { .. } | Note::AskDaysAWeek | Note::FutureSittings { .. } | Note::FastSitting { .. } => {
+                answer.more.push(sentence);
+            }
+            _ => answer.why.push(sentence),
+        }
+    }
+    let days = dated.then(|| picture(log, progress, projection, manner, today)).flatten();
+    When { answer, days }
+}
+
+fn fill(figures: &mut Figures, projection: &Projection) {
+    let (off, finished) = (&projection.off_loom.span, &projection.finished.span);
+    figures.off_loom_likely = Some(off.p50.to_string());
+    figures.off_loom_span = Some([off.p10.to_string(), off.p90.to_string()]);
+    figures.finished_likely = Some(finished.p50.to_string());
+    figures.finished_span = Some([finished.p10.to_string(), finished.p90.to_string()]);
+}
+
+/// "give or take four days" where the span is even, else both ends.
+fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -> String {
+    let span = &outlook.span;
+    let (before, after) = ((span.p50 - span.p10).num_days(), (span.p90 - span.p50).num_days());
+    if after == 0 && before == 0 {
+        return "That is nearly sure.".into();
+    }
+    if (before - after).abs() <= 1 && after <= 10 {
+        let days = before.max(after);
+        let unit = if days == 1 { "day" } else { "days" };
+        return format!("Give or take {} {unit}, four times in five.", small_number(days));
+    }
+    format!("Four times in five between {} and {}.", manner.date(span.p10, today), manner.date(span.p90, today))
+}
+
+fn small_number(number: i64) -> String {
+    const WORDS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    usize::try_from(number)
+        .ok()
+        .and_then(|n| WORDS.get(n))
+        .map_or_else(|| number.to_string(), |word| (*word).to_owned())
+}
+
+/// A chance as people say it.
+#[must_use]
+pub fn chance_words(chance: f64) -> String {
+    if chance >= 0.985 {
+        "almost surely".into()
+    } else if chance <= 0.015 {
+        "hardly at all".into()
+    } else {
+        format!("{:.0} times in 100", (chance * 100.0).round())
+    }
+}
+
+fn gift_words(
+    answer: &mut Answer,
+    progress: &Progress,
+    projection: &Projection,
+    (gift, chance): (NaiveDate, f64),
+    manner: &Manner,
+    today: NaiveDate,
+) {
+    let day = manner.weekday_date(gift, today);
+    if gift < today {
+        answer.more.push(format!("The gift day, {day}, is past."));
+        return;
+    }
+    if matches!(projection.state, State::Resting { .. }) {
+        return;
+    }
+    answer.standing = match chance {
+        c if c >= WELL => Standing::Well,
+        c if c >= CLOSE => Standing::Close,
+        _ => Standing::Short,
+    };
+    answer.more.push(match chance_words(chance).as_str() {
+        "almost surely" => format!("It will almost surely be finished for {day}."),
+        "hardly at all" => format!("It will hardly be finished for {day}."),
+        words => format!("Finished by {day}: {words}."),
+    });
+    if chance >= WELL {
+        return;
+    }
+    let Ok(need) = projection.need(Goal::Finished, gift, SURE_ENOUGH) else { return };
+    let mut ways = Vec::new();
+    if let (Some(minutes), Some(usual)) = (need.minutes_a_day, need.usual_minutes_a_day) {
+        ways.push(format!("{minutes:.0} minutes a time instead of some {usual:.0}"));
+    }
+    if let Some(days) = need.days_a_week.filter(|days| *days > need.usual_days_a_week) {
+        ways.push(format!(
+            "{} days a week instead of {}",
+            manner.number(days, 1),
+            manner.number(need.usual_days_a_week, 1)
+        ));
+    }
+    if let (Some(fewer), Some(per_mm)) = (need.picks_fewer, progress.picks_per_mm)
+        && fewer > 0.0
+        && per_mm > 0.0
+    {
+        let pieces = f64::from(progress.pieces.max(1));
+        let each = show_length(fewer / per_mm / pieces, manner);
+        ways.push(if progress.pieces > 1 { format!("each piece {each} shorter") } else { format!("{each} shorter") });
+    }
+    answer.more.push(if ways.is_empty() {
+        "At your pace so far nothing would make that day likely; think of another day or another gift.".into()
+    } else {
+        format!("To be four times in five in time: {}.", ways.join("; or "))
+    });
+}
+
+/// "40 cm to weave x 31 picks per 10 cm = 124 picks".
+fn reckoning(progress: &Progress, projection: &Projection, manner: &Manner) -> String {
+    let left = projection.reasons.picks_left;
+    let Some(per_mm) = progress.picks_per_mm else { return format!("{left:.0} picks are still to weave.") };
+    let density = match manner.units {
+        Units::Metric => format!("{} picks per 10 cm", manner.number(per_mm * 100.0, 1)),
+        Units::Imperial => format!("{} picks per inch", manner.number(per_mm * 25.4, 2)),
+    };
+    format!("{} to weave \u{d7} {density} = {left:.0} picks.", show_length(progress.to_weave_mm.unwrap_or(0.0), manner))
+}
+
+/// The picture runs from the first sitting to the late end of the span, the gift day included.
+fn picture(
+    log: &WarpLog,
+    progress: &Progress,
+    projection: &Projection,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Option<DaysPicture> {
+    let done = projection.woven.last().map_or(0.0, |(_, picks)| *picks);
+    let whole = done + projection.reasons.picks_left.max(0.0);
+    if whole <= 0.0 {
+        return None;
+    }
+    let from = projection.woven.first().map_or(today, |(day, _)| *day).min(today);
+    let gift = log.warp.gift_on.filter(|day| *day >= from);
+    let span = &projection.finished.span;
+    let to = span.p90.max(today).max(gift.unwrap_or(today));
+    let offset = |day: NaiveDate| (day - from).num_days();
+    let share = |picks: f64| (picks / whole).clamp(0.0, 1.0);
+    let woven =
+        projection.woven.iter().map(|(day, picks)| DayPoint { day: offset(*day), share: share(*picks) }).collect();
+    let fan = projection
+        .fan(FAN_POINTS)
+        .into_iter()
+        .map(|point| FanPoint {
+            day: offset(point.day),
+            low: share(point.p10),
+            likely: share(point.p50),
+            high: share(point.p90),
+        })
+        .collect();
+    let mut ticks: Vec<DayTick> = Vec::new();
+    let mut tick = |day: NaiveDate, label: String| ticks.push(DayTick { day: offset(day), label });
+    tick(from, manner.date(from, today));
+    if today != from {
+        tick(today, "today".into());
+    }
+    tick(span.p50, format!("likely {}", manner.date(span.p50, today)));
+    if let Some(gift) = gift {
+        tick(gift, format!("gift day {}", manner.date(gift, today)));
+    }
+    let percent = share(done) * 100.0;
+    Some(DaysPicture {
+        from: from.to_string(),
+        days: offset(to) + 1,
+        today: offset(today),
+        woven,
+        fan,
+        gift: gift.map(offset),
+        ticks,
+        text: format!(
+            "{} per cent woven by today; finished likely {}, four times in five between {} and {}.",
+            manner.number(percent, 0),
+            manner.date(span.p50, today),
+            manner.date(span.p10, today),
+            manner.date(span.p90, today)
+        ),
+    })
+    .filter(|_| progress.wanted_mm.is_some())
+}

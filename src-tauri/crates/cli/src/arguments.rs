@@ -1,0 +1,93 @@
+//! From arguments to the forms that the window fills in too.
+
+use fellmark_answers::view::{SittingForm, WarpForm};
+
+use crate::words::{SittingArgs, WarpArgs, YesNo};
+
+fn put(form: &mut String, given: Option<String>) {
+    if let Some(text) = given {
+        *form = text;
+    }
+}
+
+fn put_flag(form: &mut bool, given: Option<YesNo>) {
+    if let Some(answer) = given {
+        *form = answer == YesNo::Yes;
+    }
+}
+
+fn put_rows(form: &mut String, given: &[String]) {
+    if !given.is_empty() {
+        *form = given.join("\n");
+    }
+}
+
+impl WarpArgs {
+    /// Writes what was given over a form.
+    pub fn over(self, form: &mut WarpForm) {
+        put(&mut form.begun_on, self.begun);
+        put(&mut form.wound, self.wound);
+        put(&mut form.waste, self.waste);
+        put(&mut form.wanted, self.wanted);
+        put(&mut form.wanted_state, self.wanted_state);
+        put(&mut form.shrinkage_percent, self.shrinkage);
+        put(&mut form.pieces, self.pieces);
+        put(&mut form.fringe, self.fringe);
+        put_flag(&mut form.fringe_from_waste, self.fringe_from_waste);
+        put(&mut form.picks, self.picks);
+        put(&mut form.warp_per_100, self.warp_per_100);
+        put(&mut form.reed_width, self.width);
+        put(&mut form.weft_allowance_percent, self.allowance);
+        put(&mut form.weft_name, self.weft);
+        put(&mut form.weft_mass, self.weft_mass);
+        put(&mut form.weft_length, self.weft_length);
+        put(&mut form.weave, self.weave);
+        put_rows(&mut form.opening, &self.opening_row);
+        put_rows(&mut form.repeat, &self.repeat_row);
+        put_rows(&mut form.balance, &self.balance_row);
+        put_rows(&mut form.closing, &self.closing_row);
+        put(&mut form.gift_on, self.gift);
+        put(&mut form.days_a_week, self.days_a_week);
+        put_flag(&mut form.for_child, self.for_child);
+        put(&mut form.note, self.note);
+    }
+}
+
+impl SittingArgs {
+    /// Writes what was given over a form.
+    pub fn over(self, form: &mut SittingForm) {
+        put(&mut form.on, self.on);
+        put(&mut form.started, self.at);
+        put(&mut form.minutes, self.minutes);
+        put(&mut form.picks, self.picks);
+        put(&mut form.measured, self.measured);
+        put(&mut form.measured_from, self.from);
+        put(&mut form.measured_tension, self.tension);
+        put_flag(&mut form.mark_set, self.mark_set);
+        put(&mut form.weft_left, self.weft_left);
+        put(&mut form.note, self.note);
+        put_flag(&mut form.rough, self.rough);
+    }
+}
+
+/// The argument that fills a member of a form, for error messages.
+pub fn argument_of(field: &str) -> String {
+    let name = match field {
+        "begun_on" => "begun",
+        "shrinkage_percent" => "shrinkage",
+        "reed_width" => "width",
+        "weft_allowance_percent" => "allowance",
+        "weft_name" => "weft",
+        "gift_on" => "gift",
+        "opening" => "opening-row",
+        "repeat" => "repeat-row",
+        "balance" => "balance-row",
+        "closing" => "closing-row",
+        "started" => "at",
+        "measured_from" => "from",
+        "measured_tension" => "tension",
+        "name" => return "name".into(),
+        other => other,
+    };
+    format!("--{}", name.replace('_', "-"))
+}

@@ -1,0 +1,412 @@
+//! The deeds: each opens the log, does one thing through the same pen as the window, and says what came of it.
+
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use fellmark_answers::desk;
+use fellmark_answers::example;
+use fellmark_answers::export;
+use fellmark_answers::manner::{Manner, Units};
+use fellmark_answers::model::{self, WarpLog};
+use fellmark_answers::pen::{Pen, chosen_units};
+use fellmark_answers::view::{LoomView, SittingForm, Trouble, WarpForm, WarpState};
+use fellmark_journal::{Journal, Kind, Options, RecordId};
+use serde_json::{Value, json};
+use sha2::{Digest, Sha256};
+
+use crate::arguments::argument_of;
+use crate::say::{Failure, Outcome, Said};
+use crate::words::{Deed, ExportWhat, UnitWord, Words};
+
+/// The open log and how to speak.
+struct Desk {
+    journal: Journal,
+    manner: Manner,
+    today: NaiveDate,
+}
+
+/// Does what was asked.
+pub fn run(words: Words) -> Result<Said, Failure> {
+    if matches!(words.deed, Deed::Check) {
+        return check(&words.folder);
+    }
+    let mut desk = Desk::open(&words)?;
+    let mut said = desk.run(words.deed)?;
+    let waiting = desk.journal.status().waiting_to_write;
+    if waiting > 0 && said.outcome == Outcome::Done {
+        said.outcome = Outcome::Attention;
+        let why = desk.journal.status().folder_says.unwrap_or_else(|| "The folder cannot take them now.".into());
+        said.text.push_str(&format!(
+            "\n{waiting} entries wait on this device. {why} They are written by the next command that can."
+        ));
+        if let Value::Object(members) = &mut said.json {
+            members.insert("waiting".into(), json!(waiting));
+        }
+    }
+    Ok(said)
+}
+
+fn check(folder: &Path) -> Result<Said, Failure> {
+    if !folder.is_dir() {
+        return Err(Failure::folder(format!("{} is no folder that can be read. Check the path.", folder.display())));
+    }
+    let problems = Journal::check(folder);
+    let text = if problems.is_empty() {
+        "Nothing is wrong with this folder.".to_owned()
+    } else {
+        let lines = problems.iter().map(|problem| match problem.line {
+            Some(line) => format!("{}, line {line}: {} {}", problem.file.display(), problem.what, problem.do_what),
+            None => format!("{}: {} {}", problem.file.display(), problem.what, problem.do_what),
+        });
+        lines.collect::<Vec<_>>().join("\n")
+    };
+    let json = json!({ "problems": problems.iter().map(|problem| json!({
+        "file": problem.file, "line": problem.line, "what": problem.what, "advice": problem.do_what,
+    })).collect::<Vec<_>>() });
+    let outcome = if problems.is_empty() { Outcome::Done } else { Outcome::Attention };
+    Ok(Said { text, json, outcome })
+}
+
+/// Where this device keeps its own data for this folder.
+fn local_for(words: &Words) -> Result<PathBuf, Failure> {
+    if let Some(local) = &words.local {
+        return Ok(local.clone());
+    }
+    let Some(directories) = directories::ProjectDirs::from("", "", "fellmark") else {
+        return Err(Failure::folder("This account has no home folder to keep a device's data in. Give one with --local."));
+    };
+    let folder = words.folder.canonicalize().or_else(|_| std::path::absolute(&words.folder));
+    let folder = folder.unwrap_or_else(|_| words.folder.clone());
+    let mut hash = Sha256::new();
+    hash.update(words.device.as_bytes());
+    hash.update([0]);
+    hash.update(folder.as_os_str().as_encoded_bytes());
+    let digest = hash.finalize();
+    let name: String = digest.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    Ok(directories.data_local_dir().join("command-line").join(name))
+}
+
+fn input(trouble: Trouble) -> Failure {
+    let field = trouble.field.as_deref().map(argument_of);
+    Failure::input(Trouble { field, ..trouble })
+}
+
+impl Desk {
+    fn open(words: &Words) -> Result<Self, Failure> {
+        let begins = matches!(words.deed, Deed::Begin { .. } | Deed::Example);
+        let mut options = Options::new(&words.folder, local_for(words)?, &words.device);
+        options.create = begins;
+        if begins && !words.folder.exists() {
+            std::fs::create_dir_all(&words.folder).map_err(|error| {
+                Failure::folder(format!("The folder {} cannot be made: {error}.", words.folder.display()))
+            })?;
+        }
+        let journal = Journal::open(options).map_err(|error| Failure::folder(error.to_string()))?;
+        let locale = words.locale.clone().or_else(|| {
+            ["LC_ALL", "LC_TIME", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|tag| !tag.is_empty()))
+        });
+        let mut manner = locale.map(|tag| Manner::of_locale(&tag)).unwrap_or_default();
+        let units = words.units.map(|word| match word {
+            UnitWord::Metric => Units::Metric,
+            UnitWord::Imperial => Units::Imperial,
+        });
+        if let Some(units) = units.or_else(|| chosen_units(journal.state())) {
+            manner = manner.in_units(units);
+        }
+        let today = words.today.unwrap_or_else(|| chrono::Local::now().date_naive());
+        Ok(Self { journal, manner, today })
+    }
+
+    fn pen(&mut self) -> Pen<'_> {
+        Pen { manner: self.manner, today: self.today, journal: &mut self.journal }
+    }
+
+    fn run(&mut self, deed: Deed) -> Result<Said, Failure> {
+        match deed {
+            Deed::Begin { name, figures } => {
+                let mut form = WarpForm { name, ..WarpForm::default() };
+                figures.over(&mut form);
+                let warp = self.pen().begin_warp(&form).map_err(input)?;
+                Ok(Said::done(format!("Begun: {} ({warp})", form.name.trim()), json!({ "warp": warp })))
+            }
+            Deed::Change { warp, name, figures } => {
+                let log = self.find_warp(&warp)?;
+                let mut form = fellmark_answers::forms::show_warp_form(&log.warp, log.wefts.first(), &self.manner);
+                figures.over(&mut form);
+                if let Some(name) = name {
+                    form.name = name;
+                }
+                self.pen().change_warp(&log.warp.id, &form, &[]).map_err(input)?;
+                Ok(Said::done("Changed.", json!({ "warp": log.warp.id })))
+            }
+            Deed::Log { warp, sitting, photo } => {
+                let log = self.find_warp(&warp)?;
+                let mut form = SittingForm::default();
+                sitting.over(&mut form);
+                let pictures = read_pictures(&photo)?;
+                let sitting = self.pen().log_sitting(&log.warp.id, &form).map_err(input)?;
+                let mut photos = Vec::new();
+                for bytes in &pictures {
+                    photos.push(self.pen().add_photo(&sitting, bytes).map_err(input)?);
+                }
+                Ok(Said::done(
+                    format!("Logged: {sitting}"),
+                    json!({ "sitting": sitting, "warp": log.warp.id, "photos": photos }),
+                ))
+            }
+            Deed::Correct { sitting, figures } => {
+                let (log, index) = self.find_sitting(&sitting)?;
+                let held = &log.sittings[index];
+                let mut form = fellmark_answers::forms::show_sitting_form(held, &self.manner);
+                figures.over(&mut form);
+                self.pen().correct_sitting(&held.id, &form, &[]).map_err(input)?;
+                Ok(Said::done("Corrected.", json!({ "sitting": held.id })))
+            }
+            Deed::Photo { sitting, file } => {
+                let (log, index) = self.find_sitting(&sitting)?;
+                let pictures = read_pictures(std::slice::from_ref(&file))?;
+                let mut photos = Vec::new();
+                for bytes in &pictures {
+                    photos.push(self.pen().add_photo(&log.sittings[index].id, bytes).map_err(input)?);
+                }
+                Ok(Said::done("Kept.", json!({ "sitting": log.sittings[index].id, "photos": photos })))
+            }
+            Deed::Remove { record } => {
+                let id = self.find_record(&record)?;
+                self.pen().remove(&id).map_err(input)?;
+                Ok(Said::done("Removed; `restore` brings it back.", json!({ "record": id })))
+            }
+            Deed::Restore { record } => {
+                let id = self.find_record(&record)?;
+                self.pen().restore(&id).map_err(input)?;
+                Ok(Said::done("Restored.", json!({ "record": id })))
+            }
+            Deed::Rest { warp } => self.set_state(&warp, WarpState::Resting, "Put aside."),
+            Deed::TakeUp { warp } => self.set_state(&warp, WarpState::OnTheLoom, "Taken up again."),
+            Deed::CutOff { warp } => self.set_state(&warp, WarpState::OffTheLoom, "Noted: cut off."),
+            Deed::Answers { warp, why, all } => self.answers(warp.as_deref(), why, all),
+            Deed::Warps => Ok(self.warps()),
+            Deed::Sittings { warp, removed } => self.sittings(&warp, removed),
+            Deed::Settle { record: Some(record), field: Some(field), key: Some(key) } => {
+                let id = self.find_record(&record)?;
+                self.pen().settle(&id, &field, &key).map_err(input)?;
+                Ok(Said::done("Settled.", json!({ "record": id, "field": field })))
+            }
+            Deed::Settle { .. } => Ok(self.to_settle()),
+            Deed::Undo => {
+                let undone = self.pen().undo().map_err(input)?;
+                let text = undone.as_deref().map_or_else(
+                    || "There is nothing of this device to take back.".to_owned(),
+                    |what| format!("Taken back: {what}."),
+                );
+                Ok(Said::done(text, json!({ "undone": undone })))
+            }
+            Deed::Devices => Ok(self.devices()),
+            Deed::WriteBack => {
+                self.journal.write_back();
+                let status = self.journal.status();
+                Ok(Said::done("Written back.", json!({ "waiting": status.waiting_to_write, "vanished": status.vanished })))
+            }
+            Deed::Export { what, warp, to } => self.export(what, warp.as_deref(), to.as_deref()),
+            Deed::Units { units } => {
+                let units = if units == UnitWord::Metric { Units::Metric } else { Units::Imperial };
+                self.pen().set_units(units).map_err(input)?;
+                Ok(Said::done(format!("Units: {}.", units.word()), json!({ "units": units.word() })))
+            }
+            Deed::Example => {
+                if model::warp_logs(self.journal.state()).values().next().is_some() {
+                    return Err(Failure::folder(
+                        "This folder already holds a log. The invented example needs an empty folder of its own.",
+                    ));
+                }
+                let (today, journal) = (self.today, &mut self.journal);
+                example::fill(journal, today).map_err(input)?;
+                Ok(Said::done("Filled with an invented example.", json!({ "example": true })))
+            }
+            Deed::Check => check(self.journal.folder()),
+        }
+    }
+
+    fn set_state(&mut self, warp: &str, state: WarpState, text: &str) -> Result<Said, Failure> {
+        let id = self.find_warp(warp)?.warp.id;
+        self.pen().set_state(&id, state).map_err(input)?;
+        Ok(Said::done(text, json!({ "warp": id })))
+    }
+
+    fn answers(&self, warp: Option<&str>, why: bool, all: bool) -> Result<Said, Failure> {
+        let ids: Vec<RecordId> = match warp {
+            Some(warp) => vec![self.find_warp(warp)?.warp.id],
+            None => {
+                let logs = model::warp_logs(self.journal.state());
+                let shown = logs.values().filter(|log| {
+                    matches!(log.warp.state, WarpState::OnTheLoom | WarpState::Resting)
+                        || (all && log.warp.state == WarpState::OffTheLoom)
+                });
+                shown.map(|log| log.warp.id.clone()).collect()
+            }
+        };
+        let views = ids.iter().filter_map(|id| desk::loom(&self.journal, id, 0, &self.manner, self.today));
+        let views: Vec<LoomView> = views.collect();
+        let text = if views.is_empty() {
+            "No warp is on the loom.".to_owned()
+        } else {
+            views.iter().map(|view| answer_text(view, why)).collect::<Vec<_>>().join("\n\n")
+        };
+        Ok(Said::done(text, json!({ "today": self.today, "answers": views })))
+    }
+
+    fn warps(&self) -> Said {
+        let lines = desk::warp_lines(&self.journal, &self.manner, self.today);
+        let text: Vec<String> = lines.iter().map(|line| format!("{}  {}: {}", line.id, line.name, line.line)).collect();
+        let text = if text.is_empty() { "No warp yet.".to_owned() } else { text.join("\n") };
+        Said::done(text, json!({ "warps": lines }))
+    }
+
+    fn sittings(&self, warp: &str, removed: bool) -> Result<Said, Failure> {
+        let id = self.find_warp(warp)?.warp.id;
+        let Some(view) = desk::loom(&self.journal, &id, 0, &self.manner, self.today) else {
+            return Err(Failure::not_found(format!("No warp is known here as \u{201c}{warp}\u{201d}.")));
+        };
+        let shown = view.sittings.iter().chain(view.removed.iter().filter(|_| removed));
+        let text: Vec<String> = shown.map(|line| format!("{}  {}: {}", line.id, line.day, line.line)).collect();
+        let text = if text.is_empty() { "No sitting yet.".to_owned() } else { text.join("\n") };
+        let mut json = json!({ "warp": id, "sittings": view.sittings });
+        if removed {
+            json["removed"] = json!(view.removed);
+        }
+        Ok(Said::done(text, json))
+    }
+
+    fn to_settle(&self) -> Said {
+        let logs = model::warp_logs(self.journal.state());
+        let all: Vec<_> = logs.values().flat_map(|log| desk::to_settle(&self.journal, log, &self.manner, self.today)).collect();
+        let lines = all.iter().flat_map(|one| {
+            one.answers.iter().map(move |answer| {
+                let used = if answer.in_use { " (used for now)" } else { "" };
+                format!("{} {} {}  {}: {} by {}{used}", one.record, one.field, answer.key, one.what, answer.value, answer.device)
+            })
+        });
+        let text = lines.collect::<Vec<_>>().join("\n");
+        let text = if text.is_empty() { "Nothing waits to be settled.".to_owned() } else { text };
+        Said::done(text, json!({ "to_settle": all }))
+    }
+
+    fn devices(&self) -> Said {
+        let devices = self.journal.devices();
+        let this = self.journal.device();
+        let lines = devices.iter().map(|device| {
+            let wrote = device.last_wrote.map_or_else(|| "has not written".to_owned(), |at| format!("last wrote {}", at.to_rfc3339()));
+            format!("{} ({}): {wrote}", device.name, device.id)
+        });
+        let text = lines.collect::<Vec<_>>().join("\n");
+        let json = devices.iter().map(|device| {
+            json!({ "id": device.id, "name": device.name, "last_wrote": device.last_wrote, "this_one": &device.id == this })
+        });
+        Said::done(text, json!({ "devices": json.collect::<Vec<_>>() }))
+    }
+
+    fn export(&self, what: ExportWhat, warp: Option<&str>, to: Option<&Path>) -> Result<Said, Failure> {
+        let only = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
+        let state = self.journal.state();
+        let made = match what {
+            ExportWhat::Sittings => export::sittings_csv(state, only.as_ref()),
+            ExportWhat::Warps => export::warps_csv(state, only.as_ref()),
+            ExportWhat::Everything => Ok(format!("{:#}", export::everything(state, only.as_ref()))),
+        };
+        let made = made.map_err(Failure::input)?;
+        match to {
+            None if what == ExportWhat::Everything => {
+                let json = export::everything(state, only.as_ref());
+                Ok(Said::done(made, json))
+            }
+            None => Ok(Said::done(made.clone(), json!({ "csv": made }))),
+            Some(file) => {
+                std::fs::write(file, &made)
+                    .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;
+                Ok(Said::done(format!("Written to {}.", file.display()), json!({ "file": file })))
+            }
+        }
+    }
+
+    /// A warp by id, the beginning of its id, or its name.
+    fn find_warp(&self, named: &str) -> Result<WarpLog, Failure> {
+        let logs = model::warp_logs(self.journal.state());
+        let named = named.trim();
+        let exact = logs.values().filter(|log| log.warp.id.as_str() == named);
+        let by_name = || logs.values().filter(|log| log.warp.name == named);
+        let by_start = || logs.values().filter(|log| !named.is_empty() && log.warp.id.as_str().starts_with(named));
+        let found: Vec<&WarpLog> = [exact.collect::<Vec<_>>(), by_name().collect(), by_start().collect()]
+            .into_iter()
+            .find(|found| !found.is_empty())
+            .unwrap_or_default();
+        match found.as_slice() {
+            [one] => Ok((*one).clone()),
+            [] => Err(Failure::not_found(format!("No warp is known here as \u{201c}{named}\u{201d}. `warps` lists them."))),
+            many => {
+                let ids: Vec<String> = many.iter().map(|log| log.warp.id.to_string()).collect();
+                Err(Failure::not_found(format!(
+                    "\u{201c}{named}\u{201d} could be any of {}. Take an id.",
+                    ids.join(", ")
+                )))
+            }
+        }
+    }
+
+    /// A record by id or by the beginning of its id.
+    fn find_record(&self, named: &str) -> Result<RecordId, Failure> {
+        let known: Vec<&RecordId> = self.journal.state().records().map(|record| &record.id).collect();
+        if let Some(id) = known.iter().find(|id| id.as_str() == named) {
+            return Ok((*id).clone());
+        }
+        let mut found = known.into_iter().filter(|id| !named.is_empty() && id.as_str().starts_with(named));
+        match (found.next(), found.next()) {
+            (Some(id), None) => Ok(id.clone()),
+            (None, _) => Err(Failure::not_found(format!("Nothing is known here under the id \u{201c}{named}\u{201d}."))),
+            _ => Err(Failure::not_found(format!("Several ids begin with \u{201c}{named}\u{201d}. Give more of it."))),
+        }
+    }
+
+    /// A sitting that is not removed, with the log it lies in.
+    fn find_sitting(&self, named: &str) -> Result<(WarpLog, usize), Failure> {
+        let id = self.find_record(named)?;
+        let state = self.journal.state();
+        let record = state.record(&id).filter(|record| record.kind == Kind::SITTING);
+        let warp = record.and_then(|record| record.place.warp_id());
+        let log = warp.and_then(|warp| model::warp_log(state, warp));
+        let found = log.and_then(|log| {
+            let index = log.sittings.iter().position(|sitting| sitting.id == id)?;
+            Some((log, index))
+        });
+        found.ok_or_else(|| Failure::not_found(format!("{id} is no sitting, or it was removed; `restore` brings it back.")))
+    }
+}
+
+fn read_pictures(files: &[PathBuf]) -> Result<Vec<Vec<u8>>, Failure> {
+    let read = files.iter().map(|file| {
+        std::fs::read(file).map_err(|error| {
+            Failure::input(Trouble::at("--photo", format!("{} cannot be read: {error}.", file.display())))
+        })
+    });
+    read.collect()
+}
+
+fn answer_text(view: &LoomView, why: bool) -> String {
+    let mut lines = vec![view.name.clone()];
+    for (title, answer) in [
+        ("Where am I", &view.where_am_i),
+        ("Will the warp reach", &view.warp_reach),
+        ("Will the weft last", &view.weft_reach),
+        ("When will it be done", &view.when),
+    ] {
+        lines.push(format!("  {title}? {}", answer.headline));
+        lines.extend(answer.more.iter().map(|line| format!("    {line}")));
+        if why {
+            lines.extend(answer.why.iter().map(|line| format!("      {line}")));
+        }
+    }
+    if let Some(place) = &view.place {
+        lines.push(format!("  Next: {} ({})", place.next, place.place));
+    }
+    lines.extend(view.cautions.iter().map(|caution| format!("  {caution}")));
+    lines.join("\n")
+}

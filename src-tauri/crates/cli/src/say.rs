@@ -1,0 +1,94 @@
+//! What is printed, and the exit codes.
+
+use std::io::Write;
+use std::process::ExitCode;
+
+use fellmark_answers::view::Trouble;
+use serde_json::{Value, json};
+
+/// How a deed ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// Done.
+    Done,
+    /// Done, and something needs attention.
+    Attention,
+    /// Something typed cannot be understood.
+    BadInput,
+    /// Nothing of that name or id.
+    NotFound,
+    /// The folder cannot be used.
+    NoFolder,
+}
+
+impl Outcome {
+    /// The exit code.
+    pub fn code(self) -> ExitCode {
+        ExitCode::from(match self {
+            Self::Done => 0,
+            Self::Attention => 1,
+            Self::BadInput => 2,
+            Self::NotFound => 3,
+            Self::NoFolder => 4,
+        })
+    }
+}
+
+/// What a deed has to say.
+pub struct Said {
+    /// For people.
+    pub text: String,
+    /// For programs.
+    pub json: Value,
+    /// How it ended.
+    pub outcome: Outcome,
+}
+
+impl Said {
+    /// Done, with this to say.
+    pub fn done(text: impl Into<String>, json: Value) -> Self {
+        Self { text: text.into(), json, outcome: Outcome::Done }
+    }
+
+    /// Prints it.
+    pub fn print(&self, as_json: bool) -> ExitCode {
+        let text = if as_json { format!("{:#}", self.json) } else { self.text.clone() };
+        if !text.is_empty() {
+            // A closed pipe is the reader's way of saying enough.
+            let _ = writeln!(std::io::stdout(), "{}", text.trim_end_matches('\n'));
+        }
+        self.outcome.code()
+    }
+}
+
+/// Why a deed was not done.
+pub struct Failure {
+    /// The sentence, with the argument it belongs to.
+    pub trouble: Trouble,
+    /// The exit code.
+    pub outcome: Outcome,
+}
+
+impl Failure {
+    /// Nothing of that name.
+    pub fn not_found(sentence: impl Into<String>) -> Self {
+        Self { trouble: Trouble::new(sentence), outcome: Outcome::NotFound }
+    }
+
+    /// The folder cannot be used.
+    pub fn folder(sentence: impl Into<String>) -> Self {
+        Self { trouble: Trouble::new(sentence), outcome: Outcome::NoFolder }
+    }
+
+    /// Something typed cannot be understood.
+    pub fn input(trouble: Trouble) -> Self {
+        Self { trouble, outcome: Outcome::BadInput }
+    }
+
+    /// Prints it on standard error; as JSON `{"trouble": {"field": ..., "sentence": ...}}`.
+    pub fn print(&self, as_json: bool) -> ExitCode {
+        let text = if as_json { json!({ "trouble": self.trouble }).to_string() } else { self.trouble.to_string() };
+        let _ = writeln!(std::io::stderr(), "{text}");
+        self.outcome.code()
+    }
+}

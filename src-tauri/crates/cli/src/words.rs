@@ -1,0 +1,328 @@
+//! The words of the command line.
+
+use std::path::PathBuf;
+
+use chrono::NaiveDate;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Fellmark on the command line: the same log as in the window, for scripts and for machines without a display.
+///
+/// Measures are taken as people write them: 185, "185 cm", 1.85m, "72 1/2 in". A bare figure is in the units chosen.
+/// A warp is named by its id, by the beginning of its id, or by its name.
+///
+/// Exit codes: 0 done; 1 done, and something needs attention (problems found by `check`, entries that wait because the folder
+/// cannot take them); 2 something typed cannot be understood; 3 nothing of that name or id; 4 the folder cannot be used.
+#[derive(Debug, Parser)]
+#[command(name = "fell", version, verbatim_doc_comment, max_term_width = 100)]
+pub struct Words {
+    /// The folder the log lies in.
+    #[arg(long, global = true, env = "FELLMARK_FOLDER", default_value = ".")]
+    pub folder: PathBuf,
+
+    /// The name of this device; each name is a writer of its own.
+    #[arg(long, global = true, default_value = "command-line")]
+    pub device: String,
+
+    /// Where this device keeps what is never synced; made from folder and device when not given.
+    #[arg(long, global = true)]
+    pub local: Option<PathBuf>,
+
+    /// The day to take as today, YYYY-MM-DD.
+    #[arg(long, global = true)]
+    pub today: Option<NaiveDate>,
+
+    /// Answer as JSON.
+    #[arg(long, global = true)]
+    pub json: bool,
+
+    /// Units of bare figures and of answers; else those chosen in the folder, else the locale's.
+    #[arg(long, global = true)]
+    pub units: Option<UnitWord>,
+
+    /// Locale for dates and the decimal mark, such as de-DE; else the environment's.
+    #[arg(long, global = true)]
+    pub locale: Option<String>,
+
+    /// What to do.
+    #[command(subcommand)]
+    pub deed: Deed,
+}
+
+/// Units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum UnitWord {
+    /// Centimetres, metres, grams, picks per 10 cm.
+    Metric,
+    /// Inches, yards, ounces, picks per inch.
+    Imperial,
+}
+
+/// What can be done.
+#[derive(Debug, Subcommand)]
+pub enum Deed {
+    /// Begin a warp. A folder that is empty or missing becomes a log.
+    Begin {
+        /// Name of the warp.
+        name: String,
+        /// Its figures.
+        #[command(flatten)]
+        figures: WarpArgs,
+    },
+    /// Change figures of a warp; what is not given stays. An empty value ("") takes a figure away.
+    Change {
+        /// The warp.
+        warp: String,
+        /// A new name.
+        #[arg(long)]
+        name: Option<String>,
+        /// Its figures.
+        #[command(flatten)]
+        figures: WarpArgs,
+    },
+    /// Log a sitting.
+    Log {
+        /// The warp.
+        warp: String,
+        /// What it was.
+        #[command(flatten)]
+        sitting: SittingArgs,
+        /// Picture files to keep with it.
+        #[arg(long)]
+        photo: Vec<PathBuf>,
+    },
+    /// Correct a sitting; what is not given stays. An empty value ("") takes a figure away.
+    Correct {
+        /// The sitting's id.
+        sitting: String,
+        /// What it was.
+        #[command(flatten)]
+        figures: SittingArgs,
+    },
+    /// Keep a picture with a sitting.
+    Photo {
+        /// The sitting's id.
+        sitting: String,
+        /// The picture file; the original stays where it is.
+        file: PathBuf,
+    },
+    /// Remove a sitting, a warp or a photo; it can be restored.
+    Remove {
+        /// Its id.
+        record: String,
+    },
+    /// Restore what was removed.
+    Restore {
+        /// Its id.
+        record: String,
+    },
+    /// Put a warp aside.
+    Rest {
+        /// The warp.
+        warp: String,
+    },
+    /// Take a resting warp up again.
+    TakeUp {
+        /// The warp.
+        warp: String,
+    },
+    /// Note that a warp is cut off.
+    CutOff {
+        /// The warp.
+        warp: String,
+    },
+    /// The three answers: where am I, will it reach, when will it be done.
+    Answers {
+        /// The warp; without it every warp that is on the loom or rests.
+        warp: Option<String>,
+        /// With the reckoning behind each.
+        #[arg(long)]
+        why: bool,
+        /// Finished warps too.
+        #[arg(long)]
+        all: bool,
+    },
+    /// List the warps.
+    Warps,
+    /// List the sittings of a warp.
+    Sittings {
+        /// The warp.
+        warp: String,
+        /// Removed ones too.
+        #[arg(long)]
+        removed: bool,
+    },
+    /// List fields with two answers, or pick one: RECORD FIELD KEY as the list shows them.
+    Settle {
+        /// The record.
+        #[arg(requires_all = ["field", "key"])]
+        record: Option<String>,
+        /// The field.
+        field: Option<String>,
+        /// The answer that holds.
+        key: Option<String>,
+    },
+    /// Take back what this device did last.
+    Undo,
+    /// The devices that wrote here, and when.
+    Devices,
+    /// Look the folder over and list what is wrong; changes nothing.
+    Check,
+    /// Put entries that vanished from the folder, and entries that wait, into it again.
+    WriteBack,
+    /// Take the log out.
+    Export {
+        /// What to take out.
+        what: ExportWhat,
+        /// Limit it to one warp.
+        #[arg(long)]
+        warp: Option<String>,
+        /// File to write; else it is printed.
+        #[arg(long)]
+        to: Option<PathBuf>,
+    },
+    /// Choose the units for every device on this folder.
+    Units {
+        /// The units.
+        units: UnitWord,
+    },
+    /// Fill an empty folder with an invented example.
+    Example,
+}
+
+/// What can be taken out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ExportWhat {
+    /// Sittings as CSV.
+    Sittings,
+    /// Warps as CSV.
+    Warps,
+    /// Everything as JSON: records with their fields.
+    Everything,
+}
+
+/// Figures of a warp.
+#[derive(Debug, Default, Args)]
+pub struct WarpArgs {
+    /// Day it was begun, YYYY-MM-DD; today if not given.
+    #[arg(long, value_name = "DAY")]
+    pub begun: Option<String>,
+    /// Length of warp wound.
+    #[arg(long, value_name = "LENGTH")]
+    pub wound: Option<String>,
+    /// Loom waste, front and back together.
+    #[arg(long, value_name = "LENGTH")]
+    pub waste: Option<String>,
+    /// Length wanted of each piece.
+    #[arg(long, value_name = "LENGTH")]
+    pub wanted: Option<String>,
+    /// What length that is: finished, off_loom or under_tension.
+    #[arg(long, value_name = "STATE")]
+    pub wanted_state: Option<String>,
+    /// Loss of length from the loom to finished, per cent.
+    #[arg(long, value_name = "PERCENT")]
+    pub shrinkage: Option<String>,
+    /// Number of pieces.
+    #[arg(long, value_name = "NUMBER")]
+    pub pieces: Option<String>,
+    /// Fringe at each end of each piece.
+    #[arg(long, value_name = "LENGTH")]
+    pub fringe: Option<String>,
+    /// The outermost fringes come out of the loom waste (yes or no).
+    #[arg(long, value_name = "YES|NO")]
+    pub fringe_from_waste: Option<YesNo>,
+    /// Picks per 10 cm or per inch as the units go, or with its unit: "8 ppi".
+    #[arg(long, value_name = "DENSITY")]
+    pub picks: Option<String>,
+    /// How much warp 100 of cloth uses on the loom: 110 for a take-up of 10 in 100 of cloth.
+    #[arg(long, value_name = "NUMBER")]
+    pub warp_per_100: Option<String>,
+    /// Width in the reed or heddle.
+    #[arg(long, value_name = "LENGTH")]
+    pub width: Option<String>,
+    /// What one pick is longer than that width, per cent.
+    #[arg(long, value_name = "PERCENT")]
+    pub allowance: Option<String>,
+    /// Name of the weft yarn.
+    #[arg(long, value_name = "TEXT")]
+    pub weft: Option<String>,
+    /// Weight of weft at the start.
+    #[arg(long, value_name = "MASS")]
+    pub weft_mass: Option<String>,
+    /// Length of weft at the start.
+    #[arg(long, value_name = "LENGTH")]
+    pub weft_length: Option<String>,
+    /// How it is woven: plain or pick_up.
+    #[arg(long, value_name = "WEAVE")]
+    pub weave: Option<String>,
+    /// A row of the opening border; once for each row.
+    #[arg(long, value_name = "ROW")]
+    pub opening_row: Vec<String>,
+    /// A row of the repeat, such as "up" or "rest, stick on edge"; once for each row.
+    #[arg(long, value_name = "ROW")]
+    pub repeat_row: Vec<String>,
+    /// A row that balances the last repeat; once for each row.
+    #[arg(long, value_name = "ROW")]
+    pub balance_row: Vec<String>,
+    /// A row of the closing border; once for each row.
+    #[arg(long, value_name = "ROW")]
+    pub closing_row: Vec<String>,
+    /// Day of the gift, YYYY-MM-DD.
+    #[arg(long, value_name = "DAY")]
+    pub gift: Option<String>,
+    /// About how many days a week you weave.
+    #[arg(long, value_name = "NUMBER")]
+    pub days_a_week: Option<String>,
+    /// It is for a young child (yes or no).
+    #[arg(long, value_name = "YES|NO")]
+    pub for_child: Option<YesNo>,
+    /// A note.
+    #[arg(long, value_name = "TEXT")]
+    pub note: Option<String>,
+}
+
+/// Yes or no.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum YesNo {
+    /// Yes.
+    Yes,
+    /// No.
+    No,
+}
+
+/// Figures of a sitting.
+#[derive(Debug, Default, Args)]
+pub struct SittingArgs {
+    /// The day, YYYY-MM-DD, today or yesterday; today if not given.
+    #[arg(long, value_name = "DAY")]
+    pub on: Option<String>,
+    /// Time it began, HH:MM.
+    #[arg(long, value_name = "TIME")]
+    pub at: Option<String>,
+    /// Time at the loom: 42, 1:20, "1 h 20".
+    #[arg(long, value_name = "MINUTES")]
+    pub minutes: Option<String>,
+    /// Picks woven; negative when more was unwoven.
+    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true)]
+    pub picks: Option<String>,
+    /// What the tape said.
+    #[arg(long, value_name = "LENGTH")]
+    pub measured: Option<String>,
+    /// Where the tape started: start or mark.
+    #[arg(long, value_name = "WHERE")]
+    pub from: Option<String>,
+    /// tight or relaxed.
+    #[arg(long, value_name = "HOW")]
+    pub tension: Option<String>,
+    /// A mark was set at the fell (yes or no).
+    #[arg(long, value_name = "YES|NO")]
+    pub mark_set: Option<YesNo>,
+    /// Weft left on the scale.
+    #[arg(long, value_name = "MASS")]
+    pub weft_left: Option<String>,
+    /// A note.
+    #[arg(long, value_name = "TEXT")]
+    pub note: Option<String>,
+    /// The figures are rough (yes or no).
+    #[arg(long, value_name = "YES|NO")]
+    pub rough: Option<YesNo>,
+}
