@@ -7,7 +7,7 @@ import { loomScreen } from "./parts/loom/loom.js";
 import { offScreen } from "./parts/off-loom/off-loom.js";
 import { photoKeeper } from "./parts/photos/photos.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
-import { tapScreen } from "./parts/tap/tap.js";
+import { pressesWait, tapScreen } from "./parts/tap/tap.js";
 import { changeScreen, planScreen } from "./parts/warp-form/warp-form.js";
 import { welcomeScreen } from "./parts/welcome/welcome.js";
 import { shell } from "./shell.js";
@@ -21,6 +21,7 @@ import { T } from "./texts/texts.js";
  * @property {typeof shell} shell
  * @property {() => Desk} desk the desk as last heard
  * @property {(desk: Desk) => void} show
+ * @property {(running: import("./types.d.ts").RunningView) => void} ran what a press answered, newer than the desk
  * @property {(route: string) => void} go
  * @property {() => void} toTop
  * @property {() => void} refresh
@@ -51,6 +52,9 @@ const ctx = {
   shell,
   desk: () => desk,
   show,
+  ran(running) {
+    desk = { ...desk, running };
+  },
   go(route) {
     if (location.hash === route) openScreen();
     else location.hash = route;
@@ -90,7 +94,7 @@ function wanted() {
   if (!desk.folder) return { name: "welcome", param: "" };
   const screens = openScreens(desk);
   if (name === "tap" || name === "get-up") {
-    if (desk.running || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
+    if (desk.running || pressesWait() || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
   } else if (["log", "change", "sitting"].includes(name)) {
     if (desk.loom) return { name, param };
   } else if (name === "loom" ? desk.loom : screens.includes(name)) {

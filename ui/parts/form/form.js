@@ -155,7 +155,8 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
       wait = setTimeout(ask, 300);
     }, { signal });
     signal.addEventListener("abort", () => clearTimeout(wait));
-    if (input.value.trim()) ask();
+    // What came from the shell is written as the shell understands it; only what was typed needs saying back.
+    if (input.value.trim() && input.value !== values[name]) ask();
   };
 
   return {

@@ -44,13 +44,13 @@ function wayToTheLoom(loom, desk) {
   if (running && running.warp === loom.id) {
     return h("div", { class: "to-loom", "data-key": "to-loom", "data-part": "running" },
       h("p", null, T.loom.running(running.since)),
-      h("div", { class: "row" },
+      h("div", { class: "to-loom-bar row" },
         h("a", { class: "shuttle", href: "#/tap", "data-part": "go-on" }, T.loom.goOn),
         h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, T.loom.getUp)));
   }
   if (loom.state !== "on_the_loom" || running) return null;
   return h("div", { class: "to-loom", "data-key": "to-loom" },
-    h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, T.loom.sitDown));
+    h("div", { class: "to-loom-bar" }, h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, T.loom.sitDown)));
 }
 
 /** @param {LoomView} loom */
@@ -65,7 +65,6 @@ function actions(loom) {
   return h("section", { class: "actions no-print", "data-key": "actions", "aria-labelledby": "actions-title" },
     h("h2", { id: "actions-title" }, T.loom.actions),
     h("div", { class: "row" },
-      h("a", { class: "button", href: "#/log", "data-part": "log" }, T.loom.log),
       h("a", { class: "button", href: "#/change", "data-part": "change" }, T.loom.change),
       loom.state === "on_the_loom" && state("resting", T.loom.rest),
       loom.state === "resting" && state("on_the_loom", T.loom.takeUp),
@@ -121,11 +120,11 @@ export function loomScreen(ctx, signal) {
       h("div", { class: "loom-head", "data-key": "head" },
         h("div", null,
           h("h1", { tabindex: -1, "data-part": "warp-name" }, loom.name),
-          h("p", { class: "quiet", "data-part": "warp-state" }, T.loom.state[loom.state])),
+          h("p", { class: loom.state === "on_the_loom" ? "hidden-words" : "quiet", "data-part": "warp-state" }, T.loom.state[loom.state])),
         wayToTheLoom(loom, desk)),
-      cautions(loom),
       settle(loom.to_settle),
       answers(loom),
+      cautions(loom),
       h("section", { class: "pictured", "aria-labelledby": "picture-title", "data-key": "pictured" },
         h("h2", { id: "picture-title" }, T.picture.title),
         h("figure", { "data-key": "warp-picture" })),

@@ -37,5 +37,5 @@ export function shedDrawing(heddle, stick) {
       stick === "edge" && s("rect", { x: at - 4, y: lift, width: 8, height: 40, rx: 3 }),
       stick === "forward" && s("rect", { x: at - 20, y: lift, width: 40, height: 9, rx: 4 }),
       stick === "back" && s("rect", { x: at - 20, y: LEVEL - 4, width: 40, height: 9, rx: 4 })),
-    s("path", { class: "shed-fell", d: `M34 ${LEVEL - 14}v28` }));
+    s("path", { class: "shed-fell-edge", d: `M34 ${LEVEL - 9}v18` }), s("path", { class: "shed-fell", d: `M34 ${LEVEL - 9}v18` }));
 }

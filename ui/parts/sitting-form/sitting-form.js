@@ -53,8 +53,10 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
       choices: [["tight", T.sitting.tight], ["relaxed", T.sitting.relaxed]] }),
     form.check({ name: "mark_set", label: T.sitting.mark }),
   ];
+  const way = h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words);
   form.element.append(
     form.general,
+    ...(atLoom ? [way] : []),
     ...(atLoom ? [] : [form.day({ name: "on", label: T.sitting.on, quick: true })]),
     h("div", { class: "sitting-counts" },
       form.text({ name: "minutes", label: T.sitting.minutes, hint: atLoom ? "" : T.sitting.minutesHint, what: "minutes", large: atLoom }),
@@ -68,7 +70,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
     form.check({ name: "rough", label: T.sitting.rough }),
     h("div", { class: "form-end sitting-end" },
       h("button", { type: "submit", class: "shuttle", "data-part": "sitting-save" }, T.sitting.save),
-      h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words)));
+      atLoom ? null : way));
   return form;
 }
 

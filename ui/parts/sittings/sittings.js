@@ -44,7 +44,9 @@ function one(sitting) {
 export function sittings(loom, all) {
   const shown = all ? loom.sittings : loom.sittings.slice(0, FIRST);
   return h("section", { class: "sittings", "aria-labelledby": "sittings-title", "data-key": "sittings" },
-    h("h2", { id: "sittings-title" }, T.sittings.title),
+    h("div", { class: "sittings-head", "data-key": "sittings-head" },
+      h("h2", { id: "sittings-title" }, T.sittings.title),
+      loom.state !== "removed" && h("a", { class: "link", href: "#/log", "data-part": "log" }, T.loom.log)),
     loom.sittings.length === 0 && h("p", { class: "quiet", "data-key": "no-sitting" }, T.sittings.none),
     h("ol", { class: "sitting-list", "data-part": "sittings", "data-key": "sitting-list" }, shown.map(one)),
     shown.length < loom.sittings.length

@@ -21,6 +21,11 @@ const waiting = [];
 /** @type {Promise<void>} */
 let writing = Promise.resolve();
 
+/** Whether presses wait to be written. */
+export function pressesWait() {
+  return waiting.length > 0;
+}
+
 /** Resolves when every press is written, or one was refused. @param {import("../../main.js").Context} ctx */
 export function allWritten(ctx) {
   write(ctx, () => {}, () => {});
@@ -38,6 +43,7 @@ function write(ctx, written, refused) {
       try {
         const running = await ctx.shell.tap(waiting[0]);
         waiting.shift();
+        ctx.ran(running);
         written(running);
       } catch (refusal) {
         refused(/** @type {{ sentence: string }} */ (refusal).sentence);
@@ -94,6 +100,7 @@ export function tapScreen(ctx, signal) {
   const next = h("p", { class: "tap-next", "data-part": "tap-next" });
   const place = h("p", { class: "tap-place", "data-part": "tap-place" });
   const beads = h("div", { class: "tap-beads", "aria-hidden": "true" });
+  const how = h("p", { class: "tap-how" }, T.tap.how);
   const last = h("p", { class: "tap-last", "data-part": "tap-last" });
   const shed = h("div", { class: "tap-shed" });
   const said = h("p", { class: "hidden-words", "aria-live": "polite", "data-part": "tap-said" });
@@ -111,7 +118,7 @@ export function tapScreen(ctx, signal) {
       h("h1", { class: "tap-name", tabindex: -1 }, T.tap.title),
       minutes),
     h("div", { class: "tap-field" },
-      h("div", { class: "tap-open" }, stretch, trouble, shed, next, beads, place),
+      h("div", { class: "tap-open" }, stretch, trouble, shed, next, beads, place, how),
       h("div", { class: "tap-fell", "aria-hidden": "true" }),
       h("div", { class: "tap-woven" }, cloth,
         h("p", { class: "tap-counted" }, count, " ", h("span", { class: "tap-unit" }, T.tap.picks)), h("p", { class: "tap-all" }, inAll), last),
@@ -132,6 +139,7 @@ export function tapScreen(ctx, signal) {
   const showPlace = (at) => {
     element.classList.toggle("placeless", !at);
     next.textContent = at ? at.next : T.tap.noPlace;
+    how.hidden = ctx.desk().running !== null;
     place.textContent = at?.place ?? "";
     last.textContent = at?.last ? T.tap.last(at.last) : "";
     const drawing = at && (at.heddle || at.stick) ? shedDrawing(at.heddle, at.stick) : null;

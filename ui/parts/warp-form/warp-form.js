@@ -62,7 +62,7 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
         measure("reed_width", T.warp.reed, ""),
         form.text({ name: "weft_name", label: T.warp.weftName }),
         form.text({ name: "weft_mass", label: T.warp.mass, hint: T.warp.massHint, unit: manner.mass_unit, what: "mass", keys: "decimal" }),
-        form.text({ name: "weft_length", label: T.warp.length, hint: T.warp.lengthHint, what: "length", unit: length }))),
+        form.text({ name: "weft_length", label: T.warp.length, hint: T.warp.lengthHint, what: "length" }))),
     form.day({ name: "gift_on", label: T.warp.gift, hint: `${T.warp.giftHint} ${T.day.hint}` }),
     more("sequence", T.warp.sequence,
       wide(form.choice({ name: "weave", label: T.warp.weave, fallback: "",
