@@ -6,6 +6,7 @@ pub mod left;
 pub mod quantity;
 pub mod read;
 pub mod reed;
+pub mod sequence;
 pub mod span;
 pub mod state;
 pub mod warp;
