@@ -1,0 +1,106 @@
+//! What to offer where nothing was learnt yet: single measured cases of others and ranges of common practice, said to be
+//! so. To be offered, never imposed.
+
+use crate::error::Refused;
+use crate::span::Estimate;
+use crate::state::WarpLength;
+
+/// How thoroughly cloth is finished.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Finishing {
+    /// Soaked and washed as usual.
+    Washed,
+    /// Fulled.
+    Fulled,
+}
+
+/// Shrinkage of one kind of cloth: per cents of before, lowest and highest seen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WashPrior {
+    /// What it was, in words.
+    pub cloth: &'static str,
+    /// How it was finished.
+    pub finishing: Finishing,
+    /// Lengthwise, per cent, lowest to highest.
+    pub length_percent: (f64, f64),
+    /// Across, per cent from the reed or from off the loom as the cases were told; `None` if not told.
+    pub width_percent: Option<(f64, f64)>,
+    /// Where it is from.
+    pub source: &'static str,
+}
+
+const ONE_CASE: &str = "single measured case of a weaver's account; a prior only";
+const PRACTICE: &str = "common practice, no source";
+
+/// Wet finishing: single measured cases and what dealers say.
+pub fn wash_priors() -> &'static [WashPrior] {
+    use Finishing::{Fulled, Washed};
+    const fn prior(
+        cloth: &'static str,
+        finishing: Finishing,
+        length_percent: (f64, f64),
+        width_percent: Option<(f64, f64)>,
+        source: &'static str,
+    ) -> WashPrior {
+        WashPrior { cloth, finishing, length_percent, width_percent, source }
+    }
+    const PRIORS: &[WashPrior] = &[
+        prior("8/2 cotton twill", Washed, (8.0, 8.0), Some((17.0, 21.0)), ONE_CASE),
+        prior("3/2 cotton", Washed, (18.0, 18.0), Some((3.0, 3.0)), ONE_CASE),
+        prior("16/2 cotton", Washed, (10.0, 10.0), None, ONE_CASE),
+        prior("wool", Washed, (10.0, 20.0), None, PRACTICE),
+        prior("Down wool", Washed, (28.0, 28.0), Some((26.0, 26.0)), ONE_CASE),
+        prior("merino and angora", Fulled, (14.0, 14.0), Some((35.0, 35.0)), ONE_CASE),
+        prior("linen", Washed, (2.5, 6.0), None, "measured cases; some dealers say 10\u{2013}15 %"),
+    ];
+    PRIORS
+}
+
+/// Loom waste of one way of warping.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WastePrior {
+    /// The loom and the way of warping, in words.
+    pub loom: &'static str,
+    /// Lowest and highest, inches.
+    pub inches: (f64, f64),
+    /// Where it is from.
+    pub source: &'static str,
+}
+
+impl WastePrior {
+    /// As an estimate: the range holds four times in five.
+    /// # Errors
+    /// Never with the ranges here.
+    pub fn estimate(&self) -> Result<Estimate<WarpLength>, Refused> {
+        Ok(Estimate::from_range(WarpLength::from_inches(self.inches.0)?, WarpLength::from_inches(self.inches.1)?))
+    }
+}
+
+/// Loom waste by loom.
+pub fn waste_priors() -> &'static [WastePrior] {
+    &[
+        WastePrior { loom: "rigid heddle, direct warping", inches: (18.0, 22.0), source: PRACTICE },
+        WastePrior { loom: "rigid heddle, indirect warping", inches: (22.0, 26.0), source: PRACTICE },
+        WastePrior { loom: "small rigid heddle", inches: (13.0, 17.0), source: "two audits: 4 + 9 and 6 + 11 in" },
+        WastePrior { loom: "table loom", inches: (18.0, 20.0), source: PRACTICE },
+        WastePrior { loom: "floor loom", inches: (27.0, 60.0), source: PRACTICE },
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used)]
+    use super::*;
+
+    #[test]
+    fn priors_are_ranges_that_can_be_meant() {
+        for prior in waste_priors() {
+            assert!(prior.inches.0 <= prior.inches.1);
+            prior.estimate().unwrap();
+        }
+        for prior in wash_priors() {
+            assert!(prior.length_percent.0 <= prior.length_percent.1 && prior.length_percent.1 < 40.0);
+        }
+    }
+}
