@@ -1,4 +1,36 @@
 //! Embeds the interface and lists the commands it may call.
-fn main() {
-    tauri_build::build();
+//!
+//! A command that is not listed here cannot be called, nor one that `capabilities/window.json` does not allow.
+
+use tauri_build::{AppManifest, Attributes};
+
+const COMMANDS: &[&str] = &[
+    "look",
+    "choose_folder",
+    "open_folder",
+    "begin_example",
+    "leave_folder",
+    "show_warp",
+    "begin_warp",
+    "change_warp",
+    "set_state",
+    "remove",
+    "restore",
+    "tap",
+    "getting_up",
+    "get_up",
+    "log_sitting",
+    "correct_sitting",
+    "add_photo",
+    "settle",
+    "undo",
+    "understand",
+    "set_units",
+    "set_device_name",
+    "write_back",
+];
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    tauri_build::try_build(Attributes::new().app_manifest(AppManifest::new().commands(COMMANDS)))?;
+    Ok(())
 }

@@ -1,9 +1,106 @@
-//! The window.
-fn main() {
-    if let Err(error) = tauri::Builder::default()
-        .plugin(tauri_plugin_dialog::init())
-        .run(tauri::generate_context!())
-    {
-        eprintln!("{error}");
+//! The window: it shows what the answers say and hands on what she does. Nothing is computed here.
+
+#![cfg_attr(not(debug_assertions), windows_subsystem = "windows")]
+
+mod choice;
+mod commands;
+mod photos;
+mod workshop;
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use clap::Parser;
+use tauri::{Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
+
+use crate::workshop::Workshop;
+
+/// Fellmark: a mark at the fell. Plans a warp, logs sittings, and tells how far it will reach and when it will be done.
+#[derive(Debug, Parser)]
+#[command(name = "fellmark", version)]
+struct Arguments {
+    /// Open this folder instead of the one chosen last.
+    #[arg(long)]
+    folder: Option<PathBuf>,
+
+    /// Name this device.
+    #[arg(long)]
+    device: Option<String>,
+}
+
+/// The workshop as commands, the watcher and the photo scheme share it.
+#[derive(Clone)]
+pub struct Shared(Arc<Mutex<Workshop>>);
+
+impl Shared {
+    /// The workshop, for as long as the guard lives. A thread that panicked while holding it left it as it was between two
+    /// steps that each leave the journal whole, so the lock is taken over.
+    pub fn lock(&self) -> MutexGuard<'_, Workshop> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
+}
+
+/// The event that carries a new `Desk` to the window.
+const DESK: &str = "desk";
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    match run(arguments) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!(
+                "The window could not be opened: {error}. On a machine without a display use the command line, `fell`."
+            );
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
+    let shared = Shared(Arc::new(Mutex::new(Workshop::new()?)));
+    let for_photos = shared.clone();
+    tauri::Builder::default()
+        .plugin(tauri_plugin_dialog::init())
+        .manage(shared.clone())
+        .invoke_handler(commands::handler())
+        .register_asynchronous_uri_scheme_protocol("photo", move |_context, request, responder| {
+            photos::answer(for_photos.clone(), request, responder);
+        })
+        .setup(move |app| {
+            let handle = app.handle().clone();
+            let told = shared.clone();
+            {
+                let mut workshop = shared.lock();
+                workshop.on_change(move |changed| {
+                    let desk = told.lock().folder_changed(&changed);
+                    if let Some(desk) = desk {
+                        // The window may be closing; then nobody is left to tell.
+                        let _ = handle.emit(DESK, desk);
+                    }
+                });
+                workshop.begin(arguments.folder, arguments.device);
+            }
+            WebviewWindowBuilder::new(app, "main", WebviewUrl::default())
+                .title("Fellmark")
+                .inner_size(1100.0, 820.0)
+                .min_inner_size(320.0, 400.0)
+                .disable_drag_drop_handler()
+                .build()?;
+            Ok(())
+        })
+        .on_window_event(|window, event| {
+            // Watching can miss what happened while the machine slept or the folder was on a network.
+            if let WindowEvent::Focused(true) = event {
+                let handle = window.app_handle().clone();
+                std::thread::spawn(move || {
+                    let desk = handle.state::<Shared>().lock().folder_changed(&[]);
+                    if let Some(desk) = desk {
+                        let _ = handle.emit(DESK, desk);
+                    }
+                });
+            }
+        })
+        .run(tauri::generate_context!())?;
+    Ok(())
 }

@@ -170,7 +170,7 @@ pub fn fill(journal: &mut Journal, today: NaiveDate) -> Result<(), Trouble> {
                 note: note.unwrap_or_default(),
                 ..SittingForm::default()
             };
-            let sitting = Pen { journal, manner, today: on(*days) }.log_sitting(&id, &sitting)?;
+            let sitting = Pen { journal, manner, today: on(*days) }.log_sitting(&id, &sitting, None)?;
             if warp.name == "scarf" && index % 3 == 1 {
                 picture_of(journal, &sitting, index, today)?;
             }

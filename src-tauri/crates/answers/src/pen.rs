@@ -104,9 +104,17 @@ impl Pen<'_> {
 
     /// Logs a sitting; its id.
     ///
+    /// A sitting that was tapped in brings the `id` its first tap was given, so that it is logged once, whatever happens between
+    /// writing it and forgetting the taps.
+    ///
     /// # Errors
     /// The first field that cannot be understood, a sitting in which nothing is said, or no such warp.
-    pub fn log_sitting(&mut self, warp: &RecordId, form: &SittingForm) -> Result<RecordId, Trouble> {
+    pub fn log_sitting(
+        &mut self,
+        warp: &RecordId,
+        form: &SittingForm,
+        id: Option<RecordId>,
+    ) -> Result<RecordId, Trouble> {
         let read = forms::read_sitting_form(form, &self.manner, self.today)?;
         self.record(warp, kind::WARP)?;
         let set = forms::changed(&read, |_| None);
@@ -120,7 +128,7 @@ impl Pen<'_> {
                 "Nothing is said about this sitting yet. Give picks, minutes, a measured length, the weft left or a note.",
             ));
         }
-        let id = RecordId::new();
+        let id = id.unwrap_or_else(RecordId::new);
         self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)])?;
         Ok(id)
     }

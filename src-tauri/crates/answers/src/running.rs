@@ -4,6 +4,9 @@ use fellmark_journal::RecordId;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
+use crate::measures::show_minutes;
+use crate::view::{GettingUp, SittingForm};
+
 /// A gap between two taps longer than this is a pause and does not count as time at the loom. Shorter interruptions do: a
 /// weaver's pace is her pace with bobbins, tangles and tea (common practice, no source).
 pub const PAUSE_MINUTES: f64 = 15.0;
@@ -17,6 +20,8 @@ const MS_PER_MINUTE: f64 = 60_000.0;
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Tap {
+    /// The sitting's record id, given to it by its first tap.
+    pub sitting: RecordId,
     /// The warp.
     pub warp: RecordId,
     /// 1 for a pick, -1 for one taken back.
@@ -30,6 +35,8 @@ pub struct Tap {
 /// The running sitting as its taps tell it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Running {
+    /// The record id the sitting will have.
+    pub sitting: RecordId,
     /// The warp.
     pub warp: RecordId,
     /// Net picks.
@@ -49,8 +56,8 @@ pub struct Running {
 }
 
 impl Running {
-    /// The sitting told by the lines of its log; nothing when no line can be read. Lines of another warp than the first are
-    /// left out: a sitting is on one warp.
+    /// The sitting told by the lines of its log; nothing when no line can be read. Lines of another sitting than the first
+    /// are left out.
     #[must_use]
     pub fn from_lines(lines: &[Value]) -> Option<Self> {
         let mut running: Option<Self> = None;
@@ -68,6 +75,7 @@ impl Running {
     #[must_use]
     pub fn begun(tap: &Tap) -> Self {
         Self {
+            sitting: tap.sitting.clone(),
             warp: tap.warp.clone(),
             picks: tap.by,
             began_local: tap.local.clone(),
@@ -81,7 +89,7 @@ impl Running {
 
     /// Takes one more tap in.
     pub fn add(&mut self, tap: &Tap) {
-        if tap.warp != self.warp {
+        if tap.sitting != self.sitting {
             return;
         }
         self.picks += tap.by;
@@ -120,6 +128,28 @@ impl Running {
     pub fn left_out(&self, now_ms: i64) -> f64 {
         let open = minutes_between(self.last_ms, now_ms);
         self.paused_minutes + if open > PAUSE_MINUTES { open } else { 0.0 }
+    }
+
+    /// What getting up starts from: minutes and picks as counted, and what to ask when the timer stood still.
+    #[must_use]
+    pub fn getting_up(&self, now_ms: i64) -> GettingUp {
+        let minutes = self.minutes(now_ms).round().max(1.0);
+        let left_out = self.left_out(now_ms);
+        let question = (left_out > 0.0).then(|| {
+            format!(
+                "Nothing was tapped for {} in all, so that time is left out: {} at the loom. Is that right?",
+                show_minutes(left_out),
+                show_minutes(minutes)
+            )
+        });
+        let form = SittingForm {
+            on: self.began_local.get(..10).unwrap_or_default().to_owned(),
+            started: self.began_local.get(11..16).unwrap_or_default().to_owned(),
+            minutes: format!("{minutes:.0}"),
+            picks: self.picks.to_string(),
+            ..SittingForm::default()
+        };
+        GettingUp { form, question }
     }
 
     fn since_last(&self, now_ms: i64) -> f64 {

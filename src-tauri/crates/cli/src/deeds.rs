@@ -73,7 +73,9 @@ fn local_for(words: &Words) -> Result<PathBuf, Failure> {
         return Ok(local.clone());
     }
     let Some(directories) = directories::ProjectDirs::from("", "", "fellmark") else {
-        return Err(Failure::folder("This account has no home folder to keep a device's data in. Give one with --local."));
+        return Err(Failure::folder(
+            "This account has no home folder to keep a device's data in. Give one with --local.",
+        ));
     };
     let folder = words.folder.canonicalize().or_else(|_| std::path::absolute(&words.folder));
     let folder = folder.unwrap_or_else(|_| words.folder.clone());
@@ -144,7 +146,7 @@ impl Desk {
                 let mut form = SittingForm::default();
                 sitting.over(&mut form);
                 let pictures = read_pictures(&photo)?;
-                let sitting = self.pen().log_sitting(&log.warp.id, &form).map_err(input)?;
+                let sitting = self.pen().log_sitting(&log.warp.id, &form, None).map_err(input)?;
                 let mut photos = Vec::new();
                 for bytes in &pictures {
                     photos.push(self.pen().add_photo(&sitting, bytes).map_err(input)?);
@@ -203,9 +205,12 @@ impl Desk {
             }
             Deed::Devices => Ok(self.devices()),
             Deed::WriteBack => {
-                self.journal.write_back();
+                self.journal.write_back().map_err(|error| input(error.into()))?;
                 let status = self.journal.status();
-                Ok(Said::done("Written back.", json!({ "waiting": status.waiting_to_write, "vanished": status.vanished })))
+                Ok(Said::done(
+                    "Written back.",
+                    json!({ "waiting": status.waiting_to_write, "vanished": status.vanished }),
+                ))
             }
             Deed::Export { what, warp, to } => self.export(what, warp.as_deref(), to.as_deref()),
             Deed::Units { units } => {
@@ -279,11 +284,15 @@ impl Desk {
 
     fn to_settle(&self) -> Said {
         let logs = model::warp_logs(self.journal.state());
-        let all: Vec<_> = logs.values().flat_map(|log| desk::to_settle(&self.journal, log, &self.manner, self.today)).collect();
+        let all: Vec<_> =
+            logs.values().flat_map(|log| desk::to_settle(&self.journal, log, &self.manner, self.today)).collect();
         let lines = all.iter().flat_map(|one| {
             one.answers.iter().map(move |answer| {
                 let used = if answer.in_use { " (used for now)" } else { "" };
-                format!("{} {} {}  {}: {} by {}{used}", one.record, one.field, answer.key, one.what, answer.value, answer.device)
+                format!(
+                    "{} {} {}  {}: {} by {}{used}",
+                    one.record, one.field, answer.key, one.what, answer.value, answer.device
+                )
             })
         });
         let text = lines.collect::<Vec<_>>().join("\n");
@@ -295,7 +304,9 @@ impl Desk {
         let devices = self.journal.devices();
         let this = self.journal.device();
         let lines = devices.iter().map(|device| {
-            let wrote = device.last_wrote.map_or_else(|| "has not written".to_owned(), |at| format!("last wrote {}", at.to_rfc3339()));
+            let wrote = device
+                .last_wrote
+                .map_or_else(|| "has not written".to_owned(), |at| format!("last wrote {}", at.to_rfc3339()));
             format!("{} ({}): {wrote}", device.name, device.id)
         });
         let text = lines.collect::<Vec<_>>().join("\n");
@@ -341,7 +352,9 @@ impl Desk {
             .unwrap_or_default();
         match found.as_slice() {
             [one] => Ok((*one).clone()),
-            [] => Err(Failure::not_found(format!("No warp is known here as \u{201c}{named}\u{201d}. `warps` lists them."))),
+            [] => Err(Failure::not_found(format!(
+                "No warp is known here as \u{201c}{named}\u{201d}. `warps` lists them."
+            ))),
             many => {
                 let ids: Vec<String> = many.iter().map(|log| log.warp.id.to_string()).collect();
                 Err(Failure::not_found(format!(
@@ -361,7 +374,9 @@ impl Desk {
         let mut found = known.into_iter().filter(|id| !named.is_empty() && id.as_str().starts_with(named));
         match (found.next(), found.next()) {
             (Some(id), None) => Ok(id.clone()),
-            (None, _) => Err(Failure::not_found(format!("Nothing is known here under the id \u{201c}{named}\u{201d}."))),
+            (None, _) => {
+                Err(Failure::not_found(format!("Nothing is known here under the id \u{201c}{named}\u{201d}.")))
+            }
             _ => Err(Failure::not_found(format!("Several ids begin with \u{201c}{named}\u{201d}. Give more of it."))),
         }
     }
@@ -377,7 +392,9 @@ impl Desk {
             let index = log.sittings.iter().position(|sitting| sitting.id == id)?;
             Some((log, index))
         });
-        found.ok_or_else(|| Failure::not_found(format!("{id} is no sitting, or it was removed; `restore` brings it back.")))
+        found.ok_or_else(|| {
+            Failure::not_found(format!("{id} is no sitting, or it was removed; `restore` brings it back."))
+        })
     }
 }
 

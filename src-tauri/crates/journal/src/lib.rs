@@ -42,7 +42,7 @@ pub use error::Error;
 pub use ids::{DeviceId, IdError, Key, Kind, Place, RecordId};
 pub use index::FILE_MAX_BYTES;
 pub use journal::{Changes, Journal, Options};
-pub use marker::Marker;
+pub use marker::{Marker, journal_in};
 pub use photo::PhotoError;
 pub use photo_store::PhotoAdded;
 pub use record::{Answer, Field, Presence, Record};

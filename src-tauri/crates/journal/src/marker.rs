@@ -52,6 +52,14 @@ impl Marker {
     }
 }
 
+/// The id of the journal that lies in a folder; `None` when there is none, more than one, or it cannot be read.
+#[must_use]
+pub fn journal_in(folder: &Path) -> Option<String> {
+    let journals = Markers::read(&crate::disk::SystemDisk, folder).ok()?.journals();
+    let mut journals = journals.into_iter();
+    journals.next().filter(|_| journals.next().is_none())
+}
+
 /// What the directory of markers holds.
 #[derive(Debug, Default)]
 pub(crate) struct Markers {

@@ -1,0 +1,42 @@
+//! The address under which the window sees photos: `photo://localhost/<warp>.<hash>.<size>`, one plain name, nothing else.
+
+use fellmark_journal::RecordId;
+use tauri::UriSchemeResponder;
+use tauri::http::{Request, Response, StatusCode};
+
+use crate::Shared;
+
+/// Long side of a small picture, in pixels: twice the largest it is shown at.
+const SMALL_PX: u32 = 480;
+
+/// Answers a request for a photo, on a thread of its own, since pictures take time.
+pub fn answer(shared: Shared, request: Request<Vec<u8>>, responder: UriSchemeResponder) {
+    std::thread::spawn(move || {
+        let found = find(&shared, request.uri().path());
+        let response = match found {
+            Some(bytes) => Response::builder().header("Content-Type", "image/jpeg").body(bytes),
+            None => Response::builder().status(StatusCode::NOT_FOUND).body(Vec::new()),
+        };
+        // The parts are constants, so the response is well formed.
+        if let Ok(response) = response {
+            responder.respond(response);
+        }
+    });
+}
+
+fn find(shared: &Shared, path: &str) -> Option<Vec<u8>> {
+    let mut parts = path.strip_prefix('/')?.split('.');
+    let (warp, hash, size) = (parts.next()?, parts.next()?, parts.next()?);
+    if parts.next().is_some() {
+        return None;
+    }
+    let warp: RecordId = warp.parse().ok()?;
+    match size {
+        "small" => shared.lock().small_photo(&warp, hash, SMALL_PX),
+        "large" => {
+            let path = shared.lock().photo_path(&warp, hash)?;
+            std::fs::read(path).ok()
+        }
+        _ => None,
+    }
+}
