@@ -3,6 +3,7 @@
 import { bringChildren, h, isTyping } from "./parts/dom/dom.js";
 import { folderScreen } from "./parts/folder/folder.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
+import { watchRoom } from "./parts/frame/room.js";
 import { loomScreen } from "./parts/loom/loom.js";
 import { offScreen } from "./parts/off-loom/off-loom.js";
 import { photoKeeper } from "./parts/photos/photos.js";
@@ -184,6 +185,7 @@ window.addEventListener("hashchange", openScreen);
 
 async function start() {
   root.lang = "en";
+  watchRoom();
   try {
     await shell.onDesk((next) => show(next));
     desk = await shell.look();
