@@ -16,7 +16,7 @@ mod session;
 mod stage;
 mod steps;
 
-pub use app::{app, target};
+pub use app::{app, command_line, target};
 pub use device::Device;
 pub use fantoccini::key::Key;
 pub use look::Look;
