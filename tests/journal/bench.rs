@@ -39,6 +39,7 @@ impl Bench {
     pub fn files(&self) -> Vec<String> {
         let mut files: Vec<String> = all_files(&self.folder())
             .iter()
+            .filter(|file| !file.file_name().unwrap().to_string_lossy().starts_with('.'))
             .map(|file| file.strip_prefix(self.folder()).unwrap().to_string_lossy().into_owned())
             .collect();
         files.sort();
@@ -101,4 +102,12 @@ pub fn contents(dir: &Path) -> std::collections::BTreeMap<PathBuf, Vec<u8>> {
         .into_iter()
         .map(|file| (file.strip_prefix(dir).unwrap().to_owned(), std::fs::read(&file).unwrap()))
         .collect()
+}
+
+/// A photograph as a camera might make it, as JPEG.
+pub fn picture(width: u32, height: u32) -> Vec<u8> {
+    let picture = image::RgbImage::from_fn(width, height, |x, y| image::Rgb([(x * 5) as u8, (y * 7) as u8, 90]));
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    picture.write_to(&mut bytes, image::ImageFormat::Jpeg).unwrap();
+    bytes.into_inner()
 }

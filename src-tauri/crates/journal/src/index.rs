@@ -171,7 +171,7 @@ fn is_image(path: &Path) -> bool {
     path.extension().and_then(|end| end.to_str()).is_some_and(|end| IMAGES.iter().any(|i| end.eq_ignore_ascii_case(i)))
 }
 
-fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
+pub(crate) fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
     Problem {
         file: path.to_owned(),
         line: None,

@@ -537,7 +537,15 @@ impl Journal {
         }
         let mut entries = Vec::new();
         for file in files {
-            let Ok(stat) = self.disk.stat(&file) else { continue };
+            let stat = match self.disk.stat(&file) {
+                Ok(stat) => stat,
+                Err(error) => {
+                    if error.kind() != std::io::ErrorKind::NotFound {
+                        self.index.strange.insert(file.clone(), index::unreadable(&file, &error));
+                    }
+                    continue;
+                }
+            };
             if stat.kind != NodeKind::File || self.index.files.get(&file).is_some_and(|seen| seen.stat == stat) {
                 continue;
             }

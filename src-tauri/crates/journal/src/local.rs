@@ -177,6 +177,15 @@ impl Local {
     }
 }
 
+impl Drop for Local {
+    fn drop(&mut self) {
+        // Closing would do, were there not a moment in which a program being started still holds the file too.
+        if let Some(lock) = &self.lock {
+            let _ = lock.unlock();
+        }
+    }
+}
+
 /// Lines of a local file.
 pub(crate) struct Lines(Vec<u8>);
 

@@ -205,6 +205,11 @@ impl Journal {
             if readable {
                 old = self.disk.read(&path, FILE_MAX_BYTES)?;
                 self.absorb(&path, &old)?;
+                // Where names do not tell capitals apart, another device's file may lie under this one's name.
+                let head = self.index.files.get(&path).and_then(|seen| seen.head.as_ref());
+                if head.is_some_and(|head| head.device != device) {
+                    self.become_another_device();
+                }
                 if *self.device() != device {
                     continue;
                 }

@@ -125,6 +125,7 @@ impl Segment {
             if bare.starts_with(b"{\"key\":\"") {
                 match Entry::from_line(bare) {
                     Ok(entry) => segment.entries.push(entry),
+                    Err(_) if bare.contains(&0) => other.push((number, Wrong::Nul)),
                     Err(why) => other.push((number, Wrong::Entry(why))),
                 }
             } else if line == b"]}" {

@@ -1,0 +1,154 @@
+//! Faults 7 to 10: no space, no inodes, a disk that fails.
+
+use std::io::ErrorKind;
+
+use fellmark_journal::{Draft, Error, FolderState, Journal, Kind, Place, RecordId, Segment};
+use serde_json::json;
+
+use crate::bench::{self, Bench, fields};
+use crate::faulty::Faulty;
+use crate::machine::Mount;
+
+fn log_note(journal: &mut Journal, warp: &RecordId, bytes: usize) -> RecordId {
+    let id = RecordId::new();
+    let set = fields(json!({"note": "n".repeat(bytes)}));
+    journal.write(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)]).unwrap();
+    id
+}
+
+#[test]
+fn fault_07_no_space_on_write() {
+    let bench = Bench::new();
+    let Some(mount) = Mount::memory(&bench.folder(), "size=96k") else { return };
+    let mut laptop = bench.open("laptop");
+    let warp = bench::begin_warp(&mut laptop, "Scarf");
+    let mut last = None;
+    for _ in 0..10 {
+        let before = bench.entry_files().first().map(|file| std::fs::read(file).unwrap());
+        let id = log_note(&mut laptop, &warp, 20_000);
+        assert!(laptop.state().record(&id).is_some());
+        if laptop.status().waiting_to_write > 0 {
+            last = Some((before.unwrap(), id));
+            break;
+        }
+    }
+    let (before, id) = last.expect("the disk never became full");
+    assert_eq!(laptop.status().folder, FolderState::Full);
+    assert!(laptop.status().folder_says.is_some());
+    let file = bench.entry_files().remove(0);
+    assert_eq!(std::fs::read(&file).unwrap(), before, "the old file is whole");
+    assert!(Segment::read(&before).as_written);
+    // It waits through a restart, and is written when there is space.
+    drop(laptop);
+    let mut laptop = bench.open("laptop");
+    assert_eq!((laptop.status().waiting_to_write, laptop.status().folder), (1, FolderState::Full));
+    assert!(laptop.state().record(&id).is_some());
+    mount.remount("size=1m");
+    laptop.refresh(&[]).unwrap();
+    assert_eq!((laptop.status().waiting_to_write, laptop.status().folder), (0, FolderState::Ok));
+    assert_eq!(bench.open("phone").state(), laptop.state());
+    drop(laptop);
+    mount.unmount();
+}
+
+#[test]
+fn fault_08_no_space_on_fsync() {
+    let bench = Bench::new();
+    let mut laptop = bench.open("laptop");
+    let warp = bench::begin_warp(&mut laptop, "Scarf");
+    drop(laptop);
+    let faulty = Faulty::new();
+    let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+    let before = std::fs::read(&bench.entry_files()[0]).unwrap();
+    let mut refused = 0;
+    for at in 0..30 {
+        faulty.fail_at(at, ErrorKind::StorageFull);
+        let id = log_note(&mut laptop, &warp, 10);
+        assert!(laptop.state().record(&id).is_some());
+        if laptop.status().waiting_to_write > 0 {
+            refused += 1;
+            assert_eq!(laptop.status().folder, FolderState::Full, "in operation {at}");
+        }
+        faulty.fail_at(usize::MAX, ErrorKind::StorageFull);
+        laptop.refresh(&[]).unwrap();
+        assert_eq!((laptop.status().waiting_to_write, laptop.status().folder), (0, FolderState::Ok));
+    }
+    // Making, writing, syncing and renaming the file, and syncing its directory.
+    assert!(refused >= 5, "{refused}");
+    let after = std::fs::read(&bench.entry_files()[0]).unwrap();
+    assert!(after.starts_with(&before[..before.len() - 4]) && Segment::read(&after).as_written);
+    assert_eq!(Segment::read(&after).entries.len(), 31);
+    let hidden = std::fs::read_dir(bench.entry_files()[0].parent().unwrap()).unwrap().count();
+    assert_eq!(hidden, 1, "a failed save left its temporary file");
+}
+
+#[test]
+fn fault_09_no_inodes() {
+    let bench = Bench::new();
+    let Some(mount) = Mount::memory(&bench.folder(), "size=1m,nr_inodes=64") else { return };
+    let mut laptop = bench.open("laptop");
+    let warp = bench::begin_warp(&mut laptop, "Scarf");
+    let mut litter = Vec::new();
+    while let Ok(()) = std::fs::write(bench.folder().join(format!(".litter-{}", litter.len())), "") {
+        litter.push(bench.folder().join(format!(".litter-{}", litter.len())));
+    }
+    let before = std::fs::read(&bench.entry_files()[0]).unwrap();
+    let id = bench::log_sitting(&mut laptop, &warp, 1, 2);
+    assert_eq!((laptop.status().waiting_to_write, laptop.status().folder), (1, FolderState::Full));
+    assert!(laptop.state().record(&id).is_some());
+    assert_eq!(std::fs::read(&bench.entry_files()[0]).unwrap(), before);
+    litter.iter().for_each(|file| std::fs::remove_file(file).unwrap());
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(laptop.status().waiting_to_write, 0);
+    drop(laptop);
+    mount.unmount();
+}
+
+#[test]
+fn fault_10_an_input_output_error_on_read_shows_what_is_remembered() {
+    let bench = Bench::new();
+    let mut laptop = bench.open("laptop");
+    let warp = bench::begin_warp(&mut laptop, "Scarf");
+    let mut phone = bench.open("phone");
+    let sitting = bench::log_sitting(&mut phone, &warp, 42, 118);
+    laptop.refresh(&[]).unwrap();
+    drop(laptop);
+    let file = bench.entry_files().into_iter().find(|file| file.to_string_lossy().contains("phone")).unwrap();
+    for looked_at in [true, false] {
+        let faulty = Faulty::new();
+        if looked_at {
+            faulty.is_unreadable(&file);
+        } else {
+            let file = file.clone();
+            faulty.refuse(move |path, _| (path == file).then_some(ErrorKind::Other));
+        }
+        let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+        assert_eq!(laptop.state().record(&sitting).unwrap().get("picks"), Some(&json!(118)));
+        let problems = laptop.status().problems;
+        assert!(problems.len() == 1 && problems[0].file == file, "{problems:?}");
+        assert!(problems[0].what.starts_with("It cannot be read: "), "{problems:?}");
+        // Nothing else suffers.
+        bench::log_sitting(&mut laptop, &warp, 1, 1);
+        assert_eq!(laptop.status().waiting_to_write, 0);
+    }
+}
+
+#[test]
+fn neither_the_folder_nor_this_device_can_be_written() {
+    let bench = Bench::new();
+    let mut laptop = bench.open("laptop");
+    let warp = bench::begin_warp(&mut laptop, "Scarf");
+    drop(laptop);
+    let faulty = Faulty::new();
+    let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+    faulty.refuse(|_, change| change.then_some(ErrorKind::StorageFull));
+    let id = RecordId::new();
+    let draft = Draft::new(Place::warp(&warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 1})));
+    let error = laptop.write(vec![draft.clone()]).unwrap_err();
+    assert!(matches!(error, Error::NowhereToWrite { .. }), "{error}");
+    assert!(error.to_string().starts_with("nothing could be saved: "), "{error}");
+    assert!(laptop.state().record(&id).is_none(), "what was not saved is not shown as if it were");
+    faulty.allow_all();
+    laptop.write(vec![draft]).unwrap();
+    assert_eq!((laptop.status().waiting_to_write, laptop.state().history(&id).len()), (0, 1));
+}
