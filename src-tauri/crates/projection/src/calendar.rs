@@ -31,18 +31,11 @@ impl Calendar {
         promised: f64,
     ) -> Result<Self, QuestionError> {
         let out_of_range = QuestionError::TodayOutOfRange { today };
-        today
-            .checked_add_days(Days::new(2 * HORIZON_DAYS as u64))
-            .ok_or(out_of_range.clone())?;
-        today
-            .checked_sub_days(Days::new(2 * HORIZON_DAYS as u64))
-            .ok_or(out_of_range)?;
+        today.checked_add_days(Days::new(2 * HORIZON_DAYS as u64)).ok_or(out_of_range.clone())?;
+        today.checked_sub_days(Days::new(2 * HORIZON_DAYS as u64)).ok_or(out_of_range)?;
         for range in stated.away.iter().chain(&stated.every_day) {
             if range.until < range.from {
-                return Err(QuestionError::BackwardRange {
-                    from: range.from,
-                    until: range.until,
-                });
+                return Err(QuestionError::BackwardRange { from: range.from, until: range.until });
             }
         }
         let week = match stated.weekdays {
@@ -86,25 +79,17 @@ impl Calendar {
                 home
             })
             .collect();
-        Ok(Self {
-            today,
-            gained,
-            at_home,
-        })
+        Ok(Self { today, gained, at_home })
     }
 
     /// The day `offset` days after today.
     pub(crate) fn day(&self, offset: usize) -> NaiveDate {
-        self.today
-            .checked_add_days(Days::new(offset as u64))
-            .unwrap_or(NaiveDate::MAX)
+        self.today.checked_add_days(Days::new(offset as u64)).unwrap_or(NaiveDate::MAX)
     }
 
     /// Days from today to `day`; `None` before today. Held to the horizon.
     pub(crate) fn offset(&self, day: NaiveDate) -> Option<usize> {
-        usize::try_from((day - self.today).num_days())
-            .ok()
-            .map(|d| d.min(HORIZON_DAYS - 1))
+        usize::try_from((day - self.today).num_days()).ok().map(|d| d.min(HORIZON_DAYS - 1))
     }
 
     /// Usual days gained by the end of the day `offset` days after today.

@@ -18,8 +18,8 @@ const LONG_LEAST: f64 = 240.0;
 const LONG_MOST: f64 = 480.0;
 /// Picks an hour above which an entry is asked about.
 pub(crate) const FAST_PICKS_PER_HOUR: f64 = 3000.0;
-/// Sittings a plan is spread over before anything is known; the median of the development cases.
-pub(crate) const PLAN_SITTINGS: f64 = 12.0;
+/// Sittings a plan is spread over before anything is known; near the median of the development cases.
+pub(crate) const PLAN_SITTINGS: f64 = 20.0;
 
 /// One warp's weaving days, in picks of the common measure.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -44,9 +44,7 @@ impl Worked {
 
     /// Days between one weaving day and the next.
     pub(crate) fn gaps(&self) -> impl Iterator<Item = f64> + '_ {
-        self.days
-            .windows(2)
-            .map(|pair| (pair[1].0 - pair[0].0).num_days() as f64)
+        self.days.windows(2).map(|pair| (pair[1].0 - pair[0].0).num_days() as f64)
     }
 }
 
@@ -70,33 +68,18 @@ struct Timings {
 }
 
 fn timings(sittings: &[&Sitting]) -> Timings {
-    let minutes: Vec<f64> = sittings
-        .iter()
-        .filter_map(|s| s.minutes)
-        .filter(|m| *m > 0.0)
-        .collect();
+    let minutes: Vec<f64> = sittings.iter().filter_map(|s| s.minutes).filter(|m| *m > 0.0).collect();
     let median_minutes = median(&minutes);
-    let longest =
-        median_minutes.map_or(LONG_MOST, |m| (LONG_TIMES * m).clamp(LONG_LEAST, LONG_MOST));
-    Timings {
-        median_minutes,
-        longest,
-    }
+    let longest = median_minutes.map_or(LONG_MOST, |m| (LONG_TIMES * m).clamp(LONG_LEAST, LONG_MOST));
+    Timings { median_minutes, longest }
 }
 
 fn check(sitting: &Sitting) -> Result<(), QuestionError> {
-    let bad = |field, value| QuestionError::BadSitting {
-        day: sitting.day,
-        field,
-        value,
-    };
+    let bad = |field, value| QuestionError::BadSitting { day: sitting.day, field, value };
     if let Some(picks) = sitting.picks.filter(|p| p.is_nan() || p.abs() > MOST_PICKS) {
         return Err(bad("picks", picks));
     }
-    if let Some(minutes) = sitting
-        .minutes
-        .filter(|m| m.is_nan() || m.abs() > MOST_MINUTES)
-    {
+    if let Some(minutes) = sitting.minutes.filter(|m| m.is_nan() || m.abs() > MOST_MINUTES) {
         return Err(bad("minutes", minutes));
     }
     Ok(())
@@ -123,29 +106,22 @@ struct Warp<'a> {
 impl<'a> Warp<'a> {
     /// (kind, picks, minutes) of every sitting whose pace can be believed.
     fn timed(&self) -> impl Iterator<Item = (&'a SectionKind, f64, f64)> + '_ {
-        self.sittings
-            .iter()
-            .filter_map(|s| match (s.picks, s.minutes) {
-                (Some(picks), Some(minutes))
-                    if picks > 0.0
-                        && minutes > 0.0
-                        && minutes <= self.timings.longest
-                        && picks / minutes * 60.0 <= FAST_PICKS_PER_HOUR
-                        && !s.rough =>
-                {
-                    Some((&s.kind, picks, minutes))
-                }
-                _ => None,
-            })
+        self.sittings.iter().filter_map(|s| match (s.picks, s.minutes) {
+            (Some(picks), Some(minutes))
+                if picks > 0.0
+                    && minutes > 0.0
+                    && minutes <= self.timings.longest
+                    && picks / minutes * 60.0 <= FAST_PICKS_PER_HOUR
+                    && !s.rough =>
+            {
+                Some((&s.kind, picks, minutes))
+            }
+            _ => None,
+        })
     }
 
     fn median_picks(&self) -> Option<f64> {
-        let picks: Vec<f64> = self
-            .sittings
-            .iter()
-            .filter_map(|s| s.picks)
-            .filter(|p| *p > 0.0)
-            .collect();
+        let picks: Vec<f64> = self.sittings.iter().filter_map(|s| s.picks).filter(|p| *p > 0.0).collect();
         median(&picks)
     }
 
@@ -155,18 +131,10 @@ impl<'a> Warp<'a> {
             Some(minutes) if minutes <= self.timings.longest => (Some(minutes), false),
             Some(_) => {
                 let by_pace = match (sitting.picks, kinds.per_minute(&sitting.kind)) {
-                    (Some(picks), Some(pace)) if picks > 0.0 => {
-                        Some((picks / pace).min(self.timings.longest))
-                    }
+                    (Some(picks), Some(pace)) if picks > 0.0 => Some((picks / pace).min(self.timings.longest)),
                     _ => None,
                 };
-                (
-                    by_pace.or(self
-                        .timings
-                        .median_minutes
-                        .map(|m| m.min(self.timings.longest))),
-                    true,
-                )
+                (by_pace.or(self.timings.median_minutes.map(|m| m.min(self.timings.longest))), true)
             }
             None => (None, false),
         }
@@ -199,11 +167,7 @@ impl<'a> Warp<'a> {
             } else if let (Some(picks), Some(minutes)) = (s.picks, minutes)
                 && picks / minutes * 60.0 > FAST_PICKS_PER_HOUR
             {
-                found.push(Note::FastSitting {
-                    day: s.day,
-                    picks,
-                    minutes,
-                });
+                found.push(Note::FastSitting { day: s.day, picks, minutes });
             }
             let entry = per_day.entry(s.day).or_insert((0.0, 0.0));
             entry.0 += amount;
@@ -219,23 +183,11 @@ impl<'a> Warp<'a> {
             }
         }
         Worked {
-            days: per_day
-                .iter()
-                .filter(|(_, v)| v.0 > 0.0)
-                .map(|(day, v)| (*day, v.0))
-                .collect(),
-            minutes: per_day
-                .values()
-                .filter(|v| v.1 > 0.0)
-                .map(|v| v.1)
-                .collect(),
+            days: per_day.iter().filter(|(_, v)| v.0 > 0.0).map(|(day, v)| (*day, v.0)).collect(),
+            minutes: per_day.values().filter(|v| v.1 > 0.0).map(|v| v.1).collect(),
             net: per_day.values().map(|v| v.0).sum(),
             every_day: per_day.iter().map(|(day, v)| (*day, v.0)).collect(),
-            span: per_day
-                .keys()
-                .next()
-                .copied()
-                .zip(per_day.keys().next_back().copied()),
+            span: per_day.keys().next().copied().zip(per_day.keys().next_back().copied()),
         }
     }
 }
@@ -247,21 +199,12 @@ fn warp<'a>(sittings: Vec<&'a Sitting>) -> Warp<'a> {
 
 /// Checks and cleans `question`.
 pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
-    let every = question
-        .sittings
-        .iter()
-        .chain(question.earlier.iter().flat_map(|w| &w.sittings));
+    let every = question.sittings.iter().chain(question.earlier.iter().flat_map(|w| &w.sittings));
     every.clone().try_for_each(check)?;
     for left in &question.left {
-        for (field, value) in [
-            ("the picks left", left.picks),
-            ("the doubt about the picks left", left.picks_sd),
-        ] {
+        for (field, value) in [("the picks left", left.picks), ("the doubt about the picks left", left.picks_sd)] {
             if value.is_nan() || value.abs() > MOST_PICKS {
-                return Err(QuestionError::NotAnAmount {
-                    field: field.into(),
-                    value,
-                });
+                return Err(QuestionError::NotAnAmount { field: field.into(), value });
             }
         }
     }
@@ -270,23 +213,14 @@ pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
     let all = in_order(&question.sittings);
     let (past, future): (Vec<_>, Vec<_>) = all.into_iter().partition(|s| s.day <= question.today);
     if !future.is_empty() {
-        notes.push(Note::FutureSittings {
-            sittings: future.len(),
-        });
+        notes.push(Note::FutureSittings { sittings: future.len() });
     }
     let now = warp(past);
     // An earlier warp's sittings after today are no history either.
     let earlier: Vec<Warp<'_>> = question
         .earlier
         .iter()
-        .map(|w| {
-            warp(
-                in_order(&w.sittings)
-                    .into_iter()
-                    .filter(|s| s.day <= question.today)
-                    .collect(),
-            )
-        })
+        .map(|w| warp(in_order(&w.sittings).into_iter().filter(|s| s.day <= question.today).collect()))
         .filter(|w| !w.sittings.is_empty())
         .collect();
 
@@ -297,27 +231,14 @@ pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
     // A part woven past its target takes nothing off the parts still to come.
     let left: f64 = parts.iter().map(|l| amount(l)).sum();
     let left_picks: f64 = parts.iter().map(|l| l.picks.max(0.0)).sum();
-    let variance: f64 = parts
-        .iter()
-        .map(|l| (l.picks_sd * kinds.weight(&l.kind)) * (l.picks_sd * kinds.weight(&l.kind)))
-        .sum();
+    let variance: f64 =
+        parts.iter().map(|l| (l.picks_sd * kinds.weight(&l.kind)) * (l.picks_sd * kinds.weight(&l.kind))).sum();
     let stand_in = left / PLAN_SITTINGS;
     let worked = now.worked(&kinds, stand_in, Some(&mut notes));
     // By first day, so that the order in which earlier warps are given cannot matter.
-    let mut earlier: Vec<Worked> = earlier
-        .iter()
-        .map(|w| w.worked(&kinds, stand_in, None))
-        .collect();
+    let mut earlier: Vec<Worked> = earlier.iter().map(|w| w.worked(&kinds, stand_in, None)).collect();
     earlier.sort_by(|a, b| a.span.cmp(&b.span).then(a.net.total_cmp(&b.net)));
-    Ok(Cleaned {
-        now: worked,
-        earlier,
-        left,
-        left_sd: variance.sqrt(),
-        left_picks,
-        kinds,
-        notes,
-    })
+    Ok(Cleaned { now: worked, earlier, left, left_sd: variance.sqrt(), left_picks, kinds, notes })
 }
 
 fn learn_kinds(question: &Question, now: &Warp<'_>, earlier: &[Warp<'_>]) -> Kinds {
@@ -334,16 +255,9 @@ fn learn_kinds(question: &Question, now: &Warp<'_>, earlier: &[Warp<'_>]) -> Kin
         }
     }
     let plain = SectionKind::Plain;
-    let reference = woven
-        .iter()
-        .max_by(|a, b| a.1.total_cmp(b.1))
-        .map_or(&plain, |(kind, _)| *kind);
+    let reference = woven.iter().max_by(|a, b| a.1.total_cmp(b.1)).map_or(&plain, |(kind, _)| *kind);
     let mut wanted: Vec<&SectionKind> = question.left.iter().map(|l| &l.kind).collect();
     wanted.extend(now.sittings.iter().map(|s| &s.kind));
-    wanted.extend(
-        earlier
-            .iter()
-            .flat_map(|w| w.sittings.iter().map(|s| &s.kind)),
-    );
+    wanted.extend(earlier.iter().flat_map(|w| w.sittings.iter().map(|s| &s.kind)));
     Kinds::learn(reference, &wanted, &timed)
 }

@@ -14,9 +14,7 @@ pub enum QuestionError {
         value: f64,
     },
     /// A sitting carries an impossible number.
-    #[error(
-        "the sitting of {day} has {field} of {value}, which is no amount of weaving; correct that sitting"
-    )]
+    #[error("the sitting of {day} has {field} of {value}, which is no amount of weaving; correct that sitting")]
     BadSitting {
         /// The sitting's day.
         day: NaiveDate,
@@ -26,9 +24,7 @@ pub enum QuestionError {
         value: f64,
     },
     /// The days she says she weaves leave no day at all.
-    #[error(
-        "no day of the week is marked as a weaving day; mark at least one, or clear the choice"
-    )]
+    #[error("no day of the week is marked as a weaving day; mark at least one, or clear the choice")]
     NoWeavingDay,
     /// A range of days ends before it begins.
     #[error("the days {from} to {until} run backwards; exchange the two")]
@@ -39,9 +35,7 @@ pub enum QuestionError {
         until: NaiveDate,
     },
     /// The chances of a finishing step are not chances.
-    #[error(
-        "the days of the finishing step \u{201c}{step}\u{201d} have no chance between 0 and 1; set its days again"
-    )]
+    #[error("the days of the finishing step \u{201c}{step}\u{201d} have no chance between 0 and 1; set its days again")]
     BadFinishing {
         /// The step's name.
         step: String,

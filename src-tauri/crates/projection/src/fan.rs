@@ -8,13 +8,8 @@ use crate::projection::Projection;
 /// Steps of the work at which the fan is reckoned; between them it is drawn straight.
 const STEPS: usize = 24;
 /// Normal deviates of 10, 25, 50, 75 and 90 per cent.
-const DEVIATES: [f64; 5] = [
-    -1.281_551_565_544_600_4,
-    -0.674_489_750_196_081_7,
-    0.0,
-    0.674_489_750_196_081_7,
-    1.281_551_565_544_600_4,
-];
+const DEVIATES: [f64; 5] =
+    [-1.281_551_565_544_600_4, -0.674_489_750_196_081_7, 0.0, 0.674_489_750_196_081_7, 1.281_551_565_544_600_4];
 
 /// Picks woven in all by the end of a coming day, in picks of the most woven kind, as [`Projection::woven`].
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
@@ -50,11 +45,7 @@ impl Projection {
             let mut reached = 0.0_f64;
             for step in 1..=STEPS {
                 let picks = to_weave * step as f64 / STEPS as f64;
-                reached = reached.max(
-                    self.pace
-                        .law(picks + self.left.set_up, self.left.sd)
-                        .effort_at(z),
-                );
+                reached = reached.max(self.pace.law(picks + self.left.set_up, self.left.sd).effort_at(z));
                 line.push((reached, picks));
             }
             line
@@ -67,14 +58,7 @@ impl Projection {
                 let effort = calendar.gained(offset);
                 // Reached late is woven little: the deviate of the day is the opposite of that of the picks.
                 let at = |index: usize| done + along(&lines[index], effort);
-                FanPoint {
-                    day: calendar.day(offset),
-                    p10: at(4),
-                    p25: at(3),
-                    p50: at(2),
-                    p75: at(1),
-                    p90: at(0),
-                }
+                FanPoint { day: calendar.day(offset), p10: at(4), p25: at(3), p50: at(2), p75: at(1), p90: at(0) }
             })
             .collect()
     }

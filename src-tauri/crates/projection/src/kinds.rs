@@ -67,27 +67,16 @@ pub(crate) fn median(values: &[f64]) -> Option<f64> {
     if n == 0 {
         return None;
     }
-    Some(if n % 2 == 1 {
-        sorted[n / 2]
-    } else {
-        (sorted[n / 2 - 1] + sorted[n / 2]) / 2.0
-    })
+    Some(if n % 2 == 1 { sorted[n / 2] } else { (sorted[n / 2 - 1] + sorted[n / 2]) / 2.0 })
 }
 
 impl Kinds {
     /// Learns from timed stretches. `reference` is the kind whose picks are the common measure, `wanted` every
     /// kind that must have a weight.
-    pub(crate) fn learn(
-        reference: &SectionKind,
-        wanted: &[&SectionKind],
-        timed: &[Timed<'_>],
-    ) -> Self {
+    pub(crate) fn learn(reference: &SectionKind, wanted: &[&SectionKind], timed: &[Timed<'_>]) -> Self {
         let mut by_kind: BTreeMap<&SectionKind, Vec<(f64, f64)>> = BTreeMap::new();
         for (kind, picks, minutes) in timed {
-            by_kind
-                .entry(kind)
-                .or_default()
-                .push((picks / minutes, *minutes));
+            by_kind.entry(kind).or_default().push((picks / minutes, *minutes));
         }
         let own: BTreeMap<&SectionKind, (f64, usize)> = by_kind
             .into_iter()
@@ -116,8 +105,8 @@ impl Kinds {
                 _ if kind == reference => 1.0,
                 (Some((pace, n)), Some(per_minute)) => {
                     let n = *n as f64;
-                    let log = (n * math::ln(pace / per_minute) + RATIO_WEIGHT * math::ln(reported))
-                        / (n + RATIO_WEIGHT);
+                    let log =
+                        (n * math::ln(pace / per_minute) + RATIO_WEIGHT * math::ln(reported)) / (n + RATIO_WEIGHT);
                     math::exp(log).clamp(1.0 / MOST_TIMES_SLOWER, MOST_TIMES_SLOWER)
                 }
                 _ => reported,
@@ -131,11 +120,7 @@ impl Kinds {
                 });
             }
         }
-        Self {
-            weights,
-            paces,
-            reference_per_minute,
-        }
+        Self { weights, paces, reference_per_minute }
     }
 
     /// What one pick of `kind` costs, in picks of the reference kind.
@@ -145,7 +130,6 @@ impl Kinds {
 
     /// Picks a minute of `kind`, when any sitting was timed.
     pub(crate) fn per_minute(&self, kind: &SectionKind) -> Option<f64> {
-        self.reference_per_minute
-            .map(|pace| pace / self.weight(kind))
+        self.reference_per_minute.map(|pace| pace / self.weight(kind))
     }
 }

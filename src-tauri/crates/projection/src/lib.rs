@@ -34,7 +34,6 @@ pub use notes::Note;
 pub use outlook::{Outlook, Span};
 pub use projection::{Projection, State, project};
 pub use question::{
-    Availability, DayRange, EarlierWarp, FinishingStep, LeftToWeave, Question, SectionKind,
-    Sitting, usual_finishing,
+    Availability, DayRange, EarlierWarp, FinishingStep, LeftToWeave, Question, SectionKind, Sitting, usual_finishing,
 };
 pub use reasons::{Basis, DateWriter, Reasons};

@@ -20,11 +20,7 @@ pub fn exp(x: f64) -> f64 {
         return 0.0;
     }
     let halves = x * std::f64::consts::LOG2_E;
-    let k = (if halves >= 0.0 {
-        halves + 0.5
-    } else {
-        halves - 0.5
-    }) as i64;
+    let k = (if halves >= 0.0 { halves + 0.5 } else { halves - 0.5 }) as i64;
     let r = (x - k as f64 * LN_2_HIGH) - k as f64 * LN_2_LOW;
     // Taylor's series in Horner's form; |r| <= ln 2 / 2, so the term after the last is below 1e-18.
     let mut sum = 1.0;
@@ -49,11 +45,7 @@ pub fn ln(x: f64) -> f64 {
         return x;
     }
     // Subnormal numbers are lifted into the normal range first.
-    let (x, lifted) = if x < f64::MIN_POSITIVE {
-        (x * 18_014_398_509_481_984.0, -54)
-    } else {
-        (x, 0)
-    };
+    let (x, lifted) = if x < f64::MIN_POSITIVE { (x * 18_014_398_509_481_984.0, -54) } else { (x, 0) };
     let bits = x.to_bits();
     let mut k = ((bits >> 52) & 0x7ff) as i64 - 1023;
     let mut m = f64::from_bits((bits & 0x000f_ffff_ffff_ffff) | (1023 << 52));
@@ -130,9 +122,8 @@ pub fn normal_quantile(p: f64) -> f64 {
     let upper = p > 0.5;
     let tail = if upper { 1.0 - p } else { p };
     let t = (-2.0 * ln(tail)).sqrt();
-    let mut z = t
-        - (2.515_517 + t * (0.802_853 + t * 0.010_328))
-            / (1.0 + t * (1.432_788 + t * (0.189_269 + t * 0.001_308)));
+    let mut z =
+        t - (2.515_517 + t * (0.802_853 + t * 0.010_328)) / (1.0 + t * (1.432_788 + t * (0.189_269 + t * 0.001_308)));
     // On the lower tail, where no digits are lost by taking from one.
     for _ in 0..4 {
         z += (normal_cdf(-z) - tail) / normal_density(z);

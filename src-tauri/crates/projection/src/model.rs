@@ -11,31 +11,42 @@ use crate::question::Question;
 
 /// Days between weaving days before anything is known of her.
 const USUAL_GAP_DAYS: f64 = 5.5;
-const USUAL_GAP_WEIGHT: f64 = 2.5;
+const USUAL_GAP_WEIGHT: f64 = 3.0;
 /// Gaps her usual one counts for against those of this warp; more with earlier warps behind it.
-const GAP_WEIGHT: f64 = 5.0;
-const GAP_WEIGHT_PER_EARLIER: f64 = 4.0;
+const GAP_WEIGHT: f64 = 3.0;
+const GAP_WEIGHT_PER_EARLIER: f64 = 3.0;
 const MOST_EARLIER_GAPS: f64 = 40.0;
 /// A longer gap counts as this many days for pace: she was not weaving slowly, she was not weaving.
-const LONGEST_GAP_DAYS: f64 = 60.0;
+const LONGEST_GAP_DAYS: f64 = 25.0;
 /// Weaving days a prior amount counts for: from the plan, from earlier warps.
 const PLAN_AMOUNT_WEIGHT: f64 = 1.5;
 const EARLIER_AMOUNT_WEIGHT: f64 = 8.0;
-/// 0.5^(1/7): what was woven a week ago counts half.
-const DECAY: f64 = 0.905_723_664_263_906_6;
+/// 0.5^(1/14): what was woven a fortnight ago counts half.
+const DECAY: f64 = 0.951_695_153_010_619_6;
 /// Days of usual weaving mixed into the recent rate.
-const RATE_WEIGHT_DAYS: f64 = 27.0;
+const RATE_WEIGHT_DAYS: f64 = 50.0;
 /// The wait before the next sitting, in sittings.
-const HALF_A_SITTING: f64 = 0.5;
+const WAIT_SITTINGS: f64 = 0.4;
 /// How irregular gaps widen the span; renewal theory gives 1 for independent gaps, runs and lulls add to it.
-const CLUSTERING: f64 = 3.0;
+const CLUSTERING: f64 = 2.7;
 /// Squared coefficient of variation of gaps before any are known, and the gaps it counts for.
-const IRREGULARITY: f64 = 2.65;
-const IRREGULARITY_WEIGHT: f64 = 0.7;
+const IRREGULARITY: f64 = 5.0;
+const IRREGULARITY_WEIGHT: f64 = 0.8;
 const MOST_IRREGULAR: f64 = 12.0;
+/// Amounts that vary much owe their mean to a few long sittings, which may not come again: the rest takes longer
+/// by this much in ln for each unit by which their coefficient of variation exceeds the usual.
+const UNEVEN_LATER: f64 = 0.35;
+/// Squared coefficient of variation of amounts before any are known, and the days it counts for.
+const UNEVEN: f64 = 0.4;
+const UNEVEN_WEIGHT: f64 = 2.0;
+const MOST_UNEVEN: f64 = 4.0;
+/// √[`UNEVEN`].
+const USUAL_UNEVEN_ROOT: f64 = 0.632_455_532_033_675_9;
+/// After an unusually long sitting the span is wider, after a short one narrower.
+const LAST_SITTING_WIDENS: f64 = 0.25;
 /// Doubt about the pace itself, shrinking with every gap seen.
-const PACE_DOUBT: f64 = 5.3;
-const PACE_DOUBT_GAPS: f64 = 6.5;
+const PACE_DOUBT: f64 = 3.5;
+const PACE_DOUBT_GAPS: f64 = 6.0;
 /// Doubt that never goes.
 const LEAST_VARIANCE: f64 = 0.05;
 /// Gaps that a stated "about so many days a week" counts for.
@@ -53,11 +64,7 @@ pub(crate) struct Law {
 impl Law {
     /// The chance that `effort` usual days are enough.
     pub(crate) fn chance(&self, effort: f64) -> f64 {
-        if effort <= 0.0 {
-            0.0
-        } else {
-            math::normal_cdf((math::ln(effort) - self.mean_log) / self.sd_log)
-        }
+        if effort <= 0.0 { 0.0 } else { math::normal_cdf((math::ln(effort) - self.mean_log) / self.sd_log) }
     }
 
     /// The usual days that are enough with the chance whose normal deviate is `z`.
@@ -77,18 +84,17 @@ pub(crate) struct Pace {
     pub(crate) rate: f64,
     irregularity: f64,
     pace_variance: f64,
+    /// Added to ln of the days needed, because the amounts are uneven.
+    uneven_later: f64,
+    /// The standard deviation of ln is taken this many times.
+    widening: f64,
     /// Days since the last weaving day (or the first, unwoven one), days away not counted.
     pub(crate) open_gap: f64,
 }
 
 fn days_home(from: NaiveDate, to: NaiveDate, question: &Question) -> f64 {
     let mut days = (to - from).num_days();
-    let mut away: Vec<_> = question
-        .availability
-        .away
-        .iter()
-        .map(|r| (r.from, r.until))
-        .collect();
+    let mut away: Vec<_> = question.availability.away.iter().map(|r| (r.from, r.until)).collect();
     away.sort();
     // Overlapping ranges are walked once; the day after `from` is the first that could be lost.
     let mut seen = from;
@@ -107,9 +113,7 @@ fn days_home(from: NaiveDate, to: NaiveDate, question: &Question) -> f64 {
 
 impl Pace {
     pub(crate) fn learn(question: &Question, cleaned: &Cleaned) -> Self {
-        let Worked {
-            days, net, span, ..
-        } = &cleaned.now;
+        let Worked { days, net, span, .. } = &cleaned.now;
         let today = question.today;
         let n = days.len() as f64;
         let n1 = (n - 1.0).max(0.0);
@@ -118,26 +122,15 @@ impl Pace {
         let earlier_gaps: Vec<f64> = cleaned.earlier.iter().flat_map(Worked::gaps).collect();
         let earlier_sum: f64 = earlier_gaps.iter().sum();
         let h = (earlier_gaps.len() as f64).min(MOST_EARLIER_GAPS);
-        let earlier_mean = if earlier_gaps.is_empty() {
-            0.0
-        } else {
-            earlier_sum / earlier_gaps.len() as f64
-        };
-        let mut usual =
-            (USUAL_GAP_WEIGHT * USUAL_GAP_DAYS + h * earlier_mean) / (USUAL_GAP_WEIGHT + h);
+        let earlier_mean = if earlier_gaps.is_empty() { 0.0 } else { earlier_sum / earlier_gaps.len() as f64 };
+        let mut usual = (USUAL_GAP_WEIGHT * USUAL_GAP_DAYS + h * earlier_mean) / (USUAL_GAP_WEIGHT + h);
         let mut weight = GAP_WEIGHT * (1.0 + h / GAP_WEIGHT_PER_EARLIER);
-        if let Some(stated) = question
-            .availability
-            .days_a_week
-            .filter(|d| *d > 0.0 && *d <= 7.0)
-        {
+        if let Some(stated) = question.availability.days_a_week.filter(|d| *d > 0.0 && *d <= 7.0) {
             usual = 7.0 / stated;
             weight = weight.max(STATED_WEIGHT);
         }
 
-        let open_gap = days
-            .last()
-            .map_or(0.0, |last| days_home(last.0, today, question));
+        let open_gap = days.last().map_or(0.0, |last| days_home(last.0, today, question));
         let elapsed: f64 = days
             .windows(2)
             .map(|pair| days_home(pair[0].0, pair[1].0, question))
@@ -146,11 +139,7 @@ impl Pace {
             .sum();
         let gap = (weight * usual + elapsed) / (weight + n1);
 
-        let earlier_days: Vec<f64> = cleaned
-            .earlier
-            .iter()
-            .flat_map(|w| w.days.iter().map(|d| d.1))
-            .collect();
+        let earlier_days: Vec<f64> = cleaned.earlier.iter().flat_map(|w| w.days.iter().map(|d| d.1)).collect();
         let amount = if earlier_days.is_empty() {
             let sittings = question
                 .plan_hours
@@ -173,16 +162,22 @@ impl Pace {
         let ng = n1 + earlier_gaps.len() as f64;
         let mean = (own_gaps.iter().sum::<f64>() + earlier_sum + 2.0 * usual) / (ng + 2.0);
         let squares: f64 = own_gaps.iter().chain(&earlier_gaps).map(|g| g * g).sum();
-        let cv2 = ((squares + 4.0 * usual * usual) / (ng + 2.0) / (mean * mean) - 1.0)
-            .clamp(0.0, MOST_IRREGULAR);
-        let irregularity =
-            (IRREGULARITY_WEIGHT * IRREGULARITY + ng * cv2) / (IRREGULARITY_WEIGHT + ng);
+        let cv2 = ((squares + 4.0 * usual * usual) / (ng + 2.0) / (mean * mean) - 1.0).clamp(0.0, MOST_IRREGULAR);
+        let irregularity = (IRREGULARITY_WEIGHT * IRREGULARITY + ng * cv2) / (IRREGULARITY_WEIGHT + ng);
+
+        let amount_squares: f64 = days.iter().map(|d| d.1 * d.1).sum();
+        let mean_amount = (sum + UNEVEN_WEIGHT * amount) / (n + UNEVEN_WEIGHT);
+        let mean_square = (amount_squares + UNEVEN_WEIGHT * (1.0 + UNEVEN) * amount * amount) / (n + UNEVEN_WEIGHT);
+        let uneven = (mean_square / (mean_amount * mean_amount) - 1.0).clamp(0.0, MOST_UNEVEN);
+        let last = days.last().map_or(amount, |d| d.1);
 
         Self {
             amount,
             gap,
             rate,
             irregularity,
+            uneven_later: UNEVEN_LATER * (uneven.sqrt() - USUAL_UNEVEN_ROOT),
+            widening: math::exp(LAST_SITTING_WIDENS * math::ln((last + amount) / (2.0 * amount))),
             pace_variance: PACE_DOUBT / (n1 + h + PACE_DOUBT_GAPS) + LEAST_VARIANCE,
             open_gap,
         }
@@ -195,18 +190,14 @@ impl Pace {
 
     /// The law of the usual days needed for `left` picks known to within `left_sd`.
     pub(crate) fn law(&self, left: f64, left_sd: f64) -> Law {
-        let sittings = self.sittings(left) + HALF_A_SITTING;
-        let doubt = if left > 0.0 {
-            (left_sd / left).min(1.0)
-        } else {
-            0.0
-        };
+        let sittings = self.sittings(left) + WAIT_SITTINGS;
+        let doubt = if left > 0.0 { (left_sd / left).min(1.0) } else { 0.0 };
         let variance = math::ln(1.0 + CLUSTERING * self.irregularity / sittings)
             + self.pace_variance
             + math::ln(1.0 + doubt * doubt);
         Law {
-            mean_log: math::ln(sittings * self.amount / self.rate),
-            sd_log: variance.sqrt(),
+            mean_log: math::ln(sittings * self.amount / self.rate) + self.uneven_later,
+            sd_log: variance.sqrt() * self.widening,
         }
     }
 }

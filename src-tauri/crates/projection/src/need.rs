@@ -57,11 +57,7 @@ fn least(low: f64, high: f64, holds: impl Fn(f64) -> bool) -> Option<f64> {
     let (mut low, mut high) = (low, high);
     for _ in 0..HALVINGS {
         let middle = (low + high) / 2.0;
-        if holds(middle) {
-            high = middle
-        } else {
-            low = middle
-        }
+        if holds(middle) { high = middle } else { low = middle }
     }
     Some(high)
 }
@@ -80,10 +76,7 @@ impl Projection {
         // `amount` left, `often` times as many weaving days.
         let chance_with = |amount: f64, often: f64| {
             let Some(offset) = offset else { return 0.0 };
-            let law = r
-                .law
-                .filter(|_| amount > 0.0)
-                .map(|_| self.pace.law(amount, self.left.sd));
+            let law = r.law.filter(|_| amount > 0.0).map(|_| self.pace.law(amount, self.left.sd));
             match goal {
                 Goal::OffLoom => r.woven(law, offset, often),
                 Goal::Finished => r.finished(law, offset, often),
@@ -91,17 +84,11 @@ impl Projection {
         };
         let left = self.left.amount;
         let usual_minutes = self.reasons.minutes_a_day;
-        let most = usual_minutes.map_or(MOST_TIMES, |m| {
-            (LONGEST_DAY_MINUTES / m).clamp(1.0, MOST_TIMES)
-        });
+        let most = usual_minutes.map_or(MOST_TIMES, |m| (LONGEST_DAY_MINUTES / m).clamp(1.0, MOST_TIMES));
         let usual_week = (7.0 / self.reasons.days_between).min(7.0);
         let times = least(1.0, most, |times| chance_with(left / times, 1.0) >= chance);
-        let often = least(1.0, 7.0 / usual_week, |often| {
-            chance_with(left, often) >= chance
-        });
-        let shorter = least(0.0, left - self.left.set_up, |less| {
-            chance_with(left - less, 1.0) >= chance
-        });
+        let often = least(1.0, 7.0 / usual_week, |often| chance_with(left, often) >= chance);
+        let shorter = least(0.0, left - self.left.set_up, |less| chance_with(left - less, 1.0) >= chance);
         Ok(Need {
             chance_now: chance_with(left, 1.0),
             chance_wanted: chance,

@@ -59,11 +59,7 @@ pub enum Note {
 fn hours(minutes: f64) -> String {
     let hours = minutes / 60.0;
     let rounded = (hours * 2.0).round() / 2.0;
-    if rounded == rounded.round() {
-        format!("{rounded:.0}-hour")
-    } else {
-        format!("{rounded:.1}-hour")
-    }
+    if rounded == rounded.round() { format!("{rounded:.0}-hour") } else { format!("{rounded:.1}-hour") }
 }
 
 fn count(n: usize) -> String {

@@ -84,11 +84,7 @@ impl Outlook {
             p90: day(0.90),
             p95: day(0.95),
         };
-        Self {
-            span,
-            reckoning,
-            with_finishing,
-        }
+        Self { span, reckoning, with_finishing }
     }
 
     /// The chance, 0 to 1, that it is done by the end of `day`; 0 before today.
@@ -96,11 +92,7 @@ impl Outlook {
     pub fn chance_by(&self, day: NaiveDate) -> f64 {
         let r = &self.reckoning;
         r.calendar.offset(day).map_or(0.0, |offset| {
-            if self.with_finishing {
-                r.finished(r.law, offset, 1.0)
-            } else {
-                r.woven(r.law, offset, 1.0)
-            }
+            if self.with_finishing { r.finished(r.law, offset, 1.0) } else { r.woven(r.law, offset, 1.0) }
         })
     }
 
@@ -113,9 +105,7 @@ impl Outlook {
 
 fn quantile(r: &Reckoning, with_finishing: bool, p: f64) -> Option<usize> {
     let woven = match r.law {
-        Some(law) => r
-            .calendar
-            .first_reaching(law.effort_at(math::normal_quantile(p)))?,
+        Some(law) => r.calendar.first_reaching(law.effort_at(math::normal_quantile(p)))?,
         None => 0,
     };
     if !with_finishing {
@@ -126,11 +116,7 @@ fn quantile(r: &Reckoning, with_finishing: bool, p: f64) -> Option<usize> {
     while low < high {
         let middle = usize::midpoint(low, high);
         // The last bits of a sum of chances must not cost a day.
-        if r.finished(r.law, middle, 1.0) >= p - 1e-12 {
-            high = middle
-        } else {
-            low = middle + 1
-        }
+        if r.finished(r.law, middle, 1.0) >= p - 1e-12 { high = middle } else { low = middle + 1 }
     }
     (low < HORIZON_DAYS).then_some(low)
 }

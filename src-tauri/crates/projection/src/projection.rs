@@ -93,33 +93,16 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
     let cleaned = clean(question)?;
     let pace = Pace::learn(question, &cleaned);
     let mut woven_days: Vec<NaiveDate> = cleaned.now.days.iter().map(|d| d.0).collect();
-    woven_days.extend(
-        cleaned
-            .earlier
-            .iter()
-            .flat_map(|w| w.days.iter().map(|d| d.0)),
-    );
+    woven_days.extend(cleaned.earlier.iter().flat_map(|w| w.days.iter().map(|d| d.0)));
     let one_sitting = pace.amount / pace.rate;
-    let calendar = Calendar::new(
-        question.today,
-        &woven_days,
-        &question.availability,
-        one_sitting,
-    )?;
+    let calendar = Calendar::new(question.today, &woven_days, &question.availability, one_sitting)?;
 
-    let minutes_a_day = cleaned
-        .kinds
-        .reference_per_minute
-        .map(|per_minute| pace.amount / per_minute);
+    let minutes_a_day = cleaned.kinds.reference_per_minute.map(|per_minute| pace.amount / per_minute);
     let left = left(question, &cleaned, &pace, minutes_a_day)?;
     let done = cleaned.left <= 0.0 || question.cut_off.is_some_and(|day| day <= question.today);
     let law = (!done).then(|| pace.law(left.amount, left.sd));
     let finishing = finishing_days(&question.finishing)?;
-    let reckoning = Arc::new(Reckoning {
-        calendar,
-        law,
-        finishing,
-    });
+    let reckoning = Arc::new(Reckoning { calendar, law, finishing });
     let off_loom = Outlook::new(Arc::clone(&reckoning), false);
     let finished = Outlook::new(Arc::clone(&reckoning), true);
 
@@ -140,19 +123,13 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         match (begun, warps) {
             (false, 0) => notes.push(Note::FromCommonPractice),
             (false, _) => notes.push(Note::FromEarlierWarps { warps }),
-            (true, 0)
-                if cleaned.now.days.len() < 3 && question.availability.days_a_week.is_none() =>
-            {
+            (true, 0) if cleaned.now.days.len() < 3 && question.availability.days_a_week.is_none() => {
                 notes.push(Note::AskDaysAWeek);
             }
             _ => {}
         }
-        if question.resting_since.is_none()
-            && pace.open_gap > RESTING_DAYS.max(RESTING_GAPS * pace.gap)
-        {
-            notes.push(Note::AskResting {
-                days: pace.open_gap as u32,
-            });
+        if question.resting_since.is_none() && pace.open_gap > RESTING_DAYS.max(RESTING_GAPS * pace.gap) {
+            notes.push(Note::AskResting { days: pace.open_gap as u32 });
         }
     }
 
@@ -164,18 +141,7 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         (day, sum)
     });
     let woven = woven.collect();
-    Ok(Projection {
-        state,
-        off_loom,
-        finished,
-        gift_chance,
-        reasons,
-        notes,
-        woven,
-        reckoning,
-        pace,
-        left,
-    })
+    Ok(Projection { state, off_loom, finished, gift_chance, reasons, notes, woven, reckoning, pace, left })
 }
 
 fn left(
@@ -186,37 +152,20 @@ fn left(
 ) -> Result<Left, QuestionError> {
     let minutes = question.set_up_minutes;
     if !(0.0..=1e5).contains(&minutes) {
-        return Err(QuestionError::NotAnAmount {
-            field: "the minutes of set-up".into(),
-            value: minutes,
-        });
+        return Err(QuestionError::NotAnAmount { field: "the minutes of set-up".into(), value: minutes });
     }
     let set_up = pace.amount * minutes / minutes_a_day.unwrap_or(USUAL_MINUTES).max(1.0);
-    let picks_per_amount = if cleaned.left > 0.0 {
-        cleaned.left_picks / cleaned.left
-    } else {
-        1.0
-    };
-    Ok(Left {
-        amount: cleaned.left + set_up,
-        sd: cleaned.left_sd,
-        set_up,
-        picks_per_amount,
-    })
+    let picks_per_amount = if cleaned.left > 0.0 { cleaned.left_picks / cleaned.left } else { 1.0 };
+    Ok(Left { amount: cleaned.left + set_up, sd: cleaned.left_sd, set_up, picks_per_amount })
 }
 
 fn finishing_days(steps: &[FinishingStep]) -> Result<Vec<f64>, QuestionError> {
     let mut total = vec![1.0];
     for step in steps {
         let sum: f64 = step.days.iter().map(|d| d.1).sum();
-        let fine = step
-            .days
-            .iter()
-            .all(|(days, w)| *days <= MOST_FINISHING_DAYS && w.is_finite() && *w >= 0.0);
+        let fine = step.days.iter().all(|(days, w)| *days <= MOST_FINISHING_DAYS && w.is_finite() && *w >= 0.0);
         if !fine || !sum.is_finite() || sum <= 0.0 {
-            return Err(QuestionError::BadFinishing {
-                step: step.name.clone(),
-            });
+            return Err(QuestionError::BadFinishing { step: step.name.clone() });
         }
         let longest = step.days.iter().map(|d| d.0).max().unwrap_or(0) as usize;
         let mut next = vec![0.0; total.len() + longest];
@@ -265,17 +214,10 @@ impl Projection {
         };
         match self.state {
             State::ReadyToCutOff => {
-                format!(
-                    "All picks are woven: ready to cut off. Finished most likely {}.",
-                    span(&self.finished)
-                )
+                format!("All picks are woven: ready to cut off. Finished most likely {}.", span(&self.finished))
             }
             State::Finishing { since } => {
-                format!(
-                    "Off the loom since {}; finished most likely {}.",
-                    date(since),
-                    span(&self.finished)
-                )
+                format!("Off the loom since {}; finished most likely {}.", date(since), span(&self.finished))
             }
             State::Resting { since } => format!(
                 "Resting since {}, so it has no date. {why}: taken up today, most likely {}.",

@@ -50,13 +50,7 @@ impl Sitting {
     /// A counted sitting in plain weave.
     #[must_use]
     pub fn plain(day: NaiveDate, minutes: Option<f64>, picks: f64) -> Self {
-        Self {
-            day,
-            minutes,
-            picks: Some(picks),
-            kind: SectionKind::Plain,
-            rough: false,
-        }
+        Self { day, minutes, picks: Some(picks), kind: SectionKind::Plain, rough: false }
     }
 }
 
@@ -124,8 +118,7 @@ impl Availability {
     /// Whether the stated days of the week allow `day`; true when none are stated.
     #[must_use]
     pub fn allows_weekday(&self, day: NaiveDate) -> bool {
-        self.weekdays
-            .is_none_or(|days| days[day.weekday().num_days_from_monday() as usize])
+        self.weekdays.is_none_or(|days| days[day.weekday().num_days_from_monday() as usize])
     }
 }
 
@@ -142,10 +135,7 @@ pub struct FinishingStep {
 /// Common practice, no source.
 #[must_use]
 pub fn usual_finishing() -> Vec<FinishingStep> {
-    vec![FinishingStep {
-        name: "hem or fringe, wash, dry, press".into(),
-        days: vec![(1, 0.25), (2, 0.5), (3, 0.25)],
-    }]
+    vec![FinishingStep { name: "hem or fringe, wash, dry, press".into(), days: vec![(1, 0.25), (2, 0.5), (3, 0.25)] }]
 }
 
 /// Everything a projection may use. Build with [`Question::new`] and set what is known.
@@ -183,11 +173,7 @@ impl Question {
         Self {
             today,
             sittings: Vec::new(),
-            left: vec![LeftToWeave {
-                kind: SectionKind::Plain,
-                picks: picks_left,
-                picks_sd: 0.0,
-            }],
+            left: vec![LeftToWeave { kind: SectionKind::Plain, picks: picks_left, picks_sd: 0.0 }],
             earlier: Vec::new(),
             availability: Availability::default(),
             finishing: usual_finishing(),

@@ -79,24 +79,16 @@ impl Reasons {
         let rhythm = self.rhythm();
         let (picks, left) = (self.picks_a_day, self.picks_left);
         let sittings = self.sittings_words();
-        let are = if left.round() == 1.0 {
-            "pick is"
-        } else {
-            "picks are"
-        };
+        let are = if left.round() == 1.0 { "pick is" } else { "picks are" };
         match self.basis {
             Basis::OwnSittings => {
-                format!(
-                    "You weave {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}"
-                )
+                format!("You weave {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}")
             }
-            Basis::EarlierWarps => format!(
-                "On earlier warps you wove {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}"
-            ),
+            Basis::EarlierWarps => {
+                format!("On earlier warps you wove {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}")
+            }
             Basis::CommonPractice => {
-                format!(
-                    "Nothing is known of your pace yet; as weaving commonly goes, {left:.0} {are} {sittings}"
-                )
+                format!("Nothing is known of your pace yet; as weaving commonly goes, {left:.0} {are} {sittings}")
             }
         }
     }
