@@ -1,4 +1,4 @@
-// Made from src-tauri/crates/answers/src/view.rs by its test; do not edit.
+// Made from src-tauri/crates/answers/src/view/ by a test there; do not edit.
 
 export type Desk = { 
 /**
@@ -340,6 +340,76 @@ heddle: string | null,
  */
 stick: string | null, };
 
+export type RunningView = { 
+/**
+ * The warp it is on.
+ */
+warp: string, 
+/**
+ * Net picks of this sitting.
+ */
+picks: number, 
+/**
+ * Net picks of the warp, this sitting included.
+ */
+picks_in_all: number, 
+/**
+ * Minutes at work, long pauses left out.
+ */
+minutes: number, 
+/**
+ * "since 19:42".
+ */
+since: string, 
+/**
+ * Whether the timer stands still because nothing happened for long.
+ */
+paused: boolean, 
+/**
+ * The place in the pick sequence.
+ */
+place: PlaceView | null, 
+/**
+ * Said once when a stretch is due.
+ */
+stretch: string | null, };
+
+export type ToSettle = { 
+/**
+ * The record.
+ */
+record: string, 
+/**
+ * The field as the format names it.
+ */
+field: string, 
+/**
+ * "Tuesday 3 November: picks".
+ */
+what: string, 
+/**
+ * The answers to pick from.
+ */
+answers: Array<OneAnswer>, };
+
+export type OneAnswer = { 
+/**
+ * Names the answer when settling.
+ */
+key: string, 
+/**
+ * The value as she would write it.
+ */
+value: string, 
+/**
+ * Which device wrote it.
+ */
+device: string, 
+/**
+ * Whether figures use this one for now.
+ */
+in_use: boolean, };
+
 export type WarpPicture = { 
 /**
  * The whole warp; when it falls short, what would be needed.
@@ -532,75 +602,15 @@ text: string,
  */
 missing: boolean, };
 
-export type ToSettle = { 
+export type GettingUp = { 
 /**
- * The record.
+ * Minutes and picks as counted.
  */
-record: string, 
+form: SittingForm, 
 /**
- * The field as the format names it.
+ * "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
  */
-field: string, 
-/**
- * "Tuesday 3 November: picks".
- */
-what: string, 
-/**
- * The answers to pick from.
- */
-answers: Array<OneAnswer>, };
-
-export type OneAnswer = { 
-/**
- * Names the answer when settling.
- */
-key: string, 
-/**
- * The value as she would write it.
- */
-value: string, 
-/**
- * Which device wrote it.
- */
-device: string, 
-/**
- * Whether figures use this one for now.
- */
-in_use: boolean, };
-
-export type RunningView = { 
-/**
- * The warp it is on.
- */
-warp: string, 
-/**
- * Net picks of this sitting.
- */
-picks: number, 
-/**
- * Net picks of the warp, this sitting included.
- */
-picks_in_all: number, 
-/**
- * Minutes at work, long pauses left out.
- */
-minutes: number, 
-/**
- * "since 19:42".
- */
-since: string, 
-/**
- * Whether the timer stands still because nothing happened for long.
- */
-paused: boolean, 
-/**
- * The place in the pick sequence.
- */
-place: PlaceView | null, 
-/**
- * Said once when a stretch is due.
- */
-stretch: string | null, };
+question: string | null, };
 
 export type WarpForm = { 
 /**
@@ -773,13 +783,3 @@ field: string | null,
  * What happened and what to do.
  */
 sentence: string, };
-
-export type GettingUp = { 
-/**
- * Minutes and picks as counted.
- */
-form: SittingForm, 
-/**
- * "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
- */
-question: string | null, };

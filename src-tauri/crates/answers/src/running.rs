@@ -169,7 +169,13 @@ mod tests {
     const MINUTE: i64 = 60_000;
 
     fn tap(by: i64, minute: i64) -> Tap {
-        Tap { warp: "w0000000000000001".parse().unwrap(), by, at_ms: minute * MINUTE, local: "2026-11-25T19:00".into() }
+        Tap {
+            sitting: "s0000000000000001".parse().unwrap(),
+            warp: "w0000000000000001".parse().unwrap(),
+            by,
+            at_ms: minute * MINUTE,
+            local: "2026-11-25T19:00".into(),
+        }
     }
 
     fn lines(taps: &[Tap]) -> Vec<Value> {

@@ -1,0 +1,127 @@
+//! Everything at a glance: warps, devices, the folder.
+
+use serde::Serialize;
+#[cfg(test)]
+use ts_rs::TS;
+
+use super::loom::{LoomView, RunningView};
+
+/// Everything the window shows, made anew after each change.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Desk {
+    /// Today, as the device's calendar has it.
+    pub today: String,
+    /// Where the journal lies, or nothing yet.
+    pub folder: Option<FolderView>,
+    /// The warp being looked at.
+    pub loom: Option<LoomView>,
+    /// Every warp, the ones on the loom first, then the latest begun.
+    pub warps: Vec<WarpLine>,
+    /// The sitting that is going on, kept through a crash.
+    pub running: Option<RunningView>,
+    /// What "undo" would take back, as a sentence; nothing when there is nothing to take back.
+    pub undo: Option<String>,
+    /// How figures are written.
+    pub manner: MannerView,
+}
+
+/// How figures are written on this device.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct MannerView {
+    /// `metric` or `imperial`.
+    pub units: String,
+    /// Unit a bare length is read in, as it is written behind a figure: `cm` or `in`.
+    pub length_unit: String,
+    /// Unit a bare weight is read in: `g` or `oz`.
+    pub mass_unit: String,
+    /// How pick density is named: `picks per 10 cm` or `picks per inch`.
+    pub density_unit: String,
+}
+
+/// The sync folder and how it is doing.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct FolderView {
+    /// The folder's path as text.
+    pub path: String,
+    /// This device's name.
+    pub device: String,
+    /// Whether these are the invented data of the example.
+    pub example: bool,
+    /// One quiet line: "all here; the phone last wrote on Tuesday".
+    pub line: String,
+    /// Whether the line asks for attention.
+    pub attention: bool,
+    /// Entries that wait on this device because the folder cannot take them now.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub waiting: usize,
+    /// The devices that wrote here.
+    pub devices: Vec<DeviceLine>,
+    /// What is wrong with files in the folder.
+    pub problems: Vec<ProblemLine>,
+}
+
+/// One device that wrote into the folder.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct DeviceLine {
+    /// Name given to it.
+    pub name: String,
+    /// Whether it is this one.
+    pub this_one: bool,
+    /// "last wrote on Tuesday 24 November".
+    pub last_wrote: String,
+}
+
+/// Something wrong with a file.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct ProblemLine {
+    /// The file, relative to the folder.
+    pub file: String,
+    /// What is wrong, in a sentence.
+    pub what: String,
+    /// What to do about it.
+    pub advice: String,
+}
+
+/// A warp in a list.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct WarpLine {
+    /// Record id.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// Where it is.
+    pub state: WarpState,
+    /// One line: "62 of 180 cm woven; likely Saturday 12 December".
+    pub line: String,
+    /// Woven share of what is wanted.
+    pub share: f64,
+    /// Fields of it or of its sittings that hold two answers.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub to_settle: usize,
+}
+
+/// Where a warp is in its life.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[cfg_attr(test, derive(TS))]
+pub enum WarpState {
+    /// Being woven.
+    OnTheLoom,
+    /// On a loom but put aside.
+    Resting,
+    /// Cut off.
+    OffTheLoom,
+    /// Removed; it can be restored.
+    Removed,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(Desk, MannerView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState)
+}

@@ -1,0 +1,118 @@
+//! What is typed, and what was understood.
+
+use serde::{Deserialize, Serialize};
+#[cfg(test)]
+use ts_rs::TS;
+
+/// The warp as typed into the form. Every figure is text as she writes it; empty means not known.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct WarpForm {
+    /// Name of the warp.
+    pub name: String,
+    /// Day it was begun, `YYYY-MM-DD`; empty is today.
+    pub begun_on: String,
+    /// Length of warp wound.
+    pub wound: String,
+    /// Loom waste, front and back together.
+    pub waste: String,
+    /// Length wanted of each piece.
+    pub wanted: String,
+    /// What length that is: `finished`, `off_loom` or `under_tension`; empty is finished.
+    pub wanted_state: String,
+    /// Loss of length from the loom to finished, in per cent.
+    pub shrinkage_percent: String,
+    /// How many pieces; empty is one.
+    pub pieces: String,
+    /// Fringe left unwoven at each end of each piece; empty is none.
+    pub fringe: String,
+    /// Whether the fringes at the two ends of the warp come out of the loom waste.
+    pub fringe_from_waste: bool,
+    /// Picks per 10 cm or per inch, as the units go.
+    pub picks: String,
+    /// Warp that 100 units of cloth under tension use: "110".
+    pub warp_per_100: String,
+    /// Width in the reed.
+    pub reed_width: String,
+    /// What is added to the reed width for one pick, in per cent.
+    pub weft_allowance_percent: String,
+    /// Name of the weft yarn.
+    pub weft_name: String,
+    /// Weight of weft at the start.
+    pub weft_mass: String,
+    /// Length of weft at the start.
+    pub weft_length: String,
+    /// How it is woven: `plain`, `pick_up` or empty.
+    pub weave: String,
+    /// Rows of the opening border, one to a line.
+    pub opening: String,
+    /// Rows of the repeat, one to a line.
+    pub repeat: String,
+    /// Rows that balance the last repeat.
+    pub balance: String,
+    /// Rows of the closing border.
+    pub closing: String,
+    /// Day of the gift, `YYYY-MM-DD`.
+    pub gift_on: String,
+    /// About how many days a week she weaves.
+    pub days_a_week: String,
+    /// Whether it is for a young child.
+    pub for_child: bool,
+    /// A note.
+    pub note: String,
+}
+
+/// A sitting as typed into the form. Every figure is text as she writes it; empty means not known.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct SittingForm {
+    /// The day, `YYYY-MM-DD`; empty is today.
+    pub on: String,
+    /// Time it began, `HH:MM`.
+    pub started: String,
+    /// Minutes at the loom.
+    pub minutes: String,
+    /// Picks woven; negative when more was unwoven.
+    pub picks: String,
+    /// Measured length.
+    pub measured: String,
+    /// Where the tape started: `start` or `mark`; empty is start.
+    pub measured_from: String,
+    /// `tight` or `relaxed`; empty is tight.
+    pub measured_tension: String,
+    /// Whether a mark was set at the fell.
+    pub mark_set: bool,
+    /// Weft left on the scale.
+    pub weft_left: String,
+    /// A note.
+    pub note: String,
+    /// Whether the figures are rough.
+    pub rough: bool,
+}
+
+/// What a typed measure was understood as.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Understood {
+    /// "184.2 cm", or empty when nothing was typed.
+    pub shown: String,
+    /// What is wrong with it, as a sentence.
+    pub trouble: Option<String>,
+}
+
+/// Why something could not be done: a sentence, and the form's field it belongs to.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Trouble {
+    /// Member of the form, or nothing.
+    pub field: Option<String>,
+    /// What happened and what to do.
+    pub sentence: String,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(WarpForm, SittingForm, Understood, Trouble)
+}

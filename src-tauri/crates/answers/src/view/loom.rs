@@ -1,0 +1,207 @@
+//! One warp with its three answers, and the sitting that is going on.
+
+use serde::Serialize;
+#[cfg(test)]
+use ts_rs::TS;
+
+use super::desk::WarpState;
+use super::forms::WarpForm;
+use super::pictures::{DaysPicture, WarpPicture};
+use super::sitting::SittingLine;
+
+/// One warp with its three answers.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct LoomView {
+    /// Record id.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// Where it is.
+    pub state: WarpState,
+    /// Where am I: picks, cloth, place in the repeat.
+    pub where_am_i: Answer,
+    /// Will the warp reach.
+    pub warp_reach: Answer,
+    /// Will the weft last; an answer that says what is missing when no weft is known.
+    pub weft_reach: Answer,
+    /// When will it be done.
+    pub when: Answer,
+    /// The same as plain figures, for programs.
+    pub figures: Figures,
+    /// The place in the pick sequence, when one is written down.
+    pub place: Option<PlaceView>,
+    /// The warp to scale.
+    pub picture: WarpPicture,
+    /// Day by day: what was woven, and the fan to the end; nothing when there is no date.
+    pub days: Option<DaysPicture>,
+    /// Every sitting, the latest first; removed ones are left out.
+    pub sittings: Vec<SittingLine>,
+    /// Sittings that were removed, to restore.
+    pub removed: Vec<SittingLine>,
+    /// Fields with two answers.
+    pub to_settle: Vec<ToSettle>,
+    /// The form as it would be shown to change the warp.
+    pub form: WarpForm,
+    /// What a change of the warp answers: hand it back unchanged.
+    pub seen: Vec<String>,
+    /// Cautions that matter for this warp, shown once.
+    pub cautions: Vec<String>,
+}
+
+/// An answer in words, with its reckoning behind "why?".
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Answer {
+    /// The sentence that is read first.
+    pub headline: String,
+    /// Sentences below it.
+    pub more: Vec<String>,
+    /// The reckoning, line by line, with her own numbers.
+    pub why: Vec<String>,
+    /// How it stands.
+    pub standing: Standing,
+}
+
+/// How an answer stands; never told by colour alone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[cfg_attr(test, derive(TS))]
+pub enum Standing {
+    /// It reaches, it will be in time.
+    Well,
+    /// It may or may not.
+    Close,
+    /// It will not.
+    Short,
+    /// Not enough is known to say.
+    #[default]
+    Open,
+}
+
+/// The three answers as figures. Lengths are of cloth under tension unless the name says otherwise; nothing where unknown.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Figures {
+    /// Net picks woven, the running sitting included.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks: i64,
+    /// Cloth woven.
+    pub woven_mm: f64,
+    /// Half-width of what is uncertain about it (80 %).
+    pub woven_give_or_take_mm: f64,
+    /// Cloth to be woven in all, gaps and fringes not counted.
+    pub wanted_mm: f64,
+    /// Cloth still to weave.
+    pub to_weave_mm: f64,
+    /// Picks still to weave.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub to_weave_picks: i64,
+    /// Picks per 10 cm that the reckoning uses.
+    pub picks_per_10cm: f64,
+    /// Usable warp left.
+    pub warp_left_mm: Option<f64>,
+    /// Longest cloth that can still be woven: low, likely, high (80 %).
+    pub cloth_possible_mm: Option<[f64; 3]>,
+    /// Chance that the warp reaches.
+    pub warp_chance: Option<f64>,
+    /// Weft left, in metres of yarn: low, likely, high (80 %).
+    pub weft_left_m: Option<[f64; 3]>,
+    /// Weft still needed in metres.
+    pub weft_needed_m: Option<f64>,
+    /// Chance that the weft lasts.
+    pub weft_chance: Option<f64>,
+    /// Day off the loom, likely.
+    pub off_loom_likely: Option<String>,
+    /// Day off the loom: earliest and latest of four times in five.
+    pub off_loom_span: Option<[String; 2]>,
+    /// Day finished, likely.
+    pub finished_likely: Option<String>,
+    /// Day finished: earliest and latest of four times in five.
+    pub finished_span: Option<[String; 2]>,
+    /// The gift day.
+    pub gift_on: Option<String>,
+    /// Chance that it is finished by the gift day.
+    pub gift_chance: Option<f64>,
+    /// Minutes at the loom in all.
+    pub minutes: f64,
+}
+
+/// Where she is in the pick sequence.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlaceView {
+    /// The last pick beaten, in words; nothing before the first.
+    pub last: Option<String>,
+    /// The next pick in large words: "heddle down, stick forward and on edge".
+    pub next: String,
+    /// "pick 3 of 4 in the repeat; repeat 18".
+    pub place: String,
+    /// Which row of the section comes next, from 1.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub row: usize,
+    /// Rows in the section.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub rows: usize,
+    /// Heddle position of the next pick: `up`, `down`, `rest`; nothing for other looms.
+    pub heddle: Option<String>,
+    /// Stick position of the next pick: `back`, `forward`, `edge`; nothing without a stick.
+    pub stick: Option<String>,
+}
+
+/// The running sitting.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct RunningView {
+    /// The warp it is on.
+    pub warp: String,
+    /// Net picks of this sitting.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks: i64,
+    /// Net picks of the warp, this sitting included.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks_in_all: i64,
+    /// Minutes at work, long pauses left out.
+    pub minutes: f64,
+    /// "since 19:42".
+    pub since: String,
+    /// Whether the timer stands still because nothing happened for long.
+    pub paused: bool,
+    /// The place in the pick sequence.
+    pub place: Option<PlaceView>,
+    /// Said once when a stretch is due.
+    pub stretch: Option<String>,
+}
+
+/// A field with two answers.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct ToSettle {
+    /// The record.
+    pub record: String,
+    /// The field as the format names it.
+    pub field: String,
+    /// "Tuesday 3 November: picks".
+    pub what: String,
+    /// The answers to pick from.
+    pub answers: Vec<OneAnswer>,
+}
+
+/// One of two answers.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct OneAnswer {
+    /// Names the answer when settling.
+    pub key: String,
+    /// The value as she would write it.
+    pub value: String,
+    /// Which device wrote it.
+    pub device: String,
+    /// Whether figures use this one for now.
+    pub in_use: bool,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(LoomView, Answer, Standing, Figures, PlaceView, RunningView, ToSettle, OneAnswer)
+}

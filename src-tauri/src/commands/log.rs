@@ -1,0 +1,36 @@
+//! What can be done to any record.
+
+use fellmark_answers::view::{Desk, Trouble, Understood};
+use tauri::State;
+
+use crate::Shared;
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn remove(shared: State<'_, Shared>, record: &str) -> Result<Desk, Trouble> {
+    shared.lock().remove(record)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn restore(shared: State<'_, Shared>, record: &str) -> Result<Desk, Trouble> {
+    shared.lock().restore(record)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn settle(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<Desk, Trouble> {
+    shared.lock().settle(record, field, key)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn undo(shared: State<'_, Shared>) -> Result<Desk, Trouble> {
+    shared.lock().undo()
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn understand(shared: State<'_, Shared>, what: &str, text: &str) -> Result<Understood, Trouble> {
+    Ok(shared.lock().understand(what, text))
+}

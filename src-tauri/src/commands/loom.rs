@@ -1,0 +1,25 @@
+//! At the loom: the tap and getting up.
+
+use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble};
+use tauri::State;
+
+use crate::Shared;
+use crate::commands::Logged;
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, Trouble> {
+    shared.lock().tap(by)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn getting_up(shared: State<'_, Shared>) -> Result<GettingUp, Trouble> {
+    shared.lock().getting_up()
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Logged, Trouble> {
+    shared.lock().get_up(&form).map(Logged::from)
+}

@@ -1,0 +1,43 @@
+//! Sittings logged afterwards, corrected, and their photos.
+
+use fellmark_answers::view::{Desk, SittingForm, Trouble};
+use percent_encoding::percent_decode_str;
+use tauri::State;
+use tauri::ipc::{InvokeBody, Request};
+
+use crate::Shared;
+use crate::commands::Logged;
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<Logged, Trouble> {
+    shared.lock().log_sitting(warp, &form).map(Logged::from)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn correct_sitting(
+    shared: State<'_, Shared>,
+    sitting: &str,
+    form: SittingForm,
+    seen: Vec<String>,
+) -> Result<Desk, Trouble> {
+    shared.lock().correct_sitting(sitting, &form, &seen)
+}
+
+/// Takes the picture's bytes as the body, with the sitting's id and the file's name, percent-encoded, as headers.
+#[tauri::command(async)]
+pub fn add_photo(shared: State<'_, Shared>, request: Request<'_>) -> Result<Desk, Trouble> {
+    let header = |name: &str| {
+        let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
+        percent_decode_str(value).decode_utf8_lossy().into_owned()
+    };
+    let InvokeBody::Raw(bytes) = request.body() else {
+        return Err(Trouble::at("photo", "This is no picture. Choose a JPEG, PNG or WebP file."));
+    };
+    let name = header("name");
+    shared.lock().add_photo(&header("sitting"), bytes).map_err(|trouble| Trouble {
+        field: Some("photo".into()),
+        sentence: if name.is_empty() { trouble.sentence } else { format!("{name}: {}", trouble.sentence) },
+    })
+}

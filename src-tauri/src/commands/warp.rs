@@ -1,0 +1,30 @@
+//! A warp: begin it, change it, say where it is.
+
+use fellmark_answers::view::{Desk, Trouble, WarpForm};
+use tauri::State;
+
+use crate::Shared;
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn show_warp(shared: State<'_, Shared>, warp: &str) -> Result<Desk, Trouble> {
+    shared.lock().show(warp)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn begin_warp(shared: State<'_, Shared>, form: WarpForm) -> Result<Desk, Trouble> {
+    shared.lock().begin_warp(&form)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn change_warp(shared: State<'_, Shared>, warp: &str, form: WarpForm, seen: Vec<String>) -> Result<Desk, Trouble> {
+    shared.lock().change_warp(warp, &form, &seen)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn set_state(shared: State<'_, Shared>, warp: &str, state: &str) -> Result<Desk, Trouble> {
+    shared.lock().set_state(warp, state)
+}

@@ -1,0 +1,186 @@
+//! Choosing a folder, opening and letting go of it; the example; this device.
+
+use std::path::{Path, PathBuf};
+
+use fellmark_answers::example;
+use fellmark_answers::manner::Units;
+use fellmark_answers::view::{Desk, Trouble};
+use fellmark_journal::{Journal, Options, RecordId, RunningLog, journal_in, watch};
+
+use crate::choice::Known;
+
+use super::{Open, Workshop, today};
+
+impl Workshop {
+    /// Opens a folder she chose; an empty one becomes a journal.
+    pub fn choose(&mut self, folder: &Path) -> Result<Desk, Trouble> {
+        if folder.as_os_str().is_empty() {
+            return Err(Trouble::at("path", "No folder is given. Type its whole path."));
+        }
+        self.open(folder, true).map_err(|trouble| Trouble { field: Some("path".into()), ..trouble })?;
+        Ok(self.desk())
+    }
+
+    pub(super) fn open(&mut self, folder: &Path, create: bool) -> Result<(), Trouble> {
+        let folder = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
+        if create && !folder.exists() {
+            std::fs::create_dir_all(&folder).map_err(|error| {
+                Trouble::new(format!("The folder {} cannot be made: {error}. Choose another one.", folder.display()))
+            })?;
+        }
+        let name = self.local_for(&folder, create);
+        let local = self.data.join("journals").join(&name);
+        if self.open.as_ref().is_some_and(|open| open.local == name) {
+            // The same journal again: its lock is ours.
+            self.close();
+        }
+        let device = self.choice.device.clone().unwrap_or_else(device_name);
+        let mut options = Options::new(&folder, &local, &device);
+        options.create = create;
+        let opened = Journal::open(options);
+        let journal = match opened {
+            Err(fellmark_journal::Error::InUse { .. }) => {
+                // A second window on this device may still look.
+                Journal::open(Options::new(&folder, &local, &device).read_only())?
+            }
+            other => other?,
+        };
+        let taps = if journal.status().read_only { None } else { Some(RunningLog::open(&local)?) };
+        let watcher = self.on_change.clone().and_then(|tell| watch(&folder, move |paths| tell(paths)).ok());
+        let mut open = Open { local: name.clone(), journal, taps, running: None, watcher, shown: None };
+        open.shown = self.choice.warp.as_deref().and_then(|text| text.parse().ok());
+        open.resume();
+        self.close();
+        self.open = Some(open);
+        self.know(&folder, &name);
+        self.choice.folder = Some(folder);
+        self.keep_choice();
+        Ok(())
+    }
+
+    /// Name of this device's own data for a folder. Where she chooses a folder, it is known by the journal it holds, so that one
+    /// that was moved is known again; where the folder chosen last is opened, by its path, so that another journal found there
+    /// is noticed.
+    fn local_for(&self, folder: &Path, chosen: bool) -> String {
+        let holds = journal_in(folder);
+        let by_journal = || self.choice.known.iter().find(|known| Some(&known.journal) == holds.as_ref());
+        let by_path = || self.choice.known.iter().find(|known| known.path == folder);
+        let known = match (chosen, &holds) {
+            (true, Some(_)) => by_journal(),
+            (true, None) => by_path(),
+            (false, _) => by_path().or_else(by_journal),
+        };
+        known.map_or_else(|| RecordId::new().to_string(), |known| known.local.clone())
+    }
+
+    /// Remembers which journal lies where.
+    fn know(&mut self, folder: &Path, local: &str) {
+        let Some(journal) = journal_in(folder) else { return };
+        let known = &mut self.choice.known;
+        known.retain(|known| known.local != local);
+        known.push(Known { journal, path: folder.to_owned(), local: local.to_owned() });
+    }
+
+    pub(super) fn close(&mut self) {
+        if let Some(mut open) = self.open.take()
+            && let Some(watcher) = open.watcher.take()
+        {
+            // Dropping it waits for its thread, which may wait for this workshop: so on a thread of its own.
+            std::thread::spawn(move || drop(watcher));
+        }
+    }
+
+    pub(super) fn keep_choice(&self) {
+        // Without it the next start asks for the folder again; nothing is lost.
+        let _ = self.choice.keep(&self.data.join("choice.json"));
+    }
+
+    fn example_folder(&self) -> PathBuf {
+        self.data.join("example")
+    }
+
+    /// Opens a fresh invented example.
+    pub fn begin_example(&mut self) -> Result<Desk, Trouble> {
+        let folder = self.example_folder();
+        self.clear_example()?;
+        std::fs::create_dir_all(&folder)
+            .map_err(|error| Trouble::new(format!("The example cannot be made in {}: {error}.", folder.display())))?;
+        {
+            // The example is another device's work, so that undo starts with what she does herself.
+            let maker = self.data.join("example-maker");
+            let mut journal = Journal::open(Options::new(&folder, &maker, "example").create())?;
+            example::fill(&mut journal, today())?;
+        }
+        let _ = std::fs::remove_dir_all(self.data.join("example-maker"));
+        self.open(&folder, true)?;
+        Ok(self.desk())
+    }
+
+    fn clear_example(&mut self) -> Result<(), Trouble> {
+        let folder = self.example_folder();
+        if self.open.as_ref().is_some_and(|open| open.journal.folder() == folder) {
+            self.close();
+        }
+        if folder.exists() {
+            let local = self.local_for(&folder, true);
+            std::fs::remove_dir_all(&folder).map_err(|error| {
+                Trouble::new(format!("The old example in {} cannot be removed: {error}.", folder.display()))
+            })?;
+            let _ = std::fs::remove_dir_all(self.data.join("journals").join(&local));
+            self.choice.known.retain(|known| known.local != local);
+        }
+        Ok(())
+    }
+
+    /// Lets the folder go; an example is gone with it.
+    pub fn leave(&mut self) -> Result<Desk, Trouble> {
+        let folder = self.open.as_ref().map(|open| open.journal.folder().to_owned());
+        self.close();
+        if folder == Some(self.example_folder()) {
+            self.clear_example()?;
+        }
+        self.choice.folder = None;
+        self.choice.warp = None;
+        self.keep_choice();
+        Ok(self.desk())
+    }
+
+    /// Chooses the units.
+    pub fn set_units(&mut self, units: &str) -> Result<Desk, Trouble> {
+        let units = Units::from_word(units).ok_or_else(|| Trouble::at("units", "Units are metric or imperial."))?;
+        self.write(|pen| pen.set_units(units))?;
+        Ok(self.desk())
+    }
+
+    /// Names this device.
+    pub fn set_device_name(&mut self, name: &str) -> Result<Desk, Trouble> {
+        let name = name.trim();
+        if name.is_empty() {
+            return Err(Trouble::at(
+                "name",
+                "Give this device a name you will know it by, such as \u{201c}laptop\u{201d}.",
+            ));
+        }
+        self.choice.device = Some(name.chars().take(60).collect());
+        self.keep_choice();
+        if let Some(folder) = self.open.as_ref().map(|open| open.journal.folder().to_owned()) {
+            // The journal reads the name when it is opened; the lock goes with the old one.
+            self.close();
+            self.open(&folder, false)?;
+        }
+        Ok(self.desk())
+    }
+
+    /// Puts entries that vanished from the folder into it again.
+    pub fn write_back(&mut self) -> Result<Desk, Trouble> {
+        self.opened()?.journal.write_back()?;
+        Ok(self.desk())
+    }
+}
+
+/// What this device is called before she names it: the machine's name, else a plain word.
+fn device_name() -> String {
+    let name = std::fs::read_to_string("/etc/hostname").unwrap_or_default();
+    let name = name.trim();
+    if name.is_empty() { "this device".into() } else { name.chars().take(60).collect() }
+}

@@ -1,0 +1,40 @@
+//! What can be done to any record, and reading what is typed.
+
+use fellmark_answers::measures::understand;
+use fellmark_answers::view::{Desk, Trouble, Understood};
+
+use super::{Workshop, id, today};
+
+impl Workshop {
+    /// Removes a record.
+    pub fn remove(&mut self, record: &str) -> Result<Desk, Trouble> {
+        let record = id(record)?;
+        self.write(|pen| pen.remove(&record))?;
+        Ok(self.desk())
+    }
+
+    /// Restores a record.
+    pub fn restore(&mut self, record: &str) -> Result<Desk, Trouble> {
+        let record = id(record)?;
+        self.write(|pen| pen.restore(&record))?;
+        Ok(self.desk())
+    }
+
+    /// Picks one of two answers.
+    pub fn settle(&mut self, record: &str, field: &str, key: &str) -> Result<Desk, Trouble> {
+        let record = id(record)?;
+        self.write(|pen| pen.settle(&record, field, key))?;
+        Ok(self.desk())
+    }
+
+    /// Takes back what was done last.
+    pub fn undo(&mut self) -> Result<Desk, Trouble> {
+        self.write(|pen| pen.undo())?;
+        Ok(self.desk())
+    }
+
+    /// What a typed measure is understood as.
+    pub fn understand(&self, what: &str, text: &str) -> Understood {
+        understand(what, text, &self.manner(), today())
+    }
+}

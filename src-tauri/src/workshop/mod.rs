@@ -1,0 +1,194 @@
+//! What the window works with: the open journal, the sitting that is going on, and what this device remembers.
+//!
+//! Every method that changes something gives the whole new [`Desk`]. Nothing is computed here: figures and sentences come from
+//! the answers.
+
+mod folder;
+mod log;
+mod loom;
+mod sitting;
+mod warp;
+
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use chrono::{Local, NaiveDate};
+use fellmark_answers::desk::{self, UnderTheTaps};
+use fellmark_answers::manner::Manner;
+use fellmark_answers::pen::{Pen, chosen_units};
+use fellmark_answers::running::Running;
+use fellmark_answers::trouble::sentence;
+use fellmark_answers::undo;
+use fellmark_answers::view::{Desk, Trouble, WarpState};
+use fellmark_journal::{Journal, Key, RecordId, RunningLog, Watcher};
+
+use crate::choice::Choice;
+
+/// Told with the paths that changed in the folder; with none when all is to be looked at.
+type OnChange = Arc<dyn Fn(Vec<PathBuf>) + Send + Sync>;
+
+/// The open folder.
+struct Open {
+    /// Name of this device's own data for it.
+    local: String,
+    journal: Journal,
+    taps: Option<RunningLog>,
+    running: Option<(Running, UnderTheTaps)>,
+    watcher: Option<Watcher>,
+    shown: Option<RecordId>,
+}
+
+/// The workshop.
+pub struct Workshop {
+    /// This device's own data, never synced.
+    data: PathBuf,
+    choice: Choice,
+    locale: Manner,
+    open: Option<Open>,
+    on_change: Option<OnChange>,
+    /// Why the folder chosen last could not be opened.
+    could_not_open: Option<String>,
+}
+
+fn now_ms() -> i64 {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+    i64::try_from(since.as_millis()).unwrap_or(i64::MAX)
+}
+
+fn today() -> NaiveDate {
+    Local::now().date_naive()
+}
+
+fn id(text: &str) -> Result<RecordId, Trouble> {
+    text.parse().map_err(|error: fellmark_journal::IdError| Trouble::new(sentence(&error.to_string())))
+}
+
+fn keys(seen: &[String]) -> Vec<Key> {
+    seen.iter().filter_map(|key| key.parse().ok()).collect()
+}
+
+impl Workshop {
+    /// An empty workshop with what this device remembers.
+    ///
+    /// # Errors
+    /// The account has no home folder.
+    pub fn new() -> Result<Self, Trouble> {
+        let directories = directories::ProjectDirs::from("", "", "fellmark").ok_or_else(|| {
+            Trouble::new("This account has no home folder, so nothing can be remembered on this device.")
+        })?;
+        let data = directories.data_local_dir().to_owned();
+        let choice = Choice::read(&data.join("choice.json"));
+        Ok(Self { data, choice, locale: Manner::default(), open: None, on_change: None, could_not_open: None })
+    }
+
+    /// Says whom to tell when something changes in the folder.
+    pub fn on_change(&mut self, tell: impl Fn(Vec<PathBuf>) + Send + Sync + 'static) {
+        self.on_change = Some(Arc::new(tell));
+    }
+
+    /// Opens the folder that was given, else the one chosen last.
+    pub fn begin(&mut self, folder: Option<PathBuf>, device: Option<String>) {
+        if let Some(device) = device {
+            self.choice.device = Some(device);
+        }
+        let given = folder.is_some();
+        if let Some(folder) = folder.or_else(|| self.choice.folder.clone())
+            && let Err(trouble) = self.open(&folder, given)
+        {
+            self.could_not_open = Some(trouble.sentence);
+        }
+    }
+
+    /// Sets how figures are written by the reader's locale, and gives the desk.
+    pub fn look(&mut self, locale: &str) -> Result<Desk, Trouble> {
+        self.locale = Manner::of_locale(locale);
+        match self.could_not_open.take() {
+            Some(why) => Err(Trouble::new(why)),
+            None => Ok(self.desk()),
+        }
+    }
+
+    fn manner(&self) -> Manner {
+        let units = self.open.as_ref().and_then(|open| chosen_units(open.journal.state()));
+        units.map_or(self.locale, |units| self.locale.in_units(units))
+    }
+
+    /// Everything the window shows.
+    pub fn desk(&self) -> Desk {
+        let (manner, today) = (self.manner(), today());
+        let Some(open) = &self.open else {
+            return Desk {
+                today: today.to_string(),
+                folder: None,
+                loom: None,
+                warps: Vec::new(),
+                running: None,
+                undo: None,
+                manner: desk::manner_view(&manner),
+            };
+        };
+        let warps = desk::warp_lines(&open.journal, &manner, today);
+        let known = |id: &RecordId| warps.iter().any(|line| line.id == id.as_str() && line.state != WarpState::Removed);
+        let shown = open.shown.clone().filter(known).or_else(|| {
+            let first = warps.iter().find(|line| line.state != WarpState::Removed)?;
+            first.id.parse().ok()
+        });
+        let running_on = |id: &RecordId| open.running.as_ref().filter(|(running, _)| running.warp == *id);
+        let picks = |id: &RecordId| running_on(id).map_or(0, |(running, _)| running.picks);
+        Desk {
+            today: today.to_string(),
+            folder: Some(desk::folder(&open.journal, &manner, today, &Local)),
+            loom: shown.and_then(|id| desk::loom(&open.journal, &id, picks(&id), &manner, today)),
+            warps,
+            running: open.running.as_ref().map(|(running, under)| under.view(running, now_ms())),
+            undo: undo::undoable(open.journal.state(), open.journal.device()).map(|found| found.what),
+            manner: desk::manner_view(&manner),
+        }
+    }
+
+    /// Takes in what changed in the folder; the new desk, or nothing when no folder is open.
+    pub fn folder_changed(&mut self, changed: &[PathBuf]) -> Option<Desk> {
+        let open = self.open.as_mut()?;
+        // What goes wrong with single files is in the folder's line.
+        let _ = open.journal.refresh(changed);
+        if let Some((running, under)) = &mut open.running
+            && let Some(now) = UnderTheTaps::new(&open.journal, &running.warp)
+        {
+            *under = now;
+        }
+        Some(self.desk())
+    }
+
+    fn opened(&mut self) -> Result<&mut Open, Trouble> {
+        self.open.as_mut().ok_or_else(|| Trouble::new("No folder is open. Choose one first."))
+    }
+
+    /// Does something with the pen, then gives what it gave.
+    fn write<T>(&mut self, deed: impl FnOnce(&mut Pen<'_>) -> Result<T, Trouble>) -> Result<T, Trouble> {
+        let manner = self.manner();
+        let open = self.opened()?;
+        let done = deed(&mut Pen { manner, today: today(), journal: &mut open.journal })?;
+        if let Some((running, under)) = &mut open.running
+            && let Some(now) = UnderTheTaps::new(&open.journal, &running.warp)
+        {
+            *under = now;
+        }
+        Ok(done)
+    }
+}
+
+impl Open {
+    /// Takes up a sitting that was going on when the program ended; one that has been logged already is forgotten.
+    fn resume(&mut self) {
+        let Some(taps) = &mut self.taps else { return };
+        let Some(running) = taps.read_all().ok().and_then(|lines| Running::from_lines(&lines)) else { return };
+        if self.journal.state().record(&running.sitting).is_some() {
+            // Were it not cleared, it would be looked at again at the next start, and passed over again.
+            let _ = taps.clear();
+            return;
+        }
+        self.shown = Some(running.warp.clone());
+        self.running = UnderTheTaps::new(&self.journal, &running.warp).map(|under| (running, under));
+    }
+}

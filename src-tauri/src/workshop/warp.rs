@@ -1,0 +1,42 @@
+//! Warps: show one, begin one, change it, say where it is.
+
+use fellmark_answers::view::{Desk, Trouble, WarpForm, WarpState};
+
+use super::{Workshop, id, keys};
+
+impl Workshop {
+    /// Shows another warp.
+    pub fn show(&mut self, warp: &str) -> Result<Desk, Trouble> {
+        let warp_id = id(warp)?;
+        self.opened()?.shown = Some(warp_id);
+        self.choice.warp = Some(warp.to_owned());
+        self.keep_choice();
+        Ok(self.desk())
+    }
+
+    /// Begins a warp and shows it.
+    pub fn begin_warp(&mut self, form: &WarpForm) -> Result<Desk, Trouble> {
+        let warp = self.write(|pen| pen.begin_warp(form))?;
+        self.show(warp.as_str())
+    }
+
+    /// Changes a warp.
+    pub fn change_warp(&mut self, warp: &str, form: &WarpForm, seen: &[String]) -> Result<Desk, Trouble> {
+        let warp = id(warp)?;
+        self.write(|pen| pen.change_warp(&warp, form, &keys(seen)))?;
+        Ok(self.desk())
+    }
+
+    /// Puts a warp aside, takes it up, or notes that it is cut off.
+    pub fn set_state(&mut self, warp: &str, state: &str) -> Result<Desk, Trouble> {
+        let warp = id(warp)?;
+        let state = match state {
+            "on_the_loom" => WarpState::OnTheLoom,
+            "resting" => WarpState::Resting,
+            "off_the_loom" => WarpState::OffTheLoom,
+            other => return Err(Trouble::new(format!("A warp cannot be \u{201c}{other}\u{201d}."))),
+        };
+        self.write(|pen| pen.set_state(&warp, state))?;
+        Ok(self.desk())
+    }
+}
