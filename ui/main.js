@@ -150,8 +150,11 @@ function show(next) {
     openScreen();
     return;
   }
+  const focused = document.activeElement;
   open.screen.update(desk);
   showFrame();
+  // What she pressed may be gone with what it changed: the keys start again from the screen's title.
+  if (focused && !focused.isConnected) main.querySelector("h1")?.focus({ preventScroll: true });
 }
 
 async function undo() {

@@ -136,6 +136,8 @@ export const T = {
     logging: "Log a sitting afterwards",
     correcting: "Correct a sitting",
     on: "Day",
+    started: "Began at",
+    startedHint: "19:40, if you know.",
     minutes: "Minutes",
     minutesHint: "40, or 1 h 10",
     picks: "Picks",
@@ -211,7 +213,8 @@ export const T = {
     gift: "Gift day",
     giftHint: "The day it must be finished, if there is one.",
     sequence: "Pick sequence",
-    sequenceHint: "One row to a line, in words: “heddle up”, “heddle rest, stick on edge”.",
+    sequenceHint: "One row to a line: up, down, stick, or up + stick. “stick” alone is the heddle at rest with the stick on edge. "
+      + "“3 x up” is three rows. On another loom write the numbers of the sheds.",
     weave: "How it is woven",
     weaveNone: "not said",
     plain: "plain",

@@ -38,6 +38,8 @@ export function forgetDraft(id) {
  */
 export function createForm({ id, draft, values, ctx, signal, submit }) {
   const start = { ...values, ...drafts.get(draft) };
+  /** What each field held before she changed it. @type {Values} */
+  const asOpened = { ...values };
   const general = h("p", { class: "trouble", "data-part": `${id}-trouble`, role: "alert", hidden: true, tabindex: -1 });
   const element = h("form", { id: `${id}-form`, class: "form", novalidate: true, autocomplete: "off" });
   /** @type {Map<string, { input: HTMLElement, trouble: HTMLElement, read: () => string | boolean }>} */
@@ -76,8 +78,13 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     }
   };
 
-  element.addEventListener("input", () => drafts.set(draft, read()), { signal });
-  element.addEventListener("change", () => drafts.set(draft, read()), { signal });
+  // Only what she changed is a draft: a count that was filled in for her may be another one when she comes back.
+  const keepDraft = () => {
+    const changed = Object.entries(read()).filter(([name, value]) => value !== asOpened[name]);
+    drafts.set(draft, Object.fromEntries(changed));
+  };
+  element.addEventListener("input", keepDraft, { signal });
+  element.addEventListener("change", keepDraft, { signal });
   let busy = false;
   element.addEventListener("submit", async (event) => {
     event.preventDefault();
@@ -198,6 +205,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     /** @param {{ name: string, label: string, choices: [string, string][], fallback: string }} options */
     choice({ name, label, choices, fallback }) {
       const chosen = start[name] || fallback;
+      asOpened[name] ||= fallback;
       const trouble = h("p", { id: `${id}-${name}-trouble`, class: "trouble", "data-part": `${id}-${name}-trouble`, hidden: true });
       const set = h("fieldset", { class: "choice", "aria-describedby": trouble.id, "data-part": `${id}-${name}` },
         h("legend", null, label),

@@ -34,7 +34,7 @@ function otherWarps(desk, shown) {
       h("button", { type: "button", class: "warp-line", "data-act": "show-warp", "data-warp": warp.id,
         "aria-current": warp.id === shown ? "true" : null },
         h("strong", null, warp.name),
-        h("span", { class: "small quiet" }, [T.loom.state[warp.state], warp.line].filter(Boolean).join("; ")),
+        h("span", { class: "small quiet" }, warp.line || T.loom.state[warp.state]),
         warp.to_settle > 0 && h("span", { class: "small" }, T.loom.toSettle(warp.to_settle)))))));
 }
 

@@ -14,7 +14,7 @@ const chosenBefore = new Map();
 
 /** @type {SittingForm} */
 const EMPTY = {
-  on: "", minutes: "", picks: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, weft_left: "", note: "",
+  on: "", started: "", minutes: "", picks: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, weft_left: "", note: "",
   rough: false,
 };
 
@@ -57,7 +57,9 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
   form.element.append(
     form.general,
     ...(atLoom ? [way] : []),
-    ...(atLoom ? [] : [form.day({ name: "on", label: T.sitting.on, quick: true })]),
+    ...(atLoom ? [] : [h("div", { class: "form-grid" },
+      form.day({ name: "on", label: T.sitting.on, quick: true }),
+      form.text({ name: "started", label: T.sitting.started, hint: T.sitting.startedHint, keys: "numeric" }))]),
     h("div", { class: "sitting-counts" },
       form.text({ name: "minutes", label: T.sitting.minutes, hint: atLoom ? "" : T.sitting.minutesHint, what: "minutes", large: atLoom }),
       form.text({ name: "picks", label: T.sitting.picks, hint: atLoom ? "" : T.sitting.picksHint, what: "picks", large: atLoom })),

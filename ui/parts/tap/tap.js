@@ -138,7 +138,9 @@ export function tapScreen(ctx, signal) {
   /** @param {PlaceView | null} at */
   const showPlace = (at) => {
     element.classList.toggle("placeless", !at);
-    next.textContent = at ? at.next : T.tap.noPlace;
+    // Where it must break, it breaks between heddle and stick.
+    const words = (at ? at.next : T.tap.noPlace).split(/(?<=,) /).filter(Boolean);
+    next.replaceChildren(...words.flatMap((part, which) => [which > 0 ? " " : "", h("span", null, part)]));
     how.hidden = ctx.desk().running !== null;
     place.textContent = at?.place ?? "";
     last.textContent = at?.last ? T.tap.last(at.last) : "";

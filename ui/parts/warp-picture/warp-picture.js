@@ -166,16 +166,19 @@ export function warpPicture({ signal, open }) {
       list.style.height = `${Math.max(free, long)}px`;
       stage.style.minHeight = `${Math.max(free, long)}px`;
     } else {
-      /** @type {number[]} */
+      /** @type {[number, number][][]} */
       const lanes = [];
-      boxes.sort((one, other) => one.label.at - other.label.at);
+      // The fell is named nearest to the fell; the others find room around it.
+      const first = (/** @type {Label} */ label) => (label.kind === "fell" ? 0 : 1);
+      boxes.sort((one, other) => first(one.label) - first(other.label) || one.label.at - other.label.at);
       const height = Math.max(...boxes.map(({ span }) => span.offsetHeight), 0) + 4;
       for (const { label, span } of boxes) {
         const size = span.offsetWidth;
         const start = Math.min(Math.max(label.at - size / 2, 0), Math.max(width - size, 0));
-        let lane = lanes.findIndex((end) => end < start);
-        if (lane < 0) lane = lanes.push(0) - 1;
-        lanes[lane] = start + size + 10;
+        const end = start + size + 10;
+        let lane = lanes.findIndex((taken) => taken.every(([from, to]) => end < from || start > to));
+        if (lane < 0) lane = lanes.push([]) - 1;
+        lanes[lane].push([start, end]);
         span.style.insetInlineStart = `${start}px`;
         span.style.top = `${lane * height}px`;
         leaders.push(`M${label.at} ${thick + 10}L${Math.min(Math.max(label.at, start + 4), start + size - 4)} ${thick + 22 + lane * height}`);
