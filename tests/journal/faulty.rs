@@ -38,6 +38,7 @@ struct Plan {
     unreadable: Vec<PathBuf>,
     /// Files that a cloud client keeps elsewhere: reading one of them fails the test.
     placeholders: Vec<PathBuf>,
+    reads: Vec<PathBuf>,
     log: Vec<Op>,
 }
 
@@ -105,6 +106,11 @@ impl Faulty {
 
     pub fn take_log(&self) -> Vec<Op> {
         std::mem::take(&mut self.plan.lock().unwrap().log)
+    }
+
+    /// Files read since the last call.
+    pub fn take_reads(&self) -> Vec<PathBuf> {
+        std::mem::take(&mut self.plan.lock().unwrap().reads)
     }
 
     fn look(&self, path: &Path) -> io::Result<()> {
@@ -187,6 +193,7 @@ impl Disk for Faulty {
         self.look(path)?;
         let placeholder = self.plan.lock().unwrap().placeholders.iter().any(|other| other == path);
         assert!(!placeholder, "{} was read", path.display());
+        self.plan.lock().unwrap().reads.push(path.to_owned());
         if self.plan.lock().unwrap().unreadable.iter().any(|other| other == path) {
             return Err(io::Error::from_raw_os_error(5));
         }

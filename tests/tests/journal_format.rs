@@ -49,7 +49,8 @@ fn example(bench: &Bench) -> (String, String) {
     let marker = r#"{"format":"fellmark","schema":1,"journal":"m4x0vd7k2q","device":"laptop-k3m8pq","name":"Before"}"#;
     std::fs::write(folder.join("devices/laptop-k3m8pq.json"), marker).unwrap();
     let about = r#"{"device":"laptop-k3m8pq","journals":["m4x0vd7k2q"]}"#;
-    std::fs::write(local.join("device.json"), about).unwrap();
+    let check = Key::of_rest(about.as_bytes());
+    std::fs::write(local.join("device.json"), format!("{about}\n{check}\n")).unwrap();
 
     let now: DateTime<Utc> = "2026-05-31T18:04:05.123Z".parse().unwrap();
     let options = Options::new(&folder, local, "Laptop").at(Clock::fixed(now));

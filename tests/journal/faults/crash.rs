@@ -330,7 +330,7 @@ fn own_file_damaged(damage: impl Fn(&[u8]) -> Vec<u8>) {
             drop(laptop);
             laptop = bench.open("laptop");
         } else {
-            laptop.refresh(&[file.clone()]).unwrap();
+            laptop.refresh(std::slice::from_ref(&file)).unwrap();
         }
         assert!(laptop.state().record(&sitting).is_some());
         assert_eq!(std::fs::read(&file).unwrap(), sound, "restart: {restart}");

@@ -80,7 +80,7 @@ fn fault_36_a_file_of_two_gigabytes_and_a_line_of_fifty_megabytes() {
     file.write_all(file_of(&[entry("first", r#"{"a":1}"#)]).as_bytes()).unwrap();
     file.set_len(2 << 30).unwrap();
     drop(file);
-    laptop.refresh(&[huge.clone()]).unwrap();
+    laptop.refresh(std::slice::from_ref(&huge)).unwrap();
     assert!(laptop.state().record(&"first".parse().unwrap()).is_some(), "what stands in its beginning is read");
     let problems = laptop.status().problems;
     assert!(problems.len() == 1 && problems[0].what.contains("2048 MB long"), "{problems:?}");

@@ -84,7 +84,7 @@ fn fault_19_a_file_shrinks_and_nothing_disappears() {
     let before = phone.state().clone();
     let bytes = std::fs::read(&file).unwrap();
     std::fs::write(&file, &bytes[..bytes.len() / 2]).unwrap();
-    phone.refresh(&[file.clone()]).unwrap();
+    phone.refresh(std::slice::from_ref(&file)).unwrap();
     assert_eq!(phone.state(), &before);
     assert!(phone.status().vanished > 0);
     std::fs::write(&file, &bytes).unwrap();
@@ -179,7 +179,7 @@ fn fault_24_own_file_replaced_by_an_older_copy_is_completed_again() {
             drop(laptop);
             laptop = bench.open("laptop");
         } else {
-            laptop.refresh(&[file.clone()]).unwrap();
+            laptop.refresh(std::slice::from_ref(&file)).unwrap();
         }
         assert!(laptop.state().record(&sitting).is_some());
         assert_eq!(std::fs::read(&file).unwrap(), newer, "restart: {restart}");

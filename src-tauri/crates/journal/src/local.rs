@@ -34,6 +34,17 @@ pub(crate) struct About {
     pub(crate) journals: BTreeSet<String>,
 }
 
+impl About {
+    /// Reads it, if it is whole: a changed byte would make another device of this one, or take the folder for
+    /// another's, so a check follows on the second line.
+    fn read(disk: &dyn Disk, dir: &Path) -> Option<Self> {
+        let bytes = disk.read(&dir.join(ABOUT), 1 << 20).ok()?;
+        let mut lines = bytes.split(|b| *b == b'\n');
+        let (about, check) = (lines.next()?, lines.next()?);
+        (Key::from_hex(check)? == Key::of_rest(about)).then(|| serde_json::from_slice(about).ok())?
+    }
+}
+
 #[derive(Debug)]
 pub(crate) struct Local {
     pub(crate) dir: PathBuf,
@@ -61,8 +72,7 @@ impl Local {
             Err(TryLockError::WouldBlock) => return Err(Error::InUse { folder: folder.to_owned() }),
             Err(TryLockError::Error(source)) => return Err(Error::io("cannot lock", &lock_path)(source)),
         }
-        let path = dir.join(ABOUT);
-        let known = disk.read(&path, 1 << 20).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok());
+        let known = About::read(disk.as_ref(), dir);
         let fresh = known.is_none();
         let about = match known {
             Some(about) => about,
@@ -81,8 +91,7 @@ impl Local {
 
     /// Looks at the local data without touching them.
     pub(crate) fn peek(dir: &Path, device_name: &str, disk: Arc<dyn Disk>) -> Result<Self, Error> {
-        let path = dir.join(ABOUT);
-        let about = match disk.read(&path, 1 << 20).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok()) {
+        let about = match About::read(disk.as_ref(), dir) {
             Some(about) => about,
             None => About {
                 device: DeviceId::for_name(device_name).map_err(Error::io("cannot make an id for", dir))?,
@@ -100,7 +109,9 @@ impl Local {
     /// Writes down who this device is.
     pub(crate) fn keep_about(&self) -> Result<(), Error> {
         let path = self.dir.join(ABOUT);
-        let bytes = serde_json::to_vec(&self.about).unwrap_or_default();
+        let mut bytes = serde_json::to_vec(&self.about).unwrap_or_default();
+        let check = Key::of_rest(&bytes);
+        bytes.extend_from_slice(format!("\n{check}\n").as_bytes());
         let temp = self.dir.join(format!("{ABOUT}.tmp"));
         let _ = self.disk.remove(&temp);
         disk::replace(self.disk.as_ref(), &path, &temp, &bytes).map_err(Error::io("cannot write", &path))

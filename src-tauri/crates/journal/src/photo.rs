@@ -2,6 +2,8 @@
 //! it was taken goes.
 
 use std::io::Cursor;
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
 
 use chrono::NaiveDateTime;
 use image::codecs::jpeg::JpegEncoder;
@@ -53,6 +55,12 @@ pub enum PhotoError {
     #[error("this picture cannot be decoded ({why}): open it in a picture viewer and save it anew as JPEG")]
     Damaged {
         /// What the decoder said.
+        why: String,
+    },
+    /// The file cannot be read.
+    #[error("this file cannot be read ({why}): check that it is there and who may read it")]
+    Unreadable {
+        /// What the system said.
         why: String,
     },
     /// A name that no photograph of the journal has.
@@ -114,6 +122,42 @@ pub fn prepare(bytes: &[u8]) -> Result<Prepared, PhotoError> {
         taken_at,
         jpeg,
     })
+}
+
+/// One of many photographs being taken in.
+#[derive(Debug)]
+pub struct Imported<'a> {
+    /// Its file.
+    pub path: &'a Path,
+    /// How many have been looked at, this one included.
+    pub done: usize,
+    /// How many there are.
+    pub of: usize,
+    /// The photograph, ready for [`crate::Journal::photo_store`], or why not.
+    pub photo: Result<Prepared, PhotoError>,
+}
+
+/// Makes many photographs ready, one after the other; each is handed over as soon as it is. The answer says
+/// whether to go on, so that a person can stop. The originals are only read.
+pub fn import(paths: &[PathBuf], mut each: impl FnMut(Imported<'_>) -> ControlFlow<()>) {
+    for (i, path) in paths.iter().enumerate() {
+        let photo = read(path).and_then(|bytes| prepare(&bytes));
+        if each(Imported { path, done: i + 1, of: paths.len(), photo }).is_break() {
+            return;
+        }
+    }
+}
+
+fn read(path: &Path) -> Result<Vec<u8>, PhotoError> {
+    let unreadable = |why: std::io::Error| PhotoError::Unreadable { why: why.to_string() };
+    let meta = std::fs::metadata(path).map_err(unreadable)?;
+    if !meta.is_file() {
+        return Err(PhotoError::Unknown);
+    }
+    if meta.len() > PHOTO_FILE_MAX_BYTES as u64 {
+        return Err(PhotoError::TooLong { megabytes: usize::try_from(meta.len() >> 20).unwrap_or(usize::MAX) });
+    }
+    std::fs::read(path).map_err(unreadable)
 }
 
 /// A small copy of a stored photograph, as JPEG.
