@@ -1,5 +1,23 @@
 //! End to end: the real built window, driven as a weaver would use it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+#[path = "window/bad_input.rs"]
+mod bad_input;
+#[path = "window/example.rs"]
+mod example;
+#[path = "window/first_start.rs"]
+mod first_start;
+#[path = "window/folder.rs"]
+mod folder;
 #[path = "window/harness.rs"]
 mod harness;
+#[path = "window/keyboard.rs"]
+mod keyboard;
+#[path = "window/power_cut.rs"]
+mod power_cut;
+#[path = "window/screens.rs"]
+mod screens;
+#[path = "window/two_devices.rs"]
+mod two_devices;
+#[path = "window/weaver.rs"]
+mod weaver;

@@ -21,8 +21,8 @@ pub fn run(words: &[String]) -> Outcome {
     }
     let mut cargo = step::cargo("run", &["--release", "-p", "fellmark", "--"]);
     // A folder is meant from where she stands, not from the repository's top.
-    for word in words {
-        cargo.arg(std::path::absolute(word).unwrap_or_else(|_| word.into()));
+    if let Some(folder) = words.first() {
+        cargo.arg("--folder").arg(std::path::absolute(folder).unwrap_or_else(|_| folder.into()));
     }
     step::run(&mut cargo)
 }

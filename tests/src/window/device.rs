@@ -15,6 +15,7 @@ use super::stage::display;
 /// A home directory with everything a program keeps beside the journal's folder.
 pub struct Device {
     home: Arc<TempDir>,
+    name: Option<&'static str>,
 }
 
 impl Device {
@@ -22,7 +23,16 @@ impl Device {
     #[allow(clippy::new_without_default)]
     pub fn new() -> Self {
         let home = tempfile::Builder::new().prefix("device-").tempdir().expect("a temporary folder can be made");
-        Self { home: Arc::new(home) }
+        Self { home: Arc::new(home), name: None }
+    }
+
+    /// A new device that is called so; without it the program takes the machine's name.
+    pub fn named(name: &'static str) -> Self {
+        Self { name: Some(name), ..Self::new() }
+    }
+
+    pub(super) fn name(&self) -> Option<&'static str> {
+        self.name
     }
 
     /// Its home directory.

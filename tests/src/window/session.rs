@@ -68,7 +68,8 @@ impl Window {
             }
             std::thread::sleep(Duration::from_millis(10));
         }
-        let args: Vec<&str> = look.folder.iter().filter_map(|folder| folder.to_str()).collect();
+        let mut args: Vec<&str> = device.name().iter().flat_map(|name| ["--device", name]).collect();
+        args.extend(look.folder.iter().filter_map(|folder| folder.to_str()).flat_map(|folder| ["--folder", folder]));
         let wanted = json!({ "webkitgtk:browserOptions": { "binary": app, "args": args } });
         let Value::Object(wanted) = wanted else {
             return Err("capabilities are an object".to_owned());
@@ -87,10 +88,10 @@ impl Window {
     }
 
     /// Runs one step of the driver's client to its end.
-    pub(super) fn now<T, E: std::fmt::Display>(&self, what: &str, step: impl Future<Output = Result<T, E>>) -> T {
+    pub(super) fn now<T, E: std::fmt::Debug>(&self, what: &str, step: impl Future<Output = Result<T, E>>) -> T {
         match self.runtime.block_on(async { tokio::time::timeout(PATIENCE, step).await }) {
             Ok(Ok(value)) => value,
-            Ok(Err(error)) => panic!("{what}: {error}"),
+            Ok(Err(error)) => panic!("{what}: {error:?}"),
             Err(_) => panic!("{what}: no answer in {} s", PATIENCE.as_secs()),
         }
     }
@@ -182,7 +183,7 @@ impl Drop for Window {
                 self.runtime.block_on(shot).ok()?.ok()
             });
             if let Some(png) = seen {
-                let path = super::picture::folder().join(format!("failed-{test}.png"));
+                let path = super::picture::folder().join(format!("failed-{test}-{}.png", self.look.name()));
                 let _ = fs::write(&path, png);
                 eprintln!("what the window showed: {}", path.display());
             }

@@ -44,6 +44,10 @@ impl Window {
     /// Clicks it with the mouse.
     pub fn click(&self, selector: &str) {
         let element = self.find(selector);
+        // As a person scrolls: away from the bars at the edges, which the driver's own scrolling does not heed.
+        let there = [serde_json::to_value(&element).expect("an element has an id")];
+        let scroll = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
+        self.now("scrolling", self.client().execute(scroll, there.to_vec()));
         self.now(&format!("clicking {selector}"), element.click());
     }
 

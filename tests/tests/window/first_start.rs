@@ -1,0 +1,134 @@
+//! The whole main job once, from the first start on, with what it leaves on disk.
+
+use fellmark_tests::window::{Device, Key, Look, Stage};
+use serde_json::json;
+
+use crate::folder::{files, said};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, photo, told};
+
+#[test]
+fn a_weaver_begins_weaves_and_mends_her_log() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+
+    // A folder, then a warp with the figures known at the start.
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    let warp = &said(&folder, "warp")[0];
+    for (field, value) in [
+        ("name", json!("Grey runner")),
+        ("wound_mm", json!(2600)),
+        ("waste_mm", json!(450)),
+        ("wanted_mm", json!(1600)),
+        ("picks_per_10cm", json!(31)),
+        ("warp_per_100_cloth", json!(110)),
+        ("reed_width_mm", json!(300)),
+    ] {
+        assert_eq!(number(&warp[field]), number(&value), "{field} in {warp}");
+    }
+    assert_eq!(number(&said(&folder, "weft")[0]["start_length_mm"]), json!(420_000.0));
+
+    // A sitting: picks by key and by mouse, one taken back.
+    window.click("@sit-down");
+    for _ in 0..5 {
+        window.press(Key::Space);
+    }
+    for _ in 0..3 {
+        window.click("@tap");
+    }
+    counted(&window, 8);
+    window.press(Key::Backspace);
+    counted(&window, 7);
+    window.screenshot("story-tap");
+
+    // Getting up: minutes, measured length, a photo.
+    window.click("@tap-get-up");
+    window.wait("the picks are known", 5.0, |window| window.sees("@sitting-picks"));
+    assert_eq!(window.value("@sitting-picks"), "7");
+    window.type_into("@sitting-minutes", "35");
+    window.type_into("@sitting-measured", "2.5 cm");
+    window.wait_text("@sitting-measured-understood", "2.5 cm", 3.0);
+    window.hand_file("@sitting-photos", &photo(device.home()));
+    window.wait("the photo is chosen", 5.0, |window| window.sees("@sitting-chosen img"));
+    window.screenshot("story-get-up");
+    window.click("@sitting-save");
+
+    // The three answers, and the sitting with its photo.
+    told(&window, 7, 5.0);
+    for answer in ["warp", "weft", "when"] {
+        let headline = window.text(&format!("@answer-{answer}-headline"));
+        assert!(headline.len() > 10 && headline.ends_with('.'), "{answer}: {headline:?}");
+        println!("{answer}: {headline}");
+    }
+    assert!(!window.sees("@answer-warp[data-standing=open]"), "{}", window.page());
+    assert!(!window.sees("@answer-weft[data-standing=open]"), "{}", window.page());
+    window.wait_text("@sitting-summary", "35 min", 5.0);
+    window.click("@sitting-summary");
+    let drawn =
+        "return [...document.querySelectorAll('.sitting-photos img')].some(e => e.complete && e.naturalWidth > 0)";
+    window.wait("the photo is drawn", 5.0, |window| window.run(drawn) == json!(true));
+    window.screenshot("story-answers");
+    let sitting = &said(&folder, "sitting")[0];
+    assert_eq!(
+        [&sitting["minutes"], &sitting["picks"], &sitting["measured_mm"]].map(number),
+        [json!(35.0), json!(7.0), json!(25.0)]
+    );
+    let hash = said(&folder, "photo")[0]["hash"].as_str().unwrap().to_owned();
+    let stored =
+        files(&folder).into_iter().find(|file| file.to_str().unwrap().contains(&hash)).expect("the photo is stored");
+    assert!(stored.parent().unwrap().ends_with("photos"), "{}", stored.display());
+
+    // A sitting logged afterwards.
+    window.click("@log");
+    window.click("@sitting-on-yesterday");
+    window.type_into("@sitting-minutes", "1 h 10");
+    window.type_into("@sitting-picks", "120");
+    window.click("@sitting-save");
+    window.wait("two sittings are listed", 5.0, |window| sittings(window) == 2);
+    window.wait_text("@sitting-summary", "120 picks", 5.0);
+    assert_eq!(number(&said(&folder, "sitting")[1]["minutes"]), json!(70.0));
+
+    // Corrected: what was written stays, and is answered.
+    let before = said(&folder, "sitting").len();
+    window.click_text("@sitting-summary", "120 picks");
+    window.click("details[open] @sitting-correct");
+    window.type_into("@sitting-picks", "130");
+    window.click("@sitting-save");
+    window.wait_text("@sitting-summary", "130 picks", 5.0);
+    told(&window, 137, 5.0);
+    let after = said(&folder, "sitting");
+    assert_eq!(after.len(), before + 1);
+    assert_eq!(written(&after[before]), json!({ "picks": 130 }), "only what was changed is written");
+
+    // Removed, and brought back by undo.
+    if !window.sees("details[open] [data-act=remove-sitting]") {
+        window.click_text("@sitting-summary", "130 picks");
+    }
+    window.click("details[open] [data-act=remove-sitting]");
+    window.wait("one sitting is listed", 5.0, |window| sittings(window) == 1);
+    told(&window, 7, 5.0);
+    assert_eq!(written(said(&folder, "sitting").last().unwrap()), json!({ "gone": true }));
+    window.click("@undo");
+    window.wait("both sittings are listed again", 5.0, |window| sittings(window) == 2);
+    told(&window, 137, 5.0);
+    window.close();
+}
+
+fn sittings(window: &fellmark_tests::window::Window) -> usize {
+    let script = "return document.querySelectorAll('[data-part=\"sitting\"]').length";
+    usize::try_from(window.run(script).as_u64().unwrap()).unwrap()
+}
+
+/// 2600 and 2600.0 are one figure.
+fn number(value: &serde_json::Value) -> serde_json::Value {
+    value.as_f64().map_or_else(|| value.clone(), |number| json!(number))
+}
+
+/// An entry's fields but the one that groups entries for undo.
+fn written(set: &serde_json::Value) -> serde_json::Value {
+    let mut fields = set.as_object().unwrap().clone();
+    fields.remove("act");
+    fields.into()
+}

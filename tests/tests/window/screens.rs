@@ -1,0 +1,94 @@
+//! Every screen with the invented example: no barrier that axe-core finds, nothing wider than the window, a picture of each.
+
+use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use serde_json::json;
+
+use crate::weaver::counted;
+
+#[test]
+fn laptop() {
+    walk(&Look::laptop(), |window| window.overflow() + &window.axe());
+}
+
+#[test]
+fn laptop_dark() {
+    walk(&Look::laptop().dark(), |window| window.overflow() + &window.axe());
+}
+
+#[test]
+fn phone() {
+    walk(&Look::phone(), |window| window.overflow() + &window.axe());
+}
+
+#[test]
+fn phone_dark() {
+    walk(&Look::phone().dark().still(), |window| window.overflow() + &window.axe());
+}
+
+#[test]
+fn narrowest() {
+    let look = Look::narrowest();
+    // Barriers do not depend on the last forty pixels; room does.
+    walk(&look, |window| window.overflow());
+}
+
+/// Goes to every screen by its own ways, and looks at each for what is wrong.
+fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let window = device.open(look);
+    let mut found = String::new();
+    let mut at = |screen: &str| found += &seen(&window, look, screen, &wrong);
+
+    at("welcome");
+    window.click("@begin-example");
+    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    at("loom");
+    window.click("@log");
+    at("log");
+    window.click("@sitting-back");
+    window.click("@sitting-summary");
+    window.click("details[open] @sitting-correct");
+    at("correct");
+    window.click("@sitting-back");
+    window.click("@change");
+    at("change");
+    window.click("@nav-loom");
+    window.click("@sit-down");
+    for _ in 0..3 {
+        window.press(Key::Space);
+    }
+    counted(&window, 3);
+    at("tap");
+    window.click("@tap-get-up");
+    window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
+    at("get-up");
+    window.click("@sitting-save");
+    window.wait("the answers are back", 5.0, |window| window.sees("@answer-when-headline"));
+    for screen in ["plan", "off", "folder"] {
+        window.click(&format!("@nav-{screen}"));
+        at(screen);
+    }
+    window.click("@nav-off");
+    window.click("@off-list button");
+    window.wait("the finished warp is shown", 5.0, |window| window.sees("@warp-name"));
+    at("off-warp");
+    assert!(found.is_empty(), "{found}");
+}
+
+/// A picture of the screen as it opens; then, with everything unfolded, what is wrong with it.
+fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> String) -> String {
+    let name = format!("{screen}-{}", look.name());
+    let opened = window.run("return document.documentElement.dataset.screen");
+    let expected = match screen {
+        "correct" => "sitting",
+        "off-warp" => "loom",
+        other => other,
+    };
+    assert_eq!(opened, json!(expected), "{name}\n{}", window.page());
+    window.screenshot(&format!("screen-{name}"));
+    window.run("document.querySelectorAll('details').forEach(one => { one.open = true; })");
+    let found = wrong(window);
+    window.run("document.querySelectorAll('details').forEach(one => { one.open = false; })");
+    if found.is_empty() { found } else { format!("{name}:\n{found}\n") }
+}

@@ -1,0 +1,65 @@
+//! Two devices, each with its own copy of the program and its own folder; a real synchroniser carries the files.
+
+use std::path::Path;
+use std::process::Stdio;
+use std::time::{Duration, Instant};
+
+use fellmark_tests::window::{Device, Group, Key, Look, Stage, tied};
+
+use crate::folder::said;
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, told};
+
+/// Carries changes both ways until dropped, looking once a second.
+fn carry(home: &Path, one: &Path, other: &Path) -> Group {
+    let mut unison = tied("unison");
+    unison.arg(one).arg(other).args(["-batch", "-ui", "text", "-repeat", "1", "-silent", "-logfile", "/dev/null"]);
+    unison.env("HOME", home).env_remove("UNISON").stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null());
+    Group::start(&mut unison)
+}
+
+#[test]
+fn the_second_shows_the_first_s_sitting_without_a_restart() {
+    let _stage = Stage::for_windows(2);
+    let (laptop, phone) = (Device::named("Laptop"), Device::named("Phone"));
+    let (here, there) = (laptop.folder("Weaving"), phone.folder("Weaving"));
+    let _carrier = carry(laptop.home(), &here, &there);
+
+    let first = laptop.open(&Look::laptop());
+    open_folder(&first, &here);
+    begin(&first, &GREY_RUNNER);
+    arrived(&there, "warp");
+    let second = phone.open(&Look::phone().on(&there));
+    second.wait_text("@warp-name", "Grey runner", 5.0);
+
+    first.click("@sit-down");
+    for _ in 0..9 {
+        first.press(Key::Space);
+    }
+    counted(&first, 9);
+    first.click("@tap-get-up");
+    first.type_into("@sitting-minutes", "20");
+    first.click("@sitting-save");
+    told(&first, 9, 5.0);
+
+    arrived(&there, "sitting");
+    let shown = told(&second, 9, 2.0);
+    println!("shown {} ms after the file arrived", shown.as_millis());
+    second.screenshot("story-second-device");
+
+    // And back: the phone corrects it, the laptop shows it.
+    second.click("@sitting-summary");
+    second.click("details[open] @sitting-correct");
+    second.type_into("@sitting-picks", "11");
+    second.click("@sitting-save");
+    told(&second, 11, 5.0);
+    told(&first, 11, 10.0);
+}
+
+/// Waits until an entry of this kind lies in the folder.
+fn arrived(folder: &Path, kind: &str) {
+    let start = Instant::now();
+    while said(folder, kind).is_empty() {
+        assert!(start.elapsed() < Duration::from_secs(20), "the synchroniser brought no {kind}");
+        std::thread::sleep(Duration::from_millis(5));
+    }
+}
