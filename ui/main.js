@@ -34,8 +34,16 @@ import { T } from "./texts/texts.js";
 
 /** @type {Record<string, (ctx: Context, signal: AbortSignal, param: string) => Screen | null>} */
 const SCREENS = {
-  loom: loomScreen, tap: tapScreen, "get-up": getUpScreen, log: logScreen, sitting: correctScreen, plan: planScreen,
-  change: changeScreen, off: offScreen, folder: folderScreen, welcome: welcomeScreen,
+  loom: loomScreen,
+  tap: tapScreen,
+  "get-up": getUpScreen,
+  log: logScreen,
+  sitting: correctScreen,
+  plan: planScreen,
+  change: changeScreen,
+  off: offScreen,
+  folder: folderScreen,
+  welcome: welcomeScreen,
 };
 
 const root = document.documentElement;
@@ -162,7 +170,9 @@ async function undo() {
 }
 
 head.addEventListener("click", async (event) => {
-  const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act], [data-part]"));
+  const hit = /** @type {HTMLElement | null} */ (
+    /** @type {Element} */ (event.target).closest("[data-act], [data-part]")
+  );
   if (hit?.dataset.act === "undo") undo();
   else if (hit?.dataset.act === "leave-example") ctx.attempt(shell.leaveFolder(), "");
   else if (hit?.dataset.part === "nav-loom") {
@@ -176,7 +186,13 @@ head.addEventListener("click", async (event) => {
   }
 });
 document.addEventListener("keydown", (event) => {
-  if ((event.ctrlKey || event.metaKey) && !event.shiftKey && !event.altKey && event.key.toLowerCase() === "z" && !isTyping(event.target)) {
+  if (
+    (event.ctrlKey || event.metaKey) &&
+    !event.shiftKey &&
+    !event.altKey &&
+    event.key.toLowerCase() === "z" &&
+    !isTyping(event.target)
+  ) {
     event.preventDefault();
     undo();
   }
@@ -194,8 +210,14 @@ async function start() {
     desk = await shell.look();
     openScreen();
   } catch (refusal) {
-    main.replaceChildren(h("h1", null, T.product), h("p", { class: "trouble", role: "alert" },
-      /** @type {{ sentence: string }} */ (refusal).sentence ?? T.trouble.unknown));
+    main.replaceChildren(
+      h("h1", null, T.product),
+      h(
+        "p",
+        { class: "trouble", role: "alert" },
+        /** @type {{ sentence: string }} */ (refusal).sentence ?? T.trouble.unknown,
+      ),
+    );
   }
   root.dataset.ready = "yes";
 }

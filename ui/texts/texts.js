@@ -18,8 +18,9 @@ export const T = {
   },
   welcome: {
     title: "Fellmark",
-    what: "Fellmark keeps count while you weave and tells you where you are, whether warp and weft will reach, and on which day "
-      + "the piece will be done.",
+    what:
+      "Fellmark keeps count while you weave and tells you where you are, whether warp and weft will reach, and on which day " +
+      "the piece will be done.",
     where: "It writes plain files into a folder that you choose. No account, nothing sent anywhere.",
     choose: "Choose a folder",
     typed: "or type its path",
@@ -77,7 +78,8 @@ export const T = {
     all: "all of it",
     today: "today",
     gift: "gift day",
-    legend: "The line is what was woven. The hatched fan holds four times in five; the dashes inside it are as often early as late.",
+    legend:
+      "The line is what was woven. The hatched fan holds four times in five; the dashes inside it are as often early as late.",
   },
   sittings: {
     title: "Sittings",
@@ -127,8 +129,12 @@ export const T = {
     stretchSeen: "Done",
     rows: (/** @type {number} */ row, /** @type {number} */ rows) => `Row ${row} of ${rows}`,
     picture: {
-      up: "heddle up", down: "heddle down", rest: "heddle at rest",
-      back: "stick at the back", forward: "stick forward", edge: "stick on edge",
+      up: "heddle up",
+      down: "heddle down",
+      rest: "heddle at rest",
+      back: "stick at the back",
+      forward: "stick forward",
+      edge: "stick on edge",
     },
   },
   sitting: {
@@ -213,8 +219,9 @@ export const T = {
     gift: "Gift day",
     giftHint: "The day it must be finished, if there is one.",
     sequence: "Pick sequence",
-    sequenceHint: "One row to a line: up, down, stick, or up + stick. “stick” alone is the heddle at rest with the stick on edge. "
-      + "“3 x up” is three rows. On another loom write the numbers of the sheds.",
+    sequenceHint:
+      "One row to a line: up, down, stick, or up + stick. “stick” alone is the heddle at rest with the stick on edge. " +
+      "“3 x up” is three rows. On another loom write the numbers of the sheds.",
     weave: "How it is woven",
     weaveNone: "not said",
     plain: "plain",
@@ -271,7 +278,10 @@ export const T = {
     left: "Folder left. Its files stay where they are.",
     keys: "Keys",
     keyList: [
-      ["Space, Enter, a letter, an arrow, page up or down", "at the loom: count a pick (a pedal that types a key works too)"],
+      [
+        "Space, Enter, a letter, an arrow, page up or down",
+        "at the loom: count a pick (a pedal that types a key works too)",
+      ],
       ["Backspace, Delete, −", "at the loom: take a pick back"],
       ["Ctrl + Z", "undo the last change, when you are not typing"],
       ["Arrows", "on the picture of the warp: from sitting to sitting; Enter opens it"],

@@ -9,31 +9,56 @@ import { T } from "../../texts/texts.js";
 /** A thread and a peg: it passes the peg, just touches it, stops before it, or is only dotted. @param {string} standing */
 function thread(standing) {
   const end = /** @type {Record<string, number>} */ ({ well: 62, close: 45, short: 24, open: 45 })[standing] ?? 45;
-  return s("svg", { class: `standing-thread ${standing}`, viewBox: "0 0 64 16", "aria-hidden": "true", focusable: "false" },
+  return s(
+    "svg",
+    { class: `standing-thread ${standing}`, viewBox: "0 0 64 16", "aria-hidden": "true", focusable: "false" },
     s("path", { class: "peg", d: "M46 1v14" }),
-    s("path", { class: "strand", d: `M2 8H${end}` }));
+    s("path", { class: "strand", d: `M2 8H${end}` }),
+  );
 }
 
 /** @param {Answer} answer @param {string} name @param {string} question @param {boolean} standing */
 function one(answer, name, question, standing) {
-  return h("div", { class: "answer", "data-part": `answer-${name}`, "data-standing": answer.standing, "data-key": `answer-${name}` },
+  return h(
+    "div",
+    { class: "answer", "data-part": `answer-${name}`, "data-standing": answer.standing, "data-key": `answer-${name}` },
     h("h3", { class: "answer-question" }, question),
-    standing && h("p", { class: "standing" }, thread(answer.standing),
-      h("span", null, T.answers.standing[/** @type {"well"} */ (answer.standing)])),
+    standing &&
+      h(
+        "p",
+        { class: "standing" },
+        thread(answer.standing),
+        h("span", null, T.answers.standing[/** @type {"well"} */ (answer.standing)]),
+      ),
     h("p", { class: "headline", "data-part": `answer-${name}-headline` }, answer.headline),
     answer.more.map((line) => h("p", { class: "answer-more" }, line)),
-    answer.why.length > 0 && h("details", { class: "why", "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
-      h("summary", null, T.answers.why, h("span", { class: "hidden-words" }, ` ${question}`)),
-      h("ul", null, answer.why.map((line) => h("li", null, line)))));
+    answer.why.length > 0 &&
+      h(
+        "details",
+        { class: "why", "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
+        h("summary", null, T.answers.why, h("span", { class: "hidden-words" }, ` ${question}`)),
+        h(
+          "ul",
+          null,
+          answer.why.map((line) => h("li", null, line)),
+        ),
+      ),
+  );
 }
 
 /** @param {LoomView} loom */
 export function answers(loom) {
-  return h("section", { class: "answers", "aria-labelledby": "answers-title", "data-key": "answers" },
+  return h(
+    "section",
+    { class: "answers", "aria-labelledby": "answers-title", "data-key": "answers" },
     h("h2", { id: "answers-title", class: "hidden-words" }, T.answers.name),
     one(loom.where_am_i, "where", T.answers.where, false),
-    h("div", { class: "answer-pair", "data-key": "reach" },
+    h(
+      "div",
+      { class: "answer-pair", "data-key": "reach" },
       one(loom.warp_reach, "warp", T.answers.warp, true),
-      one(loom.weft_reach, "weft", T.answers.weft, true)),
-    one(loom.when, "when", T.answers.when, false));
+      one(loom.weft_reach, "weft", T.answers.weft, true),
+    ),
+    one(loom.when, "when", T.answers.when, false),
+  );
 }

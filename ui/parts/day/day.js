@@ -11,7 +11,13 @@ const locale = (() => {
     return undefined;
   }
 })();
-const long = new Intl.DateTimeFormat(locale, { weekday: "long", day: "numeric", month: "long", year: "numeric", timeZone: "UTC" });
+const long = new Intl.DateTimeFormat(locale, {
+  weekday: "long",
+  day: "numeric",
+  month: "long",
+  year: "numeric",
+  timeZone: "UTC",
+});
 const month = new Intl.DateTimeFormat(locale, { month: "long", year: "numeric", timeZone: "UTC" });
 const weekday = new Intl.DateTimeFormat(locale, { weekday: "short", timeZone: "UTC" });
 const DAY = 86_400_000;
@@ -60,11 +66,18 @@ export function dayField({ input, after, today, quick, label, signal }) {
   input.addEventListener("input", show, { signal });
   show();
 
-  const open = h("button", { type: "button", class: "link", "aria-expanded": "false", "data-part": `${input.id}-pick` }, T.day.pick,
-    h("span", { class: "hidden-words" }, `: ${label}`));
+  const open = h(
+    "button",
+    { type: "button", class: "link", "aria-expanded": "false", "data-part": `${input.id}-pick` },
+    T.day.pick,
+    h("span", { class: "hidden-words" }, `: ${label}`),
+  );
   const panel = h("div", { class: "month", role: "group", "aria-label": label, hidden: true });
   const shortcuts = quick
-    ? [[T.day.today, now, "today"], [T.day.yesterday, now - 1, "yesterday"]].map(([name, day, key]) => {
+    ? [
+        [T.day.today, now, "today"],
+        [T.day.yesterday, now - 1, "yesterday"],
+      ].map(([name, day, key]) => {
         const one = h("button", { type: "button", class: "link", "data-part": `${input.id}-${key}` }, String(name));
         one.addEventListener("click", () => set(Number(day)), { signal });
         return one;
@@ -85,26 +98,60 @@ export function dayField({ input, after, today, quick, label, signal }) {
     const lead = (new Date(first * DAY).getUTCDay() - weekStart() + 7) % 7;
     const weeks = [];
     for (let cell = first - lead; cell < first + length; cell += 7) {
-      weeks.push(h("tr", null, [0, 1, 2, 3, 4, 5, 6].map((step) => {
-        const day = cell + step;
-        if (day < first || day >= first + length) return h("td");
-        return h("td", null, h("button", {
-          type: "button", "data-day": day, tabindex: day === at ? 0 : -1, "aria-pressed": String(isoOf(day) === input.value),
-          "aria-label": long.format(day * DAY), "aria-current": day === now ? "date" : null,
-        }, String(new Date(day * DAY).getUTCDate())));
-      })));
+      weeks.push(
+        h(
+          "tr",
+          null,
+          [0, 1, 2, 3, 4, 5, 6].map((step) => {
+            const day = cell + step;
+            if (day < first || day >= first + length) return h("td");
+            return h(
+              "td",
+              null,
+              h(
+                "button",
+                {
+                  type: "button",
+                  "data-day": day,
+                  tabindex: day === at ? 0 : -1,
+                  "aria-pressed": String(isoOf(day) === input.value),
+                  "aria-label": long.format(day * DAY),
+                  "aria-current": day === now ? "date" : null,
+                },
+                String(new Date(day * DAY).getUTCDate()),
+              ),
+            );
+          }),
+        ),
+      );
     }
     const step = (/** @type {string} */ name, /** @type {number} */ by, /** @type {string} */ sign) => {
       const one = h("button", { type: "button", "aria-label": name, "data-step": by }, sign);
       return one;
     };
     panel.replaceChildren(
-      h("div", { class: "month-head" }, step(T.day.earlier, -1, "‹"), h("span", { "aria-live": "polite" }, month.format(at * DAY)),
-        step(T.day.later, 1, "›")),
-      h("table", null,
-        h("thead", null, h("tr", null, [0, 1, 2, 3, 4, 5, 6].map((add) =>
-          h("th", { scope: "col" }, weekday.format((first - lead + add) * DAY))))),
-        h("tbody", null, weeks)));
+      h(
+        "div",
+        { class: "month-head" },
+        step(T.day.earlier, -1, "‹"),
+        h("span", { "aria-live": "polite" }, month.format(at * DAY)),
+        step(T.day.later, 1, "›"),
+      ),
+      h(
+        "table",
+        null,
+        h(
+          "thead",
+          null,
+          h(
+            "tr",
+            null,
+            [0, 1, 2, 3, 4, 5, 6].map((add) => h("th", { scope: "col" }, weekday.format((first - lead + add) * DAY))),
+          ),
+        ),
+        h("tbody", null, weeks),
+      ),
+    );
     if (focus) /** @type {HTMLElement | null} */ (panel.querySelector(`[data-day="${at}"]`))?.focus();
   };
   /** @param {number} by */
@@ -113,39 +160,51 @@ export function dayField({ input, after, today, quick, label, signal }) {
     const last = new Date(Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + by + 1, 0)).getUTCDate();
     at = Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + by, Math.min(date.getUTCDate(), last)) / DAY;
   };
-  open.addEventListener("click", () => {
-    if (!panel.hidden) return close();
-    at = dayOf(input.value) ?? now;
-    panel.hidden = false;
-    open.setAttribute("aria-expanded", "true");
-    draw(true);
-  }, { signal });
-  panel.addEventListener("click", (event) => {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("button"));
-    if (hit?.dataset.day) {
-      set(Number(hit.dataset.day));
-      close();
-      open.focus();
-    } else if (hit?.dataset.step) {
-      turn(Number(hit.dataset.step));
-      draw(false);
-      /** @type {HTMLElement | null} */ (panel.querySelector(`[data-step="${hit.dataset.step}"]`))?.focus();
-    }
-  }, { signal });
-  panel.addEventListener("keydown", (event) => {
-    const moves = /** @type {Record<string, number>} */ ({ ArrowLeft: -1, ArrowRight: 1, ArrowUp: -7, ArrowDown: 7 });
-    if (event.key === "Escape") {
-      close();
-      open.focus();
-    } else if (/** @type {HTMLElement} */ (event.target).dataset.day && event.key in moves) {
-      at += moves[event.key];
+  open.addEventListener(
+    "click",
+    () => {
+      if (!panel.hidden) return close();
+      at = dayOf(input.value) ?? now;
+      panel.hidden = false;
+      open.setAttribute("aria-expanded", "true");
       draw(true);
-    } else if (event.key === "PageUp" || event.key === "PageDown") {
-      turn(event.key === "PageUp" ? -1 : 1);
-      draw(true);
-    } else {
-      return;
-    }
-    event.preventDefault();
-  }, { signal });
+    },
+    { signal },
+  );
+  panel.addEventListener(
+    "click",
+    (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("button"));
+      if (hit?.dataset.day) {
+        set(Number(hit.dataset.day));
+        close();
+        open.focus();
+      } else if (hit?.dataset.step) {
+        turn(Number(hit.dataset.step));
+        draw(false);
+        /** @type {HTMLElement | null} */ (panel.querySelector(`[data-step="${hit.dataset.step}"]`))?.focus();
+      }
+    },
+    { signal },
+  );
+  panel.addEventListener(
+    "keydown",
+    (event) => {
+      const moves = /** @type {Record<string, number>} */ ({ ArrowLeft: -1, ArrowRight: 1, ArrowUp: -7, ArrowDown: 7 });
+      if (event.key === "Escape") {
+        close();
+        open.focus();
+      } else if (/** @type {HTMLElement} */ (event.target).dataset.day && event.key in moves) {
+        at += moves[event.key];
+        draw(true);
+      } else if (event.key === "PageUp" || event.key === "PageDown") {
+        turn(event.key === "PageUp" ? -1 : 1);
+        draw(true);
+      } else {
+        return;
+      }
+      event.preventDefault();
+    },
+    { signal },
+  );
 }

@@ -9,8 +9,13 @@ import { T } from "../../texts/texts.js";
 export function daysPicture({ signal }) {
   const stage = h("div", { class: "days-stage" });
   const text = h("figcaption", { id: "days-text", class: "small quiet", "data-part": "days-text" });
-  const element = h("figure", { class: "days-picture", "data-part": "days-picture", "data-island": "days", "data-key": "days-picture" },
-    stage, text, h("p", { class: "small quiet" }, T.days.legend));
+  const element = h(
+    "figure",
+    { class: "days-picture", "data-part": "days-picture", "data-island": "days", "data-key": "days-picture" },
+    stage,
+    text,
+    h("p", { class: "small quiet" }, T.days.legend),
+  );
   /** @type {DaysPicture | null} */
   let picture = null;
   let drawn = "";
@@ -26,7 +31,8 @@ export function daysPicture({ signal }) {
     const top = 1.6 * rem;
     const height = 11 * rem;
     const edge = 10;
-    const x = (/** @type {number} */ day) => edge + (Math.min(Math.max(day, 0), days) / Math.max(days, 1)) * (width - 2 * edge);
+    const x = (/** @type {number} */ day) =>
+      edge + (Math.min(Math.max(day, 0), days) / Math.max(days, 1)) * (width - 2 * edge);
     const y = (/** @type {number} */ share) => top + (1 - Math.min(Math.max(share, 0), 1)) * height;
     let line = `M${x(0)} ${y(0)}`;
     let now = 0;
@@ -39,24 +45,45 @@ export function daysPicture({ signal }) {
     const little = fan.map(({ day, low }) => `${x(day)} ${y(low)}`).reverse();
     const likely = fan.map((point) => `${x(point.day)} ${y(point.likely)}`);
     const from = `${x(today)} ${y(now)}`;
-    const svg = s("svg", { class: "days-svg", role: "img", "aria-label": T.days.title, "aria-describedby": "days-text",
-      viewBox: `0 0 ${width} ${top + height + 10}`, width, height: top + height + 10 },
-      s("defs", null, s("pattern", { id: "days-fan", width: 7, height: 7, patternUnits: "userSpaceOnUse" },
-        s("path", { class: "fan-hatch", d: "M0 7L7 0" }))),
+    const svg = s(
+      "svg",
+      {
+        class: "days-svg",
+        role: "img",
+        "aria-label": T.days.title,
+        "aria-describedby": "days-text",
+        viewBox: `0 0 ${width} ${top + height + 10}`,
+        width,
+        height: top + height + 10,
+      },
+      s(
+        "defs",
+        null,
+        s(
+          "pattern",
+          { id: "days-fan", width: 7, height: 7, patternUnits: "userSpaceOnUse" },
+          s("path", { class: "fan-hatch", d: "M0 7L7 0" }),
+        ),
+      ),
       s("path", { class: "days-frame", d: `M${edge} ${y(0)}H${width - edge}M${edge} ${y(1)}H${width - edge}` }),
-      fan.length > 0 && s("path", { class: "fan", fill: "url(#days-fan)", d: `M${from}L${much.join("L")}L${little.join("L")}Z` }),
+      fan.length > 0 &&
+        s("path", { class: "fan", fill: "url(#days-fan)", d: `M${from}L${much.join("L")}L${little.join("L")}Z` }),
       fan.length > 0 && s("path", { class: "fan-likely", d: `M${from}L${likely.join("L")}` }),
       s("path", { class: "days-woven-ground", d: `${line}V${y(0)}H${x(0)}Z` }),
       s("path", { class: "days-woven", d: line }),
       s("path", { class: "days-today", d: `M${x(today)} ${top - 6}V${y(0) + 6}` }),
       s("circle", { class: "days-now", cx: x(today), cy: y(now), r: 6 }),
-      gift !== null && s("g", { class: "days-gift" },
-        s("path", { d: `M${x(gift)} ${top - 6}V${y(0) + 6}` }),
-        // a bow
-        s("path", { class: "bow", d: `M${x(gift)} ${top - 6}l-9 -6v12zm0 0l9 -6v12z` })));
+      gift !== null &&
+        s(
+          "g",
+          { class: "days-gift" },
+          s("path", { d: `M${x(gift)} ${top - 6}V${y(0) + 6}` }),
+          // a bow
+          s("path", { class: "bow", d: `M${x(gift)} ${top - 6}l-9 -6v12zm0 0l9 -6v12z` }),
+        ),
+    );
     const labels = h("div", { class: "days-ticks", "aria-hidden": "true" });
-    stage.replaceChildren(
-      h("span", { class: "days-all small", "aria-hidden": "true" }, T.days.all), svg, labels);
+    stage.replaceChildren(h("span", { class: "days-all small", "aria-hidden": "true" }, T.days.all), svg, labels);
     /** @type {number[]} */
     const lanes = [];
     const ticks = [...picture.ticks].sort((one, other) => one.day - other.day);

@@ -107,7 +107,7 @@ export function bringChildren(from, wanted) {
     }
     const key = keyOf(next);
     /** @type {Node | null} */
-    const match = key ? keyed.get(key) ?? null : cursor && !keyOf(cursor) ? cursor : null;
+    const match = key ? (keyed.get(key) ?? null) : cursor && !keyOf(cursor) ? cursor : null;
     if (match && alike(match, next)) {
       if (match === cursor) cursor = match.nextSibling;
       else from.insertBefore(match, cursor);

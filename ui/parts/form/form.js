@@ -45,6 +45,9 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
   /** @type {Map<string, { input: HTMLElement, trouble: HTMLElement, read: () => string | boolean }>} */
   const fields = new Map();
 
+  /** Fields whose sentence came from keeping the form: it stands until they are changed. @type {Set<string>} */
+  const refused = new Set();
+
   const read = () => {
     const all = { ...values };
     for (const [name, field] of fields) all[name] = field.read();
@@ -66,11 +69,12 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
   const fail = (trouble) => {
     const field = trouble.field ? fields.get(trouble.field) : undefined;
     if (field && trouble.field) {
+      refused.add(trouble.field);
       mark(trouble.field, trouble.sentence);
       for (let up = field.input.parentElement; up; up = up.parentElement) {
         if (up instanceof HTMLDetailsElement) up.open = true;
       }
-      (field.input.matches("fieldset") ? field.input.querySelector("input") ?? field.input : field.input).focus();
+      (field.input.matches("fieldset") ? (field.input.querySelector("input") ?? field.input) : field.input).focus();
     } else {
       general.textContent = trouble.sentence;
       general.hidden = false;
@@ -86,23 +90,28 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
   element.addEventListener("input", keepDraft, { signal });
   element.addEventListener("change", keepDraft, { signal });
   let busy = false;
-  element.addEventListener("submit", async (event) => {
-    event.preventDefault();
-    if (busy) return;
-    busy = true;
-    element.setAttribute("aria-busy", "true");
-    general.hidden = true;
+  element.addEventListener(
+    "submit",
+    async (event) => {
+      event.preventDefault();
+      if (busy) return;
+      busy = true;
+      element.setAttribute("aria-busy", "true");
+      general.hidden = true;
+      refused.clear();
     for (const name of fields.keys()) mark(name, "");
-    try {
-      await submit(read());
-      drafts.delete(draft);
-    } catch (refusal) {
-      fail(/** @type {Trouble} */ (refusal));
-    } finally {
-      busy = false;
-      element.removeAttribute("aria-busy");
-    }
-  }, { signal });
+      try {
+        await submit(read());
+        drafts.delete(draft);
+      } catch (refusal) {
+        fail(/** @type {Trouble} */ (refusal));
+      } finally {
+        busy = false;
+        element.removeAttribute("aria-busy");
+      }
+    },
+    { signal },
+  );
 
   /** @param {FieldOptions} options @param {HTMLInputElement | HTMLTextAreaElement} input */
   const dress = ({ name, label, hint, unit, before, what, large }, input) => {
@@ -118,10 +127,20 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     if (unit) line.append(say("unit", unit));
     const hintLine = hint ? h("p", { id: `${fieldId}-hint`, class: "hint" }, hint) : null;
     if (hint) described.push(`${fieldId}-hint`);
-    const trouble = h("p", { id: `${fieldId}-trouble`, class: "trouble", "data-part": `${id}-${name}-trouble`, hidden: true });
+    const trouble = h("p", {
+      id: `${fieldId}-trouble`,
+      class: "trouble",
+      "data-part": `${id}-${name}-trouble`,
+      hidden: true,
+    });
     described.push(`${fieldId}-trouble`);
     const understood = what
-      ? h("p", { id: `${fieldId}-understood`, class: "understood", "data-part": `${id}-${name}-understood`, "aria-live": "polite" })
+      ? h("p", {
+          id: `${fieldId}-understood`,
+          class: "understood",
+          "data-part": `${id}-${name}-understood`,
+          "aria-live": "polite",
+        })
       : null;
     if (understood) described.push(understood.id);
     input.id = fieldId;
@@ -130,8 +149,15 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     if (typeof start[name] === "string") input.value = /** @type {string} */ (start[name]);
     fields.set(name, { input, trouble, read: () => input.value });
     if (what && understood) understand(name, what, input, understood);
-    return h("div", { class: large ? "field large" : "field" },
-      h("label", { for: fieldId }, label), hintLine, line, understood, trouble);
+    return h(
+      "div",
+      { class: large ? "field large" : "field" },
+      h("label", { for: fieldId }, label),
+      hintLine,
+      line,
+      understood,
+      trouble,
+    );
   };
 
   /** @param {string} name @param {string} what @param {HTMLInputElement | HTMLTextAreaElement} input @param {HTMLElement} place */
@@ -149,7 +175,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
       }
       try {
         const answer = await ctx.shell.understand(what, text);
-        if (mine !== turn) return;
+        if (mine !== turn || refused.has(name)) return;
         place.textContent = answer.trouble ? "" : answer.shown;
         mark(name, answer.trouble ?? "");
       } catch {
@@ -157,10 +183,15 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
         place.textContent = "";
       }
     };
-    input.addEventListener("input", () => {
-      clearTimeout(wait);
-      wait = setTimeout(ask, 300);
-    }, { signal });
+    input.addEventListener(
+      "input",
+      () => {
+        refused.delete(name);
+        clearTimeout(wait);
+        wait = setTimeout(ask, 300);
+      },
+      { signal },
+    );
     signal.addEventListener("abort", () => clearTimeout(wait));
     // What came from the shell is written as the shell understands it; only what was typed needs saying back.
     if (input.value.trim() && input.value !== values[name]) ask();
@@ -183,7 +214,10 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     /** @param {FieldOptions} options */
     text(options) {
       const input = h("input", {
-        type: "text", inputmode: options.keys ?? "text", "data-part": `${id}-${options.name}`, spellcheck: "false",
+        type: "text",
+        inputmode: options.keys ?? "text",
+        "data-part": `${id}-${options.name}`,
+        spellcheck: "false",
         autocapitalize: options.keys ? "off" : "sentences",
       });
       return dress(options, input);
@@ -195,34 +229,74 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     /** @param {FieldOptions & { quick?: boolean }} options */
     day(options) {
       const input = h("input", {
-        type: "text", inputmode: "numeric", placeholder: "", "data-part": `${id}-${options.name}`, class: "day-input",
+        type: "text",
+        inputmode: "numeric",
+        placeholder: "",
+        "data-part": `${id}-${options.name}`,
+        class: "day-input",
       });
       const dressed = dress({ ...options, hint: options.hint ?? T.day.hint }, input);
-      dayField({ input, after: /** @type {HTMLElement} */ (dressed.querySelector(".field-line")), today: ctx.desk().today,
-        quick: options.quick ?? false, label: options.label, signal });
+      dayField({
+        input,
+        after: /** @type {HTMLElement} */ (dressed.querySelector(".field-line")),
+        today: ctx.desk().today,
+        quick: options.quick ?? false,
+        label: options.label,
+        signal,
+      });
       return dressed;
     },
     /** @param {{ name: string, label: string, choices: [string, string][], fallback: string }} options */
     choice({ name, label, choices, fallback }) {
       const chosen = start[name] || fallback;
       asOpened[name] ||= fallback;
-      const trouble = h("p", { id: `${id}-${name}-trouble`, class: "trouble", "data-part": `${id}-${name}-trouble`, hidden: true });
-      const set = h("fieldset", { class: "choice", "aria-describedby": trouble.id, "data-part": `${id}-${name}` },
+      const trouble = h("p", {
+        id: `${id}-${name}-trouble`,
+        class: "trouble",
+        "data-part": `${id}-${name}-trouble`,
+        hidden: true,
+      });
+      const set = h(
+        "fieldset",
+        { class: "choice", "aria-describedby": trouble.id, "data-part": `${id}-${name}` },
         h("legend", null, label),
-        h("div", { class: "choices" }, choices.map(([value, words]) => h("label", null,
-          h("input", { type: "radio", name: `${id}-${name}`, value, id: `${id}-${name}-${value || "none"}`.replaceAll("_", "-"),
-            checked: value === chosen }),
-          h("span", null, words)))),
-        trouble);
-      fields.set(name, { input: set, trouble,
-        read: () => /** @type {HTMLInputElement | null} */ (set.querySelector("input:checked"))?.value ?? "" });
+        h(
+          "div",
+          { class: "choices" },
+          choices.map(([value, words]) =>
+            h(
+              "label",
+              null,
+              h("input", {
+                type: "radio",
+                name: `${id}-${name}`,
+                value,
+                id: `${id}-${name}-${value || "none"}`.replaceAll("_", "-"),
+                checked: value === chosen,
+              }),
+              h("span", null, words),
+            ),
+          ),
+        ),
+        trouble,
+      );
+      fields.set(name, {
+        input: set,
+        trouble,
+        read: () => /** @type {HTMLInputElement | null} */ (set.querySelector("input:checked"))?.value ?? "",
+      });
       return set;
     },
     /** @param {{ name: string, label: string }} options */
     check({ name, label }) {
       const fieldId = `${id}-${name.replaceAll("_", "-")}`;
-      const input = h("input", { type: "checkbox", id: fieldId, checked: start[name] === true, "data-part": `${id}-${name}`,
-        "aria-describedby": `${fieldId}-trouble` });
+      const input = h("input", {
+        type: "checkbox",
+        id: fieldId,
+        checked: start[name] === true,
+        "data-part": `${id}-${name}`,
+        "aria-describedby": `${fieldId}-trouble`,
+      });
       const trouble = h("p", { id: `${fieldId}-trouble`, class: "trouble", hidden: true });
       fields.set(name, { input, trouble, read: () => input.checked });
       return h("div", { class: "field check" }, h("label", null, input, h("span", null, label)), trouble);

@@ -19,16 +19,44 @@ export function frame(desk, here) {
   const screens = openScreens(desk);
   return [
     h("p", { class: "frame-name", "data-key": "name" }, T.product),
-    h("nav", { class: "frame-nav", "aria-label": T.nav.name, "data-key": "nav" },
-      h("ul", null, screens.map((screen) => h("li", { "data-key": screen },
-        h("a", { href: `#/${screen}`, "data-part": `nav-${screen}`, "aria-current": screen === here ? "page" : null },
-          T.nav[/** @type {"loom"} */ (screen)]))))),
-    h("div", { class: "frame-line", "data-key": "line" },
-      h("a", { class: folder.attention ? "frame-sync attention" : "frame-sync", href: "#/folder", "data-part": "sync-line" },
-        h("span", { class: "hidden-words" }, `${T.frame.sync}: `), folder.line),
-      desk.undo && button("undo", T.frame.undo(desk.undo), { class: "frame-undo link", "data-part": "undo", "data-key": "undo" })),
-    folder.example && h("div", { class: "frame-example", "data-key": "example", "data-part": "example" },
-      h("p", null, T.frame.example), button("leave-example", T.frame.exampleLeave, { class: "link" })),
+    h(
+      "nav",
+      { class: "frame-nav", "aria-label": T.nav.name, "data-key": "nav" },
+      h(
+        "ul",
+        null,
+        screens.map((screen) =>
+          h(
+            "li",
+            { "data-key": screen },
+            h(
+              "a",
+              { href: `#/${screen}`, "data-part": `nav-${screen}`, "aria-current": screen === here ? "page" : null },
+              T.nav[/** @type {"loom"} */ (screen)],
+            ),
+          ),
+        ),
+      ),
+    ),
+    h(
+      "div",
+      { class: "frame-line", "data-key": "line" },
+      h(
+        "a",
+        { class: folder.attention ? "frame-sync attention" : "frame-sync", href: "#/folder", "data-part": "sync-line" },
+        h("span", { class: "hidden-words" }, `${T.frame.sync}: `),
+        folder.line,
+      ),
+      desk.undo &&
+        button("undo", T.frame.undo(desk.undo), { class: "frame-undo link", "data-part": "undo", "data-key": "undo" }),
+    ),
+    folder.example &&
+      h(
+        "div",
+        { class: "frame-example", "data-key": "example", "data-part": "example" },
+        h("p", null, T.frame.example),
+        button("leave-example", T.frame.exampleLeave, { class: "link" }),
+      ),
   ].filter((part) => part instanceof Node);
 }
 

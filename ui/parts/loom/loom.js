@@ -28,29 +28,62 @@ function seenCautions() {
 function otherWarps(desk, shown) {
   const inHand = desk.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
   if (inHand.length === 0 || (inHand.length === 1 && inHand[0].id === shown)) return null;
-  return h("section", { class: "warps no-print", "aria-labelledby": "warps-title", "data-key": "warps" },
+  return h(
+    "section",
+    { class: "warps no-print", "aria-labelledby": "warps-title", "data-key": "warps" },
     h("h2", { id: "warps-title" }, T.loom.others),
-    h("ul", { "data-part": "warps" }, inHand.map((warp) => h("li", { "data-key": warp.id },
-      h("button", { type: "button", class: "warp-line", "data-act": "show-warp", "data-warp": warp.id,
-        "aria-current": warp.id === shown ? "true" : null },
-        h("strong", null, warp.name),
-        h("span", { class: "small quiet" }, warp.line || T.loom.state[warp.state]),
-        warp.to_settle > 0 && h("span", { class: "small" }, T.loom.toSettle(warp.to_settle)))))));
+    h(
+      "ul",
+      { "data-part": "warps" },
+      inHand.map((warp) =>
+        h(
+          "li",
+          { "data-key": warp.id },
+          h(
+            "button",
+            {
+              type: "button",
+              class: "warp-line",
+              "data-act": "show-warp",
+              "data-warp": warp.id,
+              "aria-current": warp.id === shown ? "true" : null,
+            },
+            h("strong", null, warp.name),
+            h("span", { class: "small quiet" }, warp.line || T.loom.state[warp.state]),
+            warp.to_settle > 0 && h("span", { class: "small" }, T.loom.toSettle(warp.to_settle)),
+          ),
+        ),
+      ),
+    ),
+  );
 }
 
 /** @param {LoomView} loom @param {Desk} desk */
 function wayToTheLoom(loom, desk) {
   const { running } = desk;
   if (running && running.warp === loom.id) {
-    return h("div", { class: "to-loom", "data-key": "to-loom", "data-part": "running" },
+    return h(
+      "div",
+      { class: "to-loom", "data-key": "to-loom", "data-part": "running" },
       h("p", null, T.loom.running(running.since)),
-      h("div", { class: "to-loom-bar row" },
+      h(
+        "div",
+        { class: "to-loom-bar row" },
         h("a", { class: "shuttle", href: "#/tap", "data-part": "go-on" }, T.loom.goOn),
-        h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, T.loom.getUp)));
+        h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, T.loom.getUp),
+      ),
+    );
   }
   if (loom.state !== "on_the_loom" || running) return null;
-  return h("div", { class: "to-loom", "data-key": "to-loom" },
-    h("div", { class: "to-loom-bar" }, h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, T.loom.sitDown)));
+  return h(
+    "div",
+    { class: "to-loom", "data-key": "to-loom" },
+    h(
+      "div",
+      { class: "to-loom-bar" },
+      h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, T.loom.sitDown),
+    ),
+  );
 }
 
 /** @param {LoomView} loom */
@@ -58,19 +91,28 @@ function actions(loom) {
   const state = (/** @type {string} */ to, /** @type {string} */ words) =>
     button("set-state", words, { class: "button", "data-state": to, "data-key": `to-${to}` });
   if (loom.state === "removed") {
-    return h("section", { class: "actions no-print", "data-key": "actions", "aria-label": T.loom.actions },
+    return h(
+      "section",
+      { class: "actions no-print", "data-key": "actions", "aria-label": T.loom.actions },
       h("p", null, T.loom.removedNote),
-      button("restore-warp", T.loom.restore, { class: "button" }));
+      button("restore-warp", T.loom.restore, { class: "button" }),
+    );
   }
-  return h("section", { class: "actions no-print", "data-key": "actions", "aria-labelledby": "actions-title" },
+  return h(
+    "section",
+    { class: "actions no-print", "data-key": "actions", "aria-labelledby": "actions-title" },
     h("h2", { id: "actions-title" }, T.loom.actions),
-    h("div", { class: "row" },
+    h(
+      "div",
+      { class: "row" },
       h("a", { class: "button", href: "#/change", "data-part": "change" }, T.loom.change),
       loom.state === "on_the_loom" && state("resting", T.loom.rest),
       loom.state === "resting" && state("on_the_loom", T.loom.takeUp),
       loom.state !== "off_the_loom" && state("off_the_loom", T.loom.cutOff),
       loom.state === "off_the_loom" && state("on_the_loom", T.loom.backOn),
-      button("remove-warp", T.loom.remove, { class: "link" })));
+      button("remove-warp", T.loom.remove, { class: "link" }),
+    ),
+  );
 }
 
 /** @param {LoomView} loom */
@@ -78,9 +120,16 @@ function cautions(loom) {
   const seen = seenCautions();
   const fresh = loom.cautions.filter((words) => !seen.has(words));
   if (fresh.length === 0) return null;
-  return h("aside", { class: "cautions no-print", "aria-label": T.loom.cautions, "data-key": "cautions", "data-part": "cautions" },
-    h("div", null, fresh.map((words) => h("p", null, words))),
-    button("cautions-seen", T.loom.cautionsSeen, { class: "link" }));
+  return h(
+    "aside",
+    { class: "cautions no-print", "aria-label": T.loom.cautions, "data-key": "cautions", "data-part": "cautions" },
+    h(
+      "div",
+      null,
+      fresh.map((words) => h("p", null, words)),
+    ),
+    button("cautions-seen", T.loom.cautionsSeen, { class: "link" }),
+  );
 }
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
@@ -117,68 +166,109 @@ export function loomScreen(ctx, signal) {
       return;
     }
     const parts = [
-      h("div", { class: "loom-head", "data-key": "head" },
-        h("div", null,
+      h(
+        "div",
+        { class: "loom-head", "data-key": "head" },
+        h(
+          "div",
+          null,
           h("h1", { tabindex: -1, "data-part": "warp-name" }, loom.name),
-          h("p", { class: loom.state === "on_the_loom" ? "hidden-words" : "quiet", "data-part": "warp-state" }, T.loom.state[loom.state])),
-        wayToTheLoom(loom, desk)),
+          h(
+            "p",
+            { class: loom.state === "on_the_loom" ? "hidden-words" : "quiet", "data-part": "warp-state" },
+            T.loom.state[loom.state],
+          ),
+        ),
+        wayToTheLoom(loom, desk),
+      ),
       settle(loom.to_settle),
       answers(loom),
       cautions(loom),
-      h("section", { class: "pictured", "aria-labelledby": "picture-title", "data-key": "pictured" },
+      h(
+        "section",
+        { class: "pictured", "aria-labelledby": "picture-title", "data-key": "pictured" },
         h("h2", { id: "picture-title" }, T.picture.title),
-        h("figure", { "data-key": "warp-picture" })),
-      h("div", { class: "loom-below", "data-key": "below" },
-        loom.days && h("section", { class: "dayed", "aria-labelledby": "days-title", "data-key": "dayed" },
-          h("h2", { id: "days-title" }, T.days.title),
-          h("figure", { "data-key": "days-picture" })),
-        sittings(loom, all)),
+        h("figure", { "data-key": "warp-picture" }),
+      ),
+      h(
+        "div",
+        { class: "loom-below", "data-key": "below" },
+        loom.days &&
+          h(
+            "section",
+            { class: "dayed", "aria-labelledby": "days-title", "data-key": "dayed" },
+            h("h2", { id: "days-title" }, T.days.title),
+            h("figure", { "data-key": "days-picture" }),
+          ),
+        sittings(loom, all),
+      ),
       actions(loom),
       otherWarps(desk, loom.id),
     ];
-    bringChildren(element, parts.filter((part) => part !== null));
+    bringChildren(
+      element,
+      parts.filter((part) => part !== null),
+    );
     land("warp-picture", warp.element);
     warp.update(loom.picture, desk.manner.length_unit);
     land("days-picture", days.element);
     if (loom.days) days.update(loom.days);
   }
 
-  element.addEventListener("click", (event) => {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
-    const loom = ctx.desk().loom;
-    if (!hit || !loom) return;
-    const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
-    if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
-    else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), T.warp.stateDone);
-    else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
-    else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.stateDone);
-    else if (act === "remove-sitting") ctx.attempt(ctx.shell.remove(record), T.sittings.removedNow);
-    else if (act === "restore-sitting") ctx.attempt(ctx.shell.restore(record), T.sittings.restoredNow);
-    else if (act === "settle") ctx.attempt(ctx.shell.settle(record, field, choice), T.settle.done);
-    else if (act === "photo") showPhoto(hit.dataset.address ?? "", hit.dataset.text ?? "");
-    else if (act === "all-sittings") {
-      all = true;
-      update(ctx.desk());
-    } else if (act === "cautions-seen") {
-      localStorage.setItem(SEEN, JSON.stringify([...seenCautions(), ...loom.cautions]));
-      update(ctx.desk());
-    }
-  }, { signal });
-  element.addEventListener("change", (event) => {
-    const input = /** @type {HTMLInputElement} */ (event.target);
-    const { photosFor } = input.dataset;
-    if (!photosFor || !input.files) return;
-    ctx.photos.add(photosFor, [...input.files]);
-    input.value = "";
-  }, { signal });
+  element.addEventListener(
+    "click",
+    (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+      const loom = ctx.desk().loom;
+      if (!hit || !loom) return;
+      const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
+      if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
+      else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), T.warp.stateDone);
+      else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
+      else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.stateDone);
+      else if (act === "remove-sitting") ctx.attempt(ctx.shell.remove(record), T.sittings.removedNow);
+      else if (act === "restore-sitting") ctx.attempt(ctx.shell.restore(record), T.sittings.restoredNow);
+      else if (act === "settle") ctx.attempt(ctx.shell.settle(record, field, choice), T.settle.done);
+      else if (act === "photo") showPhoto(hit.dataset.address ?? "", hit.dataset.text ?? "");
+      else if (act === "all-sittings") {
+        all = true;
+        update(ctx.desk());
+      } else if (act === "cautions-seen") {
+        localStorage.setItem(SEEN, JSON.stringify([...seenCautions(), ...loom.cautions]));
+        update(ctx.desk());
+      }
+    },
+    { signal },
+  );
+  element.addEventListener(
+    "change",
+    (event) => {
+      const input = /** @type {HTMLInputElement} */ (event.target);
+      const { photosFor } = input.dataset;
+      if (!photosFor || !input.files) return;
+      ctx.photos.add(photosFor, [...input.files]);
+      input.value = "";
+    },
+    { signal },
+  );
   // On paper every reckoning is open.
-  window.addEventListener("beforeprint", () => element.querySelectorAll("details").forEach((one) => {
-    one.dataset.was = String(one.open);
-    one.open = true;
-  }), { signal });
-  window.addEventListener("afterprint", () => element.querySelectorAll("details").forEach((one) => {
-    one.open = one.dataset.was === "true";
-  }), { signal });
+  window.addEventListener(
+    "beforeprint",
+    () =>
+      element.querySelectorAll("details").forEach((one) => {
+        one.dataset.was = String(one.open);
+        one.open = true;
+      }),
+    { signal },
+  );
+  window.addEventListener(
+    "afterprint",
+    () =>
+      element.querySelectorAll("details").forEach((one) => {
+        one.open = one.dataset.was === "true";
+      }),
+    { signal },
+  );
 
   update(ctx.desk());
   return { element, update };

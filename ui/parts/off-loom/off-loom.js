@@ -12,24 +12,61 @@ export function offScreen(ctx, signal) {
     const removed = desk.warps.filter(({ state }) => state === "removed");
     bringChildren(element, [
       h("h1", { tabindex: -1 }, T.off.title),
-      h("ul", { class: "off-list", "data-part": "off-list", "data-key": "off" }, off.map((warp) => h("li", { "data-key": warp.id },
-        h("button", { type: "button", class: "warp-line", "data-act": "look-at", "data-warp": warp.id },
-          h("strong", null, warp.name), h("span", { class: "quiet" }, warp.line))))),
-      ...(removed.length > 0 ? [h("details", { "data-key": "removed", "data-part": "removed-warps" },
-        h("summary", null, T.off.removed),
-        h("ul", null, removed.map((warp) => h("li", { class: "row", "data-key": warp.id },
-          h("span", null, warp.name),
-          button("restore", T.loom.restore, { class: "link", "data-record": warp.id, "aria-label": T.off.restore(warp.name) })))))] : []),
+      h(
+        "ul",
+        { class: "off-list", "data-part": "off-list", "data-key": "off" },
+        off.map((warp) =>
+          h(
+            "li",
+            { "data-key": warp.id },
+            h(
+              "button",
+              { type: "button", class: "warp-line", "data-act": "look-at", "data-warp": warp.id },
+              h("strong", null, warp.name),
+              h("span", { class: "quiet" }, warp.line),
+            ),
+          ),
+        ),
+      ),
+      ...(removed.length > 0
+        ? [
+            h(
+              "details",
+              { "data-key": "removed", "data-part": "removed-warps" },
+              h("summary", null, T.off.removed),
+              h(
+                "ul",
+                null,
+                removed.map((warp) =>
+                  h(
+                    "li",
+                    { class: "row", "data-key": warp.id },
+                    h("span", null, warp.name),
+                    button("restore", T.loom.restore, {
+                      class: "link",
+                      "data-record": warp.id,
+                      "aria-label": T.off.restore(warp.name),
+                    }),
+                  ),
+                ),
+              ),
+            ),
+          ]
+        : []),
     ]);
   };
-  element.addEventListener("click", async (event) => {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
-    if (hit?.dataset.act === "look-at") {
-      if (await ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "")) ctx.go("#/loom");
-    } else if (hit?.dataset.act === "restore") {
-      ctx.attempt(ctx.shell.restore(hit.dataset.record ?? ""), T.warp.stateDone);
-    }
-  }, { signal });
+  element.addEventListener(
+    "click",
+    async (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+      if (hit?.dataset.act === "look-at") {
+        if (await ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "")) ctx.go("#/loom");
+      } else if (hit?.dataset.act === "restore") {
+        ctx.attempt(ctx.shell.restore(hit.dataset.record ?? ""), T.warp.stateDone);
+      }
+    },
+    { signal },
+  );
   update(ctx.desk());
   return { element, update };
 }

@@ -10,45 +10,81 @@ import { T } from "../../texts/texts.js";
 export function photoChooser({ id, signal, start = [] }) {
   /** @type {{ file: File, url: string }[]} */
   let chosen = [];
-  const input = h("input", { type: "file", accept: "image/*", multiple: true, id: `${id}-photos`, "data-part": `${id}-photos` });
+  const input = h("input", {
+    type: "file",
+    accept: "image/*",
+    multiple: true,
+    id: `${id}-photos`,
+    "data-part": `${id}-photos`,
+  });
   const list = h("ul", { class: "chosen-photos", "data-part": `${id}-chosen` });
-  const element = h("div", { class: "photo-chooser", "data-part": `${id}-drop` },
-    h("label", { for: input.id }, T.sitting.photos), h("p", { class: "hint small quiet", id: `${id}-photos-hint` }, T.photos.hint),
-    input, list);
+  const element = h(
+    "div",
+    { class: "photo-chooser", "data-part": `${id}-drop` },
+    h("label", { for: input.id }, T.sitting.photos),
+    h("p", { class: "hint small quiet", id: `${id}-photos-hint` }, T.photos.hint),
+    input,
+    list,
+  );
   input.setAttribute("aria-describedby", `${id}-photos-hint`);
 
-  const draw = () => bringChildren(list, chosen.map(({ file, url }, at) => h("li", { "data-key": url },
-    h("img", { src: url, alt: T.photos.chosen(file.name) }),
-    h("button", { type: "button", class: "link small", "data-drop-at": at }, T.photos.leaveOut(file.name)))));
+  const draw = () =>
+    bringChildren(
+      list,
+      chosen.map(({ file, url }, at) =>
+        h(
+          "li",
+          { "data-key": url },
+          h("img", { src: url, alt: T.photos.chosen(file.name) }),
+          h("button", { type: "button", class: "link small", "data-drop-at": at }, T.photos.leaveOut(file.name)),
+        ),
+      ),
+    );
   /** @param {Iterable<File>} files */
   const add = (files) => {
     for (const file of files) chosen.push({ file, url: URL.createObjectURL(file) });
     draw();
   };
   add(start);
-  input.addEventListener("change", () => {
-    add(input.files ?? []);
-    input.value = "";
-  }, { signal });
-  list.addEventListener("click", (event) => {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-drop-at]"));
-    if (!hit) return;
-    const [gone] = chosen.splice(Number(hit.dataset.dropAt), 1);
-    URL.revokeObjectURL(gone.url);
-    draw();
-    input.focus();
-  }, { signal });
+  input.addEventListener(
+    "change",
+    () => {
+      add(input.files ?? []);
+      input.value = "";
+    },
+    { signal },
+  );
+  list.addEventListener(
+    "click",
+    (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-drop-at]"));
+      if (!hit) return;
+      const [gone] = chosen.splice(Number(hit.dataset.dropAt), 1);
+      URL.revokeObjectURL(gone.url);
+      draw();
+      input.focus();
+    },
+    { signal },
+  );
   element.addEventListener("dragover", (event) => event.preventDefault(), { signal });
-  element.addEventListener("drop", (event) => {
-    event.preventDefault();
-    add(event.dataTransfer?.files ?? []);
-  }, { signal });
-  document.addEventListener("paste", (event) => {
-    const files = event.clipboardData?.files;
-    if (!files?.length) return;
-    event.preventDefault();
-    add(files);
-  }, { signal });
+  element.addEventListener(
+    "drop",
+    (event) => {
+      event.preventDefault();
+      add(event.dataTransfer?.files ?? []);
+    },
+    { signal },
+  );
+  document.addEventListener(
+    "paste",
+    (event) => {
+      const files = event.clipboardData?.files;
+      if (!files?.length) return;
+      event.preventDefault();
+      add(files);
+    },
+    { signal },
+  );
   signal.addEventListener("abort", () => chosen.forEach(({ url }) => URL.revokeObjectURL(url)));
   return { element, files: () => chosen.map(({ file }) => file) };
 }
@@ -69,16 +105,25 @@ export function photoKeeper({ place, keep, said }) {
   const draw = () => {
     const all = kept + waiting.length + left.length;
     place.hidden = !busy && left.length === 0;
-    bringChildren(place, busy
-      ? [h("p", null, T.photos.sending(kept + left.length + 1, all)),
-          h("progress", { max: all, value: kept + left.length, "aria-label": T.sitting.photos }),
-          button("photos-stop", T.photos.stop, { class: "button" })]
-      : left.length > 0
-        ? [h("p", null, T.photos.stopped(left.length)),
-            ...left.filter(({ why }) => why).map(({ file, why }) => h("p", { class: "trouble" }, T.photos.failed(file.name, why))),
-            button("photos-again", T.photos.again, { class: "button" }),
-            button("photos-forget", T.photos.forget, { class: "link" })]
-        : []);
+    bringChildren(
+      place,
+      busy
+        ? [
+            h("p", null, T.photos.sending(kept + left.length + 1, all)),
+            h("progress", { max: all, value: kept + left.length, "aria-label": T.sitting.photos }),
+            button("photos-stop", T.photos.stop, { class: "button" }),
+          ]
+        : left.length > 0
+          ? [
+              h("p", null, T.photos.stopped(left.length)),
+              ...left
+                .filter(({ why }) => why)
+                .map(({ file, why }) => h("p", { class: "trouble" }, T.photos.failed(file.name, why))),
+              button("photos-again", T.photos.again, { class: "button" }),
+              button("photos-forget", T.photos.forget, { class: "link" }),
+            ]
+          : [],
+    );
   };
   const run = async () => {
     if (busy) return;
@@ -103,7 +148,8 @@ export function photoKeeper({ place, keep, said }) {
     if (kept > 0) said(T.photos.done(kept));
   };
   place.addEventListener("click", (event) => {
-    const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"))?.dataset.act;
+    const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"))?.dataset
+      .act;
     if (act === "photos-stop") stopped = true;
     if (act === "photos-forget") left = [];
     if (act === "photos-again") {
@@ -124,9 +170,12 @@ export function photoKeeper({ place, keep, said }) {
 
 /** Shows one photo large. @param {string} address @param {string} text */
 export function showPhoto(address, text) {
-  const dialog = h("dialog", { class: "photo-large", "aria-label": text },
+  const dialog = h(
+    "dialog",
+    { class: "photo-large", "aria-label": text },
     h("img", { src: address, alt: text }),
-    h("form", { method: "dialog" }, h("button", { class: "button", "data-part": "photo-close" }, T.sittings.close)));
+    h("form", { method: "dialog" }, h("button", { class: "button", "data-part": "photo-close" }, T.sittings.close)),
+  );
   dialog.addEventListener("close", () => dialog.remove());
   document.body.append(dialog);
   dialog.showModal();

@@ -14,7 +14,16 @@ const chosenBefore = new Map();
 
 /** @type {SittingForm} */
 const EMPTY = {
-  on: "", started: "", minutes: "", picks: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, weft_left: "", note: "",
+  on: "",
+  started: "",
+  minutes: "",
+  picks: "",
+  measured: "",
+  measured_from: "",
+  measured_tension: "",
+  mark_set: false,
+  weft_left: "",
+  note: "",
   rough: false,
 };
 
@@ -32,7 +41,11 @@ const EMPTY = {
 function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept }) {
   const { manner } = ctx.desk();
   const form = createForm({
-    id: "sitting", draft, values: /** @type {any} */ (values), ctx, signal,
+    id: "sitting",
+    draft,
+    values: /** @type {any} */ (values),
+    ctx,
+    signal,
     async submit(written) {
       const sitting = await keep(written);
       chosenBefore.delete(draft);
@@ -45,34 +58,89 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
   const photos = photoChooser({ id: "sitting", signal, start: chosenBefore.get(draft) });
   signal.addEventListener("abort", () => chosenBefore.set(draft, photos.files()), { once: true });
   const measured = [
-    form.text({ name: "measured", label: T.sitting.measured, hint: T.sitting.measuredHint, unit: manner.length_unit, what: "length",
-      keys: "decimal" }),
-    form.choice({ name: "measured_from", label: T.sitting.from, fallback: "start",
-      choices: [["start", T.sitting.fromStart], ["mark", T.sitting.fromMark]] }),
-    form.choice({ name: "measured_tension", label: T.sitting.tension, fallback: "tight",
-      choices: [["tight", T.sitting.tight], ["relaxed", T.sitting.relaxed]] }),
+    form.text({
+      name: "measured",
+      label: T.sitting.measured,
+      hint: T.sitting.measuredHint,
+      unit: manner.length_unit,
+      what: "length",
+      keys: "decimal",
+    }),
+    form.choice({
+      name: "measured_from",
+      label: T.sitting.from,
+      fallback: "start",
+      choices: [
+        ["start", T.sitting.fromStart],
+        ["mark", T.sitting.fromMark],
+      ],
+    }),
+    form.choice({
+      name: "measured_tension",
+      label: T.sitting.tension,
+      fallback: "tight",
+      choices: [
+        ["tight", T.sitting.tight],
+        ["relaxed", T.sitting.relaxed],
+      ],
+    }),
     form.check({ name: "mark_set", label: T.sitting.mark }),
   ];
   const way = h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words);
   form.element.append(
     form.general,
     ...(atLoom ? [way] : []),
-    ...(atLoom ? [] : [h("div", { class: "form-grid" },
-      form.day({ name: "on", label: T.sitting.on, quick: true }),
-      form.text({ name: "started", label: T.sitting.started, hint: T.sitting.startedHint, keys: "numeric" }))]),
-    h("div", { class: "sitting-counts" },
-      form.text({ name: "minutes", label: T.sitting.minutes, hint: atLoom ? "" : T.sitting.minutesHint, what: "minutes", large: atLoom }),
-      form.text({ name: "picks", label: T.sitting.picks, hint: atLoom ? "" : T.sitting.picksHint, what: "picks", large: atLoom })),
+    ...(atLoom
+      ? []
+      : [
+          h(
+            "div",
+            { class: "form-grid" },
+            form.day({ name: "on", label: T.sitting.on, quick: true }),
+            form.text({ name: "started", label: T.sitting.started, hint: T.sitting.startedHint, keys: "numeric" }),
+          ),
+        ]),
+    h(
+      "div",
+      { class: "sitting-counts" },
+      form.text({
+        name: "minutes",
+        label: T.sitting.minutes,
+        hint: atLoom ? "" : T.sitting.minutesHint,
+        what: "minutes",
+        large: atLoom,
+      }),
+      form.text({
+        name: "picks",
+        label: T.sitting.picks,
+        hint: atLoom ? "" : T.sitting.picksHint,
+        what: "picks",
+        large: atLoom,
+      }),
+    ),
     h("div", { class: "form-grid" }, measured),
-    h("div", { class: "form-grid" },
-      form.text({ name: "weft_left", label: T.sitting.weft, hint: T.sitting.weftHint, unit: manner.mass_unit, what: "mass",
-        keys: "decimal" }),
-      form.area({ name: "note", label: T.sitting.note, lines: 2 })),
+    h(
+      "div",
+      { class: "form-grid" },
+      form.text({
+        name: "weft_left",
+        label: T.sitting.weft,
+        hint: T.sitting.weftHint,
+        unit: manner.mass_unit,
+        what: "mass",
+        keys: "decimal",
+      }),
+      form.area({ name: "note", label: T.sitting.note, lines: 2 }),
+    ),
     photos.element,
     form.check({ name: "rough", label: T.sitting.rough }),
-    h("div", { class: "form-end sitting-end" },
+    h(
+      "div",
+      { class: "form-end sitting-end" },
       h("button", { type: "submit", class: "shuttle", "data-part": "sitting-save" }, T.sitting.save),
-      atLoom ? null : way));
+      atLoom ? null : way,
+    ),
+  );
   return form;
 }
 
@@ -95,14 +163,22 @@ export function getUpScreen(ctx, signal) {
       question.textContent = asked ?? "";
       question.hidden = !asked;
       const draft = `get-up ${ctx.desk().running?.since ?? ""}`;
-      element.append(sittingForm({
-        ctx, signal, draft, values, atLoom: true, kept: T.sitting.kept, otherWay: { href: "#/tap", words: T.sitting.goOn },
-        async keep(form) {
-          const { desk, sitting } = await ctx.shell.getUp(form);
-          ctx.show(desk);
-          return sitting;
-        },
-      }).element);
+      element.append(
+        sittingForm({
+          ctx,
+          signal,
+          draft,
+          values,
+          atLoom: true,
+          kept: T.sitting.kept,
+          otherWay: { href: "#/tap", words: T.sitting.goOn },
+          async keep(form) {
+            const { desk, sitting } = await ctx.shell.getUp(form);
+            ctx.show(desk);
+            return sitting;
+          },
+        }).element,
+      );
     } catch (refusal) {
       ctx.complain(refusal);
     }
@@ -114,17 +190,27 @@ export function getUpScreen(ctx, signal) {
 export function logScreen(ctx, signal) {
   const { loom, today } = ctx.desk();
   const warp = loom?.id ?? "";
-  const element = page(T.sitting.logging, loom ? h("p", { class: "quiet" }, loom.name) : null,
-    h("p", null, T.sitting.some));
-  element.append(sittingForm({
-    ctx, signal, draft: `log ${warp}`, values: { ...EMPTY, on: today }, atLoom: false, kept: T.sitting.kept,
-    otherWay: { href: "#/loom", words: T.sitting.cancel },
-    async keep(form) {
-      const { desk, sitting } = await ctx.shell.logSitting(warp, form);
-      ctx.show(desk);
-      return sitting;
-    },
-  }).element);
+  const element = page(
+    T.sitting.logging,
+    loom ? h("p", { class: "quiet" }, loom.name) : null,
+    h("p", null, T.sitting.some),
+  );
+  element.append(
+    sittingForm({
+      ctx,
+      signal,
+      draft: `log ${warp}`,
+      values: { ...EMPTY, on: today },
+      atLoom: false,
+      kept: T.sitting.kept,
+      otherWay: { href: "#/loom", words: T.sitting.cancel },
+      async keep(form) {
+        const { desk, sitting } = await ctx.shell.logSitting(warp, form);
+        ctx.show(desk);
+        return sitting;
+      },
+    }).element,
+  );
   return { element, update() {} };
 }
 
@@ -133,13 +219,20 @@ export function correctScreen(ctx, signal, id) {
   const line = ctx.desk().loom?.sittings.find((sitting) => sitting.id === id);
   if (!line) return null;
   const element = page(T.sitting.correcting, h("p", { class: "quiet" }, `${line.day}: ${line.line}`));
-  element.append(sittingForm({
-    ctx, signal, draft: `correct ${id}`, values: line.form, atLoom: false, kept: T.sitting.corrected,
-    otherWay: { href: "#/loom", words: T.sitting.cancel },
-    async keep(form) {
-      ctx.show(await ctx.shell.correctSitting(id, form, line.seen));
-      return id;
-    },
-  }).element);
+  element.append(
+    sittingForm({
+      ctx,
+      signal,
+      draft: `correct ${id}`,
+      values: line.form,
+      atLoom: false,
+      kept: T.sitting.corrected,
+      otherWay: { href: "#/loom", words: T.sitting.cancel },
+      async keep(form) {
+        ctx.show(await ctx.shell.correctSitting(id, form, line.seen));
+        return id;
+      },
+    }).element,
+  );
   return { element, update() {} };
 }

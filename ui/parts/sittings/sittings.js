@@ -11,50 +11,123 @@ const FIRST = 8;
 /** @param {SittingLine} sitting */
 function photos(sitting) {
   if (sitting.photos.length === 0) return null;
-  return h("ul", { class: "sitting-photos" }, sitting.photos.map((photo) => h("li", { "data-key": photo.id },
-    photo.missing
-      ? h("p", { class: "photo-missing small" }, T.sittings.photoMissing)
-      : h("button", { type: "button", "data-act": "photo", "data-address": photo.large, "data-text": photo.text,
-          "aria-label": T.sittings.enlarge(photo.text) },
-          h("img", { src: photo.small, alt: "", loading: "lazy" })))));
+  return h(
+    "ul",
+    { class: "sitting-photos" },
+    sitting.photos.map((photo) =>
+      h(
+        "li",
+        { "data-key": photo.id },
+        photo.missing
+          ? h("p", { class: "photo-missing small" }, T.sittings.photoMissing)
+          : h(
+              "button",
+              {
+                type: "button",
+                "data-act": "photo",
+                "data-address": photo.large,
+                "data-text": photo.text,
+                "aria-label": T.sittings.enlarge(photo.text),
+              },
+              h("img", { src: photo.small, alt: "", loading: "lazy" }),
+            ),
+      ),
+    ),
+  );
 }
 
 /** @param {SittingLine} sitting */
 function one(sitting) {
-  return h("li", { "data-key": `row-${sitting.id}`, "data-part": "sitting", "data-sitting": sitting.id },
-    h("details", { id: `sitting-${sitting.id}`, class: "sitting" },
-      h("summary", { "data-part": "sitting-summary" },
-        h("span", { class: "sitting-day" }, sitting.day), h("span", { class: "sitting-line" }, sitting.line),
-        sitting.photos.length > 0 && h("span", { class: "small quiet" }, `${T.sitting.photos}: ${sitting.photos.length}`)),
-      h("div", { class: "sitting-body" },
+  return h(
+    "li",
+    { "data-key": `row-${sitting.id}`, "data-part": "sitting", "data-sitting": sitting.id },
+    h(
+      "details",
+      { id: `sitting-${sitting.id}`, class: "sitting" },
+      h(
+        "summary",
+        { "data-part": "sitting-summary" },
+        h("span", { class: "sitting-day" }, sitting.day),
+        h("span", { class: "sitting-line" }, sitting.line),
+        sitting.photos.length > 0 &&
+          h("span", { class: "small quiet" }, `${T.sitting.photos}: ${sitting.photos.length}`),
+      ),
+      h(
+        "div",
+        { class: "sitting-body" },
         sitting.contested && h("p", { class: "trouble" }, T.sittings.contested),
         sitting.note && h("p", { class: "sitting-note" }, sitting.note),
         photos(sitting),
         h("p", { class: "small quiet" }, T.sittings.by(sitting.device)),
-        h("div", { class: "row" },
-          h("a", { class: "button", href: `#/sitting/${sitting.id}`, "data-part": "sitting-correct" }, T.sittings.correct,
-            h("span", { class: "hidden-words" }, `: ${sitting.day}`)),
-          h("label", { class: "button add-photos" }, T.sittings.addPhotos,
-            h("input", { type: "file", accept: "image/*", multiple: true, class: "hidden-words", "data-photos-for": sitting.id,
-              "data-part": "sitting-photos" })),
-          button("remove-sitting", T.sittings.remove, { class: "link", "data-record": sitting.id })))));
+        h(
+          "div",
+          { class: "row" },
+          h(
+            "a",
+            { class: "button", href: `#/sitting/${sitting.id}`, "data-part": "sitting-correct" },
+            T.sittings.correct,
+            h("span", { class: "hidden-words" }, `: ${sitting.day}`),
+          ),
+          h(
+            "label",
+            { class: "button add-photos" },
+            T.sittings.addPhotos,
+            h("input", {
+              type: "file",
+              accept: "image/*",
+              multiple: true,
+              class: "hidden-words",
+              "data-photos-for": sitting.id,
+              "data-part": "sitting-photos",
+            }),
+          ),
+          button("remove-sitting", T.sittings.remove, { class: "link", "data-record": sitting.id }),
+        ),
+      ),
+    ),
+  );
 }
 
 /** @param {LoomView} loom @param {boolean} all */
 export function sittings(loom, all) {
   const shown = all ? loom.sittings : loom.sittings.slice(0, FIRST);
-  return h("section", { class: "sittings", "aria-labelledby": "sittings-title", "data-key": "sittings" },
-    h("div", { class: "sittings-head", "data-key": "sittings-head" },
+  return h(
+    "section",
+    { class: "sittings", "aria-labelledby": "sittings-title", "data-key": "sittings" },
+    h(
+      "div",
+      { class: "sittings-head", "data-key": "sittings-head" },
       h("h2", { id: "sittings-title" }, T.sittings.title),
-      loom.state !== "removed" && h("a", { class: "link", href: "#/log", "data-part": "log" }, T.loom.log)),
+      loom.state !== "removed" && h("a", { class: "link", href: "#/log", "data-part": "log" }, T.loom.log),
+    ),
     loom.sittings.length === 0 && h("p", { class: "quiet", "data-key": "no-sitting" }, T.sittings.none),
     h("ol", { class: "sitting-list", "data-part": "sittings", "data-key": "sitting-list" }, shown.map(one)),
-    shown.length < loom.sittings.length
-      && button("all-sittings", T.sittings.all(loom.sittings.length), { class: "link no-print", "data-key": "all-sittings" }),
-    loom.removed.length > 0 && h("details", { class: "removed no-print", "data-part": "removed-sittings", "data-key": "removed" },
-      h("summary", null, T.sittings.removed(loom.removed.length)),
-      h("ul", null, loom.removed.map((sitting) => h("li", { class: "row", "data-key": sitting.id },
-        h("span", null, `${sitting.day}: ${sitting.line}`),
-        button("restore-sitting", T.sittings.restore, { class: "link", "data-record": sitting.id,
-          "aria-label": `${T.sittings.restore}: ${sitting.day}` }))))));
+    shown.length < loom.sittings.length &&
+      button("all-sittings", T.sittings.all(loom.sittings.length), {
+        class: "link no-print",
+        "data-key": "all-sittings",
+      }),
+    loom.removed.length > 0 &&
+      h(
+        "details",
+        { class: "removed no-print", "data-part": "removed-sittings", "data-key": "removed" },
+        h("summary", null, T.sittings.removed(loom.removed.length)),
+        h(
+          "ul",
+          null,
+          loom.removed.map((sitting) =>
+            h(
+              "li",
+              { class: "row", "data-key": sitting.id },
+              h("span", null, `${sitting.day}: ${sitting.line}`),
+              button("restore-sitting", T.sittings.restore, {
+                class: "link",
+                "data-record": sitting.id,
+                "aria-label": `${T.sittings.restore}: ${sitting.day}`,
+              }),
+            ),
+          ),
+        ),
+      ),
+  );
 }

@@ -10,8 +10,19 @@ import { shedDrawing } from "../shed/shed.js";
 
 const SOUND = "fellmark.tick";
 const NAMED_KEYS = new Set([
-  "Enter", "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown", "PageUp", "PageDown", "Home", "End", "Insert",
-  "MediaPlayPause", "MediaTrackNext", "MediaTrackPrevious",
+  "Enter",
+  "ArrowLeft",
+  "ArrowRight",
+  "ArrowUp",
+  "ArrowDown",
+  "PageUp",
+  "PageDown",
+  "Home",
+  "End",
+  "Insert",
+  "MediaPlayPause",
+  "MediaTrackNext",
+  "MediaTrackPrevious",
 ]);
 const BACK_KEYS = new Set(["Backspace", "Delete", "-", "−"]);
 const LOOK_EVERY = 20_000;
@@ -28,7 +39,11 @@ export function pressesWait() {
 
 /** Resolves when every press is written, or one was refused. @param {import("../../main.js").Context} ctx */
 export function allWritten(ctx) {
-  write(ctx, () => {}, () => {});
+  write(
+    ctx,
+    () => {},
+    () => {},
+  );
   return writing;
 }
 
@@ -104,27 +119,52 @@ export function tapScreen(ctx, signal) {
   const last = h("p", { class: "tap-last", "data-part": "tap-last" });
   const shed = h("div", { class: "tap-shed" });
   const said = h("p", { class: "hidden-words", "aria-live": "polite", "data-part": "tap-said" });
-  const surface = h("button", { type: "button", class: "tap-surface", id: "tap", "data-part": "tap", "aria-label": T.tap.surface });
+  const surface = h("button", {
+    type: "button",
+    class: "tap-surface",
+    id: "tap",
+    "data-part": "tap",
+    "aria-label": T.tap.surface,
+  });
   const stretch = h("div", { class: "tap-stretch", role: "status", hidden: true, "data-part": "stretch" });
   const trouble = h("div", { class: "tap-trouble", role: "alert", hidden: true, "data-part": "tap-trouble" });
   const sound = h("button", { type: "button", class: "tap-side", "data-part": "tap-sound", "aria-pressed": "false" });
-  const back = h("button", { type: "button", class: "tap-side", "data-part": "tap-back" },
-    s("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, s("path", { d: "M4 12h16" })), h("span", null, T.tap.back));
+  const back = h(
+    "button",
+    { type: "button", class: "tap-side", "data-part": "tap-back" },
+    s("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, s("path", { d: "M4 12h16" })),
+    h("span", null, T.tap.back),
+  );
   const getUp = h("a", { class: "tap-side strong", href: "#/get-up", "data-part": "tap-get-up" }, T.tap.getUp);
   const cloth = h("div", { class: "tap-cloth", "aria-hidden": "true" });
-  const element = h("div", { class: "tap" },
-    h("div", { class: "tap-top" },
+  const element = h(
+    "div",
+    { class: "tap" },
+    h(
+      "div",
+      { class: "tap-top" },
       h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, T.tap.answers),
       h("h1", { class: "tap-name", tabindex: -1 }, T.tap.title),
-      minutes),
-    h("div", { class: "tap-field" },
+      minutes,
+    ),
+    h(
+      "div",
+      { class: "tap-field" },
       h("div", { class: "tap-open" }, stretch, trouble, shed, next, beads, place, how),
       h("div", { class: "tap-fell", "aria-hidden": "true" }),
-      h("div", { class: "tap-woven" }, cloth,
-        h("p", { class: "tap-counted" }, count, " ", h("span", { class: "tap-unit" }, T.tap.picks)), h("p", { class: "tap-all" }, inAll), last),
-      surface),
+      h(
+        "div",
+        { class: "tap-woven" },
+        cloth,
+        h("p", { class: "tap-counted" }, count, " ", h("span", { class: "tap-unit" }, T.tap.picks)),
+        h("p", { class: "tap-all" }, inAll),
+        last,
+      ),
+      surface,
+    ),
     h("div", { class: "tap-bottom" }, back, sound, getUp),
-    said);
+    said,
+  );
 
   let loud = localStorage.getItem(SOUND) === "on";
   const tick = ticker();
@@ -161,14 +201,18 @@ export function tapScreen(ctx, signal) {
     minutes.textContent = running
       ? [T.tap.minutes(Math.floor(running.minutes)), running.paused ? T.tap.paused : ""].filter(Boolean).join(", ")
       : T.tap.first;
-    showPlace(running ? running.place : loom?.place ?? null);
+    showPlace(running ? running.place : (loom?.place ?? null));
     if (running?.stretch && running.stretch !== stretchSaid) {
       stretchSaid = running.stretch;
       const done = h("button", { type: "button", class: "tap-quiet", "data-part": "stretch-done" }, T.tap.stretchSeen);
-      done.addEventListener("click", () => {
-        stretch.hidden = true;
-        surface.focus();
-      }, { signal });
+      done.addEventListener(
+        "click",
+        () => {
+          stretch.hidden = true;
+          surface.focus();
+        },
+        { signal },
+      );
       stretch.replaceChildren(h("p", null, running.stretch), done);
       stretch.hidden = false;
     }
@@ -201,24 +245,37 @@ export function tapScreen(ctx, signal) {
   };
 
   let pressed = false;
-  surface.addEventListener("pointerdown", (event) => {
-    if (event.button !== 0) return;
-    pressed = true;
-    press(1);
-  }, { signal });
-  surface.addEventListener("click", () => {
-    // A click without a press before it comes from a screen reader or a switch.
-    if (!pressed) press(1);
-    pressed = false;
-  }, { signal });
+  surface.addEventListener(
+    "pointerdown",
+    (event) => {
+      if (event.button !== 0) return;
+      pressed = true;
+      press(1);
+    },
+    { signal },
+  );
+  surface.addEventListener(
+    "click",
+    () => {
+      // A click without a press before it comes from a screen reader or a switch.
+      if (!pressed) press(1);
+      pressed = false;
+    },
+    { signal },
+  );
   surface.addEventListener("contextmenu", (event) => event.preventDefault(), { signal });
 
   /** @param {HTMLElement} control @param {() => void} act */
-  const onControl = (control, act) => control.addEventListener("click", (event) => {
-    act();
-    // After a finger or a mouse the keys belong to the surface again.
-    if (event.detail > 0) surface.focus();
-  }, { signal });
+  const onControl = (control, act) =>
+    control.addEventListener(
+      "click",
+      (event) => {
+        act();
+        // After a finger or a mouse the keys belong to the surface again.
+        if (event.detail > 0) surface.focus();
+      },
+      { signal },
+    );
   onControl(back, () => press(-1));
   onControl(sound, () => {
     loud = !loud;
@@ -227,22 +284,30 @@ export function tapScreen(ctx, signal) {
     if (loud) tick();
   });
 
-  document.addEventListener("keydown", (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
-    const control = /** @type {Element} */ (event.target).closest?.("a, button");
-    const aimed = control && control !== surface && (event.key === "Enter" || event.key === " ");
-    if (aimed) return;
-    const takesBack = BACK_KEYS.has(event.key);
-    if (!takesBack && event.key.length !== 1 && !NAMED_KEYS.has(event.key)) return;
-    event.preventDefault();
-    // A key held down, or a pedal that rattles, is one pick.
-    if (event.repeat) return;
-    press(takesBack ? -1 : 1);
-  }, { signal });
+  document.addEventListener(
+    "keydown",
+    (event) => {
+      if (event.ctrlKey || event.metaKey || event.altKey || event.isComposing) return;
+      const control = /** @type {Element} */ (event.target).closest?.("a, button");
+      const aimed = control && control !== surface && (event.key === "Enter" || event.key === " ");
+      if (aimed) return;
+      const takesBack = BACK_KEYS.has(event.key);
+      if (!takesBack && event.key.length !== 1 && !NAMED_KEYS.has(event.key)) return;
+      event.preventDefault();
+      // A key held down, or a pedal that rattles, is one pick.
+      if (event.repeat) return;
+      press(takesBack ? -1 : 1);
+    },
+    { signal },
+  );
   // Space is answered when it goes down; the click that would follow it must not count again.
-  surface.addEventListener("keyup", (event) => {
-    if (event.key === " ") event.preventDefault();
-  }, { signal });
+  surface.addEventListener(
+    "keyup",
+    (event) => {
+      if (event.key === " ") event.preventDefault();
+    },
+    { signal },
+  );
 
   const looking = setInterval(() => {
     if (document.visibilityState === "visible" && waiting.length === 0 && ctx.desk().running) ctx.refresh();

@@ -10,9 +10,31 @@ import { SEQUENCES } from "../../texts/sequences.js";
 
 /** @type {WarpForm} */
 const EMPTY = {
-  name: "", begun_on: "", wound: "", waste: "", wanted: "", wanted_state: "", shrinkage_percent: "", pieces: "", fringe: "",
-  fringe_from_waste: false, picks: "", warp_per_100: "", reed_width: "", weft_allowance_percent: "", weft_name: "", weft_mass: "",
-  weft_length: "", weave: "", opening: "", repeat: "", balance: "", closing: "", gift_on: "", days_a_week: "", for_child: false,
+  name: "",
+  begun_on: "",
+  wound: "",
+  waste: "",
+  wanted: "",
+  wanted_state: "",
+  shrinkage_percent: "",
+  pieces: "",
+  fringe: "",
+  fringe_from_waste: false,
+  picks: "",
+  warp_per_100: "",
+  reed_width: "",
+  weft_allowance_percent: "",
+  weft_name: "",
+  weft_mass: "",
+  weft_length: "",
+  weave: "",
+  opening: "",
+  repeat: "",
+  balance: "",
+  closing: "",
+  gift_on: "",
+  days_a_week: "",
+  for_child: false,
   note: "",
 };
 
@@ -28,79 +50,171 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
     form.text({ name, label, hint, unit: length, what: "length", keys: "decimal" });
   const percent = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
     form.text({ name, label, hint, unit: "%", what: "percent", keys: "decimal" });
-  const more = (/** @type {string} */ part, /** @type {string} */ title, /** @type {(HTMLElement | null)[]} */ ...inner) =>
-    h("details", { "data-part": `warp-more-${part}` }, h("summary", null, title), h("div", { class: "form-grid" }, inner));
+  const more = (
+    /** @type {string} */ part,
+    /** @type {string} */ title,
+    /** @type {(HTMLElement | null)[]} */ ...inner
+  ) =>
+    h(
+      "details",
+      { "data-part": `warp-more-${part}` },
+      h("summary", null, title),
+      h("div", { class: "form-grid" }, inner),
+    );
   const wide = (/** @type {HTMLElement} */ field) => {
     field.classList.add("wide");
     return field;
   };
 
-  const examples = h("div", { class: "wide" }, h("p", { class: "hint small quiet" }, T.warp.examples),
-    h("div", { class: "row" }, SEQUENCES.map(({ name }, at) =>
-      h("button", { type: "button", class: "button", "data-example": at }, name))));
-  examples.addEventListener("click", (event) => {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-example]"));
-    if (hit) form.write("repeat", SEQUENCES[Number(hit.dataset.example)].rows.join("\n"));
-  }, { signal });
+  const examples = h(
+    "div",
+    { class: "wide" },
+    h("p", { class: "hint small quiet" }, T.warp.examples),
+    h(
+      "div",
+      { class: "row" },
+      SEQUENCES.map(({ name }, at) => h("button", { type: "button", class: "button", "data-example": at }, name)),
+    ),
+  );
+  examples.addEventListener(
+    "click",
+    (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-example]"));
+      if (hit) form.write("repeat", SEQUENCES[Number(hit.dataset.example)].rows.join("\n"));
+    },
+    { signal },
+  );
 
   form.element.append(
     form.general,
     form.text({ name: "name", label: T.warp.name, hint: T.warp.nameHint }),
-    h("section", null, h("h2", null, T.warp.cloth),
-      h("div", { class: "form-grid" },
+    h(
+      "section",
+      null,
+      h("h2", null, T.warp.cloth),
+      h(
+        "div",
+        { class: "form-grid" },
         measure("wound", T.warp.wound, T.warp.woundHint),
         measure("waste", T.warp.waste, T.warp.wasteHint),
         measure("wanted", T.warp.wanted, T.warp.wantedHint),
-        form.text({ name: "picks", label: T.warp.picks, hint: T.warp.picksHint(manner.density_unit), unit: manner.density_unit,
-          what: "density", keys: "decimal" }),
-        wide(form.choice({ name: "wanted_state", label: T.warp.wantedState, fallback: "finished",
-          choices: [["finished", T.warp.finished], ["off_loom", T.warp.offLoom], ["under_tension", T.warp.underTension]] })),
-        wide(form.text({ name: "warp_per_100", label: T.warp.takeUp, hint: T.warp.takeUpHint, before: T.warp.takeUpBefore(length),
-          unit: T.warp.takeUpAfter(length), keys: "decimal" })))),
-    h("section", null, h("h2", null, T.warp.weft),
-      h("div", { class: "form-grid" },
+        form.text({
+          name: "picks",
+          label: T.warp.picks,
+          hint: T.warp.picksHint(manner.density_unit),
+          unit: manner.density_unit,
+          what: "density",
+          keys: "decimal",
+        }),
+        wide(
+          form.choice({
+            name: "wanted_state",
+            label: T.warp.wantedState,
+            fallback: "finished",
+            choices: [
+              ["finished", T.warp.finished],
+              ["off_loom", T.warp.offLoom],
+              ["under_tension", T.warp.underTension],
+            ],
+          }),
+        ),
+        wide(
+          form.text({
+            name: "warp_per_100",
+            label: T.warp.takeUp,
+            hint: T.warp.takeUpHint,
+            before: T.warp.takeUpBefore(length),
+            unit: T.warp.takeUpAfter(length),
+            keys: "decimal",
+          }),
+        ),
+      ),
+    ),
+    h(
+      "section",
+      null,
+      h("h2", null, T.warp.weft),
+      h(
+        "div",
+        { class: "form-grid" },
         measure("reed_width", T.warp.reed, ""),
         form.text({ name: "weft_name", label: T.warp.weftName }),
-        form.text({ name: "weft_mass", label: T.warp.mass, hint: T.warp.massHint, unit: manner.mass_unit, what: "mass", keys: "decimal" }),
-        form.text({ name: "weft_length", label: T.warp.length, hint: T.warp.lengthHint, what: "length" }))),
+        form.text({
+          name: "weft_mass",
+          label: T.warp.mass,
+          hint: T.warp.massHint,
+          unit: manner.mass_unit,
+          what: "mass",
+          keys: "decimal",
+        }),
+        form.text({ name: "weft_length", label: T.warp.length, hint: T.warp.lengthHint, what: "length" }),
+      ),
+    ),
     form.day({ name: "gift_on", label: T.warp.gift, hint: `${T.warp.giftHint} ${T.day.hint}` }),
-    more("sequence", T.warp.sequence,
-      wide(form.choice({ name: "weave", label: T.warp.weave, fallback: "",
-        choices: [["", T.warp.weaveNone], ["plain", T.warp.plain], ["pick_up", T.warp.pickUp]] })),
+    more(
+      "sequence",
+      T.warp.sequence,
+      wide(
+        form.choice({
+          name: "weave",
+          label: T.warp.weave,
+          fallback: "",
+          choices: [
+            ["", T.warp.weaveNone],
+            ["plain", T.warp.plain],
+            ["pick_up", T.warp.pickUp],
+          ],
+        }),
+      ),
       wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
       form.area({ name: "repeat", label: T.warp.repeat, lines: 5 }),
       form.area({ name: "opening", label: T.warp.opening, lines: 5 }),
       examples,
       form.area({ name: "balance", label: T.warp.balance }),
-      form.area({ name: "closing", label: T.warp.closing })),
-    more("pieces", T.warp.more,
+      form.area({ name: "closing", label: T.warp.closing }),
+    ),
+    more(
+      "pieces",
+      T.warp.more,
       form.text({ name: "pieces", label: T.warp.pieces, keys: "numeric" }),
       percent("shrinkage_percent", T.warp.shrinkage, ""),
       measure("fringe", T.warp.fringe, ""),
       form.check({ name: "fringe_from_waste", label: T.warp.fringeWaste }),
-      percent("weft_allowance_percent", T.warp.allowance, T.warp.allowanceHint)),
-    more("people", T.warp.people,
+      percent("weft_allowance_percent", T.warp.allowance, T.warp.allowanceHint),
+    ),
+    more(
+      "people",
+      T.warp.people,
       form.day({ name: "begun_on", label: T.warp.begun, quick: true }),
       form.text({ name: "days_a_week", label: T.warp.daysAWeek, keys: "decimal" }),
       form.check({ name: "for_child", label: T.warp.child }),
-      wide(form.area({ name: "note", label: T.warp.note }))),
-    h("div", { class: "form-end" },
-      h("button", { type: "submit", class: "shuttle", "data-part": "warp-save" }, save)));
+      wide(form.area({ name: "note", label: T.warp.note })),
+    ),
+    h("div", { class: "form-end" }, h("button", { type: "submit", class: "shuttle", "data-part": "warp-save" }, save)),
+  );
   return form;
 }
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function planScreen(ctx, signal) {
-  const element = h("div", { class: "page stack" },
-    h("h1", { tabindex: -1 }, T.warp.begin), h("p", null, T.warp.beginLead));
-  element.append(warpForm(ctx, signal, {
-    draft: "begin", values: EMPTY, save: T.warp.save,
-    async keep(written) {
-      ctx.show(await ctx.shell.beginWarp(written));
-      ctx.say(T.warp.begunNow);
-      ctx.go("#/loom");
-    },
-  }).element);
+  const element = h(
+    "div",
+    { class: "page stack" },
+    h("h1", { tabindex: -1 }, T.warp.begin),
+    h("p", null, T.warp.beginLead),
+  );
+  element.append(
+    warpForm(ctx, signal, {
+      draft: "begin",
+      values: EMPTY,
+      save: T.warp.save,
+      async keep(written) {
+        ctx.show(await ctx.shell.beginWarp(written));
+        ctx.say(T.warp.begunNow);
+        ctx.go("#/loom");
+      },
+    }).element,
+  );
   return { element, update() {} };
 }
 
@@ -108,10 +222,16 @@ export function planScreen(ctx, signal) {
 export function changeScreen(ctx, signal) {
   const { loom } = ctx.desk();
   if (!loom) return null;
-  const element = h("div", { class: "page stack" },
-    h("h1", { tabindex: -1 }, T.warp.change), h("p", { class: "quiet" }, T.warp.of(loom.name)));
+  const element = h(
+    "div",
+    { class: "page stack" },
+    h("h1", { tabindex: -1 }, T.warp.change),
+    h("p", { class: "quiet" }, T.warp.of(loom.name)),
+  );
   const form = warpForm(ctx, signal, {
-    draft: `change ${loom.id}`, values: loom.form, save: T.warp.keep,
+    draft: `change ${loom.id}`,
+    values: loom.form,
+    save: T.warp.keep,
     async keep(written) {
       ctx.show(await ctx.shell.changeWarp(loom.id, written, loom.seen));
       ctx.say(T.warp.changed);

@@ -13,23 +13,40 @@ const PATTERNS = ["ends", "cloth", "cloth-b", "waste", "missing", "fringe"];
 /** Drawn along x; an upright picture turns the pattern with it. @param {boolean} upright */
 function patterns(upright) {
   const turn = upright ? "rotate(90)" : null;
-  const make = (/** @type {string} */ name, /** @type {number} */ size, /** @type {string} */ d, /** @type {string} */ tone) =>
-    s("pattern", { id: `warp-${name}`, width: size, height: size, patternUnits: "userSpaceOnUse", patternTransform: turn },
-      s("rect", { class: `ground-${tone}`, width: size, height: size }), s("path", { class: `line-${tone}`, d }));
-  return s("defs", null,
+  const make = (
+    /** @type {string} */ name,
+    /** @type {number} */ size,
+    /** @type {string} */ d,
+    /** @type {string} */ tone,
+  ) =>
+    s(
+      "pattern",
+      { id: `warp-${name}`, width: size, height: size, patternUnits: "userSpaceOnUse", patternTransform: turn },
+      s("rect", { class: `ground-${tone}`, width: size, height: size }),
+      s("path", { class: `line-${tone}`, d }),
+    );
+  return s(
+    "defs",
+    null,
     make("ends", 6, "M0 3H6", "ends"),
     make("cloth", 6, "M1.5 0V6M4.5 0V6", "cloth"),
     make("cloth-b", 6, "M1.5 0V3M4.5 3V6M0 3H6", "cloth-b"),
     make("waste", 12, "M0 6H12M0 12L12 0", "waste"),
     make("fringe", 12, "M0 3Q3 0 6 3T12 3M0 9Q3 12 6 9T12 9", "ends"),
-    make("missing", 10, "M0 0L10 10M0 10L10 0", "missing"));
+    make("missing", 10, "M0 0L10 10M0 10L10 0", "missing"),
+  );
 }
 
 /** @param {Band} band @param {number} turn */
 function patternOf(band, turn) {
   const names = /** @type {Record<string, string>} */ ({
-    front_waste: "waste", back_waste: "waste", woven: turn % 2 ? "cloth-b" : "cloth", to_weave: "ends", spare: "ends",
-    fringe: "fringe", missing: "missing",
+    front_waste: "waste",
+    back_waste: "waste",
+    woven: turn % 2 ? "cloth-b" : "cloth",
+    to_weave: "ends",
+    spare: "ends",
+    fringe: "fringe",
+    missing: "missing",
   });
   return `url(#warp-${names[band.kind] ?? PATTERNS[0]})`;
 }
@@ -42,8 +59,14 @@ export function warpPicture({ signal, open }) {
   const caption = h("figcaption", { id: "warp-text", class: "small quiet", "data-part": "picture-text" });
   const told = h("p", { class: "warp-told", "data-part": "picture-told", "aria-live": "polite" });
   const ticks = h("p", { class: "small quiet", "data-part": "picture-ticks" });
-  const element = h("figure", { class: "warp-picture", "data-part": "warp-picture", "data-island": "warp", "data-key": "warp-picture" },
-    stage, told, caption, ticks);
+  const element = h(
+    "figure",
+    { class: "warp-picture", "data-part": "warp-picture", "data-island": "warp", "data-key": "warp-picture" },
+    stage,
+    told,
+    caption,
+    ticks,
+  );
   /** @type {WarpPicture | null} */
   let picture = null;
   let unit = "cm";
@@ -67,11 +90,12 @@ export function warpPicture({ signal, open }) {
     /** How far along the picture a place of the warp lies. @param {number} mm */
     const along = (mm) => beam + 2 + (Math.min(Math.max(mm, 0), whole) / whole) * span;
     /** A box along the warp. @param {number} from @param {number} to @param {number} inset */
-    const box = (from, to, inset) => upright
-      ? { x: inset, y: long - to, width: thick - 2 * inset, height: Math.max(to - from, 0) }
-      : { x: from, y: inset, width: Math.max(to - from, 0), height: thick - 2 * inset };
+    const box = (from, to, inset) =>
+      upright
+        ? { x: inset, y: long - to, width: thick - 2 * inset, height: Math.max(to - from, 0) }
+        : { x: from, y: inset, width: Math.max(to - from, 0), height: thick - 2 * inset };
     /** A line across the warp. @param {number} at @param {number} out */
-    const across = (at, out) => upright ? `M${-out} ${long - at}H${thick + out}` : `M${at} ${-out}V${thick + out}`;
+    const across = (at, out) => (upright ? `M${-out} ${long - at}H${thick + out}` : `M${at} ${-out}V${thick + out}`);
 
     const parts = [];
     const stops = [];
@@ -87,7 +111,9 @@ export function warpPicture({ signal, open }) {
       const group = s("g", { class: `band ${band.kind}`, "data-band": band.kind });
       group.append(s("rect", { ...shape, class: "band-body", fill: patternOf(band, turn) }));
       if (band.photo) {
-        group.append(s("image", { ...shape, href: band.photo, preserveAspectRatio: "xMidYMid slice", class: "band-photo" }));
+        group.append(
+          s("image", { ...shape, href: band.photo, preserveAspectRatio: "xMidYMid slice", class: "band-photo" }),
+        );
       }
       group.append(s("rect", { ...shape, class: "band-edge" }));
       if (woven) turn += 1;
@@ -95,7 +121,11 @@ export function warpPicture({ signal, open }) {
         // Thin bands still take a finger: the place that is touched is never thinner than the picture can spare.
         const touch = box(Math.min(from, (from + to) / 2 - 6), Math.max(to, (from + to) / 2 + 6), 0);
         group.append(s("rect", { ...touch, class: "band-touch" }));
-        for (const [name, value] of Object.entries({ role: "button", "aria-label": band.label, "data-sitting": band.sitting })) {
+        for (const [name, value] of Object.entries({
+          role: "button",
+          "aria-label": band.label,
+          "data-sitting": band.sitting,
+        })) {
           group.setAttribute(name, value);
         }
         stops.push(group);
@@ -111,29 +141,50 @@ export function warpPicture({ signal, open }) {
     }
     const step = unit === "in" ? 152.4 : 100;
     const tape = [];
-    for (let mm = 0; mm <= whole; mm += step) tape.push(upright ? `M${thick + 3} ${long - along(mm)}h5` : `M${along(mm)} ${thick + 3}v5`);
+    for (let mm = 0; mm <= whole; mm += step)
+      tape.push(upright ? `M${thick + 3} ${long - along(mm)}h5` : `M${along(mm)} ${thick + 3}v5`);
     for (const mark of picture.marks) {
       const at = along(mark.at_mm);
-      parts.push(s("g", { class: "warp-mark", "aria-hidden": "true" },
-        s("path", { d: across(at, 3) }),
-        s("circle", upright ? { cx: -3, cy: long - at, r: 4 } : { cx: at, cy: -3, r: 4 })));
+      parts.push(
+        s(
+          "g",
+          { class: "warp-mark", "aria-hidden": "true" },
+          s("path", { d: across(at, 3) }),
+          s("circle", upright ? { cx: -3, cy: long - at, r: 4 } : { cx: at, cy: -3, r: 4 }),
+        ),
+      );
       labels.push({ at, text: mark.label, kind: "mark" });
     }
     const fell = along(picture.fell_mm);
     labels.push({ at: fell, text: T.picture.fell, kind: "fell" });
-    const svg = s("svg", {
-      class: "warp-svg", role: stops.length > 0 ? "group" : "img", "aria-label": T.picture.title, "aria-describedby": "warp-text",
-      viewBox: upright ? `-12 0 ${thick + 24} ${long}` : `0 -12 ${long} ${thick + 24}`,
-      width: upright ? thick + 24 : long, height: upright ? long : thick + 24,
-    },
-      patterns(upright), parts,
+    const svg = s(
+      "svg",
+      {
+        class: "warp-svg",
+        role: stops.length > 0 ? "group" : "img",
+        "aria-label": T.picture.title,
+        "aria-describedby": "warp-text",
+        viewBox: upright ? `-12 0 ${thick + 24} ${long}` : `0 -12 ${long} ${thick + 24}`,
+        width: upright ? thick + 24 : long,
+        height: upright ? long : thick + 24,
+      },
+      patterns(upright),
+      parts,
       s("path", { class: "tape", "aria-hidden": "true", d: tape.join("") }),
-      s("rect", { ...box(0, beam, -4), class: "beam", rx: 7 }), s("rect", { ...box(long - beam, long, -4), class: "beam", rx: 7 }),
-      s("path", { class: "fell-edge", d: across(fell, 9) }), s("path", { class: "fell-line", d: across(fell, 9) }),
-      s("path", { class: "fell-flag", d: upright
-        ? `M${thick + 11} ${long - fell}l-9 -7v14z` : `M${fell} ${thick + 11}l-7 -9h14z` }));
-    const list = h("div", { class: "warp-labels", "aria-hidden": "true" },
-      labels.map(({ text, kind }) => h("span", { class: `warp-label ${kind}` }, text)));
+      s("rect", { ...box(0, beam, -4), class: "beam", rx: 7 }),
+      s("rect", { ...box(long - beam, long, -4), class: "beam", rx: 7 }),
+      s("path", { class: "fell-edge", d: across(fell, 9) }),
+      s("path", { class: "fell-line", d: across(fell, 9) }),
+      s("path", {
+        class: "fell-flag",
+        d: upright ? `M${thick + 11} ${long - fell}l-9 -7v14z` : `M${fell} ${thick + 11}l-7 -9h14z`,
+      }),
+    );
+    const list = h(
+      "div",
+      { class: "warp-labels", "aria-hidden": "true" },
+      labels.map(({ text, kind }) => h("span", { class: `warp-label ${kind}` }, text)),
+    );
     stage.className = `warp-stage ${upright ? "upright" : "lying"}`;
     stage.replaceChildren(svg, list);
     place(list, labels, upright, long, thick, width, svg);
@@ -181,7 +232,9 @@ export function warpPicture({ signal, open }) {
         lanes[lane].push([start, end]);
         span.style.insetInlineStart = `${start}px`;
         span.style.top = `${lane * height}px`;
-        leaders.push(`M${label.at} ${thick + 10}L${Math.min(Math.max(label.at, start + 4), start + size - 4)} ${thick + 22 + lane * height}`);
+        leaders.push(
+          `M${label.at} ${thick + 10}L${Math.min(Math.max(label.at, start + 4), start + size - 4)} ${thick + 22 + lane * height}`,
+        );
       }
       list.style.height = `${lanes.length * height}px`;
       svg.setAttribute("viewBox", `0 -12 ${long} ${thick + 24}`);
@@ -199,33 +252,54 @@ export function warpPicture({ signal, open }) {
     }
   };
 
-  stage.addEventListener("focusin", (event) => {
-    const sitting = /** @type {Element} */ (event.target).getAttribute("data-sitting");
-    if (sitting) tell(sitting);
-  }, { signal });
-  stage.addEventListener("pointerover", (event) => {
-    const sitting = /** @type {Element} */ (event.target).closest("[data-sitting]")?.getAttribute("data-sitting");
-    if (sitting) tell(sitting);
-  }, { signal });
-  stage.addEventListener("click", (event) => {
-    const sitting = /** @type {Element} */ (event.target).closest("[data-sitting]")?.getAttribute("data-sitting");
-    if (sitting) open(sitting);
-  }, { signal });
-  stage.addEventListener("keydown", (event) => {
-    const stops = [.../** @type {NodeListOf<SVGElement>} */ (stage.querySelectorAll("[data-sitting]"))];
-    const at = stops.indexOf(/** @type {SVGElement} */ (document.activeElement));
-    if (at < 0) return;
-    const go = /** @type {Record<string, number>} */ ({
-      ArrowRight: at + 1, ArrowUp: at + 1, ArrowLeft: at - 1, ArrowDown: at - 1, Home: 0, End: stops.length - 1,
-    })[event.key];
-    if (event.key === "Enter" || event.key === " ") open(stops[at].getAttribute("data-sitting") ?? "");
-    else if (go !== undefined) {
-      const to = stops[Math.min(Math.max(go, 0), stops.length - 1)];
-      stops.forEach((stop) => stop.setAttribute("tabindex", stop === to ? "0" : "-1"));
-      to.focus();
-    } else return;
-    event.preventDefault();
-  }, { signal });
+  stage.addEventListener(
+    "focusin",
+    (event) => {
+      const sitting = /** @type {Element} */ (event.target).getAttribute("data-sitting");
+      if (sitting) tell(sitting);
+    },
+    { signal },
+  );
+  stage.addEventListener(
+    "pointerover",
+    (event) => {
+      const sitting = /** @type {Element} */ (event.target).closest("[data-sitting]")?.getAttribute("data-sitting");
+      if (sitting) tell(sitting);
+    },
+    { signal },
+  );
+  stage.addEventListener(
+    "click",
+    (event) => {
+      const sitting = /** @type {Element} */ (event.target).closest("[data-sitting]")?.getAttribute("data-sitting");
+      if (sitting) open(sitting);
+    },
+    { signal },
+  );
+  stage.addEventListener(
+    "keydown",
+    (event) => {
+      const stops = [.../** @type {NodeListOf<SVGElement>} */ (stage.querySelectorAll("[data-sitting]"))];
+      const at = stops.indexOf(/** @type {SVGElement} */ (document.activeElement));
+      if (at < 0) return;
+      const go = /** @type {Record<string, number>} */ ({
+        ArrowRight: at + 1,
+        ArrowUp: at + 1,
+        ArrowLeft: at - 1,
+        ArrowDown: at - 1,
+        Home: 0,
+        End: stops.length - 1,
+      })[event.key];
+      if (event.key === "Enter" || event.key === " ") open(stops[at].getAttribute("data-sitting") ?? "");
+      else if (go !== undefined) {
+        const to = stops[Math.min(Math.max(go, 0), stops.length - 1)];
+        stops.forEach((stop) => stop.setAttribute("tabindex", stop === to ? "0" : "-1"));
+        to.focus();
+      } else return;
+      event.preventDefault();
+    },
+    { signal },
+  );
   const watch = new ResizeObserver(draw);
   watch.observe(stage);
   signal.addEventListener("abort", () => watch.disconnect());
