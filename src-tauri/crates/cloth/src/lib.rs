@@ -1,4 +1,62 @@
-//! The trade's arithmetic: quantities and how people write them, yarn, sett, warp, weft and pick sequences.
+//! The trade's arithmetic: quantities and how people write them, yarn, sett, warp, weft, pick sequences, what is left, what
+//! was learnt. No input or output, no clock: the same values give the same answers.
+//!
+//! # What to know first
+//! - **Quantities** ([`quantity`]) carry their unit and refuse what can't be meant with a sentence ([`Refused`]).
+//! - **Lengths, widths and thread counts belong to a state** ([`state`]): straight yarn, in the reed, under tension, off the loom,
+//!   finished. The compiler keeps them apart; a [`change::Change`] leads from one to the next and remembers which two it
+//!   compares.
+//! - **Every relation has one function**, in the table below, with the denominator that its result is a share of.
+//! - **What is not known exactly is an [`span::Estimate`]**; its [`span::Span`] says how often it claims to hold.
+//!
+//! # Relations
+//!
+//! | relation | function | denominator, state | source |
+//! | --- | --- | --- | --- |
+//! | crimp C = (yarn − cloth) ÷ cloth | [`change::Change::crimp`] | length in the cloth | ASTM D3883-04(2020) §4 |
+//! | take-up T = (yarn − cloth) ÷ yarn | [`change::Change::take_up`] | yarn straightened | ASTM D3883-04(2020) §4 |
+//! | C = T ÷ (1−T), T = C ÷ (1+C) | [`change::TakeUp::crimp`], [`change::Crimp::take_up`] | – | definition |
+//! | yarn for cloth, cloth from yarn | [`change::Change::yarn_for`], [`change::Change::cloth_from`] | – | definition |
+//! | shrinkage, positive when smaller | [`change::Change::shrinkage_percent`] | before | as weavers say it |
+//! | dimensional change, negative when smaller | [`change::Change::dimensional_change_percent`] | before | ISO 5077, AATCC 135 |
+//! | before = after ÷ (1−s) | [`change::Change::before`] | before | definition |
+//! | stages one after the other | [`change::Change::then`] | – | ratios multiply |
+//! | draw-in | [`change::DrawIn`] | width in the reed | definition |
+//! | density after a change | [`change::Change::density_after`] | threads are conserved | definition |
+//! | contraction by rule | [`change::taylor_contraction`] | yarn | Taylor 1909, ch. XII |
+//! | named allowance | [`change::Allowance::added_to`] | the length it is added to | hand-outs |
+//! | waste per cent | [`quantity::waste_percent`] | yarn used | Brooks 1892 |
+//! | yarn numbers | [`quantity::YarnNumber`] | – | ASTM D2260-03(2013) Table 1 |
+//! | folding, its inverse, with twist take-up | [`quantity::fold`], [`quantity::unfold`], [`quantity::folded_with`] | – | Brooks, Taylor |
+//! | yarn balance | [`quantity::balance_yarn_number`] | arm of 1/3600 lb | maker's figure |
+//! | warp to wind, what is possible | [`warp::WarpWish`] | waste once per warp | definition |
+//! | rules of thumb beside it | [`warp::warp_by_rule_of_thumb`] and others | – | common practice, no source |
+//! | warp yarn = ends × length, inverse | [`warp::warp_yarn`], [`warp::warp_from_yarn`] | – | definition |
+//! | warp on a beam, turns | [`warp::warp_on_beam`], [`warp::turns_on_beam`] | – | geometry |
+//! | reed numbers, ends | [`reed::ReedSystem`], [`reed::ends`], [`reed::ends_by_dents`] | in the reed | Taylor, Brooks |
+//! | a pick, from the reed or from the cloth | [`weft::pick_from_reed`], [`weft::pick_from_cloth`] | never both | definition |
+//! | weft, picks | [`weft::weft_yarn`], [`weft::picks`], [`weft::picks_from_yarn`], [`weft::picks_from_mass`] | – | definition |
+//! | picks per length of several stretches | [`state::ThreadsIn::from_counts`] | sum of lengths | sums divided |
+//! | sett from wraps; largest sett | [`sett::sett_from_wraps`], [`sett::largest_sett`] | k named | Ashenhurst |
+//! | same firmness: weave, yarn, weight | [`sett::same_firmness_in_weave`] and others | – | Taylor 1909 |
+//! | what can be beaten in | [`sett::beaten_in`] | under tension | Peirce's jammed cloth |
+//! | diameters, crimp height, thickness | [`geometry`] | – | Peirce 1937, secondary |
+//! | cover factor, of the cloth | [`cover::CoverFactor`] | 28 = full | Peirce |
+//! | weight by area | [`cover::cloth_weight`] | all from one state | definition |
+//! | warp left, longest cloth still | [`left::warp_left`], [`left::cloth_still`] | u on cloth under tension | definition |
+//! | cloth woven from tape and counts | [`left::woven()`] | under tension | tape over counts |
+//! | take-up shown by a warp mark | [`left::WarpMark::warp_use`] | under tension | definition |
+//! | weft by the scale | [`left::cloth_by_scale`], [`left::weft_left_by_scale`] | cloth under tension | weighings |
+//! | sizes from yarn | [`supply::Plan`] | – | the relations above |
+//! | pick-up across: N = 2a + k·u + (k−1)·d | [`sequence::PickUpAcross`] | slot ends | common practice |
+//! | total = opening + n·repeat + balance + closing | [`sequence::Sequence::picks`] | – | common practice |
+//! | floats | [`sequence::Drawdown::floats`] | threads crossed ÷ their density | definition |
+//! | what was learnt | [`learnt::learn`] | sums divided | definition |
+//!
+//! # Limits
+//! Crimp from geometry is good to a point or so. Two sticks in one row are taken to lift the ends of both, whether or not one
+//! stick can pass the other. The weights by which unlike warps count and the habits of measuring are judgement, said to be
+//! so where they stand, and are arguments.
 
 pub mod change;
 pub mod cover;

@@ -16,7 +16,7 @@ pub enum ReedSystem {
     PerCm,
     /// Dents per 10 cm: "40/10".
     Per10Cm,
-    /// Dents on 2 inches, so that at two in a dent the number is the ends per inch: Stockport, also Radcliffe.
+    /// Dents on 2 inches, so that at two in a dent the number is the ends per inch: Stockport.
     Stockport,
     /// Beers of 40 ends in 36 inches: Bradford ("sett"). Counts ends, at two in a dent 20 dents to the beer.
     Bradford,
@@ -28,7 +28,7 @@ pub enum ReedSystem {
     Blackburn,
     /// Beers of 20 dents on 34 inches: Preston. From memory.
     Preston,
-    /// Dents on 36 inches: Macclesfield and others counting by the yard. From memory.
+    /// Dents on 36 inches: silk reeds. From memory.
     PerYard,
     /// Any other: `dents` for each unit of the number, over `over`.
     Other {

@@ -6,12 +6,17 @@
 mod drift;
 mod scale;
 mod warp_left;
+mod words;
 mod woven;
 
 pub use drift::{Drift, IntervalRate, drift};
-pub use scale::{ScaleReading, WeftLeft, length_from_label, weft_left_by_length, weft_left_by_scale, weft_per_length};
+pub use scale::{
+    ScaleReading, WeftLeft, cloth_by_scale, length_from_label, weft_left_by_length, weft_left_by_scale, weft_per_length,
+};
 pub use warp_left::{Reach, WarpLeft, WarpMark, WarpOnLoom, cloth_still, measured_take_up, reach, warp_left};
 pub use woven::{Missed, Noticed, Observation, Picks, Reading, Taken, Woven, woven};
+
+use crate::state::WovenLength;
 
 /// How well things are known when nobody says: standard deviations.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
@@ -36,6 +41,18 @@ pub struct Habits {
     pub scale_g: f64,
     /// A label's metres per gram, as a share: ±10 % (one shop's weighings ran from −8 to +18 %).
     pub label_share: f64,
+}
+
+/// A stretch within which the hand keeps its beat, in mm: about a sitting's advance of the warp.
+const STRETCH_MM: f64 = 250.0;
+
+impl Habits {
+    /// Cloth ahead does not go exactly as cloth behind did: rates wander by [`Habits::rate_share`] from stretch to stretch, so
+    /// that over many stretches it evens out, ahead as well as behind. A variance, as a share squared.
+    pub(crate) fn wander_variance(&self, ahead: WovenLength, behind: WovenLength) -> f64 {
+        let stretches = |length: WovenLength| (length.mm() / STRETCH_MM).max(1.0);
+        self.rate_share.powi(2) * (1.0 / stretches(ahead) + 1.0 / stretches(behind))
+    }
 }
 
 impl Default for Habits {

@@ -60,6 +60,13 @@ pub fn weft_per_length(before: Mass, after: Mass, woven: WovenLength) -> Result<
     crate::quantity::divide("the cloth woven between the weighings", before.g() - after.g(), woven.m())
 }
 
+/// Cloth that the weft left still makes if it goes on as it did: left × woven ÷ used, the exact relation without spreads.
+/// # Errors
+/// If nothing was used, or the result leaves the limits.
+pub fn cloth_by_scale(used: Mass, woven: WovenLength, left: Mass) -> Result<WovenLength, Refused> {
+    woven.times(crate::quantity::divide("the weft used", left.g(), used.g())?)
+}
+
 /// Weft left by the scale: what two weighings show this cloth to use, applied to what is left. `reserve` is set aside for
 /// hemstitching and joins.
 ///
@@ -75,35 +82,27 @@ pub fn weft_left_by_scale(
 ) -> Result<WeftLeft, Refused> {
     let (start, left) = (before.yarn()?, now.yarn()?);
     let used = start.g() - left.g();
-    let per_metre = weft_per_length(start, left, woven_between.likely)?;
+    weft_per_length(start, left, woven_between.likely)?;
     if used <= 0.0 {
         return Err(Refused::DoesNotFit(
             "too little was used between the weighings to tell how much this cloth takes".into(),
         ));
     }
     let usable = left.less(reserve);
-    let cloth = WovenLength::from_m(usable.g() / per_metre)?;
+    let cloth = cloth_by_scale(start.less(left), woven_between.likely, usable)?;
     // ln L = ln(left − reserve) + ln(woven) − ln(start − left), the reading `now` in two of them.
     let sd = scale_deviation(habits);
     let of_now = 1.0 / usable.g().max(sd) + 1.0 / used;
     let variance = (sd * of_now).powi(2)
         + (sd / used).powi(2)
         + (woven_between.standard_deviation() / woven_between.likely.mm()).powi(2)
-        + ahead_variance(cloth, woven_between.likely, habits);
+        + habits.wander_variance(cloth, woven_between.likely);
     Ok(WeftLeft {
         mass: Some(Estimate::even(left, sd)),
         yarn: None,
         cloth: Estimate::factor(cloth, variance.sqrt()),
         picks: rate.map(|rate| rate.threads_in(cloth).floor()),
     })
-}
-
-/// Cloth ahead does not use exactly what cloth behind did: rates of stretches wander by `rate_share`, stretch by stretch
-/// of some 250 mm, so that long stretches differ less.
-fn ahead_variance(ahead: WovenLength, behind: WovenLength, habits: &Habits) -> f64 {
-    let one = habits.rate_share.powi(2);
-    let stretches = |length: WovenLength| (length.mm() / 250.0).max(1.0);
-    one / stretches(ahead) + one / stretches(behind)
 }
 
 /// Weft left by its length: picks × the length of a pick, both as estimates. `left` is what is known of the yarn left, a

@@ -97,28 +97,21 @@ impl WarpOnLoom {
     /// # Errors
     /// If the mark is empty or a length leaves the limits.
     pub fn left(&self, woven: &Estimate<WovenLength>) -> Result<WarpLeft, Refused> {
-        let (warp_use, u_sd, used_before, before_variance, since) = match &self.mark {
-            None => (self.warp_use, self.warp_use_deviation, 0.0, 0.0, woven.likely.mm()),
-            Some(mark) => {
-                let (shown, sd) = mark.warp_use()?;
-                // Up to the mark the warp used is known; only what came since depends on the take-up.
-                let since = woven.likely.mm() - mark.woven.mm();
-                (shown, sd, mark.along.mm(), mark.along_deviation_mm.powi(2), since)
-            }
+        // A mark says what the cloth up to it used: its take-up holds for that cloth, and is gone on with.
+        let (warp_use, u_deviation) = match &self.mark {
+            Some(mark) => mark.warp_use()?,
+            None => (self.warp_use, self.warp_use_deviation),
         };
         let per = 1.0 / warp_use.ratio();
-        let warp = self.wound.likely.mm() - self.not_cloth.likely.mm() - used_before - since * per;
-        let cloth = warp / per;
-        let fixed =
-            self.wound.standard_deviation().powi(2) + self.not_cloth.standard_deviation().powi(2) + before_variance;
-        let woven_sd = woven.standard_deviation();
-        let warp_variance = fixed + (per * woven_sd).powi(2) + (since * u_sd).powi(2);
-        // cloth = (wound − not cloth − used before) ÷ (1+u) − since, so u weighs with all that the numerator holds.
-        let numerator = warp + since * per;
-        let cloth_variance = fixed / (per * per) + woven_sd.powi(2) + (numerator / (per * per) * u_sd).powi(2);
+        let for_cloth = self.wound.likely.mm() - self.not_cloth.likely.mm();
+        let (woven_mm, woven_deviation) = (woven.likely.mm(), woven.standard_deviation());
+        let (warp, cloth) = (for_cloth - woven_mm * per, for_cloth / per - woven_mm);
+        let fixed = self.wound.standard_deviation().hypot(self.not_cloth.standard_deviation());
+        let warp_deviation = fixed.hypot(per * woven_deviation).hypot(woven_mm * u_deviation);
+        let cloth_deviation = (fixed / per).hypot(woven_deviation).hypot(for_cloth / (per * per) * u_deviation);
         Ok(WarpLeft {
-            warp: Estimate::even(LengthBalance::from_mm(warp)?, warp_variance.sqrt()),
-            cloth: Estimate::even(LengthBalance::from_mm(cloth)?, cloth_variance.sqrt()),
+            warp: Estimate::even(LengthBalance::from_mm(warp)?, warp_deviation),
+            cloth: Estimate::even(LengthBalance::from_mm(cloth)?, cloth_deviation),
             warp_use,
         })
     }

@@ -246,19 +246,22 @@ impl Walk {
         PicksIn::from_counts(&counts).ok().or(planned)
     }
 
+    /// What an error of the last reading does to a length filled in by counts: the rate came of that reading too.
+    fn amplified(&self, filled_mm: f64) -> f64 {
+        let behind: WovenLength = self.intervals.iter().map(|interval| interval.length).sum();
+        if behind == WovenLength::ZERO { 1.0 } else { 1.0 + filled_mm / behind.mm() }
+    }
+
     /// The spread of a length that counts alone tell, as a variance in mm².
     fn filled_variance(&self, mm: f64, picks: &Known, habits: &Habits) -> f64 {
-        let rate_share = if self.intervals.is_empty() {
-            habits.planned_rate_share
+        let rate_variance = if self.intervals.is_empty() {
+            habits.planned_rate_share.powi(2)
         } else {
-            // Every interval measured makes the mean rate surer; the next stretch still differs by itself.
-            let n = self.intervals.len();
-            #[allow(clippy::cast_precision_loss)]
-            let n = n as f64;
-            habits.rate_share * (1.0 + 1.0 / n).sqrt()
+            let behind = self.intervals.iter().map(|interval| interval.length).sum();
+            habits.wander_variance(WovenLength::nearest(mm.abs()), behind)
         };
         let count_share = if picks.picks == 0.0 { 0.0 } else { picks.variance.sqrt() / picks.picks.abs() };
-        (mm * rate_share).powi(2) + (mm * count_share).powi(2)
+        mm * mm * (rate_variance + count_share * count_share)
     }
 
     /// Notices where tape and counts don't agree, before the reading is taken as true.
@@ -272,7 +275,7 @@ impl Walk {
     ) -> Result<(), Refused> {
         let tape_mm = total.likely.mm();
         let before = self.last_mm();
-        let slack = 2.5 * total.standard_deviation().hypot(self.last_variance().sqrt());
+        let slack = 3.0 * total.standard_deviation().hypot(self.last_variance().sqrt());
         if !self.unwoven && tape_mm + slack < before {
             self.noticed.push(Noticed::Shrunk { observation, before: WovenLength::nearest(before), now: total.likely });
             return Ok(());
@@ -280,10 +283,10 @@ impl Walk {
         let (false, Some(rate)) = (self.since.missing, self.rate(planned)) else { return Ok(()) };
         let filled = self.since.picks / rate.density().per_cm() * 10.0;
         let by_counts = before + filled;
-        let spread = (total.standard_deviation().powi(2)
-            + self.last_variance()
-            + self.filled_variance(filled, &self.since, habits))
-        .sqrt();
+        let before_variance = self.last_variance() * self.amplified(filled).powi(2);
+        let spread =
+            (total.standard_deviation().powi(2) + before_variance + self.filled_variance(filled, &self.since, habits))
+                .sqrt();
         let apart_by = by_counts - tape_mm;
         let counts = WovenLength::from_mm(by_counts.max(0.0))?;
         if let Taken::FromMarks { apart, .. } = taken
@@ -309,7 +312,7 @@ impl Walk {
                 return Ok(());
             }
         }
-        if apart_by.abs() > 2.5 * spread {
+        if apart_by.abs() > 3.0 * spread {
             self.noticed.push(Noticed::Apart { observation, by_tape: total.likely, by_counts: counts });
         }
         Ok(())
@@ -348,7 +351,7 @@ impl Walk {
         if let Some(rate) = rate {
             let filled = self.since.picks / rate.density().per_cm() * 10.0;
             mm += filled;
-            variance += self.filled_variance(filled, &self.since, habits);
+            variance = variance * self.amplified(filled).powi(2) + self.filled_variance(filled, &self.since, habits);
         }
         if self.uncounted > 0 {
             self.noticed.push(Noticed::Uncounted { sittings: self.uncounted });

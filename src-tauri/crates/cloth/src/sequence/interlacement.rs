@@ -94,6 +94,11 @@ pub struct Float {
 }
 
 impl Float {
+    /// Whether it is longer than a limit ([`LONG_FLOAT_MM`] where nobody says), or never ends.
+    pub fn is_longer_than(&self, limit: Length) -> bool {
+        self.loose || self.length > limit
+    }
+
     /// "the weft floats over 5 ends on the face in pick 2", counted from 1.
     pub fn in_words(&self) -> String {
         let (n, thread) = (self.over, self.thread + 1);
