@@ -242,12 +242,12 @@ impl Desk {
         let ids: Vec<RecordId> = match warp {
             Some(warp) => vec![self.find_warp(warp)?.warp.id],
             None => {
-                let logs = model::warp_logs(self.journal.state());
-                let shown = logs.values().filter(|log| {
-                    matches!(log.warp.state, WarpState::OnTheLoom | WarpState::Resting)
-                        || (all && log.warp.state == WarpState::OffTheLoom)
+                let lines = desk::warp_lines(&self.journal, &self.manner, self.today);
+                let shown = lines.iter().filter(|line| {
+                    matches!(line.state, WarpState::OnTheLoom | WarpState::Resting)
+                        || (all && line.state == WarpState::OffTheLoom)
                 });
-                shown.map(|log| log.warp.id.clone()).collect()
+                shown.filter_map(|line| line.id.parse().ok()).collect()
             }
         };
         let views = ids.iter().filter_map(|id| desk::loom(&self.journal, id, 0, &self.manner, self.today));
