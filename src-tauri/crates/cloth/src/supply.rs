@@ -7,7 +7,7 @@ use crate::span::{Coverage, Estimate, Span};
 use crate::state::{
     EndsIn, Finished, FinishedLength, FinishedWidth, InReed, PickLength, PicksIn, ReedWidth, UnderTension, WarpLength,
 };
-use crate::warp::Changes;
+use crate::warp::{Changes, WarpWish};
 
 /// How the piece is to be woven, apart from its size.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
@@ -90,6 +90,25 @@ impl Size {
     }
 }
 
+/// What a wish takes. Weights follow from [`YarnNumber::mass_of`](crate::quantity::YarnNumber::mass_of).
+#[derive(Debug, Clone, PartialEq)]
+pub struct Needs {
+    /// Ends across.
+    pub ends: u32,
+    /// Width in the reed.
+    pub reed: ReedWidth,
+    /// Warp to wind, not rounded.
+    pub warp: WarpLength,
+    /// Yarn in the warp: ends × length.
+    pub warp_yarn: Length,
+    /// Picks of each piece, hems and all, not rounded to repeats.
+    pub picks_of_pieces: Vec<f64>,
+    /// Length of a pick.
+    pub pick: PickLength,
+    /// Weft in all pieces, the reserve included.
+    pub weft_yarn: Length,
+}
+
 /// Yarn that a width takes: so much per mm of woven cloth (all pieces together), and so much whatever the length.
 struct Takes {
     ends: u32,
@@ -122,6 +141,28 @@ impl Plan {
             warp_fixed: f64::from(ends) * self.not_cloth.mm(),
             weft_per_woven: self.picks.density().per_cm() / 10.0 * pick.mm(),
             weft_fixed: self.weft_reserve.mm(),
+        })
+    }
+
+    /// What a wish takes at a finished width: lengths by the wish and its changes, everything across by this plan.
+    /// # Errors
+    /// If the width is less than an end or wider than a loom, or a sum is absurd.
+    pub fn needs(&self, wish: &WarpWish, width: FinishedWidth) -> Result<Needs, Refused> {
+        let takes = self.takes(width)?;
+        let warp = wish.warp_needed()?;
+        let picks_of_pieces = (0..wish.pieces.len())
+            .map(|piece| Ok(crate::weft::picks(self.picks, wish.woven_length(piece)?)))
+            .collect::<Result<Vec<f64>, Refused>>()?;
+        let pick = crate::weft::pick_from_reed(takes.reed, self.pick_allowance)?;
+        let weft = crate::weft::weft_yarn(picks_of_pieces.iter().sum(), pick)? + self.weft_reserve;
+        Ok(Needs {
+            ends: takes.ends,
+            reed: takes.reed,
+            warp,
+            warp_yarn: crate::warp::warp_yarn(takes.ends, warp)?,
+            picks_of_pieces,
+            pick,
+            weft_yarn: weft,
         })
     }
 
@@ -303,6 +344,25 @@ mod tests {
         assert_eq!(widest.ends, 100);
         let never = FinishedLength::from_m(900.0).unwrap();
         assert_eq!(plan().widest_for(&yarn, never, loom, Coverage::default()).unwrap(), None);
+    }
+
+    #[test]
+    fn what_a_wish_needs_is_what_its_yarn_makes() {
+        use crate::warp::{LoomWaste, Piece};
+        let wish = WarpWish {
+            pieces: vec![Piece::plain(FinishedLength::from_m(2.0).unwrap())],
+            gap: WarpLength::ZERO,
+            header: WarpLength::ZERO,
+            sample: WarpLength::ZERO,
+            waste: LoomWaste::new(WarpLength::from_cm(20.0).unwrap(), WarpLength::from_cm(30.0).unwrap()),
+            changes: Changes::NONE,
+        };
+        let needs = plan().needs(&wish, cm(25.0)).unwrap();
+        assert_eq!((needs.ends, needs.picks_of_pieces.as_slice()), (100, [800.0].as_slice()));
+        assert!((needs.warp_yarn.m() - 250.0).abs() < 1e-9 && (needs.weft_yarn.m() - 200.0).abs() < 1e-9);
+        let yarn = Yarn::Separate { warp: Estimate::exact(needs.warp_yarn), weft: Estimate::exact(needs.weft_yarn) };
+        let size = plan().size_at(&yarn, cm(25.0), Coverage::default()).unwrap();
+        assert!((size.length.likely.m() - 2.0).abs() < 1e-5);
     }
 
     #[test]

@@ -157,6 +157,19 @@ pub struct Possible {
     pub stretched: Option<WarpWish>,
 }
 
+/// Where the weaving stands among the pieces.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Position {
+    /// The piece, from 0.
+    pub piece: usize,
+    /// Woven of it.
+    pub done: WovenLength,
+    /// Left of it; negative if the last piece is longer than wished.
+    pub left: LengthBalance,
+    /// What the pieces after it take.
+    pub after: WovenLength,
+}
+
 impl WarpWish {
     /// The warp to wind, exactly; round it up with [`Extent::rounded_up_to`].
     /// # Errors
@@ -273,6 +286,41 @@ impl WarpWish {
             piece.finished = piece.finished.times(factor)?;
         }
         Ok(Some(wish))
+    }
+
+    /// Warp that becomes no cloth: tie-on, header, sample, fringes, gaps and what can't be woven, without what a fringe takes
+    /// out of the waste twice.
+    /// # Errors
+    /// If a length leaves the limits.
+    pub fn not_cloth(&self) -> Result<WarpLength, Refused> {
+        Ok(self.segments()?.iter().filter(|s| !s.kind.is_cloth()).map(|s| s.warp).sum())
+    }
+
+    /// Where a total of cloth woven under tension leads: the piece being woven, how much of it is done, how much is left, and
+    /// what all pieces after it still take. Hems count with their piece. Past the last piece all is in the last.
+    /// # Errors
+    /// If there are no pieces, or a length leaves the limits.
+    pub fn position(&self, woven: WovenLength) -> Result<Position, Refused> {
+        let mut before = 0.0;
+        let mut at = None;
+        let mut after = 0.0;
+        for piece in 0..self.pieces.len() {
+            let wanted = self.woven_length(piece)?;
+            if at.is_some() {
+                after += wanted.mm();
+                continue;
+            }
+            let is_last = piece + 1 == self.pieces.len();
+            // A tenth of a millimetre short of the end is the end.
+            if woven.mm() < before + wanted.mm() - 0.1 || is_last {
+                at = Some((piece, woven.mm() - before, wanted));
+            } else {
+                before += wanted.mm();
+            }
+        }
+        let (piece, done, wanted) = at.ok_or_else(|| Refused::DoesNotFit("there is no piece on this warp".into()))?;
+        let done = WovenLength::from_mm(done.max(0.0))?;
+        Ok(Position { piece, done, left: wanted.minus(done), after: WovenLength::from_mm(after)? })
     }
 
     /// Cloth to weave under tension for a piece, hems and all.
@@ -398,6 +446,19 @@ mod tests {
         assert!((possible.next_piece.unwrap().inches() - (40.0 * 0.81 - 30.0)).abs() < 1e-6);
         let none = w.possible(WarpLength::from_inches(10.0).unwrap()).unwrap();
         assert_eq!((none.full_pieces, none.next_piece, none.stretched), (0, None, None));
+    }
+
+    #[test]
+    fn the_place_among_the_pieces() {
+        let w = wish(&[27.0, 18.0]);
+        // 30 and 20 in to weave at 10 % shrinkage.
+        let at = |inches| w.position(WovenLength::from_inches(inches).unwrap()).unwrap();
+        assert_eq!((at(0.0).piece, at(29.0).piece, at(30.0).piece, at(70.0).piece), (0, 0, 1, 1));
+        assert!((at(29.0).left.over().inches() - 1.0).abs() < 1e-9 && (at(29.0).after.inches() - 20.0).abs() < 1e-9);
+        assert!((at(35.0).done.inches() - 5.0).abs() < 1e-9);
+        assert!(at(51.0).left.is_short());
+        assert!(wish(&[]).position(WovenLength::ZERO).is_err());
+        assert!((w.not_cloth().unwrap().inches() - 20.0).abs() < 1e-9);
     }
 
     #[test]
