@@ -197,7 +197,9 @@ document.addEventListener("keydown", (event) => {
     undo();
   }
 });
-document.getElementById("skip")?.addEventListener("click", () => main.focus());
+const skip = /** @type {HTMLElement} */ (document.getElementById("skip"));
+skip.textContent = T.frame.skip;
+skip.addEventListener("click", () => main.focus());
 // What is dropped beside a place for photos must not open in the window.
 for (const kind of ["dragover", "drop"]) window.addEventListener(kind, (event) => event.preventDefault());
 window.addEventListener("hashchange", openScreen);

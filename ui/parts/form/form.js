@@ -124,7 +124,13 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     const line = h("span", { class: "field-line" });
     if (before) line.append(say("before", before));
     line.append(input);
-    if (unit) line.append(say("unit", unit));
+    const unitWords = unit ? say("unit", unit) : null;
+    if (unitWords) line.append(unitWords);
+    // A unit that is written with the figure is not written again behind the field.
+    const showUnit = () => {
+      if (unitWords) unitWords.hidden = (what === "length" || what === "mass") && /[\p{L}"'′″]/u.test(input.value);
+    };
+    input.addEventListener("input", showUnit, { signal });
     const hintLine = hint ? h("p", { id: `${fieldId}-hint`, class: "hint" }, hint) : null;
     if (hint) described.push(`${fieldId}-hint`);
     const trouble = h("p", {
@@ -147,6 +153,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     input.name = name;
     input.setAttribute("aria-describedby", described.join(" "));
     if (typeof start[name] === "string") input.value = /** @type {string} */ (start[name]);
+    showUnit();
     fields.set(name, { input, trouble, read: () => input.value });
     if (what && understood) understand(name, what, input, understood);
     return h(

@@ -244,22 +244,18 @@ export function tapScreen(ctx, signal) {
     write(ctx, written, refused);
   };
 
-  let pressed = false;
   surface.addEventListener(
     "pointerdown",
     (event) => {
-      if (event.button !== 0) return;
-      pressed = true;
-      press(1);
+      if (event.button === 0) press(1);
     },
     { signal },
   );
   surface.addEventListener(
     "click",
-    () => {
+    (event) => {
       // A click without a press before it comes from a screen reader or a switch.
-      if (!pressed) press(1);
-      pressed = false;
+      if (event.detail === 0) press(1);
     },
     { signal },
   );

@@ -8,8 +8,6 @@ import { T } from "../../texts/texts.js";
 /** @typedef {import("../../types.d.ts").Band} Band */
 /** @typedef {{ at: number, until?: number, text: string, kind: string }} Label */
 
-const PATTERNS = ["ends", "cloth", "cloth-b", "waste", "missing", "fringe"];
-
 /** Drawn along x; an upright picture turns the pattern with it. @param {boolean} upright */
 function patterns(upright) {
   const turn = upright ? "rotate(90)" : null;
@@ -48,7 +46,7 @@ function patternOf(band, turn) {
     fringe: "fringe",
     missing: "missing",
   });
-  return `url(#warp-${names[band.kind] ?? PATTERNS[0]})`;
+  return `url(#warp-${names[band.kind] ?? "ends"})`;
 }
 
 /**
@@ -66,6 +64,7 @@ export function warpPicture({ signal, open }) {
     told,
     caption,
     ticks,
+    h("p", { class: "hidden-words no-print", id: "warp-arrows" }, T.picture.arrows),
   );
   /** @type {WarpPicture | null} */
   let picture = null;
@@ -163,7 +162,7 @@ export function warpPicture({ signal, open }) {
         class: "warp-svg",
         role: stops.length > 0 ? "group" : "img",
         "aria-label": T.picture.title,
-        "aria-describedby": "warp-text",
+        "aria-describedby": stops.length > 0 ? "warp-text warp-arrows" : "warp-text",
         viewBox: upright ? `-12 0 ${thick + 24} ${long}` : `0 -12 ${long} ${thick + 24}`,
         width: upright ? thick + 24 : long,
         height: upright ? long : thick + 24,
