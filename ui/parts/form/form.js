@@ -99,7 +99,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
       element.setAttribute("aria-busy", "true");
       general.hidden = true;
       refused.clear();
-    for (const name of fields.keys()) mark(name, "");
+      for (const name of fields.keys()) mark(name, "");
       try {
         await submit(read());
         drafts.delete(draft);
