@@ -4,6 +4,7 @@
 //! unless said otherwise, and a caller who knows better sets others.
 
 mod drift;
+mod fill;
 mod scale;
 mod warp_left;
 mod words;

@@ -20,7 +20,7 @@ pub enum Picks {
 }
 
 impl Picks {
-    fn net(self) -> Option<f64> {
+    pub(super) fn net(self) -> Option<f64> {
         match self {
             // Sittings hold thousands of picks; 2⁵³ is far.
             #[allow(clippy::cast_precision_loss)]
@@ -126,6 +126,8 @@ pub enum Noticed {
 pub struct Woven {
     /// The total under tension, from the first pick.
     pub total: Estimate<WovenLength>,
+    /// The total after each observation, in order: counts filled in between the readings.
+    pub after_each: Vec<WovenLength>,
     /// Net picks, `None` if some sitting has none.
     pub picks: Option<i64>,
     /// The rate of picks to go on with.
@@ -362,6 +364,7 @@ impl Walk {
         });
         Ok(Woven {
             total: Estimate::even(WovenLength::from_mm(mm.max(0.0))?, variance.sqrt()),
+            after_each: super::fill::after_each(observations, &self.readings, rate),
             picks,
             rate,
             readings: self.readings,
@@ -397,6 +400,23 @@ mod tests {
         assert_eq!(w.picks, Some(250));
         assert!((w.rate.unwrap().density().per_inch() - 200.0 / 18.0).abs() < 1e-9);
         assert!(w.noticed.is_empty());
+    }
+
+    #[test]
+    fn every_sitting_has_its_length() {
+        let unknown = Observation { picks: Picks::Unknown, taken: Some(Taken::Total(inches(30.0))) };
+        let log = [
+            sitting(50, None),
+            sitting(150, Some(Taken::Total(inches(18.0)))),
+            sitting(50, None),
+            unknown,
+            sitting(-20, None),
+        ];
+        let w = woven(&log, ten(), None, &Habits::default()).unwrap();
+        let after: Vec<f64> = w.after_each.iter().map(|l| (l.inches() * 100.0).round() / 100.0).collect();
+        // 200 picks in 18 in: 4.5 and 13.5; then 50 at that rate and the rest of the tape; then 1.8 in unwoven.
+        assert_eq!(after, [4.5, 18.0, 22.5, 30.0, 28.2]);
+        assert!((w.total.likely.mm() - w.after_each[4].mm()).abs() < 1e-9);
     }
 
     #[test]

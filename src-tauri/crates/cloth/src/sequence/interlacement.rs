@@ -170,13 +170,13 @@ impl Drawdown {
     pub fn floats<S: State>(&self, sett: EndsIn<S>, picks: PicksIn<S>) -> Result<Vec<Float>, Refused> {
         let mut floats = Vec::new();
         for pick in 0..self.picks() {
-            for run in runs(self.ends, false, |end| self.up(pick, end)) {
+            for run in runs(self.ends, false, true, |end| self.up(pick, end)) {
                 let kind = if run.up { FloatKind::WeftOnBack } else { FloatKind::WeftOnFace };
                 floats.push(run.float(kind, pick, sett.density())?);
             }
         }
         for end in 0..self.ends {
-            for run in runs(self.picks(), self.repeats, |pick| self.up(pick, end)) {
+            for run in runs(self.picks(), self.repeats, self.repeats, |pick| self.up(pick, end)) {
                 let kind = if run.up { FloatKind::WarpOnFace } else { FloatKind::WarpOnBack };
                 floats.push(run.float(kind, end, picks.density())?);
             }
@@ -225,15 +225,15 @@ impl Run {
     }
 }
 
-/// Runs of two or more that are alike; around the end if it `repeats`.
-fn runs(n: usize, repeats: bool, up: impl Fn(usize) -> bool) -> Vec<Run> {
+/// Runs of two or more that are alike; around the end if it `repeats`. All alike is `loose` if what is drawn is all there is.
+fn runs(n: usize, repeats: bool, whole: bool, up: impl Fn(usize) -> bool) -> Vec<Run> {
     if n == 0 {
         return Vec::new();
     }
     let start = if repeats { (1..n).find(|i| up(*i) != up(*i - 1)) } else { None };
     if (1..n).all(|i| up(i) == up(0)) {
         // A single row woven once, or a warp of one end, says nothing about interlacing.
-        return if n > 1 || repeats { vec![Run { from: 0, over: n, up: up(0), loose: true }] } else { Vec::new() };
+        return if n > 1 || repeats { vec![Run { from: 0, over: n, up: up(0), loose: whole }] } else { Vec::new() };
     }
     let start = start.unwrap_or(0);
     let mut found = Vec::new();

@@ -111,6 +111,9 @@ impl super::Sequence<HeddleRow> {
     }
 }
 
+/// Wider than any heddle; keeps a mistyped number from filling the memory.
+const MOST_ENDS: usize = 100_000;
+
 /// Whether an end lies in a slot or a hole.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -161,6 +164,9 @@ impl Draft<HeddleRow> for RigidWarp {
     }
 
     fn raised(&self, row: &HeddleRow) -> Result<Vec<bool>, Refused> {
+        if self.ends > MOST_ENDS {
+            return Err(Refused::DoesNotFit(format!("{} ends are more than any heddle holds", self.ends)));
+        }
         for (stick, charge, which) in
             [(row.stick, &self.stick, "the stick"), (row.second, &self.second, "the second stick")]
         {
@@ -231,6 +237,7 @@ mod tests {
         assert!(warp().raised(&HeddleRow::STICK.on_second()).unwrap_err().to_string().contains("second stick"));
         let narrow = RigidWarp { ends: 3, ..warp() };
         assert!(narrow.raised(&HeddleRow::UP).is_err());
+        assert!(RigidWarp { ends: usize::MAX, ..warp() }.raised(&HeddleRow::UP).is_err());
     }
 
     #[test]

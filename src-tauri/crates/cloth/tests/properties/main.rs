@@ -7,4 +7,5 @@ mod parsers;
 mod sequences;
 mod spans;
 mod supplies;
+mod tellings;
 mod warps;
