@@ -324,8 +324,8 @@ pub fn taylor_contraction(
     TakeUp::from_percent(multiplier * intersections.per_inch() / count)
 }
 
-/// Crimp goes with the intersections, not the picks: a cloth with floats, having fewer, takes up less of the warp or the
-/// weft in proportion. `plain` is the crimp at `of` threads crossed, each an intersection.
+/// Crimp goes with the intersections, not the picks: a cloth with floats, having fewer, takes up less of the warp or
+/// the weft in proportion. `plain` is the crimp at `of` threads crossed, each an intersection.
 ///
 /// # Errors
 /// If more intersections than threads are given, or none can be counted.

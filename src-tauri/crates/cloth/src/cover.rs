@@ -98,8 +98,8 @@ pub struct WeftIn<S> {
     pub used: WeftUse<S>,
 }
 
-/// Weight of cloth by area, all from one state: [n₁T₁(1+c₁) + n₂T₂(1+c₂)] ÷ 10 in g/m² with threads per cm and tex; the same
-/// as 24/35·[epi(1+c₁)/Ne₁ + ppi(1+c₂)/Ne₂] in oz/yd².
+/// Weight of cloth by area, all from one state: [n₁T₁(1+c₁) + n₂T₂(1+c₂)] ÷ 10 in g/m² with threads per cm and tex; the
+/// same as 24/35·[epi(1+c₁)/Ne₁ + ppi(1+c₂)/Ne₂] in oz/yd².
 /// # Errors
 /// If the result is absurd.
 pub fn cloth_weight<S: State>(warp: WarpIn<S>, weft: WeftIn<S>) -> Result<ClothWeight, Refused> {

@@ -1,8 +1,8 @@
 //! Cloth as round threads bent over each other: diameters, crimp and thickness after Peirce (J. Text. Inst. 1937, T45,
 //! through secondary texts). Good to a point or so of crimp, not better: real yarn is squashed.
 //!
-//! Suffix 1 is the warp, 2 the weft; p spacing, d diameter, D = d₁ + d₂, h height of the crimp wave, c crimp, l length of
-//! yarn between two crossings.
+//! Suffix 1 is the warp, 2 the weft; p spacing, d diameter, D = d₁ + d₂, h height of the crimp wave, c crimp, l length
+//! of yarn between two crossings.
 
 use crate::change::{Crimp, WarpUse};
 use crate::error::Refused;
@@ -85,7 +85,8 @@ pub fn crimp_height_exact(crossing_spacing: Length, crimp: Crimp, both_diameters
 }
 
 /// The other thread's crimp, from one crimp, both spacings and both diameters: D = h₁ + h₂ with h ≈ (4/3)·p·√c.
-/// `crossing_spacing` is the spacing of the threads that the known crimp bends over, `own_spacing` that of the known ones.
+/// `crossing_spacing` is the spacing of the threads that the known crimp bends over, `own_spacing` that of the known
+/// ones.
 /// # Errors
 /// If the known crimp alone is higher than both threads together.
 pub fn other_crimp(

@@ -1,13 +1,34 @@
-//! The trade's arithmetic: quantities and how people write them, yarn, sett, warp, weft, pick sequences, what is left, what
-//! was learnt. No input or output, no clock: the same values give the same answers.
+//! The trade's arithmetic: quantities and how people write them, yarn, sett, warp, weft, pick sequences, what is left,
+//! what was learnt. No input or output, no clock: the same values give the same answers.
 //!
 //! # What to know first
 //! - **Quantities** ([`quantity`]) carry their unit and refuse what can't be meant with a sentence ([`Refused`]).
-//! - **Lengths, widths and thread counts belong to a state** ([`state`]): straight yarn, in the reed, under tension, off the loom,
-//!   finished. The compiler keeps them apart; a [`change::Change`] leads from one to the next and remembers which two it
-//!   compares.
+//! - **Lengths, widths and thread counts belong to a state** ([`state`]): straight yarn, in the reed, under tension,
+//! off the loom,   finished. The compiler keeps them apart; a [`change::Change`] leads from one to the next and
+//! remembers which two it   compares.
 //! - **Every relation has one function**, in the table below, with the denominator that its result is a share of.
 //! - **What is not known exactly is an [`span::Estimate`]**; its [`span::Span`] says how often it claims to hold.
+//!
+//! ```
+//! use fellmark_cloth::change::{TakeUp, WarpUse, WashLength};
+//! use fellmark_cloth::state::{FinishedLength, WarpLength};
+//! use fellmark_cloth::warp::{Changes, LoomWaste, Piece, WarpWish};
+//!
+//! # fn main() -> Result<(), fellmark_cloth::Refused> {
+//! // A scarf of 72 in; 10 % take-up, 10 % shrinkage, 20 in of loom waste.
+//! let take_up = WarpUse::from_take_up(TakeUp::from_percent(10.0)?);
+//! let wish = WarpWish {
+//!     pieces: vec![Piece::plain(FinishedLength::from_inches(72.0)?)],
+//!     gap: WarpLength::ZERO,
+//!     header: WarpLength::ZERO,
+//!     sample: WarpLength::ZERO,
+//!     waste: LoomWaste::new(WarpLength::from_inches(8.0)?, WarpLength::from_inches(12.0)?),
+//!     changes: Changes::from_relaxed(take_up, None, WashLength::from_shrinkage_percent(10.0)?)?,
+//! };
+//! assert_eq!(wish.warp_needed()?.inches().ceil(), 109.0);
+//! # Ok(())
+//! # }
+//! ```
 //!
 //! # Relations
 //!
@@ -54,9 +75,9 @@
 //! | what was learnt | [`learnt::learn`] | sums divided | definition |
 //!
 //! # Limits
-//! Crimp from geometry is good to a point or so. Two sticks in one row are taken to lift the ends of both, whether or not one
-//! stick can pass the other. The weights by which unlike warps count and the habits of measuring are judgement, said to be
-//! so where they stand, and are arguments.
+//! Crimp from geometry is good to a point or so. Two sticks in one row are taken to lift the ends of both, whether or
+//! not one stick can pass the other. The weights by which unlike warps count and the habits of measuring are judgement,
+//! said to be so where they stand, and are arguments.
 
 pub mod change;
 pub mod cover;

@@ -1,8 +1,8 @@
 //! Sett: from wraps or the yarn number, the largest there can be, what can be beaten in.
 //!
 //! Ashenhurst: diameters per inch = k·√(yards per pound); largest sett = diameters × e ÷ (e + i), with e ends and i
-//! intersections in a repeat. The k has to be named with the figure. Sources: T. R. Ashenhurst through hand-outs; T. W. Taylor,
-//! *Cotton Weaving and Designing*, 1909, ch. XII. Round a largest sett *down*.
+//! intersections in a repeat. The k has to be named with the figure. Sources: T. R. Ashenhurst through hand-outs; T. W.
+//! Taylor, *Cotton Weaving and Designing*, 1909, ch. XII. Round a largest sett *down*.
 
 use crate::error::{Limits, Refused};
 use crate::quantity::{Mass, ThreadDensity, YarnNumber, YarnSystem};
@@ -107,8 +107,8 @@ pub fn diameters(yarn: YarnNumber, k: AshenhurstK) -> Result<ThreadDensity, Refu
     ThreadDensity::from_per_inch(k.0 * yarn.count_in(YarnSystem::YardsPerPound).sqrt())
 }
 
-/// The sett of a balanced cloth from wraps or diameters: wraps × e ÷ (e + i). Half the wraps for plain weave, two thirds
-/// for 2/2 twill. As a *largest* sett if the wraps were counted touching.
+/// The sett of a balanced cloth from wraps or diameters: wraps × e ÷ (e + i). Half the wraps for plain weave, two
+/// thirds for 2/2 twill. As a *largest* sett if the wraps were counted touching.
 /// # Errors
 /// If the result is absurd.
 pub fn sett_from_wraps(wraps: ThreadDensity, weave: Weave) -> Result<ThreadDensity, Refused> {
@@ -196,10 +196,10 @@ pub struct BeatenIn {
     pub most: Option<PicksIn<UnderTension>>,
 }
 
-/// Whether picks can be beaten in between these ends, after Peirce's jammed cloth of round threads (1937, through secondary
-/// texts): with P = spacing ÷ (d₁ + d₂), √(1 − P₁²) + √(1 − P₂²) = 1 where both jam; an open warp takes picks until every
-/// other one touches. Threads under floats add their own diameter. Real yarn is squashed, so treat the limit as good to a
-/// tenth. `warp` and `weft` are threads that lie side by side (wraps or [`diameters`]).
+/// Whether picks can be beaten in between these ends, after Peirce's jammed cloth of round threads (1937, through
+/// secondary texts): with P = spacing ÷ (d₁ + d₂), √(1 − P₁²) + √(1 − P₂²) = 1 where both jam; an open warp takes picks
+/// until every other one touches. Threads under floats add their own diameter. Real yarn is squashed, so treat the
+/// limit as good to a tenth. `warp` and `weft` are threads that lie side by side (wraps or [`diameters`]).
 ///
 /// # Errors
 /// If the result is absurd.

@@ -1,4 +1,5 @@
-//! From the yarn to the piece: the sizes that so much yarn makes, width against length, which yarn limits, what is left.
+//! From the yarn to the piece: the sizes that so much yarn makes, width against length, which yarn limits, what is
+//! left.
 
 use crate::change::{Allowance, DrawIn};
 use crate::error::Refused;

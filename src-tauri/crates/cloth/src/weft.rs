@@ -1,7 +1,7 @@
 //! Weft: how much a pick takes, how much a length of cloth takes.
 //!
-//! A pick is *either* the width in the reed with an allowance the weaver names, *or* the width of the cloth with the crimp
-//! measured on that width. The types keep the two apart, since reed width and crimp together count draw-in twice.
+//! A pick is *either* the width in the reed with an allowance the weaver names, *or* the width of the cloth with the
+//! crimp measured on that width. The types keep the two apart, since reed width and crimp together count draw-in twice.
 
 use crate::change::{Allowance, WeftUse};
 use crate::error::Refused;
@@ -51,7 +51,8 @@ pub fn picks_from_mass(weft: Mass, yarn: YarnNumber, pick: PickLength) -> Result
     picks_from_yarn(yarn.length_of(weft)?, pick)
 }
 
-/// Weft to set aside for hemstitching: so many widths of the cloth (three to four; common practice, no source) at each end.
+/// Weft to set aside for hemstitching: so many widths of the cloth (three to four; common practice, no source) at each
+/// end.
 /// # Errors
 /// If the product leaves the limits.
 pub fn hemstitch_reserve(width: ReedWidth, widths: f64, ends: u32) -> Result<Length, Refused> {

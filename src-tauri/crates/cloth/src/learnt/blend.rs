@@ -23,8 +23,8 @@ impl Likeness {
     pub const FULL: Self = Self { loom: true, yarn: true, structure: true };
 }
 
-/// How much a warp that differs in one respect still says about a figure. Judgement, no source: take-up and draw-in come of
-/// structure and yarn, waste of the loom alone, shrinkage of the yarn.
+/// How much a warp that differs in one respect still says about a figure. Judgement, no source: take-up and draw-in
+/// come of structure and yarn, waste of the loom alone, shrinkage of the yarn.
 #[derive(Clone, Copy)]
 struct Weights {
     loom: f64,
@@ -175,8 +175,8 @@ fn change<D: Axis, A: State, B: State>(
     })
 }
 
-/// The spread to expect of the next value: between the warps seen, mixed with what is usual as if that were two warps more,
-/// and wider by how few the mean stands on.
+/// The spread to expect of the next value: between the warps seen, mixed with what is usual as if that were two warps
+/// more, and wider by how few the mean stands on.
 fn deviation(seen: &[(f64, f64)], mean: f64, usual: f64) -> f64 {
     let weight: f64 = seen.iter().map(|(w, _)| w).sum();
     let squares: f64 = seen.iter().map(|(w, x)| w * (x - mean).powi(2)).sum();

@@ -1,5 +1,5 @@
-//! What was learnt: from cutting-off and after-wash measures, real take-up, draw-in, waste, shrinkage and weft per length;
-//! offered to later plans with how many warps stand behind each, weighted to those like the plan.
+//! What was learnt: from cutting-off and after-wash measures, real take-up, draw-in, waste, shrinkage and weft per
+//! length; offered to later plans with how many warps stand behind each, weighted to those like the plan.
 
 mod blend;
 mod priors;

@@ -1,5 +1,5 @@
-//! What to offer where nothing was learnt yet: single measured cases of others and ranges of common practice, said to be
-//! so. To be offered, never imposed.
+//! What to offer where nothing was learnt yet: single measured cases of others and ranges of common practice, said to
+//! be so. To be offered, never imposed.
 
 use crate::error::Refused;
 use crate::span::Estimate;

@@ -48,8 +48,8 @@ pub struct Habits {
 const STRETCH_MM: f64 = 250.0;
 
 impl Habits {
-    /// Cloth ahead does not go exactly as cloth behind did: rates wander by [`Habits::rate_share`] from stretch to stretch, so
-    /// that over many stretches it evens out, ahead as well as behind. A variance, as a share squared.
+    /// Cloth ahead does not go exactly as cloth behind did: rates wander by [`Habits::rate_share`] from stretch to
+    /// stretch, so that over many stretches it evens out, ahead as well as behind. A variance, as a share squared.
     pub(crate) fn wander_variance(&self, ahead: WovenLength, behind: WovenLength) -> f64 {
         let stretches = |length: WovenLength| (length.mm() / STRETCH_MM).max(1.0);
         self.rate_share.powi(2) * (1.0 / stretches(ahead) + 1.0 / stretches(behind))

@@ -1,7 +1,7 @@
 //! Weft left, by its length and by the scale.
 //!
-//! Better than theory is what this cloth used: grams per length woven, from weighings. A kitchen scale reads to ±1 g, and
-//! that is carried through: ±1 g on 20 g used is ±5 %.
+//! Better than theory is what this cloth used: grams per length woven, from weighings. A kitchen scale reads to ±1 g,
+//! and that is carried through: ±1 g on 20 g used is ±5 %.
 
 use super::Habits;
 use crate::error::Refused;
@@ -60,15 +60,16 @@ pub fn weft_per_length(before: Mass, after: Mass, woven: WovenLength) -> Result<
     crate::quantity::divide("the cloth woven between the weighings", before.g() - after.g(), woven.m())
 }
 
-/// Cloth that the weft left still makes if it goes on as it did: left × woven ÷ used, the exact relation without spreads.
+/// Cloth that the weft left still makes if it goes on as it did: left × woven ÷ used, the exact relation without
+/// spreads.
 /// # Errors
 /// If nothing was used, or the result leaves the limits.
 pub fn cloth_by_scale(used: Mass, woven: WovenLength, left: Mass) -> Result<WovenLength, Refused> {
     woven.times(crate::quantity::divide("the weft used", left.g(), used.g())?)
 }
 
-/// Weft left by the scale: what two weighings show this cloth to use, applied to what is left. `reserve` is set aside for
-/// hemstitching and joins.
+/// Weft left by the scale: what two weighings show this cloth to use, applied to what is left. `reserve` is set aside
+/// for hemstitching and joins.
 ///
 /// # Errors
 /// If nothing was used or woven between the weighings.
@@ -105,8 +106,8 @@ pub fn weft_left_by_scale(
     })
 }
 
-/// Weft left by its length: picks × the length of a pick, both as estimates. `left` is what is known of the yarn left, a
-/// measured length or a mass over the label's yarn number (see [`length_from_label`]).
+/// Weft left by its length: picks × the length of a pick, both as estimates. `left` is what is known of the yarn left,
+/// a measured length or a mass over the label's yarn number (see [`length_from_label`]).
 ///
 /// # Errors
 /// If a pick has no length.

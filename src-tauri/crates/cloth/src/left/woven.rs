@@ -314,7 +314,8 @@ impl Walk {
                 return Ok(());
             }
         }
-        if apart_by.abs() > 3.0 * spread {
+        // Against a plan alone, it is the plan that was off.
+        if !self.intervals.is_empty() && apart_by.abs() > 3.0 * spread {
             self.noticed.push(Noticed::Apart { observation, by_tape: total.likely, by_counts: counts });
         }
         Ok(())
@@ -439,6 +440,15 @@ mod tests {
         assert!((missed.by_counts.inches() - 225.0).abs() < 1e-6);
         // The tape still wins.
         assert!((w.total.likely.inches() - 205.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_sitting_left_out_is_said_but_a_wrong_plan_is_not() {
+        let first = sitting(100, Some(Taken::Total(inches(5.0))));
+        assert!(woven(&[first], ten(), None, &Habits::default()).unwrap().noticed.is_empty());
+        let log = [first, sitting(100, Some(Taken::Total(inches(20.0))))];
+        let w = woven(&log, ten(), None, &Habits::default()).unwrap();
+        assert!(matches!(w.noticed.as_slice(), [Noticed::Apart { observation: 1, .. }]));
     }
 
     #[test]

@@ -169,8 +169,8 @@ impl YarnNumber {
         Self::take(Self::new(system, single)?.0 * f64::from(plies))
     }
 
-    /// Plied, by a maker's or guild's allowance in place of the system's nominal constant: so many metres per kilogram for a
-    /// count of 1 (Swedish mat warp: 1400, where cotton's nominal is 1693.4, since plying takes up 17 %).
+    /// Plied, by a maker's or guild's allowance in place of the system's nominal constant: so many metres per kilogram
+    /// for a count of 1 (Swedish mat warp: 1400, where cotton's nominal is 1693.4, since plying takes up 17 %).
     /// # Errors
     /// As [`Self::plied`].
     pub fn plied_by_allowance(metres_per_kg_per_count: f64, count: f64, plies: u32) -> Result<Self, Refused> {

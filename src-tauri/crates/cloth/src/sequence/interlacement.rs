@@ -25,12 +25,13 @@ pub trait Draft<R> {
 pub struct SameShed {
     /// The pick that lies in the same shed as the one before it, from 0 in the order written out with two repeats.
     pub pick: usize,
-    /// Whether it is the first row of a repeat, so that repeat and repeat (or border and repeat) don't follow each other.
+    /// Whether it is the first row of a repeat, so that repeat and repeat (or border and repeat) don't follow each
+    /// other.
     pub at_a_join: bool,
 }
 
-/// Finds picks that lie in the same shed as the one before, within sections and where they join; two repeats are written
-/// out so that the join from repeat to repeat is seen.
+/// Finds picks that lie in the same shed as the one before, within sections and where they join; two repeats are
+/// written out so that the join from repeat to repeat is seen.
 /// # Errors
 /// If a row opens no shed, or the sequence is absurdly long.
 pub fn same_sheds<R: Clone>(sequence: &super::Sequence<R>, draft: &impl Draft<R>) -> Result<Vec<SameShed>, Refused> {
@@ -225,7 +226,8 @@ impl Run {
     }
 }
 
-/// Runs of two or more that are alike; around the end if it `repeats`. All alike is `loose` if what is drawn is all there is.
+/// Runs of two or more that are alike; around the end if it `repeats`. All alike is `loose` if what is drawn is all
+/// there is.
 fn runs(n: usize, repeats: bool, whole: bool, up: impl Fn(usize) -> bool) -> Vec<Run> {
     if n == 0 {
         return Vec::new();

@@ -1,5 +1,5 @@
-//! Pick sequences: opening border, repeat, balance, closing border; the place in them after any net number of picks; what
-//! interlaces with what, and the floats that come of it.
+//! Pick sequences: opening border, repeat, balance, closing border; the place in them after any net number of picks;
+//! what interlaces with what, and the floats that come of it.
 //!
 //! Rows are [`HeddleRow`]s on a rigid heddle (one or two pick-up sticks) or numbered [`Shed`]s on any other loom; both
 //! are drawn down through [`Draft`].

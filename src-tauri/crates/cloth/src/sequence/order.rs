@@ -1,7 +1,7 @@
 //! The order of picks and the place in it.
 //!
-//! Invariants: total = opening border + n × repeat + balance + closing border; an even repeat brings the shuttle back to
-//! its side; a piece finishes on a whole repeat and its balance.
+//! Invariants: total = opening border + n × repeat + balance + closing border; an even repeat brings the shuttle back
+//! to its side; a piece finishes on a whole repeat and its balance.
 
 use crate::error::Refused;
 use crate::state::{PicksIn, UnderTension, WovenLength};
@@ -103,8 +103,8 @@ pub enum Side {
 }
 
 impl Side {
-    /// Where a shuttle that started here lies after so many picks, woven or unwoven: each pick takes it across. Joins and
-    /// second shuttles break the rule; start again from what is seen then.
+    /// Where a shuttle that started here lies after so many picks, woven or unwoven: each pick takes it across. Joins
+    /// and second shuttles break the rule; start again from what is seen then.
     #[must_use]
     pub fn after(self, net_picks: i64) -> Self {
         match (self, net_picks.rem_euclid(2)) {

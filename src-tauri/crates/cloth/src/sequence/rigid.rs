@@ -1,9 +1,9 @@
 //! Rows on a rigid heddle with one or two pick-up sticks.
 //!
-//! A slot and a hole carry one end each, in turn. Heddle up lifts the hole ends over the slot ends, heddle down sinks them.
-//! The stick is charged with the heddle *down*, on slot ends, and lies behind the heddle. On edge (heddle at rest; some
-//! keep it down) it lifts its ends alone: the weft floats over all others. Slid forward flat with the heddle up it lifts
-//! its ends along with the hole ends: these ends float over the weft. Common practice, no source.
+//! A slot and a hole carry one end each, in turn. Heddle up lifts the hole ends over the slot ends, heddle down sinks
+//! them. The stick is charged with the heddle *down*, on slot ends, and lies behind the heddle. On edge (heddle at
+//! rest; some keep it down) it lifts its ends alone: the weft floats over all others. Slid forward flat with the heddle
+//! up it lifts its ends along with the hole ends: these ends float over the weft. Common practice, no source.
 
 use super::interlacement::Draft;
 use super::pick_up::PickUpAcross;

@@ -6,8 +6,8 @@ use crate::error::Refused;
 /// Longer than any repeat that is written by hand.
 const LONGEST: usize = 20_000;
 
-/// Reads rows from words, one row between semicolons, middle dots or line ends, or where there are none of these between
-/// commas; a number and × (or x) before a row
+/// Reads rows from words, one row between semicolons, middle dots or line ends, or where there are none of these
+/// between commas; a number and × (or x) before a row
 /// repeats it. "stick" alone is the heddle at rest with the stick on edge; with the heddle up it is slid forward flat.
 /// "edge" and "flat" say it outright; "second" or "2" means the second stick.
 ///

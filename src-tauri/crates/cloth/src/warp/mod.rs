@@ -1,7 +1,7 @@
 //! The warp as ordered segments: from the wish to what to wind, from what was wound to what is possible.
 //!
-//! W = Σ finished ÷ ((1−s)(1−T)) + fringes + gaps + header + sample + waste. The waste counts once per warp; take-up and
-//! shrinkage act on cloth only.
+//! W = Σ finished ÷ ((1−s)(1−T)) + fringes + gaps + header + sample + waste. The waste counts once per warp; take-up
+//! and shrinkage act on cloth only.
 
 mod segment;
 mod thumb;
@@ -29,8 +29,9 @@ pub fn warp_from_yarn(yarn: Length, ends: u32) -> Result<WarpLength, Refused> {
     WarpLength::from_mm(crate::quantity::divide("the number of ends", yarn.mm(), f64::from(ends))?)
 }
 
-/// Warp on a beam of round section, turn on turn: π·N·(D₀ + N·t), the mean of the layers' centre lines (geometry; π·N·D₀
-/// alone is 18 % low after six turns of 3 mm on 8 cm). `layer` is what one turn of warp and packing adds to the radius.
+/// Warp on a beam of round section, turn on turn: π·N·(D₀ + N·t), the mean of the layers' centre lines (geometry;
+/// π·N·D₀ alone is 18 % low after six turns of 3 mm on 8 cm). `layer` is what one turn of warp and packing adds to the
+/// radius.
 /// # Errors
 /// If the turns are negative, no number, or the length absurd.
 pub fn warp_on_beam(bare_diameter: Length, turns: f64, layer: Length) -> Result<WarpLength, Refused> {

@@ -147,8 +147,8 @@ pub struct Possible {
     pub balance: LengthBalance,
     /// How many pieces, from the first, come out in full.
     pub full_pieces: usize,
-    /// The longest that the next piece after those can be, hems and fringes kept; `None` if all are in full or nothing of
-    /// it is left.
+    /// The longest that the next piece after those can be, hems and fringes kept; `None` if all are in full or nothing
+    /// of it is left.
     pub next_piece: Option<FinishedLength>,
     /// The longest that the last piece can be if all before it are in full; `None` if it is not reached.
     pub longest_last: Option<FinishedLength>,
@@ -288,16 +288,17 @@ impl WarpWish {
         Ok(Some(wish))
     }
 
-    /// Warp that becomes no cloth: tie-on, header, sample, fringes, gaps and what can't be woven, without what a fringe takes
-    /// out of the waste twice.
+    /// Warp that becomes no cloth: tie-on, header, sample, fringes, gaps and what can't be woven, without what a fringe
+    /// takes out of the waste twice.
     /// # Errors
     /// If a length leaves the limits.
     pub fn not_cloth(&self) -> Result<WarpLength, Refused> {
         Ok(self.segments()?.iter().filter(|s| !s.kind.is_cloth()).map(|s| s.warp).sum())
     }
 
-    /// Where a total of cloth woven under tension leads: the piece being woven, how much of it is done, how much is left, and
-    /// what all pieces after it still take. Hems count with their piece. Past the last piece all is in the last.
+    /// Where a total of cloth woven under tension leads: the piece being woven, how much of it is done, how much is
+    /// left, and what all pieces after it still take. Hems count with their piece. Past the last piece all is in the
+    /// last.
     /// # Errors
     /// If there are no pieces, or a length leaves the limits.
     pub fn position(&self, woven: WovenLength) -> Result<Position, Refused> {

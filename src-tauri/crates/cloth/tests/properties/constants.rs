@@ -1,4 +1,5 @@
-//! Constants against a general-purpose unit library. It keeps pounds, ounces and grains to seven figures, lengths exactly.
+//! Constants against a general-purpose unit library. It keeps pounds, ounces and grains to seven figures, lengths
+//! exactly.
 
 use fellmark_cloth::quantity::{ClothWeight, Length, Mass, ThreadDensity, YarnNumber, YarnSystem};
 use fellmark_cloth::read::{LengthUnit, MassUnit};

@@ -166,7 +166,8 @@ fn warp_left_and_the_chance_that_it_reaches() {
         });
         near(if mark { "warp left after a mark" } else { "warp left" }, got, 0.77, 0.83);
         for (n, said, came) in bins {
-            // Said and come true, fifth by fifth. What is wanted lies around the truth, so the extremes are rarer than said.
+            // Said and come true, fifth by fifth. What is wanted lies around the truth, so the extremes are rarer than
+            // said.
             assert!((said / n - came / n).abs() < 0.2, "said {:.2}, came true {:.2}", said / n, came / n);
         }
     }
