@@ -138,6 +138,16 @@ mod tests {
     }
 
     #[test]
+    fn cloth_is_covered_where_either_system_covers() {
+        // By the definition: 28 covers all, whatever crosses it; two halves leave a quarter open.
+        let k = |k| CoverFactor::new(k).unwrap();
+        assert!((CoverFactor::of_cloth(k(28.0), k(9.0)).unwrap().value() - 28.0).abs() < 1e-12);
+        let halves = CoverFactor::of_cloth(k(14.0), k(14.0)).unwrap();
+        assert!((halves.value() - 21.0).abs() < 1e-12);
+        assert!((halves.share_of_area() - covered_area(0.5, 0.5).unwrap()).abs() < 1e-12);
+    }
+
+    #[test]
     fn the_two_systems_add_up() {
         let yarn = YarnNumber::new(YarnSystem::Tex, 30.0).unwrap();
         let used = Crimp::from_percent(10.0).unwrap();

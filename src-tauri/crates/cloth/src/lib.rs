@@ -3,9 +3,9 @@
 //!
 //! # What to know first
 //! - **Quantities** ([`quantity`]) carry their unit and refuse what can't be meant with a sentence ([`Refused`]).
-//! - **Lengths, widths and thread counts belong to a state** ([`state`]): straight yarn, in the reed, under tension,
-//! off the loom,   finished. The compiler keeps them apart; a [`change::Change`] leads from one to the next and
-//! remembers which two it   compares.
+//! - **Lengths, widths and thread counts belong to a state** ([`state`]): straight yarn, in the reed, under tension, off
+//!   the loom, finished. The compiler keeps them apart; a [`change::Change`] leads from one to the next and remembers
+//!   which two it compares.
 //! - **Every relation has one function**, in the table below, with the denominator that its result is a share of.
 //! - **What is not known exactly is an [`span::Estimate`]**; its [`span::Span`] says how often it claims to hold.
 //!
