@@ -28,6 +28,10 @@ pub(crate) struct Worked {
     pub(crate) days: Vec<(NaiveDate, f64)>,
     /// Minutes at the loom on each weaving day that was timed, as reckoned.
     pub(crate) minutes: Vec<f64>,
+    /// Net picks as she counts them, of every kind.
+    pub(crate) picks: f64,
+    /// Net picks and minutes of the timed sittings, forgotten timers reckoned shorter.
+    pub(crate) timed: (f64, f64),
     /// Sum over all days, those that came out below zero included.
     pub(crate) net: f64,
     /// The first and the last day with a sitting.
@@ -83,6 +87,12 @@ fn check(sitting: &Sitting) -> Result<(), QuestionError> {
         return Err(bad("minutes", minutes));
     }
     Ok(())
+}
+
+/// Compares two warps day by day.
+fn in_day_order(a: &[(NaiveDate, f64)], b: &[(NaiveDate, f64)]) -> std::cmp::Ordering {
+    let key = |day: &(NaiveDate, f64)| (day.0, day.1.to_bits());
+    a.iter().map(key).cmp(b.iter().map(key))
 }
 
 /// By day, then by content, so that the order of entry cannot matter.
@@ -146,6 +156,7 @@ impl<'a> Warp<'a> {
         let mut per_day: BTreeMap<NaiveDate, (f64, f64)> = BTreeMap::new();
         let mut found = Vec::new();
         let (mut guessed, mut untimed) = (0, 0);
+        let (mut picks_sum, mut timed) = (0.0, (0.0, 0.0));
         for s in &self.sittings {
             let weight = kinds.weight(&s.kind);
             let (minutes, replaced) = self.minutes(s, kinds);
@@ -169,6 +180,11 @@ impl<'a> Warp<'a> {
             {
                 found.push(Note::FastSitting { day: s.day, picks, minutes });
             }
+            picks_sum += amount / weight;
+            if let Some(minutes) = minutes {
+                timed.0 += amount / weight;
+                timed.1 += minutes;
+            }
             let entry = per_day.entry(s.day).or_insert((0.0, 0.0));
             entry.0 += amount;
             entry.1 += minutes.unwrap_or(0.0);
@@ -185,6 +201,8 @@ impl<'a> Warp<'a> {
         Worked {
             days: per_day.iter().filter(|(_, v)| v.0 > 0.0).map(|(day, v)| (*day, v.0)).collect(),
             minutes: per_day.values().filter(|v| v.1 > 0.0).map(|v| v.1).collect(),
+            picks: picks_sum,
+            timed,
             net: per_day.values().map(|v| v.0).sum(),
             every_day: per_day.iter().map(|(day, v)| (*day, v.0)).collect(),
             span: per_day.keys().next().copied().zip(per_day.keys().next_back().copied()),
@@ -237,7 +255,7 @@ pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
     let worked = now.worked(&kinds, stand_in, Some(&mut notes));
     // By first day, so that the order in which earlier warps are given cannot matter.
     let mut earlier: Vec<Worked> = earlier.iter().map(|w| w.worked(&kinds, stand_in, None)).collect();
-    earlier.sort_by(|a, b| a.span.cmp(&b.span).then(a.net.total_cmp(&b.net)));
+    earlier.sort_by(|a, b| a.span.cmp(&b.span).then_with(|| in_day_order(&a.every_day, &b.every_day)));
     Ok(Cleaned { now: worked, earlier, left, left_sd: variance.sqrt(), left_picks, kinds, notes })
 }
 

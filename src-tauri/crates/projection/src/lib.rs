@@ -14,6 +14,7 @@
 
 mod calendar;
 mod clean;
+mod compare;
 mod error;
 mod fan;
 mod kinds;
@@ -25,7 +26,9 @@ mod outlook;
 mod projection;
 mod question;
 mod reasons;
+mod replay;
 
+pub use compare::{FEWEST_FOR_SLOPE, Slope, WarpPace, theil_sen, warp_pace};
 pub use error::QuestionError;
 pub use fan::FanPoint;
 pub use kinds::KindPace;

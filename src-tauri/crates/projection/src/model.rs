@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 
 use crate::clean::{Cleaned, PLAN_SITTINGS, Worked};
 use crate::math;
-use crate::question::Question;
+use crate::question::{Availability, Question};
+use crate::replay::Fit;
 
 /// Days between weaving days before anything is known of her.
 const USUAL_GAP_DAYS: f64 = 5.5;
@@ -21,8 +22,11 @@ const LONGEST_GAP_DAYS: f64 = 25.0;
 /// Weaving days a prior amount counts for: from the plan, from earlier warps.
 const PLAN_AMOUNT_WEIGHT: f64 = 1.5;
 const EARLIER_AMOUNT_WEIGHT: f64 = 8.0;
+/// The plan's amount is taken no farther than this many times from that of her own sittings.
+const PLAN_AMOUNT_FARTHEST: f64 = 4.0;
 /// 0.5^(1/14): what was woven a fortnight ago counts half.
 const DECAY: f64 = 0.951_695_153_010_619_6;
+const LN_DECAY: f64 = -std::f64::consts::LN_2 / 14.0;
 /// Days of usual weaving mixed into the recent rate.
 const RATE_WEIGHT_DAYS: f64 = 50.0;
 /// The wait before the next sitting, in sittings.
@@ -64,7 +68,12 @@ pub(crate) struct Law {
 impl Law {
     /// The chance that `effort` usual days are enough.
     pub(crate) fn chance(&self, effort: f64) -> f64 {
-        if effort <= 0.0 { 0.0 } else { math::normal_cdf((math::ln(effort) - self.mean_log) / self.sd_log) }
+        if effort <= 0.0 { 0.0 } else { math::normal_cdf(self.deviate(effort)) }
+    }
+
+    /// How many standard deviations `days` lie above the middle.
+    pub(crate) fn deviate(&self, days: f64) -> f64 {
+        (math::ln(days) - self.mean_log) / self.sd_log
     }
 
     /// The usual days that are enough with the chance whose normal deviate is `z`.
@@ -88,13 +97,14 @@ pub(crate) struct Pace {
     uneven_later: f64,
     /// The standard deviation of ln is taken this many times.
     widening: f64,
+    fit: Fit,
     /// Days since the last weaving day (or the first, unwoven one), days away not counted.
     pub(crate) open_gap: f64,
 }
 
-fn days_home(from: NaiveDate, to: NaiveDate, question: &Question) -> f64 {
+fn days_home(from: NaiveDate, to: NaiveDate, availability: &Availability) -> f64 {
     let mut days = (to - from).num_days();
-    let mut away: Vec<_> = question.availability.away.iter().map(|r| (r.from, r.until)).collect();
+    let mut away: Vec<_> = availability.away.iter().map(|r| (r.from, r.until)).collect();
     away.sort();
     // Overlapping ranges are walked once; the day after `from` is the first that could be lost.
     let mut seen = from;
@@ -111,58 +121,134 @@ fn days_home(from: NaiveDate, to: NaiveDate, question: &Question) -> f64 {
     days.max(0) as f64
 }
 
+/// What earlier warps say, summed up so that one of them can be left out.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub(crate) struct Past {
+    gaps: f64,
+    gap_sum: f64,
+    gap_squares: f64,
+    amounts: f64,
+    amount_sum: f64,
+}
+
+impl Past {
+    /// Sums up one warp.
+    pub(crate) fn of(warp: &Worked) -> Self {
+        let mut past = Self::default();
+        for gap in warp.gaps() {
+            past.gaps += 1.0;
+            past.gap_sum += gap;
+            past.gap_squares += gap * gap;
+        }
+        past.amounts = warp.days.len() as f64;
+        past.amount_sum = warp.days.iter().map(|d| d.1).sum();
+        past
+    }
+
+    /// Sums up several.
+    pub(crate) fn sum(each: impl Iterator<Item = Self>) -> Self {
+        each.fold(Self::default(), |a, b| Self {
+            gaps: a.gaps + b.gaps,
+            gap_sum: a.gap_sum + b.gap_sum,
+            gap_squares: a.gap_squares + b.gap_squares,
+            amounts: a.amounts + b.amounts,
+            amount_sum: a.amount_sum + b.amount_sum,
+        })
+    }
+}
+
+/// One warp as it stood on one day.
+pub(crate) struct Standing<'a> {
+    /// Weaving days and amounts so far, by day.
+    pub(crate) days: &'a [(NaiveDate, f64)],
+    /// The day of the first sitting.
+    pub(crate) first: Option<NaiveDate>,
+    /// The day it is asked on.
+    pub(crate) today: NaiveDate,
+    /// Picks of the common measure in all.
+    pub(crate) target: f64,
+    /// Sittings the plan reckons for it.
+    pub(crate) planned_sittings: f64,
+    /// Days a week she says she weaves.
+    pub(crate) stated_days_a_week: Option<f64>,
+    /// What she has said about her days, for those she was away.
+    pub(crate) availability: &'a Availability,
+}
+
 impl Pace {
+    /// Her pace on this warp, its span fitted to how earlier projections of hers would have come out.
     pub(crate) fn learn(question: &Question, cleaned: &Cleaned) -> Self {
         let Worked { days, net, span, .. } = &cleaned.now;
-        let today = question.today;
+        let planned_sittings = question
+            .plan_hours
+            .filter(|h| *h > 0.0 && h.is_finite())
+            .map_or(PLAN_SITTINGS, |h| (h * 60.0 / USUAL_MINUTES).max(1.0));
+        let standing = Standing {
+            days,
+            first: span.map(|s| s.0),
+            today: question.today,
+            target: cleaned.left + net.max(0.0),
+            planned_sittings,
+            stated_days_a_week: question.availability.days_a_week.filter(|d| *d > 0.0 && *d <= 7.0),
+            availability: &question.availability,
+        };
+        let past = Past::sum(cleaned.earlier.iter().map(Past::of));
+        let mut pace = Self::reckon(&standing, &past);
+        pace.fit = Fit::learn(&cleaned.earlier, &question.availability);
+        pace
+    }
+
+    /// Her pace on the warp of `standing`, with `past` warps behind it.
+    pub(crate) fn reckon(standing: &Standing<'_>, past: &Past) -> Self {
+        let Standing { days, today, availability, .. } = *standing;
         let n = days.len() as f64;
         let n1 = (n - 1.0).max(0.0);
         let sum: f64 = days.iter().map(|d| d.1).sum();
 
-        let earlier_gaps: Vec<f64> = cleaned.earlier.iter().flat_map(Worked::gaps).collect();
-        let earlier_sum: f64 = earlier_gaps.iter().sum();
-        let h = (earlier_gaps.len() as f64).min(MOST_EARLIER_GAPS);
-        let earlier_mean = if earlier_gaps.is_empty() { 0.0 } else { earlier_sum / earlier_gaps.len() as f64 };
+        let h = past.gaps.min(MOST_EARLIER_GAPS);
+        let earlier_mean = if past.gaps > 0.0 { past.gap_sum / past.gaps } else { 0.0 };
         let mut usual = (USUAL_GAP_WEIGHT * USUAL_GAP_DAYS + h * earlier_mean) / (USUAL_GAP_WEIGHT + h);
         let mut weight = GAP_WEIGHT * (1.0 + h / GAP_WEIGHT_PER_EARLIER);
-        if let Some(stated) = question.availability.days_a_week.filter(|d| *d > 0.0 && *d <= 7.0) {
+        if let Some(stated) = standing.stated_days_a_week {
             usual = 7.0 / stated;
             weight = weight.max(STATED_WEIGHT);
         }
 
-        let open_gap = days.last().map_or(0.0, |last| days_home(last.0, today, question));
+        let open_gap = days.last().map_or(0.0, |last| days_home(last.0, today, availability));
         let elapsed: f64 = days
             .windows(2)
-            .map(|pair| days_home(pair[0].0, pair[1].0, question))
+            .map(|pair| days_home(pair[0].0, pair[1].0, availability))
             .chain([open_gap])
             .map(|gap| gap.min(LONGEST_GAP_DAYS))
             .sum();
         let gap = (weight * usual + elapsed) / (weight + n1);
 
-        let earlier_days: Vec<f64> = cleaned.earlier.iter().flat_map(|w| w.days.iter().map(|d| d.1)).collect();
-        let amount = if earlier_days.is_empty() {
-            let sittings = question
-                .plan_hours
-                .filter(|h| *h > 0.0 && h.is_finite())
-                .map_or(PLAN_SITTINGS, |h| (h * 60.0 / USUAL_MINUTES).max(1.0));
-            let target = (cleaned.left + net.max(0.0)).max(1.0);
-            (PLAN_AMOUNT_WEIGHT * target / sittings + sum) / (PLAN_AMOUNT_WEIGHT + n)
-        } else {
-            let mean = earlier_days.iter().sum::<f64>() / earlier_days.len() as f64;
+        let amount = if past.amounts > 0.0 {
+            let mean = past.amount_sum / past.amounts;
             (EARLIER_AMOUNT_WEIGHT * mean + sum) / (EARLIER_AMOUNT_WEIGHT + n)
+        } else {
+            let planned = standing.target.max(1.0) / standing.planned_sittings;
+            // A very long or very short warp must not drown what her own sittings say.
+            let planned = match sum / n {
+                own if n > 0.0 => planned.clamp(own / PLAN_AMOUNT_FARTHEST, own * PLAN_AMOUNT_FARTHEST),
+                _ => planned,
+            };
+            (PLAN_AMOUNT_WEIGHT * planned + sum) / (PLAN_AMOUNT_WEIGHT + n)
         };
 
-        let age = |day: NaiveDate| math::exp((today - day).num_days() as f64 * math::ln(DECAY));
+        let age = |day: NaiveDate| math::exp((today - day).num_days() as f64 * LN_DECAY);
         let recent: f64 = days.iter().map(|(day, picks)| picks * age(*day)).sum();
         // Sum of DECAY^age over every day from the first sitting to today.
-        let seen = span.map_or(0.0, |(first, _)| (1.0 - age(first) * DECAY) / (1.0 - DECAY));
+        let seen = standing.first.map_or(0.0, |first| (1.0 - age(first) * DECAY) / (1.0 - DECAY));
         let rate = (recent + RATE_WEIGHT_DAYS * amount / gap) / (seen + RATE_WEIGHT_DAYS);
 
-        let own_gaps: Vec<f64> = cleaned.now.gaps().collect();
-        let ng = n1 + earlier_gaps.len() as f64;
-        let mean = (own_gaps.iter().sum::<f64>() + earlier_sum + 2.0 * usual) / (ng + 2.0);
-        let squares: f64 = own_gaps.iter().chain(&earlier_gaps).map(|g| g * g).sum();
-        let cv2 = ((squares + 4.0 * usual * usual) / (ng + 2.0) / (mean * mean) - 1.0).clamp(0.0, MOST_IRREGULAR);
+        let own_gaps = days.windows(2).map(|pair| (pair[1].0 - pair[0].0).num_days() as f64);
+        let (gap_sum, gap_squares) = own_gaps.fold((past.gap_sum, past.gap_squares), |t, g| (t.0 + g, t.1 + g * g));
+        let ng = n1 + past.gaps;
+        // Two gaps of a Poisson process with her usual mean keep a single gap from looking perfectly regular.
+        let mean = (gap_sum + 2.0 * usual) / (ng + 2.0);
+        let mean_square = (gap_squares + 4.0 * usual * usual) / (ng + 2.0);
+        let cv2 = (mean_square / (mean * mean) - 1.0).clamp(0.0, MOST_IRREGULAR);
         let irregularity = (IRREGULARITY_WEIGHT * IRREGULARITY + ng * cv2) / (IRREGULARITY_WEIGHT + ng);
 
         let amount_squares: f64 = days.iter().map(|d| d.1 * d.1).sum();
@@ -180,6 +266,7 @@ impl Pace {
             widening: math::exp(LAST_SITTING_WIDENS * math::ln((last + amount) / (2.0 * amount))),
             pace_variance: PACE_DOUBT / (n1 + h + PACE_DOUBT_GAPS) + LEAST_VARIANCE,
             open_gap,
+            fit: Fit::default(),
         }
     }
 
@@ -195,9 +282,10 @@ impl Pace {
         let variance = math::ln(1.0 + CLUSTERING * self.irregularity / sittings)
             + self.pace_variance
             + math::ln(1.0 + doubt * doubt);
+        let sd_log = variance.sqrt() * self.widening;
         Law {
-            mean_log: math::ln(sittings * self.amount / self.rate) + self.uneven_later,
-            sd_log: variance.sqrt() * self.widening,
+            mean_log: math::ln(sittings * self.amount / self.rate) + self.uneven_later + self.fit.shift * sd_log,
+            sd_log: sd_log * self.fit.scale,
         }
     }
 }

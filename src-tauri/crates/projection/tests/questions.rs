@@ -1,0 +1,309 @@
+//! What is answered in each plight a warp can be in.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use chrono::{Datelike, Days, NaiveDate, Weekday};
+use fellmark_projection::{
+    Basis, DayRange, EarlierWarp, Goal, LeftToWeave, Note, Question, QuestionError, SectionKind, Sitting, State,
+    project, warp_pace,
+};
+
+fn date(text: &str) -> NaiveDate {
+    text.parse().unwrap()
+}
+
+fn iso(day: NaiveDate) -> String {
+    day.to_string()
+}
+
+/// An invented scarf: eight evenings, about every fifth day.
+fn scarf() -> Question {
+    let today = date("2026-05-04");
+    let mut question = Question::new(today, 620.0);
+    let evenings = [(35, 40.0, 130.0), (30, 45.0, 150.0), (26, 35.0, 120.0), (20, 50.0, 160.0)];
+    let later = [(14, 40.0, 140.0), (9, 38.0, 125.0), (5, 42.0, 138.0), (0, 40.0, 135.0)];
+    for (ago, minutes, picks) in evenings.into_iter().chain(later) {
+        question.sittings.push(Sitting::plain(today - Days::new(ago), Some(minutes), picks));
+    }
+    question
+}
+
+/// A weaver's earlier warp: `n` evenings `gap` days apart, ending before `before`.
+fn earlier(before: NaiveDate, n: u64, gap: u64, picks: f64) -> EarlierWarp {
+    let sittings = (1..=n).map(|i| Sitting::plain(before - Days::new(i * gap), Some(picks / 3.0), picks)).collect();
+    EarlierWarp { sittings }
+}
+
+#[test]
+fn the_answer_is_one_sentence_of_her_numbers() {
+    let projection = project(&scarf()).unwrap();
+    assert_eq!(projection.state, State::Running);
+    let sentence = projection.sentence(&iso);
+    assert_eq!(
+        sentence,
+        "You weave about every 5 days, some 129 picks a time; 620 picks are about 5 more sittings, so most likely \
+         2026-05-25; 4 times in 5 between 2026-05-11 and 2026-07-05."
+    );
+    let r = &projection.reasons;
+    assert_eq!((r.basis, r.weaving_days, r.earlier_warps, r.picks_left), (Basis::OwnSittings, 8, 0, 620.0));
+    assert!(r.minutes_a_day.is_some_and(|m| (35.0..45.0).contains(&m)), "{:?}", r.minutes_a_day);
+}
+
+#[test]
+fn without_a_sitting_it_goes_by_earlier_warps_else_by_common_practice_and_says_so() {
+    let today = date("2026-05-04");
+    let bare = project(&Question::new(today, 1000.0)).unwrap();
+    assert_eq!((bare.state, bare.reasons.basis), (State::NotBegun, Basis::CommonPractice));
+    assert!(bare.notes.contains(&Note::FromCommonPractice));
+    let mut known = Question::new(today, 1000.0);
+    known.earlier = vec![earlier(today, 20, 2, 100.0), earlier(today - Days::new(90), 20, 2, 100.0)];
+    let known = project(&known).unwrap();
+    assert!(known.notes.contains(&Note::FromEarlierWarps { warps: 2 }));
+    assert!(known.sentence(&iso).starts_with("On earlier warps you wove every other day, some 100 picks a time;"));
+    let width = |p: &fellmark_projection::Projection| (p.off_loom.span.p90 - p.off_loom.span.p10).num_days();
+    assert!(width(&known) * 2 < width(&bare), "{} {}", width(&known), width(&bare));
+    // The hours a plan reckons set the number of sittings.
+    let mut planned = Question::new(today, 1000.0);
+    planned.plan_hours = Some(3.0);
+    let planned = project(&planned).unwrap();
+    assert!(planned.off_loom.span.p50 < bare.off_loom.span.p50);
+    assert_eq!((planned.reasons.sittings_left_low, planned.reasons.sittings_left_high), (4, 4));
+}
+
+#[test]
+fn a_forgotten_timer_is_reckoned_shorter_and_said() {
+    let mut question = scarf();
+    question.sittings[3].minutes = Some(540.0);
+    let projection = project(&question).unwrap();
+    let before = project(&scarf()).unwrap();
+    assert_eq!(projection.off_loom.span, before.off_loom.span, "minutes never move the date");
+    // 160 picks at 150 picks in 45 minutes, the middle of her paces by minutes: 48 minutes.
+    let notes: Vec<String> = projection.notes.iter().map(|n| n.sentence(&iso)).collect();
+    assert_eq!(notes, ["A 9-hour sitting on 2026-04-14 was reckoned as 48 minutes."]);
+    let pace = warp_pace(question.today, &question.sittings).unwrap();
+    assert!((pace.hours - 5.4).abs() < 0.1, "{}", pace.hours);
+    assert!(pace.picks_per_hour.is_some_and(|p| (195.0..215.0).contains(&p)));
+}
+
+#[test]
+fn future_sittings_are_left_out_and_asked_about() {
+    let mut question = scarf();
+    for days in [1, 400] {
+        question.sittings.push(Sitting::plain(question.today + Days::new(days), Some(30.0), 500.0));
+    }
+    let projection = project(&question).unwrap();
+    assert_eq!(projection.off_loom.span, project(&scarf()).unwrap().off_loom.span);
+    let note = projection.notes[0].sentence(&iso);
+    assert_eq!(note, "Two sittings lie in the future and were left out; is the date right?");
+}
+
+#[test]
+fn missing_numbers_never_block_the_date() {
+    let mut question = scarf();
+    question.sittings[1].picks = None; // 45 minutes at her pace
+    question.sittings[2].minutes = None;
+    question.sittings[4].picks = None;
+    question.sittings[4].minutes = None; // a usual sitting
+    let projection = project(&question).unwrap();
+    assert!(projection.notes.contains(&Note::PicksGuessed { sittings: 2 }));
+    assert!(projection.notes.contains(&Note::MinutesMissing { sittings: 2 }));
+    let moved = projection.off_loom.span.p50 - project(&scarf()).unwrap().off_loom.span.p50;
+    assert!(moved.num_days().abs() <= 2, "{moved}");
+    // Nothing but days.
+    for s in &mut question.sittings {
+        (s.picks, s.minutes) = (None, None);
+    }
+    assert_eq!(project(&question).unwrap().state, State::Running);
+}
+
+#[test]
+fn late_entries_change_the_past_and_unweaving_counts() {
+    let mut late = scarf();
+    late.sittings.insert(0, Sitting::plain(late.today - Days::new(23), Some(40.0), 300.0));
+    assert!(project(&late).unwrap().reasons.picks_a_day > project(&scarf()).unwrap().reasons.picks_a_day);
+    let mut unwoven = scarf();
+    unwoven.sittings.push(Sitting::plain(unwoven.today, Some(20.0), -60.0));
+    unwoven.left[0].picks += 60.0;
+    let unwoven = project(&unwoven).unwrap();
+    assert!(unwoven.off_loom.span.p50 > project(&scarf()).unwrap().off_loom.span.p50);
+    let total = unwoven.woven.last().unwrap().1;
+    assert!((total - 1038.0).abs() < 1e-9, "{total}");
+    // A day with nothing but unweaving is no weaving day, and breaks nothing.
+    let mut only = Question::new(date("2026-05-04"), 500.0);
+    only.sittings.push(Sitting::plain(only.today, Some(15.0), -40.0));
+    assert_eq!(project(&only).unwrap().reasons.weaving_days, 0);
+}
+
+#[test]
+fn all_on_one_day_and_gaps_of_months_are_borne() {
+    let today = date("2026-05-04");
+    let mut question = Question::new(today, 300.0);
+    question.sittings = (0..6).map(|_| Sitting::plain(today, Some(20.0), 50.0)).collect();
+    let one_day = project(&question).unwrap();
+    assert_eq!(one_day.reasons.weaving_days, 1);
+    assert!(one_day.notes.contains(&Note::AskDaysAWeek));
+    let mut months = scarf();
+    for s in &mut months.sittings {
+        s.day = s.day - Days::new(150);
+    }
+    let months = project(&months).unwrap();
+    assert!(months.notes.contains(&Note::AskResting { days: 150 }));
+    assert!(months.off_loom.span.p50 > project(&scarf()).unwrap().off_loom.span.p50);
+}
+
+#[test]
+fn a_target_met_is_ready_to_cut_off_and_finishing_takes_its_days() {
+    let mut question = scarf();
+    question.left[0].picks = -12.0;
+    let met = project(&question).unwrap();
+    assert_eq!(met.state, State::ReadyToCutOff);
+    assert_eq!(met.off_loom.span.p95, question.today);
+    let days = [met.finished.span.p10, met.finished.span.p50, met.finished.span.p90];
+    assert_eq!(days.map(|d| (d - question.today).num_days()), [1, 2, 3]);
+    assert!(met.sentence(&iso).starts_with("All picks are woven: ready to cut off."));
+    assert!(met.fan(20).is_empty());
+    question.cut_off = Some(date("2026-05-03"));
+    assert_eq!(project(&question).unwrap().state, State::Finishing { since: date("2026-05-03") });
+}
+
+#[test]
+fn a_resting_warp_has_no_date_but_says_what_it_would_be() {
+    let mut question = scarf();
+    question.resting_since = Some(date("2026-04-30"));
+    let resting = project(&question).unwrap();
+    assert_eq!(resting.state, State::Resting { since: date("2026-04-30") });
+    let sentence = resting.sentence(&iso);
+    assert!(sentence.starts_with("Resting since 2026-04-30, so it has no date."), "{sentence}");
+    assert!(sentence.contains("taken up today, most likely"), "{sentence}");
+}
+
+#[test]
+fn beyond_three_years_it_says_not_at_this_pace() {
+    let mut question = scarf();
+    question.left[0].picks = 60_000.0;
+    let far = project(&question).unwrap();
+    assert_eq!(far.state, State::NotAtThisPace);
+    assert!(far.sentence(&iso).ends_with("so not within three years at this pace."));
+}
+
+#[test]
+fn a_border_goes_at_its_own_pace() {
+    let mut question = scarf();
+    let border = SectionKind::Other("border".into());
+    // Two timed sittings of border at a third of the plain pace.
+    for ago in [3, 2] {
+        let day = question.today - Days::new(ago);
+        question.sittings.push(Sitting { kind: border.clone(), ..Sitting::plain(day, Some(40.0), 45.0) });
+    }
+    let plain = project(&question).unwrap();
+    question.left = vec![LeftToWeave { kind: border.clone(), picks: 620.0, picks_sd: 0.0 }];
+    let slow = project(&question).unwrap();
+    assert!(slow.off_loom.span.p50 > plain.off_loom.span.p50);
+    let pace = slow.reasons.paces.iter().find(|p| p.kind == border).unwrap();
+    assert_eq!(pace.timed_sittings, 2);
+    assert!((68.0..140.0).contains(&pace.picks_per_hour), "{}", pace.picks_per_hour);
+    // Pick-up not yet tried is slower by common practice.
+    question.left[0].kind = SectionKind::PickUp;
+    let pick_up = project(&question).unwrap();
+    assert!(pick_up.off_loom.span.p50 > plain.off_loom.span.p50);
+    assert_eq!(pick_up.reasons.paces.iter().find(|p| p.kind == SectionKind::PickUp).unwrap().timed_sittings, 0);
+}
+
+#[test]
+fn what_she_says_of_her_days_replaces_what_her_sittings_suggest() {
+    let mut question = scarf();
+    question.availability.weekdays = Some([false, false, false, false, false, true, true]);
+    let weekends = project(&question).unwrap();
+    let span = weekends.off_loom.span;
+    for day in [span.p05, span.p10, span.p25, span.p50, span.p75, span.p90, span.p95] {
+        assert!(matches!(day.weekday(), Weekday::Sat | Weekday::Sun), "{day} is no weekend");
+    }
+    let mut away = scarf();
+    let holiday = DayRange { from: away.today, until: date("2026-05-26") };
+    away.availability.away = vec![holiday];
+    let away = project(&away).unwrap();
+    assert!(away.off_loom.span.p05 > holiday.until && away.off_loom.chance_by(holiday.until) == 0.0);
+    let mut promised = scarf();
+    promised.availability.every_day = vec![DayRange { from: promised.today, until: date("2026-05-10") }];
+    let promised = project(&promised).unwrap();
+    assert!(promised.off_loom.span.p50 <= date("2026-05-10"), "{}", promised.off_loom.span.p50);
+    let mut often = scarf();
+    often.availability.days_a_week = Some(7.0);
+    assert!(project(&often).unwrap().off_loom.span.p50 < project(&scarf()).unwrap().off_loom.span.p50);
+    // Days away in the past are not days of slow weaving.
+    let mut was_away = scarf();
+    was_away.availability.away = vec![DayRange { from: date("2026-04-15"), until: date("2026-04-19") }];
+    let was_away = project(&was_away).unwrap();
+    assert!(was_away.reasons.days_between < project(&scarf()).unwrap().reasons.days_between);
+}
+
+#[test]
+fn the_gift_day_is_weighed_with_finishing_and_what_it_takes_makes_it() {
+    let mut question = scarf();
+    let gift = date("2026-05-25");
+    question.gift_day = Some(gift);
+    let projection = project(&question).unwrap();
+    let chance = projection.gift_chance.unwrap();
+    assert!(chance < projection.off_loom.chance_by(gift), "finishing takes days");
+    let need = projection.need(Goal::Finished, gift, 0.8).unwrap();
+    assert!((need.chance_now - chance).abs() < 1e-12);
+    // Each way is tried out: weaving so much more, or so much less to weave, gives the chance asked for.
+    let fewer = need.picks_fewer.unwrap();
+    let mut shorter = question.clone();
+    shorter.left[0].picks -= fewer;
+    let reached = project(&shorter).unwrap().finished.chance_by(gift);
+    assert!((0.78..0.86).contains(&reached), "{reached}");
+    let minutes = need.minutes_a_day.unwrap();
+    assert!(minutes > need.usual_minutes_a_day.unwrap());
+    assert!((minutes / need.usual_minutes_a_day.unwrap() - need.times.unwrap()).abs() < 1e-9);
+    assert!(need.days_a_week.is_none_or(|d| d <= 7.0 + 1e-9 && d > need.usual_days_a_week));
+    // Tomorrow cannot be made by any weaving: finishing alone takes longer.
+    let tomorrow = projection.need(Goal::Finished, question.today + Days::new(1), 0.8).unwrap();
+    assert_eq!((tomorrow.times, tomorrow.days_a_week), (None, None));
+    assert!(matches!(projection.need(Goal::Finished, gift, 1.0), Err(QuestionError::BadChance { .. })));
+}
+
+#[test]
+fn doubt_about_what_is_left_and_set_up_still_to_do_count() {
+    let mut doubtful = scarf();
+    doubtful.left[0].picks_sd = 300.0;
+    let (sure, doubtful) = (project(&scarf()).unwrap(), project(&doubtful).unwrap());
+    assert!(doubtful.off_loom.span.p90 > sure.off_loom.span.p90);
+    assert!(doubtful.off_loom.span.p10 <= sure.off_loom.span.p10);
+    let mut set_up = scarf();
+    set_up.set_up_minutes = 90.0;
+    assert!(project(&set_up).unwrap().off_loom.span.p50 > sure.off_loom.span.p50);
+}
+
+#[test]
+fn the_fan_starts_at_what_is_woven_and_ends_with_the_span() {
+    let projection = project(&scarf()).unwrap();
+    let fan = projection.fan(40);
+    let done = projection.woven.last().unwrap().1;
+    assert_eq!(fan[0].day, date("2026-05-04"));
+    assert_eq!(fan.last().unwrap().day, projection.off_loom.span.p90);
+    assert!(fan.iter().all(|p| done <= p.p10 && p.p10 <= p.p25 && p.p25 <= p.p50 && p.p50 <= p.p75 && p.p75 <= p.p90));
+    assert!(fan.windows(2).all(|w| w[0].p50 <= w[1].p50 && w[0].p10 <= w[1].p10));
+    assert!((fan.last().unwrap().p10 - done - 620.0).abs() < 15.0, "{}", fan.last().unwrap().p10 - done);
+}
+
+#[test]
+fn what_is_no_weaving_is_refused_with_a_sentence() {
+    let mut nan = scarf();
+    nan.sittings[0].picks = Some(f64::NAN);
+    let error = project(&nan).unwrap_err().to_string();
+    assert_eq!(
+        error,
+        "the sitting of 2026-03-30 has picks of NaN, which is no amount of weaving; correct that sitting"
+    );
+    let mut none = scarf();
+    none.availability.weekdays = Some([false; 7]);
+    assert_eq!(project(&none), Err(QuestionError::NoWeavingDay));
+    let mut backward = scarf();
+    backward.availability.away = vec![DayRange { from: date("2026-06-02"), until: date("2026-06-01") }];
+    assert!(matches!(project(&backward), Err(QuestionError::BackwardRange { .. })));
+    let mut step = scarf();
+    step.finishing[0].days = vec![(1, -1.0)];
+    assert!(matches!(project(&step), Err(QuestionError::BadFinishing { .. })));
+    let far = Question::new(NaiveDate::MAX, 100.0);
+    assert!(matches!(project(&far), Err(QuestionError::TodayOutOfRange { .. })));
+}
