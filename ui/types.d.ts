@@ -783,3 +783,129 @@ field: string | null,
  * What happened and what to do.
  */
 sentence: string, };
+
+export type OffView = { 
+/**
+ * Where finishing stands: "Finished on Tuesday 3 November." Nothing while it is on the loom.
+ */
+line: string, 
+/**
+ * Steps between the last pick and the finished piece, in order.
+ */
+steps: Array<StepView>, 
+/**
+ * What was planned beside what came out.
+ */
+came_out: Array<CameOut>, 
+/**
+ * What is not measured yet and would teach something, as sentences.
+ */
+missing: Array<string>, 
+/**
+ * What all finished warps teach for one like this.
+ */
+lessons: Array<LessonLine>, 
+/**
+ * The form of what came off the loom, filled from what is known.
+ */
+form: OffForm, };
+
+export type StepView = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * What is done.
+ */
+name: string, 
+/**
+ * Day it was done, `YYYY-MM-DD`.
+ */
+done_on: string | null, 
+/**
+ * "Tuesday 3 November"; empty while it is not done.
+ */
+done: string, };
+
+export type CameOut = { 
+/**
+ * What it is.
+ */
+what: string, 
+/**
+ * As planned; empty where nothing was.
+ */
+planned: string, 
+/**
+ * As it came out; empty where it was not measured.
+ */
+came_out: string, 
+/**
+ * The difference in words; empty where there is none to tell.
+ */
+difference: string, };
+
+export type LessonLine = { 
+/**
+ * What it is: "Take-up".
+ */
+what: string, 
+/**
+ * "100 cm of cloth uses 111 cm of warp, give or take 2".
+ */
+told: string, 
+/**
+ * "from 3 warps, 2 of them like this one".
+ */
+behind: string, 
+/**
+ * Member of the warp's form it would fill, if any.
+ */
+field: string | null, 
+/**
+ * What it would be filled with.
+ */
+value: string, };
+
+export type OffForm = { 
+/**
+ * The day it was cut off, `YYYY-MM-DD`; empty is today, or the day that stands.
+ */
+on: string, 
+/**
+ * Cut off in front of the first pick, fringe included.
+ */
+front: string, 
+/**
+ * Thrums: behind the last pick, fringe included.
+ */
+thrums: string, 
+/**
+ * Length off the loom.
+ */
+off_loom: string, 
+/**
+ * Width at the fell before it was cut off.
+ */
+fell_width: string, 
+/**
+ * Width off the loom.
+ */
+off_loom_width: string, 
+/**
+ * Weft left over.
+ */
+weft_over: string, 
+/**
+ * Length after the wash.
+ */
+finished: string, 
+/**
+ * Width after the wash.
+ */
+finished_width: string, 
+/**
+ * Weight after the wash.
+ */
+finished_mass: string, };

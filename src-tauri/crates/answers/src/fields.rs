@@ -10,6 +10,8 @@ pub mod kind {
     pub const WEFT: &str = "weft";
     /// A photo of a sitting.
     pub const PHOTO: &str = "photo";
+    /// A step between the last pick and the finished piece.
+    pub const FINISHING: &str = "finishing";
     /// Choices that travel with the folder.
     pub const SETTINGS: &str = "settings";
 }
@@ -66,6 +68,39 @@ pub mod warp {
     pub const FOR_CHILD: &str = "for_child";
     /// Text.
     pub const NOTE: &str = "note";
+}
+
+/// Fields of a warp that tell what came of it: measured when it was cut off, and after the wash. Lengths are of all pieces together,
+/// without fringe.
+pub mod off {
+    /// Cut off in front: from the beginning of the warp to the first pick, fringe included, millimetres.
+    pub const FRONT_MM: &str = "front_mm";
+    /// Thrums: from the last pick to the end of the warp, fringe included, millimetres.
+    pub const THRUMS_MM: &str = "thrums_mm";
+    /// Length off the loom, before the wash, millimetres.
+    pub const OFF_LOOM_MM: &str = "off_loom_mm";
+    /// Width at the fell, under tension, millimetres.
+    pub const FELL_WIDTH_MM: &str = "fell_width_mm";
+    /// Width off the loom, before the wash, millimetres.
+    pub const OFF_LOOM_WIDTH_MM: &str = "off_loom_width_mm";
+    /// Weft left over at the end, grams.
+    pub const WEFT_OVER_G: &str = "weft_over_g";
+    /// Length after the wash, millimetres.
+    pub const FINISHED_MM: &str = "finished_mm";
+    /// Width after the wash, millimetres.
+    pub const FINISHED_WIDTH_MM: &str = "finished_width_mm";
+    /// Weight after the wash, grams.
+    pub const FINISHED_MASS_G: &str = "finished_mass_g";
+}
+
+/// Fields of a finishing step.
+pub mod finishing {
+    /// Text.
+    pub const NAME: &str = "name";
+    /// Its place among the steps, from 1.
+    pub const POSITION: &str = "position";
+    /// Day it was done.
+    pub const DONE_ON: &str = "done_on";
 }
 
 /// Fields of a weft yarn.

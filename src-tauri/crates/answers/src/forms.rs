@@ -184,7 +184,7 @@ fn one_of(member: &str, text: &str, words: &[&str]) -> Result<Option<String>, Tr
     }
 }
 
-fn some_text(text: &str) -> Option<&str> {
+pub(crate) fn some_text(text: &str) -> Option<&str> {
     Some(text.trim()).filter(|text| !text.is_empty())
 }
 
@@ -241,7 +241,7 @@ fn same(field: &str, old: &Value, new: &Value) -> bool {
     (old_number - new_number).abs() <= least.max(1e-4 * old_number.abs())
 }
 
-fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> String {
+pub(crate) fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> String {
     value.map(show).unwrap_or_default()
 }
 

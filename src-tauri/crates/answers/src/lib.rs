@@ -7,14 +7,18 @@
 
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
+pub mod came_out;
 pub mod desk;
 pub mod example;
 pub mod export;
 pub mod fields;
+pub mod finishing;
 pub mod forms;
+pub mod learnt;
 pub mod manner;
 pub mod measures;
 pub mod model;
+pub mod off_loom;
 pub mod pen;
 pub mod picture;
 pub mod progress;

@@ -10,6 +10,8 @@ use fellmark_journal::{Key, Kind, Presence, Record, RecordId, State};
 use serde_json::Value;
 
 use crate::fields::{self, kind};
+use crate::finishing::{self, Step};
+use crate::off_loom::{self, OffMeasures};
 use crate::view::WarpState;
 
 /// Which of the three lengths a figure is.
@@ -93,6 +95,8 @@ pub struct Warp {
     pub for_child: bool,
     /// A note.
     pub note: Option<String>,
+    /// What was measured when it was cut off, and after the wash.
+    pub off: OffMeasures,
 }
 
 /// The rows of a pick sequence, as she wrote them.
@@ -191,6 +195,8 @@ pub struct WarpLog {
     pub removed: Vec<Sitting>,
     /// Its photos in order of writing.
     pub photos: Vec<Photo>,
+    /// Its finishing steps in their order; none before the first was written.
+    pub steps: Vec<Step>,
     /// Records of it in which a field holds two answers, or which were removed here and edited there.
     pub to_settle: Vec<Record>,
 }
@@ -291,6 +297,7 @@ fn read_warp(record: &Record) -> Warp {
         days_a_week: get.number(fields::warp::DAYS_A_WEEK).filter(|days| *days > 0.0 && *days <= 7.0),
         for_child: get.flag(fields::warp::FOR_CHILD),
         note: get.text(fields::warp::NOTE),
+        off: off_loom::read(&get),
     }
 }
 
@@ -382,6 +389,7 @@ impl WarpLog {
             sittings: Vec::new(),
             removed: Vec::new(),
             photos: Vec::new(),
+            steps: Vec::new(),
             to_settle: Vec::new(),
         }
     }
@@ -393,6 +401,7 @@ impl WarpLog {
             kind::SITTING => self.sittings.push(read_sitting(record)),
             kind::WEFT if !gone => self.wefts.push(read_weft(record)),
             kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
+            kind::FINISHING if !gone => self.steps.push(finishing::read(record)),
             _ => {}
         }
         if !gone && needs_settling(record) {
@@ -410,6 +419,7 @@ impl WarpLog {
         self.removed.sort_by(by_time);
         self.wefts.sort_by(|a, b| a.id.cmp(&b.id));
         self.photos.sort_by(|a, b| a.id.cmp(&b.id));
+        self.steps.sort_by(|a, b| (a.position, &a.id).cmp(&(b.position, &b.id)));
         self.to_settle.sort_by(|a, b| a.id.cmp(&b.id));
     }
 }
@@ -445,6 +455,7 @@ pub(crate) mod tests {
             days_a_week: None,
             for_child: false,
             note: None,
+            off: OffMeasures::default(),
         })
     }
 

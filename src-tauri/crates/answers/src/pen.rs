@@ -246,7 +246,7 @@ impl Pen<'_> {
     }
 
     /// The entry that changes what differs from what she saw; nothing when nothing does.
-    fn change(&self, record: &Record, new: &FieldMap, seen: &[Key]) -> Option<Draft> {
+    pub(crate) fn change(&self, record: &Record, new: &FieldMap, seen: &[Key]) -> Option<Draft> {
         let state = self.journal.state();
         let seen = if seen.is_empty() { &record.heads } else { seen };
         let held = |field: &str| {
@@ -263,7 +263,7 @@ impl Pen<'_> {
     }
 
     /// Writes one action: its entries carry its name, so that undo finds them together.
-    fn act(&mut self, mut drafts: Vec<Draft>) -> Result<(), Trouble> {
+    pub(crate) fn act(&mut self, mut drafts: Vec<Draft>) -> Result<(), Trouble> {
         if drafts.is_empty() {
             return Ok(());
         }
@@ -275,7 +275,7 @@ impl Pen<'_> {
         Ok(())
     }
 
-    fn any_record(&self, id: &RecordId) -> Result<&Record, Trouble> {
+    pub(crate) fn any_record(&self, id: &RecordId) -> Result<&Record, Trouble> {
         self.journal.state().record(id).ok_or_else(|| {
             Trouble::new(format!(
                 "Nothing is known here under the id {id}. Look at the list again: it may not have arrived."
@@ -283,7 +283,7 @@ impl Pen<'_> {
         })
     }
 
-    fn record(&self, id: &RecordId, kind: &str) -> Result<&Record, Trouble> {
+    pub(crate) fn record(&self, id: &RecordId, kind: &str) -> Result<&Record, Trouble> {
         let record = self.any_record(id)?;
         if record.kind.as_str() == kind {
             Ok(record)

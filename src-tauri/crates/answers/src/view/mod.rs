@@ -6,12 +6,14 @@
 mod desk;
 mod forms;
 mod loom;
+mod off;
 mod pictures;
 mod sitting;
 
 pub use desk::*;
 pub use forms::*;
 pub use loom::*;
+pub use off::*;
 pub use pictures::*;
 pub use sitting::*;
 
@@ -39,6 +41,7 @@ mod tests {
             pictures::declarations(),
             sitting::declarations(),
             forms::declarations(),
+            off::declarations(),
         ];
         let made = format!(
             "// Made from src-tauri/crates/answers/src/view/ by a test there; do not edit.\n\n{}\n",

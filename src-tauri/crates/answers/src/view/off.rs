@@ -1,0 +1,100 @@
+//! What came of a warp: measures, finishing steps, planned beside what came out, and what was learnt.
+
+use serde::{Deserialize, Serialize};
+#[cfg(test)]
+use ts_rs::TS;
+
+/// What came of a warp.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct OffView {
+    /// Where finishing stands: "Finished on Tuesday 3 November." Nothing while it is on the loom.
+    pub line: String,
+    /// Steps between the last pick and the finished piece, in order.
+    pub steps: Vec<StepView>,
+    /// What was planned beside what came out.
+    pub came_out: Vec<CameOut>,
+    /// What is not measured yet and would teach something, as sentences.
+    pub missing: Vec<String>,
+    /// What all finished warps teach for one like this.
+    pub lessons: Vec<LessonLine>,
+    /// The form of what came off the loom, filled from what is known.
+    pub form: OffForm,
+}
+
+/// A finishing step.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct StepView {
+    /// Record id.
+    pub id: String,
+    /// What is done.
+    pub name: String,
+    /// Day it was done, `YYYY-MM-DD`.
+    pub done_on: Option<String>,
+    /// "Tuesday 3 November"; empty while it is not done.
+    pub done: String,
+}
+
+/// One figure planned, and as it came out.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct CameOut {
+    /// What it is.
+    pub what: String,
+    /// As planned; empty where nothing was.
+    pub planned: String,
+    /// As it came out; empty where it was not measured.
+    pub came_out: String,
+    /// The difference in words; empty where there is none to tell.
+    pub difference: String,
+}
+
+/// A figure learnt, as it is offered.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct LessonLine {
+    /// What it is: "Take-up".
+    pub what: String,
+    /// "100 cm of cloth uses 111 cm of warp, give or take 2".
+    pub told: String,
+    /// "from 3 warps, 2 of them like this one".
+    pub behind: String,
+    /// Member of the warp's form it would fill, if any.
+    pub field: Option<String>,
+    /// What it would be filled with.
+    pub value: String,
+}
+
+/// What came off the loom as typed. Every figure is text as she writes it; empty means not known. Lengths are of all pieces together,
+/// without fringe.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct OffForm {
+    /// The day it was cut off, `YYYY-MM-DD`; empty is today, or the day that stands.
+    pub on: String,
+    /// Cut off in front of the first pick, fringe included.
+    pub front: String,
+    /// Thrums: behind the last pick, fringe included.
+    pub thrums: String,
+    /// Length off the loom.
+    pub off_loom: String,
+    /// Width at the fell before it was cut off.
+    pub fell_width: String,
+    /// Width off the loom.
+    pub off_loom_width: String,
+    /// Weft left over.
+    pub weft_over: String,
+    /// Length after the wash.
+    pub finished: String,
+    /// Width after the wash.
+    pub finished_width: String,
+    /// Weight after the wash.
+    pub finished_mass: String,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(OffView, StepView, CameOut, LessonLine, OffForm)
+}
