@@ -1,5 +1,5 @@
-//! Every published check value, reckoned through the public functions of `fellmark-cloth`. Sources stand beside the values in
-//! `published/vectors.json`; `published/README.md` says what the list is.
+//! Every published check value, reckoned through the public functions of `fellmark-cloth`. Sources stand beside the
+//! values in `published/vectors.json`; `published/README.md` says what the list is.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 #[path = "../published/cloths.rs"]
