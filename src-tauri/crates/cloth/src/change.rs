@@ -79,7 +79,7 @@ pub struct Change<D, A, B> {
     of: PhantomData<(D, A, B)>,
 }
 
-/// Warp against cloth in state `S`: "100 cm of cloth uses 110 cm of warp". Its crimp is what 02's *u* is on the loom.
+/// Warp against cloth in state `S`: "100 cm of cloth uses 110 cm of warp". Its crimp is the *u* of what is left on the loom.
 pub type WarpUse<S> = Change<Along, Straight, S>;
 /// Weft against the width of the cloth in state `S`: "a pick across 50 cm of cloth uses 54 cm of weft".
 pub type WeftUse<S> = Change<Across, Straight, S>;
