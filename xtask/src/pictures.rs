@@ -1,28 +1,45 @@
 //! The pictures in the documentation, taken from the real window.
 
 use std::fs;
+use std::path::Path;
+use std::process::Command;
 
 use crate::setup::{self, Purpose};
 use crate::step::{self, Outcome};
 use crate::test;
 
-/// Runs the walk through every screen and keeps its pictures.
+/// Runs the walk through every screen and keeps its pictures, at a laptop's and a phone's width.
 pub fn pictures() -> Outcome {
-    setup::setup(Purpose::Tests)?;
+    setup::setup(Purpose::Pictures)?;
     test::build()?;
-    let taken = step::target().join("pictures");
-    let kept = step::top().join("docs/pictures");
-    let told = |what: &std::path::Path, error: std::io::Error| format!("{}: {error}", what.display());
     step::run(step::cargo("test", &["--workspace", "--test", "window", "screens::"]).env("FELLMARK_BUILT", "yes"))?;
-    fs::create_dir_all(&kept).map_err(|error| told(&kept, error))?;
-    for entry in fs::read_dir(&taken).map_err(|error| told(&taken, error))? {
-        let path = entry.map_err(|error| told(&taken, error))?.path();
-        let name = path.file_name().unwrap_or_default().to_owned();
-        if name.to_string_lossy().starts_with("screen-") {
-            let to = kept.join(&name);
-            fs::copy(&path, &to).map_err(|error| told(&to, error))?;
-            println!("docs/pictures/{}", name.to_string_lossy());
-        }
+
+    let kept = step::top().join("docs/pictures");
+    if kept.exists() {
+        fs::remove_dir_all(&kept).map_err(|error| told(&kept, &error))?;
+    }
+    fs::create_dir_all(&kept).map_err(|error| told(&kept, &error))?;
+    let taken = step::target().join("pictures");
+    for entry in fs::read_dir(&taken).map_err(|error| told(&taken, &error))? {
+        let from = entry.map_err(|error| told(&taken, &error))?.path();
+        let name = from.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let Some(name) = name.strip_prefix("screen-").filter(|name| !name.contains("-320.")) else { continue };
+        keep(&from, &kept.join(name))?;
+        println!("docs/pictures/{name}");
     }
     Ok(())
+}
+
+/// Copies a picture with a palette of its own, a quarter of the size; as it is where that would be seen.
+fn keep(from: &Path, to: &Path) -> Outcome {
+    let mut quantised = Command::new("pngquant");
+    quantised.args(["--force", "--skip-if-larger", "--strip", "--speed", "1", "--quality", "80-95", "--output"]);
+    if quantised.arg(to).arg(from).status().is_ok_and(|status| status.success()) {
+        return Ok(());
+    }
+    fs::copy(from, to).map(|_| ()).map_err(|error| told(to, &error))
+}
+
+fn told(what: &Path, error: &std::io::Error) -> String {
+    format!("{}: {error}", what.display())
 }

@@ -6,12 +6,14 @@ use std::process::{Command, Stdio};
 use crate::step::{self, Outcome};
 
 /// What the machine is made ready for.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd)]
 pub enum Purpose {
     /// Building and running the window.
     Window,
-    /// That, and all tests and pictures.
+    /// That, and all tests.
     Tests,
+    /// That, and pictures small enough for the repository.
+    Pictures,
 }
 
 /// A Debian package, and how to see that it is there.
@@ -44,6 +46,7 @@ const NEEDS: &[Need] = &[
     need("syncthing", "syncthing", Purpose::Tests),
     need("unison", "unison", Purpose::Tests),
     need("strace", "strace", Purpose::Tests),
+    need("pngquant", "pngquant", Purpose::Pictures),
 ];
 
 impl Need {
@@ -60,7 +63,7 @@ pub fn setup(purpose: Purpose) -> Outcome {
     if !cfg!(target_os = "linux") {
         return Ok(());
     }
-    let wanted = NEEDS.iter().filter(|need| need.purpose == Purpose::Window || purpose == Purpose::Tests);
+    let wanted = NEEDS.iter().filter(|need| need.purpose <= purpose);
     if !step::on_path("dpkg-query") {
         let names: Vec<&str> = wanted.map(|need| need.package).collect();
         eprintln!(
@@ -70,7 +73,7 @@ pub fn setup(purpose: Purpose) -> Outcome {
         return Ok(());
     }
     let missing: Vec<&str> = wanted.filter(|need| !need.is_met()).map(|need| need.package).collect();
-    if purpose == Purpose::Tests {
+    if purpose >= Purpose::Tests {
         components()?;
     }
     if missing.is_empty() {

@@ -37,11 +37,17 @@ impl Window {
         self.now("the keyboard", self.client().perform_actions(actions));
     }
 
+    /// Whether what it names would be given a key press now. (The window itself may lack the focus: no one gives it out on this
+    /// display.)
+    pub fn has_the_keys(&self, selector: &str) -> bool {
+        let script = format!("return document.activeElement?.matches({}) ?? false", json!(css(selector)));
+        self.run(&script) == json!(true)
+    }
+
     /// Goes on with Tab until what has the focus matches; gives how many times it took.
     pub fn tab_to(&self, selector: &str) -> usize {
-        let script = format!("return document.activeElement?.matches({}) ?? false", json!(css(selector)));
         for times in 0..200 {
-            if self.run(&script) == json!(true) {
+            if self.has_the_keys(selector) {
                 return times;
             }
             self.press(Key::Tab);

@@ -2,7 +2,9 @@
 
 use std::ffi::OsStr;
 use std::os::unix::process::CommandExt;
+use std::path::PathBuf;
 use std::process::{Child, Command};
+use std::time::{Duration, Instant};
 
 use rustix::process::{Pid, Signal, kill_process_group};
 
@@ -40,23 +42,35 @@ impl Drop for Group {
         // An error means that all of it is gone already.
         let _ = kill_process_group(Pid::from_child(&self.0), Signal::KILL);
         let _ = self.0.wait();
+        // A killed process holds its locks until it has come to its end, and the next one may want them.
+        let start = Instant::now();
+        while start.elapsed() < Duration::from_secs(5) && members(self.id()).any(|member| !member.ended) {
+            std::thread::sleep(Duration::from_millis(5));
+        }
     }
 }
 
-/// Processes of the group that run this program.
-pub fn members(group: u32, program: &std::path::Path) -> Vec<Pid> {
-    let Ok(processes) = std::fs::read_dir("/proc") else {
-        return Vec::new();
-    };
-    processes
-        .flatten()
-        .filter(|process| std::fs::read_link(process.path().join("exe")).is_ok_and(|exe| exe == program))
-        .filter_map(|process| {
-            let stat = std::fs::read_to_string(process.path().join("stat")).ok()?;
-            // pid (name) state parent group …; the name may hold anything, so count from its end.
-            let its_group = stat.rsplit_once(") ")?.1.split(' ').nth(2)?.parse::<u32>().ok()?;
-            let pid = process.file_name().to_str()?.parse().ok()?;
-            if its_group == group { Pid::from_raw(pid) } else { None }
-        })
-        .collect()
+/// A process as `/proc` tells of it.
+pub struct Member {
+    pub pid: Pid,
+    /// Whether only its number is left, and no thread that might still hold its files.
+    pub ended: bool,
+    /// What it runs, as long as it runs.
+    pub program: Option<PathBuf>,
+}
+
+/// The processes of a group.
+pub fn members(group: u32) -> impl Iterator<Item = Member> {
+    let processes = std::fs::read_dir("/proc").into_iter().flatten().flatten();
+    processes.filter_map(move |process| {
+        let pid = Pid::from_raw(process.file_name().to_str()?.parse().ok()?)?;
+        let stat = std::fs::read_to_string(process.path().join("stat")).ok()?;
+        // pid (name) state parent group …; the name may hold anything, so count from its end.
+        let mut fields = stat.rsplit_once(") ")?.1.split(' ');
+        let ended =
+            fields.next()? == "Z" && process.path().join("task").read_dir().is_ok_and(|tasks| tasks.count() < 2);
+        let its_group = fields.nth(1)?.parse::<u32>().ok()?;
+        let program = std::fs::read_link(process.path().join("exe")).ok();
+        (its_group == group).then_some(Member { pid, ended, program })
+    })
 }

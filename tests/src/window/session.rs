@@ -146,7 +146,7 @@ impl Window {
     /// The process of the program in this window, while it runs.
     fn program(&self) -> Option<Pid> {
         let app = self.look.program.as_deref().unwrap_or_else(|| app());
-        members(self.driver.id(), app).first().copied()
+        members(self.driver.id()).find(|member| member.program.as_deref() == Some(app)).map(|member| member.pid)
     }
 
     /// When the program was started, in milliseconds since 1970; the kernel keeps it to 10 ms.

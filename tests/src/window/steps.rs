@@ -41,13 +41,19 @@ impl Window {
         shown.or(all.first()).unwrap_or_else(|| panic!("{selector} went away")).clone()
     }
 
+    /// Brings it to the middle, as a person scrolls: away from the bars at the edges, which the driver's own scrolling does not
+    /// heed.
+    pub fn scroll_to(&self, selector: &str) -> Element {
+        let element = self.find(selector);
+        let there = serde_json::to_value(&element).expect("an element has an id");
+        let scroll = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
+        self.now("scrolling", self.client().execute(scroll, vec![there]));
+        element
+    }
+
     /// Clicks it with the mouse.
     pub fn click(&self, selector: &str) {
-        let element = self.find(selector);
-        // As a person scrolls: away from the bars at the edges, which the driver's own scrolling does not heed.
-        let there = [serde_json::to_value(&element).expect("an element has an id")];
-        let scroll = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
-        self.now("scrolling", self.client().execute(scroll, there.to_vec()));
+        let element = self.scroll_to(selector);
         self.now(&format!("clicking {selector}"), element.click());
     }
 
@@ -95,6 +101,7 @@ impl Window {
 
     /// What stands in a field.
     pub fn value(&self, selector: &str) -> String {
+        self.wait(&format!("{selector} can be seen"), SOON, |window| window.sees(selector));
         let script = format!("return document.querySelector({})?.value ?? null", json!(css(selector)));
         self.run(&script).as_str().unwrap_or_else(|| panic!("there is no field {selector}")).to_owned()
     }

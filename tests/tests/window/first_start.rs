@@ -4,14 +4,23 @@ use fellmark_tests::window::{Device, Key, Look, Stage};
 use serde_json::json;
 
 use crate::folder::{files, said};
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, photo, told};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, photo, sit_down, told};
 
 #[test]
-fn a_weaver_begins_weaves_and_mends_her_log() {
+fn on_a_laptop() {
+    begins_weaves_and_mends_her_log(&Look::laptop());
+}
+
+#[test]
+fn on_a_phone() {
+    begins_weaves_and_mends_her_log(&Look::phone());
+}
+
+fn begins_weaves_and_mends_her_log(look: &Look) {
     let _stage = Stage::for_windows(1);
     let device = Device::new();
     let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
+    let window = device.open(look);
 
     // A folder, then a warp with the figures known at the start.
     open_folder(&window, &folder);
@@ -31,7 +40,7 @@ fn a_weaver_begins_weaves_and_mends_her_log() {
     assert_eq!(number(&said(&folder, "weft")[0]["start_length_mm"]), json!(420_000.0));
 
     // A sitting: picks by key and by mouse, one taken back.
-    window.click("@sit-down");
+    sit_down(&window);
     for _ in 0..5 {
         window.press(Key::Space);
     }
@@ -41,7 +50,7 @@ fn a_weaver_begins_weaves_and_mends_her_log() {
     counted(&window, 8);
     window.press(Key::Backspace);
     counted(&window, 7);
-    window.screenshot("story-tap");
+    window.screenshot(&format!("story-tap-{}", look.name()));
 
     // Getting up: minutes, measured length, a photo.
     window.click("@tap-get-up");
@@ -52,7 +61,7 @@ fn a_weaver_begins_weaves_and_mends_her_log() {
     window.wait_text("@sitting-measured-understood", "2.5 cm", 3.0);
     window.hand_file("@sitting-photos", &photo(device.home()));
     window.wait("the photo is chosen", 5.0, |window| window.sees("@sitting-chosen img"));
-    window.screenshot("story-get-up");
+    window.screenshot(&format!("story-get-up-{}", look.name()));
     window.click("@sitting-save");
 
     // The three answers, and the sitting with its photo.
@@ -69,7 +78,7 @@ fn a_weaver_begins_weaves_and_mends_her_log() {
     let drawn =
         "return [...document.querySelectorAll('.sitting-photos img')].some(e => e.complete && e.naturalWidth > 0)";
     window.wait("the photo is drawn", 5.0, |window| window.run(drawn) == json!(true));
-    window.screenshot("story-answers");
+    window.screenshot(&format!("story-answers-{}", look.name()));
     let sitting = &said(&folder, "sitting")[0];
     assert_eq!(
         [&sitting["minutes"], &sitting["picks"], &sitting["measured_mm"]].map(number),

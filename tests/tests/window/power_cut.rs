@@ -3,7 +3,7 @@
 use fellmark_tests::window::{Device, Key, Look, Stage};
 
 use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, told};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down, told};
 
 #[test]
 fn a_running_sitting_comes_back_after_kill_9() {
@@ -13,7 +13,7 @@ fn a_running_sitting_comes_back_after_kill_9() {
     let window = device.open(&Look::phone());
     open_folder(&window, &folder);
     begin(&window, &GREY_RUNNER);
-    window.click("@sit-down");
+    sit_down(&window);
     for _ in 0..12 {
         window.press(Key::Space);
     }

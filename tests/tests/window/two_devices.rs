@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 use fellmark_tests::window::{Device, Group, Key, Look, Stage, tied};
 
 use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, told};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down, told};
 
 /// Carries changes both ways until dropped, looking once a second.
 fn carry(home: &Path, one: &Path, other: &Path) -> Group {
@@ -31,7 +31,7 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     let second = phone.open(&Look::phone().on(&there));
     second.wait_text("@warp-name", "Grey runner", 5.0);
 
-    first.click("@sit-down");
+    sit_down(&first);
     for _ in 0..9 {
         first.press(Key::Space);
     }
@@ -44,6 +44,7 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     arrived(&there, "sitting");
     let shown = told(&second, 9, 2.0);
     println!("shown {} ms after the file arrived", shown.as_millis());
+    first.screenshot("story-first-device");
     second.screenshot("story-second-device");
 
     // And back: the phone corrects it, the laptop shows it.

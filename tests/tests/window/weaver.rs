@@ -36,6 +36,12 @@ pub fn begin(window: &Window, figures: &[(&str, &str)]) {
     window.wait_text("@warp-name", figures[0].1, 5.0);
 }
 
+/// Sits down at the loom.
+pub fn sit_down(window: &Window) {
+    window.click("@sit-down");
+    window.wait("the surface has the keys", 5.0, |window| window.has_the_keys("@tap"));
+}
+
 /// Waits until the surface shows this count, which it does when the picks are written.
 pub fn counted(window: &Window, picks: i32) {
     let script = format!(
