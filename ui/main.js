@@ -5,6 +5,7 @@ import { folderScreen } from "./parts/folder/folder.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
 import { watchRoom } from "./parts/frame/room.js";
 import { loomScreen } from "./parts/loom/loom.js";
+import { cutOffScreen, stepScreen } from "./parts/off-form/off-form.js";
 import { offScreen } from "./parts/off-loom/off-loom.js";
 import { photoKeeper } from "./parts/photos/photos.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
@@ -42,6 +43,8 @@ const SCREENS = {
   plan: planScreen,
   change: changeScreen,
   off: offScreen,
+  "cut-off": cutOffScreen,
+  step: stepScreen,
   folder: folderScreen,
   welcome: welcomeScreen,
 };
@@ -104,7 +107,7 @@ function wanted() {
   const screens = openScreens(desk);
   if (name === "tap" || name === "get-up") {
     if (desk.running || pressesWait() || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
-  } else if (["log", "change", "sitting"].includes(name)) {
+  } else if (["log", "change", "sitting", "cut-off", "step"].includes(name)) {
     if (desk.loom) return { name, param };
   } else if (name === "loom" ? desk.loom : screens.includes(name)) {
     return { name, param };
@@ -114,7 +117,7 @@ function wanted() {
 
 /** Under which heading of the way between screens a screen stands. @param {string} name */
 function headingOf(name) {
-  if (!["loom", "log", "change", "sitting"].includes(name)) return name;
+  if (!["loom", "log", "change", "sitting", "cut-off", "step"].includes(name)) return name;
   const state = desk.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";
 }

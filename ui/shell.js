@@ -60,6 +60,16 @@ export const shell = {
   changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
   /** @param {string} warp @param {string} state @returns {Promise<Desk>} */
   setState: (warp, state) => invoke("set_state", { warp, state }),
+  /** @param {string} warp @param {import("./types.d.ts").OffForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  cutOff: (warp, form, seen) => invoke("cut_off", { warp, form, seen }),
+  /** @param {string} warp @param {string} step @param {string | null} on @returns {Promise<Desk>} */
+  tickStep: (warp, step, on) => invoke("tick_step", { warp, step, on }),
+  /** @param {string} warp @param {string} step @param {string} name @param {string} on @returns {Promise<Desk>} */
+  changeStep: (warp, step, name, on) => invoke("change_step", { warp, step, name, on }),
+  /** @param {string} warp @param {string} name @returns {Promise<Desk>} */
+  addStep: (warp, name) => invoke("add_step", { warp, name }),
+  /** @param {string} warp @param {string} step @returns {Promise<Desk>} */
+  removeStep: (warp, step) => invoke("remove_step", { warp, step }),
   /** @param {string} record @returns {Promise<Desk>} */
   remove: (record) => invoke("remove", { record }),
   /** @param {string} record @returns {Promise<Desk>} */

@@ -206,7 +206,11 @@ seen: Array<string>,
 /**
  * Cautions that matter for this warp, shown once.
  */
-cautions: Array<string>, };
+cautions: Array<string>, 
+/**
+ * What came of it.
+ */
+off: OffView, };
 
 export type Answer = { 
 /**

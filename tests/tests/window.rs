@@ -13,6 +13,8 @@ mod folder;
 mod harness;
 #[path = "window/keyboard.rs"]
 mod keyboard;
+#[path = "window/off_the_loom.rs"]
+mod off_the_loom;
 #[path = "window/power_cut.rs"]
 mod power_cut;
 #[path = "window/screens.rs"]

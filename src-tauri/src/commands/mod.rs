@@ -3,6 +3,7 @@
 mod folder;
 mod log;
 mod loom;
+mod off;
 mod sitting;
 mod warp;
 
@@ -38,6 +39,11 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         warp::begin_warp,
         warp::change_warp,
         warp::set_state,
+        off::cut_off,
+        off::tick_step,
+        off::change_step,
+        off::add_step,
+        off::remove_step,
         loom::tap,
         loom::getting_up,
         loom::get_up,

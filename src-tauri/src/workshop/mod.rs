@@ -6,6 +6,7 @@
 mod folder;
 mod log;
 mod loom;
+mod off;
 mod sitting;
 mod warp;
 

@@ -3,6 +3,7 @@
 import { bringChildren, button, h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 import { answers } from "../answers/answers.js";
+import { cameOut, tickStep } from "../came-out/came-out.js";
 import { daysPicture } from "../days-picture/days-picture.js";
 import { showPhoto } from "../photos/photos.js";
 import { settle } from "../settle/settle.js";
@@ -108,7 +109,8 @@ function actions(loom) {
       h("a", { class: "button", href: "#/change", "data-part": "change" }, T.loom.change),
       loom.state === "on_the_loom" && state("resting", T.loom.rest),
       loom.state === "resting" && state("on_the_loom", T.loom.takeUp),
-      loom.state !== "off_the_loom" && state("off_the_loom", T.loom.cutOff),
+      loom.state !== "off_the_loom" &&
+        h("a", { class: "button", href: "#/cut-off", "data-part": "cut-off" }, T.loom.cutOff),
       loom.state === "off_the_loom" && state("on_the_loom", T.loom.backOn),
       button("remove-warp", T.loom.remove, { class: "link" }),
     ),
@@ -182,7 +184,7 @@ export function loomScreen(ctx, signal) {
         wayToTheLoom(loom, desk),
       ),
       settle(loom.to_settle),
-      answers(loom),
+      loom.state === "off_the_loom" ? cameOut(loom) : answers(loom),
       cautions(loom),
       h(
         "section",
@@ -221,6 +223,7 @@ export function loomScreen(ctx, signal) {
       const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
       const loom = ctx.desk().loom;
       if (!hit || !loom) return;
+      if (tickStep(ctx, hit, loom)) return;
       const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
       if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
       else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), T.warp.stateDone);

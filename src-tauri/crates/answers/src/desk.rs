@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use chrono::{DateTime, NaiveDate, TimeZone, Utc};
 use fellmark_journal::{FolderState, Journal, Presence, Record, RecordId};
-use fellmark_projection::EarlierWarp;
 use serde_json::Value;
 
 use crate::fields::{self, kind};
@@ -18,7 +17,8 @@ use crate::view::{
     DeviceLine, Figures, FolderView, LoomView, MannerView, OneAnswer, PhotoView, PlaceView, ProblemLine, RunningView,
     SittingLine, ToSettle, WarpLine, WarpState,
 };
-use crate::{picture, reach, sequence, when, where_am_i};
+use crate::when::History;
+use crate::{came_out, finishing, picture, reach, sequence, when, where_am_i};
 
 /// Most problems that are listed; the rest are counted.
 const MOST_PROBLEMS: usize = 50;
@@ -39,9 +39,12 @@ pub fn manner_view(manner: &Manner) -> MannerView {
 }
 
 /// Every warp that is off the loom, as history for the others.
-fn earlier_warps(logs: &BTreeMap<RecordId, WarpLog>, than: &RecordId) -> Vec<EarlierWarp> {
-    let off = logs.values().filter(|log| log.warp.state == WarpState::OffTheLoom && log.warp.id != *than);
-    off.map(|log| when::as_earlier(log, &Progress::of(log, 0))).collect()
+fn history(logs: &BTreeMap<RecordId, WarpLog>, than: &RecordId) -> History {
+    let off = || logs.values().filter(|log| log.warp.state == WarpState::OffTheLoom && log.warp.id != *than);
+    History {
+        earlier: off().map(|log| when::as_earlier(log, &Progress::of(log, 0))).collect(),
+        finishing: finishing::history(off()),
+    }
 }
 
 /// One warp with its three answers; `running_picks` are those of a sitting that is going on.
@@ -55,13 +58,13 @@ pub fn loom(
 ) -> Option<LoomView> {
     let logs = model::warp_logs(journal.state());
     let log = logs.get(warp)?;
-    Some(loom_of(journal, log, &earlier_warps(&logs, warp), running_picks, manner, today))
+    Some(loom_of(journal, log, &logs, running_picks, manner, today))
 }
 
 fn loom_of(
     journal: &Journal,
     log: &WarpLog,
-    earlier: &[EarlierWarp],
+    logs: &BTreeMap<RecordId, WarpLog>,
     running_picks: i64,
     manner: &Manner,
     today: NaiveDate,
@@ -72,7 +75,7 @@ fn loom_of(
     let where_am_i = where_am_i::answer(log, &progress, place.as_ref(), manner, today, &mut figures);
     let warp_reach = reach::warp_answer(log, &progress, manner, &mut figures);
     let weft_reach = reach::weft_answer(log, &progress, manner, &mut figures);
-    let when = when::answer(log, &progress, earlier, manner, today, &mut figures);
+    let when = when::answer(log, &progress, &history(logs, &log.warp.id), manner, today, &mut figures);
     let devices = device_names(journal);
     let photos = photos_by_sitting(journal, log);
     let photo_of = |index: usize| {
@@ -99,6 +102,7 @@ fn loom_of(
         form: show_warp_form(&log.warp, log.wefts.first(), manner),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
         cautions: cautions(&log.warp),
+        off: came_out::view(log, &progress, logs.values(), manner, today),
     }
 }
 
@@ -151,13 +155,12 @@ fn warp_line(log: &WarpLog, logs: &BTreeMap<RecordId, WarpLog>, manner: &Manner,
     let line = match log.warp.state {
         WarpState::OnTheLoom => {
             let mut figures = Figures::default();
-            let told = when::answer(log, &progress, &earlier_warps(logs, &log.warp.id), manner, today, &mut figures);
+            let told = when::answer(log, &progress, &history(logs, &log.warp.id), manner, today, &mut figures);
             format!("{woven}. {}", told.answer.headline)
         }
         WarpState::Resting => format!("{woven}; resting"),
         WarpState::OffTheLoom => {
-            let since =
-                log.warp.state_on.map(|day| format!("; off the loom {}", manner.date(day, today))).unwrap_or_default();
+            let stands = came_out::line(log, manner, today);
             let sittings = if log.sittings.len() == 1 {
                 "1 sitting".to_owned()
             } else {
@@ -165,7 +168,7 @@ fn warp_line(log: &WarpLog, logs: &BTreeMap<RecordId, WarpLog>, manner: &Manner,
             };
             let minutes =
                 if progress.minutes > 0.0 { format!(", {}", show_minutes(progress.minutes)) } else { String::new() };
-            format!("{} woven in {sittings}{minutes}{since}", show_length(progress.woven_mm(), manner))
+            format!("{} woven in {sittings}{minutes}. {stands}", show_length(progress.woven_mm(), manner))
         }
         WarpState::Removed => "removed".into(),
     };

@@ -125,11 +125,16 @@ fn waits(log: &WarpLog) -> Vec<(String, i64)> {
     waits
 }
 
-/// What is still to be done after the last pick, with the days each step takes: common practice, and her own finished warps.
+/// Days that steps took on finished warps, by the step's name in small letters.
 #[must_use]
-pub fn still_to_do<'a>(log: &WarpLog, others: impl IntoIterator<Item = &'a WarpLog>) -> Vec<FinishingStep> {
-    let known: Vec<(String, i64)> =
-        others.into_iter().filter(|other| finished_on(other).is_some()).flat_map(waits).collect();
+pub fn history<'a>(others: impl IntoIterator<Item = &'a WarpLog>) -> Vec<(String, i64)> {
+    others.into_iter().filter(|other| finished_on(other).is_some()).flat_map(waits).collect()
+}
+
+/// What is still to be done after the last pick, with the days each step takes: common practice, and her own finished warps as
+/// [`history`] tells of them.
+#[must_use]
+pub fn still_to_do(log: &WarpLog, known: &[(String, i64)]) -> Vec<FinishingStep> {
     let to_do = steps(log).into_iter().filter(|step| step.done_on.is_none());
     to_do
         .map(|step| {
@@ -167,14 +172,22 @@ impl Pen<'_> {
     }
 
     /// Changes one step; where none was written yet the usual ones are written along with it.
-    fn change_step(&mut self, warp: &RecordId, step: &RecordId, set: FieldMap) -> Result<(), Trouble> {
+    fn write_step(&mut self, warp: &RecordId, step: &RecordId, set: FieldMap) -> Result<(), Trouble> {
         let log = self.log_of_step(warp)?;
         let mut drafts = laid_out(self.journal.state(), &log);
         match drafts.iter_mut().find(|draft| draft.of == *step) {
             Some(draft) => draft.set.extend(set),
-            None => drafts.push(Draft::on(self.record(step, kind::FINISHING)?, set)),
+            None => drafts.extend(self.change(self.record(step, kind::FINISHING)?, &set, &[])),
         }
         self.act(drafts)
+    }
+
+    fn done_on(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, Trouble> {
+        let day = Reader { manner: &self.manner, today: self.today }.day(field, text)?;
+        if day.is_some_and(|day| day > self.today) {
+            return Err(Trouble::at(field, "That day is still to come. Take the day on which it was done."));
+        }
+        Ok(day)
     }
 
     /// Ticks a step as done on a day (`""`: today), or takes the tick away (`None`).
@@ -182,27 +195,24 @@ impl Pen<'_> {
     /// # Errors
     /// The day cannot be understood or is still to come, or there is no such step.
     pub fn tick_step(&mut self, warp: &RecordId, step: &RecordId, on: Option<&str>) -> Result<(), Trouble> {
-        let read = Reader { manner: &self.manner, today: self.today };
         let day = match on {
-            Some(text) => Some(read.day("step", text)?.unwrap_or(self.today)),
+            Some(text) => Some(self.done_on("on", text)?.unwrap_or(self.today)),
             None => None,
         };
-        if day.is_some_and(|day| day > self.today) {
-            return Err(Trouble::at("step", "That day is still to come. Take the day on which it was done."));
-        }
         let mut set = FieldMap::new();
         set.insert(field::DONE_ON.into(), json!(day));
-        self.change_step(warp, step, set)
+        self.write_step(warp, step, set)
     }
 
-    /// Gives a step another name.
+    /// Gives a step a name and the day it was done; an empty day takes the tick away.
     ///
     /// # Errors
-    /// The name is empty, or there is no such step.
-    pub fn rename_step(&mut self, warp: &RecordId, step: &RecordId, name: &str) -> Result<(), Trouble> {
+    /// The name is empty, the day cannot be understood or is still to come, or there is no such step.
+    pub fn change_step(&mut self, warp: &RecordId, step: &RecordId, name: &str, on: &str) -> Result<(), Trouble> {
         let mut set = FieldMap::new();
         set.insert(field::NAME.into(), json!(step_name(name)?));
-        self.change_step(warp, step, set)
+        set.insert(field::DONE_ON.into(), json!(self.done_on("on", on)?));
+        self.write_step(warp, step, set)
     }
 
     /// Adds a step at the end; its id.
@@ -214,7 +224,7 @@ impl Pen<'_> {
         let log = self.log_of_step(warp)?;
         let all = steps(&log);
         if all.len() >= STEPS_MOST {
-            return Err(Trouble::at("step", format!("More than {STEPS_MOST} steps are not kept. Rename one of them.")));
+            return Err(Trouble::at("name", format!("More than {STEPS_MOST} steps are not kept. Rename one of them.")));
         }
         let position = all.iter().map(|step| step.position).max().unwrap_or(0).saturating_add(1);
         let mut set = FieldMap::new();
@@ -233,11 +243,11 @@ impl Pen<'_> {
     /// It is the last one, or there is no such step.
     pub fn remove_step(&mut self, warp: &RecordId, step: &RecordId) -> Result<(), Trouble> {
         if steps(&self.log_of_step(warp)?).len() <= 1 {
-            return Err(Trouble::at("step", "One step stays: rename it, or tick it."));
+            return Err(Trouble::new("One step stays: rename it, or tick it."));
         }
         let mut set = FieldMap::new();
         set.insert(GONE.into(), json!(true));
-        self.change_step(warp, step, set)
+        self.write_step(warp, step, set)
     }
 }
 
@@ -285,7 +295,7 @@ mod tests {
     #[test]
     fn the_usual_steps_take_what_finishing_usually_takes() {
         let log = crate::model::tests::log();
-        let ours = together(&still_to_do(&log, []));
+        let ours = together(&still_to_do(&log, &[]));
         let usual = together(&usual_finishing());
         let same = |days: usize| (ours.get(days).unwrap_or(&0.0) - usual.get(days).unwrap_or(&0.0)).abs() < 1e-12;
         assert!((0..8).all(same), "{ours:?} {usual:?}");
@@ -294,7 +304,7 @@ mod tests {
     #[test]
     fn a_step_that_is_done_takes_no_days() {
         let log = with_steps(&[("Fringe", Some("2026-11-02")), ("Wash", Some("2026-11-02")), ("Dry", None)]);
-        assert_eq!(still_to_do(&log, []), [FinishingStep { name: "Dry".into(), days: vec![(0, 0.0), (1, 2.0)] }]);
+        assert_eq!(still_to_do(&log, &[]), [FinishingStep { name: "Dry".into(), days: vec![(0, 0.0), (1, 2.0)] }]);
         assert_eq!(finished_on(&log), None);
         let done = with_steps(&[("Wash", Some("2026-11-04")), ("Dry", Some("2026-11-03"))]);
         assert_eq!(finished_on(&done), Some(day("2026-11-04")));
@@ -305,7 +315,7 @@ mod tests {
     fn her_own_finishes_lengthen_the_next() {
         let slow = with_steps(&[("Wash", Some("2026-11-06")), ("Dry", Some("2026-11-07"))]);
         let next = with_steps(&[("Wash", None), ("Dry", None)]);
-        let to_do = still_to_do(&next, [&slow]);
+        let to_do = still_to_do(&next, &history([&slow]));
         assert_eq!(to_do[0].days, [(0, 2.0), (1, 0.0), (5, 1.0)]);
         assert_eq!(to_do[1].days, [(0, 0.0), (1, 3.0)]);
     }

@@ -76,15 +76,15 @@ pub fn read_form(form: &OffForm, warp: &Warp, manner: &Manner, today: NaiveDate)
         ));
     }
     let off_loom = read.length("off_loom", "the length off the loom", &form.off_loom)?;
-    if let (Some(wound), Some(off_loom)) = (warp.wound_mm, off_loom)
-        && off_loom > wound * MOST_OFF_OF_WOUND
-    {
-        return Err(Trouble::at(
-            "off_loom",
-            "The cloth cannot be longer than the warp it was woven on. Check the length and its unit, or the warp wound.",
-        ));
-    }
     let finished = read.length("finished", "the length after the wash", &form.finished)?;
+    for (field, cloth) in [("off_loom", off_loom), ("finished", finished)] {
+        if warp.wound_mm.zip(cloth).is_some_and(|(wound, cloth)| cloth > wound * MOST_OFF_OF_WOUND) {
+            return Err(Trouble::at(
+                field,
+                "The cloth cannot be longer than the warp it was woven on. Check the length and its unit, or the warp wound.",
+            ));
+        }
+    }
     no_growth("finished", off_loom, finished)?;
     let off_loom_width = read.length("off_loom_width", "the width off the loom", &form.off_loom_width)?;
     let finished_width = read.length("finished_width", "the width after the wash", &form.finished_width)?;

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
 use serde_json::{Value, json};
 
-use crate::fields::{ACT, kind};
+use crate::fields::{ACT, kind, warp};
 use crate::forms::FieldMap;
 
 /// What an undoing entry's `act` begins with.
@@ -104,12 +104,14 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> String {
         kind::SITTING => "the sitting",
         kind::PHOTO => "the photo",
         kind::WEFT => "the weft yarn",
+        kind::FINISHING => "the finishing step",
         kind::SETTINGS => "the settings",
         _ => "the last entry",
     };
     let deed = match entry.set().get(GONE) {
         Some(Value::Bool(true)) => "was removed",
         Some(_) => "was restored",
+        None if entry.set().get(warp::STATE).and_then(Value::as_str) == Some("off_the_loom") => "was cut off",
         None if entry.over().is_empty() => match entry.kind().as_str() {
             kind::WARP => "was begun",
             kind::SITTING => "was logged",

@@ -3,9 +3,10 @@
 use chrono::NaiveDate;
 use fellmark_projection::{
     Availability, EarlierWarp, Goal, LeftToWeave, Note, Outlook, Projection, Question, QuestionError, SectionKind,
-    Sitting, State, project, usual_finishing,
+    Sitting, State, project,
 };
 
+use crate::finishing;
 use crate::manner::{Manner, Units};
 use crate::measures::show_length;
 use crate::model::{Warp, WarpLog};
@@ -19,6 +20,15 @@ const CLOSE: f64 = 0.4;
 const SURE_ENOUGH: f64 = 0.8;
 /// Points of the fan.
 const FAN_POINTS: usize = 40;
+
+/// What her other warps say.
+#[derive(Clone, Debug, Default)]
+pub struct History {
+    /// Sittings of those that are off the loom.
+    pub earlier: Vec<EarlierWarp>,
+    /// Days their finishing steps took, as [`finishing::history`] gives them.
+    pub finishing: Vec<(String, i64)>,
+}
 
 /// Sittings of a finished warp, as history for others.
 #[must_use]
@@ -50,16 +60,16 @@ fn as_sittings(log: &WarpLog, progress: &Progress) -> Vec<Sitting> {
 
 /// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
 #[must_use]
-pub fn question(log: &WarpLog, progress: &Progress, earlier: &[EarlierWarp], today: NaiveDate) -> Option<Question> {
+pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Option<Question> {
     let warp = &log.warp;
     let picks_left = progress.to_weave_picks?;
     Some(Question {
         today,
         sittings: as_sittings(log, progress),
         left: vec![LeftToWeave { kind: kind_of(warp), picks: picks_left, picks_sd: progress.to_weave_picks_sd }],
-        earlier: earlier.to_vec(),
+        earlier: history.earlier.clone(),
         availability: Availability { days_a_week: warp.days_a_week, ..Availability::default() },
-        finishing: usual_finishing(),
+        finishing: finishing::still_to_do(log, &history.finishing),
         plan_hours: None,
         set_up_minutes: 0.0,
         gift_day: warp.gift_on,
@@ -81,19 +91,39 @@ pub struct When {
 pub fn answer(
     log: &WarpLog,
     progress: &Progress,
-    earlier: &[EarlierWarp],
+    history: &History,
     manner: &Manner,
     today: NaiveDate,
     figures: &mut Figures,
 ) -> When {
     figures.gift_on = log.warp.gift_on.map(|day| day.to_string());
-    let Some(question) = question(log, progress, earlier, today) else {
+    if log.warp.state == WarpState::OffTheLoom
+        && let Some(day) = finishing::finished_on(log)
+    {
+        return When { answer: finished(log, day, manner, today), days: None };
+    }
+    let Some(question) = question(log, progress, history, today) else {
         return When { answer: unknown(progress), days: None };
     };
     match project(&question) {
         Ok(projection) => told(log, progress, &projection, manner, today, figures),
         Err(error) => When { answer: refused(&error), days: None },
     }
+}
+
+/// All of it is done.
+fn finished(log: &WarpLog, day: NaiveDate, manner: &Manner, today: NaiveDate) -> Answer {
+    let mut answer = Answer {
+        headline: format!("Finished {}.", manner.spoken_day(day, today)),
+        standing: Standing::Well,
+        ..Answer::default()
+    };
+    if let Some(gift) = log.warp.gift_on {
+        let day_of = manner.weekday_date(gift, today);
+        answer.more.push(if day <= gift { format!("In time for {day_of}.") } else { format!("After {day_of}.") });
+    }
+    answer.why.push("Every finishing step is ticked; the last tick is the day.".into());
+    answer
 }
 
 fn unknown(progress: &Progress) -> Answer {
@@ -170,7 +200,7 @@ fn told(
     }
     answer.why.push(projection.sentence(&date));
     answer.why.push(reckoning(progress, projection, manner));
-    answer.why.push("To the last pick come hem or fringe, washing, drying and pressing: one to three days, two most often (common practice).".into());
+    answer.why.push(finishing_words(log));
     for note in &projection.notes {
         let sentence = note.sentence(&date);
         match note {
@@ -182,6 +212,21 @@ fn told(
     }
     let days = dated.then(|| picture(log, progress, projection, manner, today)).flatten();
     When { answer, days }
+}
+
+/// What comes after the last pick.
+fn finishing_words(log: &WarpLog) -> String {
+    let steps = finishing::still_to_do(log, &[]);
+    let names: Vec<String> = steps.iter().map(|step| step.name.to_lowercase()).collect();
+    match names.as_slice() {
+        [] => "Nothing is left to do after the last pick.".into(),
+        [one] => format!("After the last pick comes {one}."),
+        [first @ .., last] => format!(
+            "After the last pick come {} and {last}: two days most often by common practice; your own finished warps count as \
+             they come.",
+            first.join(", ")
+        ),
+    }
 }
 
 fn fill(figures: &mut Figures, projection: &Projection) {

@@ -1,8 +1,8 @@
 //! From arguments to the forms that the window fills in too.
 
-use fellmark_answers::view::{SittingForm, WarpForm};
+use fellmark_answers::view::{OffForm, SittingForm, WarpForm};
 
-use crate::words::{SittingArgs, WarpArgs, YesNo};
+use crate::words::{OffArgs, SittingArgs, WarpArgs, YesNo};
 
 fn put(form: &mut String, given: Option<String>) {
     if let Some(text) = given {
@@ -50,6 +50,22 @@ impl WarpArgs {
         put(&mut form.days_a_week, self.days_a_week);
         put_flag(&mut form.for_child, self.for_child);
         put(&mut form.note, self.note);
+    }
+}
+
+impl OffArgs {
+    /// Writes what was given over a form.
+    pub fn over(self, form: &mut OffForm) {
+        put(&mut form.on, self.on);
+        put(&mut form.front, self.front);
+        put(&mut form.thrums, self.thrums);
+        put(&mut form.off_loom, self.off_loom);
+        put(&mut form.fell_width, self.fell_width);
+        put(&mut form.off_loom_width, self.off_loom_width);
+        put(&mut form.weft_over, self.weft_over);
+        put(&mut form.finished, self.finished);
+        put(&mut form.finished_width, self.finished_width);
+        put(&mut form.finished_mass, self.finished_mass);
     }
 }
 

@@ -1,5 +1,7 @@
 //! The deeds: each opens the log, does one thing through the same pen as the window, and says what came of it.
 
+mod off;
+
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
@@ -14,6 +16,7 @@ use fellmark_journal::{Journal, Kind, Options, RecordId};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 
+use self::off::StepChange;
 use crate::arguments::argument_of;
 use crate::say::{Failure, Outcome, Said};
 use crate::words::{Deed, ExportWhat, UnitWord, Words};
@@ -185,7 +188,18 @@ impl Desk {
             }
             Deed::Rest { warp } => self.set_state(&warp, WarpState::Resting, "Put aside."),
             Deed::TakeUp { warp } => self.set_state(&warp, WarpState::OnTheLoom, "Taken up again."),
-            Deed::CutOff { warp } => self.set_state(&warp, WarpState::OffTheLoom, "Noted: cut off."),
+            Deed::CutOff { warp, figures } => self.cut_off(&warp, figures),
+            Deed::CameOut { warp } => self.came_out(&warp),
+            Deed::Step { warp, step, on, not, drop, rename, add } => {
+                let change = match (not, drop, add, rename) {
+                    (true, ..) => StepChange::Untick,
+                    (_, true, ..) => StepChange::Drop,
+                    (_, _, true, _) => StepChange::Add,
+                    (.., Some(name)) => StepChange::Rename(name),
+                    _ => StepChange::Tick,
+                };
+                self.step(&warp, &step, on.as_deref(), change)
+            }
             Deed::Answers { warp, why, all } => self.answers(warp.as_deref(), why, all),
             Deed::Warps => Ok(self.warps()),
             Deed::Sittings { warp, removed } => self.sittings(&warp, removed),

@@ -125,10 +125,41 @@ pub enum Deed {
         /// The warp.
         warp: String,
     },
-    /// Note that a warp is cut off.
+    /// Note that a warp is cut off, with what is true now; again later with what was measured after the wash. Lengths are of all
+    /// pieces together, without fringe.
     CutOff {
         /// The warp.
         warp: String,
+        /// What was measured.
+        #[command(flatten)]
+        figures: OffArgs,
+    },
+    /// Planned beside what came out, the finishing steps, and what finished warps taught.
+    CameOut {
+        /// The warp.
+        warp: String,
+    },
+    /// Tick a finishing step of a warp, by its name or id.
+    Step {
+        /// The warp.
+        warp: String,
+        /// The step.
+        step: String,
+        /// The day it was done; today if not given.
+        #[arg(long, value_name = "DAY")]
+        on: Option<String>,
+        /// It is not done after all.
+        #[arg(long)]
+        not: bool,
+        /// Take it out of the list.
+        #[arg(long, conflicts_with = "not")]
+        drop: bool,
+        /// Give it another name.
+        #[arg(long, value_name = "NAME", conflicts_with_all = ["not", "drop"])]
+        rename: Option<String>,
+        /// Add a step of this name instead.
+        #[arg(long, conflicts_with_all = ["not", "drop", "rename", "on"])]
+        add: bool,
     },
     /// The three answers: where am I, will it reach, when will it be done.
     Answers {
@@ -278,6 +309,41 @@ pub struct WarpArgs {
     /// A note.
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,
+}
+
+/// What came off the loom.
+#[derive(Debug, Default, Args)]
+pub struct OffArgs {
+    /// The day it was cut off, YYYY-MM-DD; today if not given.
+    #[arg(long, value_name = "DAY")]
+    pub on: Option<String>,
+    /// Cut off in front of the first pick, fringe included.
+    #[arg(long, value_name = "LENGTH")]
+    pub front: Option<String>,
+    /// Thrums: behind the last pick, fringe included.
+    #[arg(long, value_name = "LENGTH")]
+    pub thrums: Option<String>,
+    /// Length off the loom.
+    #[arg(long, value_name = "LENGTH")]
+    pub off_loom: Option<String>,
+    /// Width at the fell, tight.
+    #[arg(long, value_name = "LENGTH")]
+    pub fell_width: Option<String>,
+    /// Width off the loom.
+    #[arg(long, value_name = "LENGTH")]
+    pub off_loom_width: Option<String>,
+    /// Weft left over.
+    #[arg(long, value_name = "MASS")]
+    pub weft_over: Option<String>,
+    /// Length after the wash.
+    #[arg(long, value_name = "LENGTH")]
+    pub finished: Option<String>,
+    /// Width after the wash.
+    #[arg(long, value_name = "LENGTH")]
+    pub finished_width: Option<String>,
+    /// Weight after the wash.
+    #[arg(long, value_name = "MASS")]
+    pub finished_mass: Option<String>,
 }
 
 /// Yes or no.

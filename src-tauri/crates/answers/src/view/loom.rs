@@ -6,6 +6,7 @@ use ts_rs::TS;
 
 use super::desk::WarpState;
 use super::forms::WarpForm;
+use super::off::OffView;
 use super::pictures::{DaysPicture, WarpPicture};
 use super::sitting::SittingLine;
 
@@ -47,6 +48,8 @@ pub struct LoomView {
     pub seen: Vec<String>,
     /// Cautions that matter for this warp, shown once.
     pub cautions: Vec<String>,
+    /// What came of it.
+    pub off: OffView,
 }
 
 /// An answer in words, with its reckoning behind "why?".

@@ -1,0 +1,36 @@
+//! Off the loom: cutting off, what was measured, the finishing steps.
+
+use fellmark_answers::view::{Desk, OffForm, Trouble};
+use tauri::State;
+
+use crate::Shared;
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn cut_off(shared: State<'_, Shared>, warp: &str, form: OffForm, seen: Vec<String>) -> Result<Desk, Trouble> {
+    shared.lock().cut_off(warp, &form, &seen)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn tick_step(shared: State<'_, Shared>, warp: &str, step: &str, on: Option<&str>) -> Result<Desk, Trouble> {
+    shared.lock().tick_step(warp, step, on)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn change_step(shared: State<'_, Shared>, warp: &str, step: &str, name: &str, on: &str) -> Result<Desk, Trouble> {
+    shared.lock().change_step(warp, step, name, on)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn add_step(shared: State<'_, Shared>, warp: &str, name: &str) -> Result<Desk, Trouble> {
+    shared.lock().add_step(warp, name)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn remove_step(shared: State<'_, Shared>, warp: &str, step: &str) -> Result<Desk, Trouble> {
+    shared.lock().remove_step(warp, step)
+}

@@ -1,0 +1,78 @@
+//! Cutting off: what is true now, the finishing as dated ticks, and what it taught.
+
+use fellmark_tests::window::{Device, Look, Stage, Window};
+
+use crate::folder::said;
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
+fn woven(window: &Window) {
+    window.click("@log");
+    for (field, text) in [("minutes", "300"), ("picks", "500"), ("measured", "1.6 m")] {
+        window.type_into(&format!("@sitting-{field}"), text);
+    }
+    window.click("@sitting-save");
+    window.wait("the answers are back", 5.0, |window| window.sees("@answer-where-headline"));
+}
+
+#[test]
+fn a_warp_is_cut_off_finished_and_teaches_the_next() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let folder = device.folder("journal");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    woven(&window);
+
+    window.click("@cut-off");
+    // What cannot be true is said beside its field, and nothing typed is lost.
+    for (field, text) in [("off_loom", "9 m"), ("front", "18 cm"), ("thrums", "32 cm")] {
+        window.type_into(&format!("@off-{field}"), text);
+    }
+    window.click("@off-save");
+    window.wait_text("@off-off_loom-trouble", "longer than the warp", 5.0);
+    window.type_into("@off-off_loom", "152 cm");
+    window.click("@off-save");
+    window.wait_text("@off-line", "Cut off today; still to do: hem, wash, dry and press.", 5.0);
+    // 260 - 50 of warp in 160 of cloth.
+    window.wait_text("@came-out", "31.2 %", 5.0);
+    assert!(window.text("@lessons").contains("100 cm of cloth uses 131.2 cm of warp"), "{}", window.page());
+    assert!(window.text("@lessons").contains("from 1 warp"), "{}", window.page());
+    assert_eq!(said(&folder, "finishing").len(), 4);
+
+    // One tick is one action, and undo takes it back.
+    window.click("@step button");
+    window.wait_text("@off-line", "still to do: wash, dry and press.", 5.0);
+    window.click("@undo");
+    window.wait_text("@off-line", "still to do: hem, wash, dry and press.", 5.0);
+
+    // A step has a name and a day of its own.
+    window.click("@step-change");
+    window.type_into("@step-name", "Twist the fringe");
+    window.click("@step-on-today");
+    window.click("@step-save");
+    window.wait_text("@steps", "Twist the fringe", 5.0);
+    for _ in 0..3 {
+        window.click("@step [aria-pressed=false]");
+        window.wait("the tick is kept", 5.0, |window| {
+            window.settle();
+            window.sees("@off-line")
+        });
+    }
+    window.wait_text("@off-line", "Finished today.", 5.0);
+
+    // After the wash.
+    window.click("@measure");
+    assert_eq!(window.value("[data-part=off-off_loom]"), "152 cm");
+    window.type_into("@off-finished", "144 cm");
+    window.type_into("@off-finished_width", "26 cm");
+    window.click("@off-save");
+    window.wait_text("@came-out", "144 cm", 5.0);
+    assert!(window.text("@lessons").contains("10 % of the length is lost"), "{}", window.page());
+
+    // The whole cut-off comes back step by step: nothing was asked, all of it can be undone.
+    let before = said(&folder, "warp").len();
+    window.click("@undo");
+    window.wait("the measures are taken back", 5.0, |window| !window.text("@came-out").contains("144 cm"));
+    assert_eq!(said(&folder, "warp").len(), before + 1, "nothing is rewritten, only answered");
+}

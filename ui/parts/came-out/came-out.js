@@ -1,0 +1,124 @@
+// A warp off the loom: its finishing steps as dated ticks, planned beside what came out, and what was learnt.
+
+import { button, h } from "../dom/dom.js";
+import { OFF } from "../../texts/off.js";
+
+/** @typedef {import("../../types.d.ts").LoomView} LoomView */
+/** @typedef {import("../../types.d.ts").StepView} StepView */
+
+/** @param {StepView} step */
+function tick(step) {
+  const done = step.done_on !== null;
+  return h(
+    "li",
+    { "data-key": step.id, class: done ? "step done" : "step", "data-part": "step", "data-step": step.id },
+    h(
+      "button",
+      {
+        type: "button",
+        class: "step-tick",
+        "data-act": "tick-step",
+        "data-step": step.id,
+        "data-done": String(done),
+        "aria-pressed": String(done),
+        "aria-label": OFF.done(step.name),
+      },
+      h("span", { class: "step-box", "aria-hidden": "true" }),
+      h("span", null, step.name),
+    ),
+    h("span", { class: "small quiet", "data-part": "step-done" }, step.done),
+    h(
+      "a",
+      { class: "link small no-print", href: `#/step/${step.id}`, "aria-label": OFF.changeStep(step.name), "data-part": "step-change" },
+      OFF.change,
+    ),
+  );
+}
+
+/** Every cell carries its column's name, for a screen too narrow for columns. @param {LoomView["off"]} off */
+function table(off) {
+  return h(
+    "table",
+    { class: "came-out-table", "data-part": "came-out" },
+    h("thead", null, h("tr", null, [OFF.figure, OFF.planned, OFF.came, OFF.difference].map((name) => h("th", { scope: "col" }, name)))),
+    h(
+      "tbody",
+      null,
+      off.came_out.map((row) =>
+        h(
+          "tr",
+          { "data-key": row.what },
+          h("th", { scope: "row" }, row.what),
+          [
+            [OFF.planned, row.planned],
+            [OFF.came, row.came_out],
+            [OFF.difference, row.difference],
+          ].map(([name, words]) =>
+            h("td", words ? null : { class: "nothing" }, h("span", { class: "cell-name", "aria-hidden": "true" }, name), words || "–"),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** @param {LoomView} loom */
+export function cameOut(loom) {
+  const { off } = loom;
+  const unfinished = off.steps.some((step) => step.done_on === null);
+  return h(
+    "div",
+    { class: "came-out", "data-key": "came-out" },
+    h(
+      "section",
+      { "aria-labelledby": "finishing-title", "data-key": "finishing" },
+      h("h2", { id: "finishing-title" }, OFF.finishing),
+      h("p", { class: "headline", "data-part": "off-line" }, off.line),
+      unfinished ? h("p", { "data-part": "off-when" }, loom.when.headline) : null,
+      h("ol", { class: "steps", "data-part": "steps" }, off.steps.map(tick)),
+      h("a", { class: "link no-print", href: "#/step/new", "data-part": "step-add" }, OFF.add),
+    ),
+    off.lessons.length > 0
+      ? h(
+          "section",
+          { "aria-labelledby": "lessons-title", "data-key": "lessons", "data-part": "lessons" },
+          h("h2", { id: "lessons-title" }, OFF.lessons),
+          h("p", { class: "small quiet" }, OFF.lessonsLead),
+          h(
+            "dl",
+            { class: "lessons" },
+            off.lessons.map((lesson) => [
+              h("dt", null, lesson.what),
+              h("dd", null, lesson.told, h("span", { class: "small quiet" }, ` (${lesson.behind})`)),
+            ]).flat(),
+          ),
+        )
+      : null,
+    h(
+      "section",
+      { "aria-labelledby": "came-out-title", "data-key": "table", class: "came-out-wide" },
+      h("h2", { id: "came-out-title" }, OFF.cameOut),
+      table(off),
+      h("a", { class: "button no-print", href: "#/cut-off", "data-part": "measure" }, OFF.measureNow),
+      off.missing.length > 0
+        ? h(
+            "details",
+            { "data-key": "missing", "data-part": "missing" },
+            h("summary", null, OFF.missing),
+            h("ul", { class: "plain-list" }, off.missing.map((words) => h("li", null, words))),
+          )
+        : null,
+    ),
+  );
+}
+
+/**
+ * What a press on a step does; whether it was one.
+ * @param {import("../../main.js").Context} ctx @param {HTMLElement} hit @param {LoomView} loom
+ */
+export function tickStep(ctx, hit, loom) {
+  if (hit.dataset.act !== "tick-step") return false;
+  const done = hit.dataset.done === "true";
+  ctx.attempt(ctx.shell.tickStep(loom.id, hit.dataset.step ?? "", done ? null : ""), "");
+  return true;
+}
