@@ -788,6 +788,446 @@ field: string | null,
  */
 sentence: string, };
 
+export type PlanForm = { 
+/**
+ * Where it starts: `wish` or `yarn`; empty is `wish`.
+ */
+way: string, 
+/**
+ * Name of the warp it becomes.
+ */
+name: string, 
+/**
+ * Finished length of each piece.
+ */
+length: string, 
+/**
+ * Finished width.
+ */
+width: string, 
+/**
+ * How many pieces of that length; empty is one.
+ */
+pieces: string, 
+/**
+ * Finished lengths of further pieces on the same warp, separated by semicolons.
+ */
+further: string, 
+/**
+ * What ends each piece: `none`, `fringe` or `hem`; empty is `none`.
+ */
+edge: string, 
+/**
+ * Length of the fringe, or of the cloth turned under, at each end of each piece.
+ */
+edge_length: string, 
+/**
+ * Whether the fringes at the two ends of the warp come out of the loom waste.
+ */
+fringe_from_waste: boolean, 
+/**
+ * Ends in the reed, per 10 cm or per inch as the units go; a heddle's label such as 40/10 is taken.
+ */
+sett: string, 
+/**
+ * Wraps of the warp yarn side by side, per 10 cm or per inch as the units go.
+ */
+wraps: string, 
+/**
+ * How it is woven: `plain`, `twill` or `pick_up`; empty is `plain`.
+ */
+weave: string, 
+/**
+ * Ashenhurst's constant: `usual`, `soft` or `cotton`; empty is `usual`.
+ */
+k: string, 
+/**
+ * Number of the warp yarn as its label has it.
+ */
+warp_count: string, 
+/**
+ * Number of the weft yarn; empty is that of the warp yarn.
+ */
+weft_count: string, 
+/**
+ * Name of the weft yarn.
+ */
+weft_name: string, 
+/**
+ * Picks per 10 cm or per inch, under tension.
+ */
+picks: string, 
+/**
+ * Width in the reed, in place of the finished width.
+ */
+reed_width: string, 
+/**
+ * Rows of the opening border, one to a line.
+ */
+opening: string, 
+/**
+ * Rows of the repeat, one to a line.
+ */
+repeat: string, 
+/**
+ * Rows that balance the last repeat.
+ */
+balance: string, 
+/**
+ * Rows of the closing border.
+ */
+closing: string, 
+/**
+ * Warp that 100 of cloth uses: "110".
+ */
+warp_per_100: string, 
+/**
+ * Which cloth that is: `off_loom` or `under_tension`; empty is `off_loom`.
+ */
+take_up_of: string, 
+/**
+ * Loss of length when the tension goes, per cent.
+ */
+release_percent: string, 
+/**
+ * Loss of length in the wash, from cloth off the loom, per cent.
+ */
+shrinkage_percent: string, 
+/**
+ * How much narrower the cloth at the fell is than the warp in the reed, per cent.
+ */
+draw_in_percent: string, 
+/**
+ * How much narrower the finished cloth is than at the fell, per cent.
+ */
+width_shrinkage_percent: string, 
+/**
+ * What one pick is longer than the reed width, per cent.
+ */
+weft_allowance_percent: string, 
+/**
+ * Loom waste, front and back together.
+ */
+waste: string, 
+/**
+ * Warp for the header.
+ */
+header: string, 
+/**
+ * Warp for a sample woven first.
+ */
+sample: string, 
+/**
+ * Warp between two pieces, besides their fringes.
+ */
+gap: string, 
+/**
+ * Of a sample that was woven: warp that went into it.
+ */
+sample_warp: string, 
+/**
+ * Its width in the reed.
+ */
+sample_reed: string, 
+/**
+ * Its length off the loom.
+ */
+sample_length: string, 
+/**
+ * Its width off the loom.
+ */
+sample_width: string, 
+/**
+ * Its length after the wash.
+ */
+sample_length_washed: string, 
+/**
+ * Its width after the wash.
+ */
+sample_width_washed: string, 
+/**
+ * Whether one yarn serves for warp and weft.
+ */
+one_yarn: boolean, 
+/**
+ * Length of warp yarn there is.
+ */
+warp_have: string, 
+/**
+ * Weight of warp yarn there is.
+ */
+warp_mass: string, 
+/**
+ * How well that is known: `measured`, `label` or `rough`; empty is `label`.
+ */
+warp_sure: string, 
+/**
+ * Length of weft yarn there is.
+ */
+weft_have: string, 
+/**
+ * Weight of weft yarn there is.
+ */
+weft_mass: string, 
+/**
+ * How well that is known: `measured`, `label` or `rough`; empty is `label`.
+ */
+weft_sure: string, 
+/**
+ * Widest that the loom takes, in the reed.
+ */
+loom_width: string, 
+/**
+ * Day of the gift, `YYYY-MM-DD`.
+ */
+gift_on: string, 
+/**
+ * About how many days a week she weaves.
+ */
+days_a_week: string, };
+
+export type PlanView = { 
+/**
+ * The sentence that is read first.
+ */
+headline: string, 
+/**
+ * What is still missing for it, as sentences.
+ */
+missing: Array<string>, 
+/**
+ * Fields that cannot be read; they count as empty.
+ */
+troubles: Array<Trouble>, 
+/**
+ * The figures, each with its reckoning.
+ */
+figures: Array<PlanFigure>, 
+/**
+ * The common rule of thumb beside the reckoning, and what it leaves out.
+ */
+thumb: Answer | null, 
+/**
+ * What she should think about before winding.
+ */
+warnings: Array<string>, 
+/**
+ * Values to take over, by field.
+ */
+offers: Array<PlanOffer>, 
+/**
+ * Hours, and the day it can be done if begun today.
+ */
+when: Answer | null, 
+/**
+ * The warp to scale.
+ */
+picture: WarpPicture | null, 
+/**
+ * From the yarn: width against length.
+ */
+curve: PlanCurve | null, 
+/**
+ * The plan as figures, for programs.
+ */
+plain: PlanFigures, 
+/**
+ * The warp it becomes; nothing while too little is known.
+ */
+begin: WarpForm | null, };
+
+export type PlanFigure = { 
+/**
+ * Names it: `warp`, `ends`, `reed_width`, `warp_yarn`, `weft_yarn`, `picks`, `repeats`, `to_weave`, `limit`, `left_over`.
+ */
+id: string, 
+/**
+ * What it is, in words.
+ */
+label: string, 
+/**
+ * The figure as she would write it.
+ */
+value: string, 
+/**
+ * The reckoning, line by line.
+ */
+why: Array<string>, };
+
+export type PlanOffer = { 
+/**
+ * Member of the form it stands beside.
+ */
+field: string, 
+/**
+ * What it is and what stands behind it.
+ */
+line: string, 
+/**
+ * What the button says.
+ */
+button: string, 
+/**
+ * What it writes.
+ */
+fills: Array<PlanFill>, 
+/**
+ * How many warps stand behind it; none for a sample or for common practice.
+ */
+warps: number, 
+/**
+ * Whether the reckoning uses it for now because the field is empty.
+ */
+in_use: boolean, };
+
+export type PlanFill = { 
+/**
+ * Member of the form.
+ */
+field: string, 
+/**
+ * The text.
+ */
+text: string, };
+
+export type PlanCurve = { 
+/**
+ * From narrow to wide.
+ */
+points: Array<PlanPoint>, 
+/**
+ * The chosen one.
+ */
+chosen: number, 
+/**
+ * Longest length drawn.
+ */
+longest_mm: number, 
+/**
+ * Round widths below the picture.
+ */
+width_ticks: Array<PlanTick>, 
+/**
+ * Round lengths beside the picture.
+ */
+length_ticks: Array<PlanTick>, 
+/**
+ * The whole picture in a sentence.
+ */
+text: string, };
+
+export type PlanPoint = { 
+/**
+ * Finished width.
+ */
+width_mm: number, 
+/**
+ * Finished length of each piece: low, likely, high (80 %).
+ */
+length_mm: [number, number, number], 
+/**
+ * "24 cm wide: 168 cm long, four times in five between 150 and 185 cm; the warp yarn ends first".
+ */
+words: string, 
+/**
+ * The width as it is written into the form.
+ */
+width: string, };
+
+export type PlanTick = { 
+/**
+ * Where.
+ */
+at_mm: number, 
+/**
+ * What is written.
+ */
+label: string, };
+
+export type PlanFigures = { 
+/**
+ * Warp to wind, rounded up.
+ */
+warp_mm: number | null, 
+/**
+ * The same before rounding.
+ */
+warp_exact_mm: number | null, 
+/**
+ * What the rule of thumb has.
+ */
+thumb_mm: number | null, 
+/**
+ * Ends.
+ */
+ends: number | null, 
+/**
+ * Width in the reed.
+ */
+reed_width_mm: number | null, 
+/**
+ * Finished width.
+ */
+finished_width_mm: number | null, 
+/**
+ * Finished length of each piece, in order.
+ */
+finished_mm: Array<number>, 
+/**
+ * Cloth to weave in all, under tension.
+ */
+woven_mm: number | null, 
+/**
+ * Warp yarn, metres.
+ */
+warp_yarn_m: number | null, 
+/**
+ * Warp yarn by weight.
+ */
+warp_yarn_g: number | null, 
+/**
+ * Weft yarn, metres.
+ */
+weft_yarn_m: number | null, 
+/**
+ * Weft yarn by weight.
+ */
+weft_yarn_g: number | null, 
+/**
+ * Picks in all.
+ */
+picks: number | null, 
+/**
+ * Hours of weaving: low, likely, high (four times in five; by common practice nine in ten).
+ */
+hours: [number, number, number] | null, 
+/**
+ * Day finished, likely.
+ */
+finished_likely: string | null, 
+/**
+ * Day finished: earliest and latest of four times in five.
+ */
+finished_span: [string, string] | null, 
+/**
+ * Chance of the gift day.
+ */
+gift_chance: number | null, };
+
+export type EarlierPlan = { 
+/**
+ * Its record id.
+ */
+warp: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * The plan as it would be copied.
+ */
+form: PlanForm, };
+
 export type OffView = { 
 /**
  * Where finishing stands: "Finished on Tuesday 3 November." Nothing while it is on the loom.

@@ -4,6 +4,7 @@ mod folder;
 mod log;
 mod loom;
 mod off;
+mod plan;
 mod sitting;
 mod warp;
 
@@ -55,5 +56,8 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         log::settle,
         log::undo,
         log::understand,
+        plan::reckon_plan,
+        plan::earlier_plans,
+        plan::begin_planned,
     ]
 }

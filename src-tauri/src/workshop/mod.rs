@@ -7,6 +7,7 @@ mod folder;
 mod log;
 mod loom;
 mod off;
+mod plan;
 mod sitting;
 mod warp;
 

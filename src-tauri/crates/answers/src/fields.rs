@@ -12,6 +12,8 @@ pub mod kind {
     pub const PHOTO: &str = "photo";
     /// A step between the last pick and the finished piece.
     pub const FINISHING: &str = "finishing";
+    /// What was planned of a warp beyond its own fields.
+    pub const PLAN: &str = "plan";
     /// Choices that travel with the folder.
     pub const SETTINGS: &str = "settings";
 }
@@ -101,6 +103,48 @@ pub mod finishing {
     pub const POSITION: &str = "position";
     /// Day it was done.
     pub const DONE_ON: &str = "done_on";
+}
+
+/// Fields of a plan, kept beside the warp it became. Figures she left to be assumed are not among them.
+pub mod plan {
+    /// Finished length of each piece, a list of millimetres.
+    pub const FINISHED_LENGTHS_MM: &str = "finished_lengths_mm";
+    /// Finished width, millimetres.
+    pub const FINISHED_WIDTH_MM: &str = "finished_width_mm";
+    /// Ends.
+    pub const ENDS: &str = "ends";
+    /// Ends in the reed.
+    pub const SETT_ENDS_PER_10CM: &str = "sett_ends_per_10cm";
+    /// `fringe` or `hem`.
+    pub const EDGE: &str = "edge";
+    /// Length of the fringe or of the cloth turned under at each end of each piece, millimetres.
+    pub const EDGE_MM: &str = "edge_mm";
+    /// `twill`, where the warp's own field has no word for it.
+    pub const WEAVE: &str = "weave";
+    /// Units of warp that 100 units of cloth off the loom use.
+    pub const WARP_PER_100_OFF_LOOM: &str = "warp_per_100_off_loom";
+    /// Loss of length when the tension goes, per cent.
+    pub const RELEASE_PERCENT: &str = "release_percent";
+    /// Loss of length in the wash, per cent of cloth off the loom.
+    pub const WASH_PERCENT: &str = "wash_percent";
+    /// How much narrower the cloth at the fell is than the warp in the reed, per cent.
+    pub const DRAW_IN_PERCENT: &str = "draw_in_percent";
+    /// How much narrower the finished cloth is than at the fell, per cent.
+    pub const WIDTH_LOSS_PERCENT: &str = "width_loss_percent";
+    /// Loom waste alone, millimetres.
+    pub const WASTE_MM: &str = "waste_mm";
+    /// Warp for the header, millimetres.
+    pub const HEADER_MM: &str = "header_mm";
+    /// Warp for a sample, millimetres.
+    pub const SAMPLE_MM: &str = "sample_mm";
+    /// Warp between two pieces, millimetres.
+    pub const GAP_MM: &str = "gap_mm";
+    /// Number of the warp yarn, tex.
+    pub const WARP_TEX: &str = "warp_tex";
+    /// Number of the weft yarn, tex.
+    pub const WEFT_TEX: &str = "weft_tex";
+    /// Hours of weaving reckoned.
+    pub const HOURS: &str = "hours";
 }
 
 /// Fields of a weft yarn.

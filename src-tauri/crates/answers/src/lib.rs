@@ -21,6 +21,7 @@ pub mod model;
 pub mod off_loom;
 pub mod pen;
 pub mod picture;
+pub mod plan;
 pub mod progress;
 pub mod reach;
 pub mod running;

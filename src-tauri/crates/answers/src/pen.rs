@@ -45,6 +45,13 @@ impl Pen<'_> {
     /// # Errors
     /// The first field that cannot be understood.
     pub fn begin_warp(&mut self, form: &WarpForm) -> Result<RecordId, Trouble> {
+        let (id, drafts) = self.begin_drafts(form)?;
+        self.act(drafts)?;
+        Ok(id)
+    }
+
+    /// What beginning a warp writes, with the id it will have.
+    pub(crate) fn begin_drafts(&self, form: &WarpForm) -> Result<(RecordId, Vec<Draft>), Trouble> {
         let read = forms::read_warp_form(form, &self.manner, self.today)?;
         let id = RecordId::new();
         let place = Place::warp(&id);
@@ -56,8 +63,7 @@ impl Pen<'_> {
         if !weft.is_empty() {
             drafts.push(Draft::new(place, RecordId::new(), Kind::fixed(kind::WEFT), weft));
         }
-        self.act(drafts)?;
-        Ok(id)
+        Ok((id, drafts))
     }
 
     /// Changes a warp's figures; `seen` are the entries that were on her screen (empty: what stands now).

@@ -10,7 +10,7 @@ use crate::reach::{fringe_mm, warp_per_100, waste_mm};
 use crate::view::{Band, BandKind, PictureMark, WarpPicture};
 
 /// Share of the loom waste that lies in front: 6 of 17 inches on one small loom by audit; others differ.
-const FRONT_SHARE: f64 = 6.0 / 17.0;
+pub(crate) const FRONT_SHARE: f64 = 6.0 / 17.0;
 /// Bands thinner than this are not worth drawing.
 const THINNEST_MM: f64 = 0.5;
 

@@ -144,6 +144,16 @@ fn repeats_to_come(sequence: &Sequence<Row>, progress: &Progress) -> Option<u64>
     rest.fitted(left, rate).ok().map(|fitted| fitted.repeats)
 }
 
+/// Whole repeats that a piece of this length under tension holds, centred; nothing where no repeat is written down.
+pub(crate) fn fitted(
+    rows: &Rows,
+    length: WovenLength,
+    rate: PicksIn<UnderTension>,
+) -> Option<Result<fellmark_cloth::sequence::Fitted, fellmark_cloth::Refused>> {
+    let sequence = sequence(rows).filter(|sequence| !sequence.repeat.is_empty())?;
+    Some(sequence.fitted(length, rate))
+}
+
 fn positions(row: &Row, sticks: usize) -> (Option<String>, Option<String>) {
     let Row::Heddle(row) = row else { return (None, None) };
     let heddle = match row.heddle {

@@ -238,7 +238,7 @@ fn fill(figures: &mut Figures, projection: &Projection) {
 }
 
 /// "give or take four days" where the span is even, else both ends.
-fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -> String {
+pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -> String {
     let span = &outlook.span;
     let (before, after) = ((span.p50 - span.p10).num_days(), (span.p90 - span.p50).num_days());
     if after == 0 && before == 0 {

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod deeds;
+mod plan;
 mod say;
 mod words;
 

@@ -5,6 +5,8 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::plan::PlanArgs;
+
 /// Fellmark on the command line: the same log as in the window, for scripts and for machines without a display.
 ///
 /// Measures are taken as people write them: 185, "185 cm", 1.85m, "72 1/2 in". A bare figure is in the units chosen.
@@ -78,6 +80,18 @@ pub enum Deed {
         /// Its figures.
         #[command(flatten)]
         figures: WarpArgs,
+    },
+    /// Plan a warp, from the wish or from the yarn; writes nothing unless it is begun.
+    Plan {
+        /// Its figures.
+        #[command(flatten)]
+        figures: Box<PlanArgs>,
+        /// With the reckoning behind each figure.
+        #[arg(long)]
+        why: bool,
+        /// Begin the warp it makes.
+        #[arg(long)]
+        begin: bool,
     },
     /// Log a sitting.
     Log {

@@ -8,6 +8,7 @@ mod forms;
 mod loom;
 mod off;
 mod pictures;
+mod plan;
 mod sitting;
 
 pub use desk::*;
@@ -15,6 +16,7 @@ pub use forms::*;
 pub use loom::*;
 pub use off::*;
 pub use pictures::*;
+pub use plan::*;
 pub use sitting::*;
 
 /// The TypeScript declarations of types.
@@ -41,6 +43,7 @@ mod tests {
             pictures::declarations(),
             sitting::declarations(),
             forms::declarations(),
+            plan::declarations(),
             off::declarations(),
         ];
         let made = format!(

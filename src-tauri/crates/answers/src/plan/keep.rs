@@ -1,0 +1,268 @@
+//! From a plan to the warp on the loom, and from an earlier warp back to a plan.
+
+use chrono::NaiveDate;
+use fellmark_cloth::change::Change;
+use fellmark_cloth::state::{Finished, UnderTension, WovenLength};
+use fellmark_journal::{Draft, Kind, Place, RecordId, State};
+use serde_json::json;
+
+use super::cloth::{density_figure, per};
+use super::lengths::{Lengths, pieces_words};
+use super::typed::{EdgeKind, TakeUp, Typed, read_form, usual_system};
+use super::{Settled, reckon};
+use crate::fields::{self, kind};
+use crate::forms::{FieldMap, changed, picks_in_units};
+use crate::manner::Manner;
+use crate::measures::{Reader, show_length};
+use crate::model::{self, ClothState, Fields, WarpLog};
+use crate::pen::Pen;
+use crate::view::{EarlierPlan, PlanForm, PlanView, Trouble, WarpForm, WarpState};
+
+/// Most earlier warps that are offered to be copied.
+const MOST_COPIES: usize = 40;
+
+/// The warp a plan becomes, as the form to begin one takes it.
+pub(super) fn warp_form(
+    form: &PlanForm,
+    typed: &Typed,
+    settled: &Settled,
+    lengths: &Lengths,
+    manner: &Manner,
+    today: NaiveDate,
+) -> WarpForm {
+    let read = Reader { manner, today };
+    let length = |mm: f64| read.show_length_for_form(mm);
+    let number = |value: f64| manner.form_number(value, 2);
+    let Settled { basis, sett, across, .. } = settled;
+    let pieces = lengths.wish.pieces.len().max(1);
+    let gaps = typed.gap.0.mm() * (pieces - 1) as f64;
+    // The log reckons with one length for all pieces, and with hems as cloth: their mean keeps the sum.
+    let with_hems: f64 = lengths.segments.iter().map(|segment| segment.finished.mm()).sum();
+    let fringe = match (typed.edge, typed.edge_mm) {
+        (EdgeKind::Fringe, Some(mm)) => length(mm),
+        _ => String::new(),
+    };
+    let words: Vec<_> = lengths.wish.pieces.iter().map(|piece| piece.finished).collect();
+    let size = match across {
+        Some(across) => {
+            format!("{} \u{d7} {}", show_length(across.finished.mm(), manner), pieces_words(&words, manner))
+        }
+        None => pieces_words(&words, manner),
+    };
+    let mut note = format!("Planned: {size}, finished.");
+    if let (Some(across), Some((ends_in, _))) = (across, sett.ends) {
+        note.push_str(&format!(
+            " {} ends, {} {}.",
+            across.ends,
+            density_figure(ends_in.density(), manner),
+            per(manner)
+        ));
+    }
+    let plain_name = form.name.trim();
+    WarpForm {
+        name: if plain_name.is_empty() { format!("{size}, {}", manner.date(today, today)) } else { plain_name.into() },
+        wound: length(lengths.wound.mm()),
+        // Whatever becomes no cloth and no fringe is waste to the log.
+        waste: length(basis.waste.0.mm() + typed.header.0.mm() + typed.sample.0.mm() + gaps),
+        wanted: length(with_hems / pieces as f64),
+        wanted_state: "finished".into(),
+        shrinkage_percent: number(basis.changes.woven_to_finished().shrinkage_percent()),
+        pieces: pieces.to_string(),
+        fringe,
+        fringe_from_waste: typed.fringe_from_waste,
+        picks: sett.picks.map_or_else(String::new, |picks| {
+            manner.form_number(picks_in_units(picks.density().per_10cm(), manner.units), 3)
+        }),
+        warp_per_100: number(100.0 + basis.changes.weaving.crimp().percent()),
+        reed_width: across.map_or_else(String::new, |across| length(across.reed.mm())),
+        weft_allowance_percent: number(basis.allowance.0.percent()),
+        weft_name: form.weft_name.clone(),
+        weft_mass: if typed.from_yarn && !typed.one_yarn { form.weft_mass.clone() } else { String::new() },
+        weft_length: match typed.weft_have {
+            Some(have) if typed.from_yarn && !typed.one_yarn => read.show_yarn_length_for_form(have.length.likely.mm()),
+            _ => String::new(),
+        },
+        weave: match form.weave.as_str() {
+            "pick_up" => "pick_up".into(),
+            "twill" => String::new(),
+            _ => "plain".into(),
+        },
+        opening: form.opening.clone(),
+        repeat: form.repeat.clone(),
+        balance: form.balance.clone(),
+        closing: form.closing.clone(),
+        gift_on: form.gift_on.clone(),
+        days_a_week: form.days_a_week.clone(),
+        note,
+        ..WarpForm::default()
+    }
+}
+
+/// The plan as the journal keeps it beside its warp: what the warp's own fields do not hold.
+fn plan_fields(form: &PlanForm, view: &PlanView, manner: &Manner, today: NaiveDate) -> FieldMap {
+    use fields::plan;
+    let typed = read_form(form, manner, today);
+    let percent = |shrinkage: Option<f64>| json!(shrinkage);
+    let (edge, edge_mm) = match typed.edge {
+        EdgeKind::Plain => (None, None),
+        EdgeKind::Fringe => (Some("fringe"), typed.edge_mm),
+        EdgeKind::Hem => (Some("hem"), typed.edge_mm),
+    };
+    let relaxed = match typed.take_up {
+        Some(TakeUp::Relaxed(warp_use)) => Some(100.0 + warp_use.crimp().percent()),
+        _ => None,
+    };
+    let above_zero = |mm: f64| (mm > 0.0).then_some(mm);
+    let set = [
+        (plan::FINISHED_LENGTHS_MM, json!(view.plain.finished_mm)),
+        (plan::FINISHED_WIDTH_MM, json!(view.plain.finished_width_mm)),
+        (plan::ENDS, json!(view.plain.ends)),
+        (plan::SETT_ENDS_PER_10CM, json!(typed.sett.map(|sett| sett.density().per_10cm()))),
+        (plan::EDGE, json!(edge)),
+        (plan::EDGE_MM, json!(edge_mm)),
+        (plan::WEAVE, json!(Some(form.weave.as_str()).filter(|word| *word == "twill"))),
+        (plan::WARP_PER_100_OFF_LOOM, json!(relaxed)),
+        (plan::RELEASE_PERCENT, percent(typed.release.map(|change| change.shrinkage_percent()))),
+        (plan::WASH_PERCENT, percent(typed.wash.map(|change| change.shrinkage_percent()))),
+        (plan::DRAW_IN_PERCENT, percent(typed.draw_in.map(|change| change.shrinkage_percent()))),
+        (plan::WIDTH_LOSS_PERCENT, percent(typed.width_wash.map(|change| change.shrinkage_percent()))),
+        (plan::WASTE_MM, json!(typed.waste.map(|waste| waste.mm()))),
+        (plan::HEADER_MM, json!(above_zero(typed.header.0.mm()))),
+        (plan::SAMPLE_MM, json!(above_zero(typed.sample.0.mm()))),
+        (plan::GAP_MM, json!(above_zero(typed.gap.0.mm()))),
+        (plan::WARP_TEX, json!(typed.warp_count.map(|count| count.tex()))),
+        (plan::WEFT_TEX, json!(typed.weft_count.map(|count| count.tex()))),
+        (plan::HOURS, json!(view.plain.hours.map(|hours| hours[1]))),
+    ];
+    let set: FieldMap = set.into_iter().map(|(field, value)| (field.to_owned(), value)).collect();
+    changed(&set, |_| None)
+}
+
+impl Pen<'_> {
+    /// Begins the warp a plan has become, and keeps the plan beside it; its id.
+    ///
+    /// # Errors
+    /// A field that cannot be read, or too little is known to wind a warp.
+    pub fn begin_planned(&mut self, form: &PlanForm) -> Result<RecordId, Trouble> {
+        let view = reckon(self.journal.state(), form, &self.manner, self.today);
+        if let Some(trouble) = view.troubles.first() {
+            return Err(trouble.clone());
+        }
+        let Some(begin) = &view.begin else { return Err(Trouble::new(view.headline)) };
+        let (id, mut drafts) = self.begin_drafts(begin)?;
+        let kept = plan_fields(form, &view, &self.manner, self.today);
+        drafts.push(Draft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), kept));
+        self.act(drafts)?;
+        Ok(id)
+    }
+}
+
+/// Every warp as a plan to copy, the latest begun first.
+#[must_use]
+pub fn copies(state: &State, manner: &Manner) -> Vec<EarlierPlan> {
+    let logs = model::warp_logs(state);
+    let mut known: Vec<&WarpLog> = logs.values().filter(|log| log.warp.state != WarpState::Removed).collect();
+    known.sort_by_key(|log| (std::cmp::Reverse(log.warp.begun_on), log.warp.id.clone()));
+    known
+        .into_iter()
+        .take(MOST_COPIES)
+        .map(|log| EarlierPlan {
+            warp: log.warp.id.to_string(),
+            name: log.warp.name.clone(),
+            form: copy(state, log, manner),
+        })
+        .collect()
+}
+
+/// Lengths a warp's record holds as they would be wished for again.
+fn finished_mm(log: &WarpLog) -> Option<f64> {
+    let warp = &log.warp;
+    let wanted = warp.wanted_mm?;
+    match warp.wanted_state {
+        ClothState::Finished => Some(wanted),
+        // The wash is not known apart from the release.
+        ClothState::OffLoom => None,
+        ClothState::UnderTension => {
+            let loss = Change::<_, UnderTension, Finished>::from_shrinkage_percent(warp.shrinkage_percent?).ok()?;
+            loss.after(WovenLength::from_mm(wanted).ok()?).ok().map(|finished| finished.mm())
+        }
+    }
+}
+
+fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
+    use fields::plan;
+    let read = Reader { manner, today: NaiveDate::MIN };
+    let warp = &log.warp;
+    let length = |mm: Option<f64>| mm.map(|mm| read.show_length_for_form(mm)).unwrap_or_default();
+    let percent = |value: Option<f64>| value.map(|value| manner.form_number(value, 1)).unwrap_or_default();
+    let density = |per_10cm: Option<f64>| {
+        per_10cm.map(|n| manner.form_number(picks_in_units(n, manner.units), 3)).unwrap_or_default()
+    };
+    let rows = |rows: &[String]| rows.join("\n");
+    let mut form = PlanForm {
+        length: length(finished_mm(log)),
+        pieces: warp.pieces.to_string(),
+        edge: if warp.fringe_mm > 0.0 { "fringe".into() } else { String::new() },
+        edge_length: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
+        fringe_from_waste: warp.fringe_from_waste,
+        picks: density(warp.picks_per_10cm),
+        reed_width: length(warp.reed_width_mm),
+        weave: warp.weave.clone().unwrap_or_default(),
+        weft_name: log.wefts.first().and_then(|weft| weft.name.clone()).unwrap_or_default(),
+        opening: rows(&warp.rows.opening),
+        repeat: rows(&warp.rows.repeat),
+        balance: rows(&warp.rows.balance),
+        closing: rows(&warp.rows.closing),
+        warp_per_100: percent(warp.warp_per_100),
+        take_up_of: "under_tension".into(),
+        // The log keeps the loss from the loom to finished in one figure.
+        release_percent: if warp.shrinkage_percent.is_some() { "0".into() } else { String::new() },
+        shrinkage_percent: percent(warp.shrinkage_percent),
+        weft_allowance_percent: percent(warp.weft_allowance_percent),
+        waste: length(warp.waste_mm),
+        ..PlanForm::default()
+    };
+    let planned = state.of_warp(&warp.id).find(|record| record.kind.as_str() == kind::PLAN);
+    let Some(record) = planned.filter(|record| record.is_visible()) else { return form };
+    let get = Fields(record);
+    let tex = |field: &str| {
+        let count = get.number(field).and_then(|tex| fellmark_cloth::quantity::YarnNumber::try_from(tex).ok());
+        let words = |count| fellmark_cloth::write::yarn_number(count, usual_system(manner), manner.mark());
+        count.map(words).unwrap_or_default()
+    };
+    form.width = length(get.number(plan::FINISHED_WIDTH_MM));
+    if !form.width.is_empty() {
+        form.reed_width = String::new();
+    }
+    let lengths: Vec<f64> = record
+        .get(plan::FINISHED_LENGTHS_MM)
+        .and_then(serde_json::Value::as_array)
+        .map(|list| list.iter().filter_map(serde_json::Value::as_f64).collect())
+        .unwrap_or_default();
+    if let Some(first) = lengths.first() {
+        let same = lengths.iter().take_while(|one| (*one - first).abs() < 0.01).count();
+        form.length = length(Some(*first));
+        form.pieces = same.to_string();
+        form.further =
+            lengths.iter().skip(same).map(|mm| read.show_length_for_form(*mm)).collect::<Vec<_>>().join("; ");
+    }
+    form.sett = density(get.number(plan::SETT_ENDS_PER_10CM));
+    form.edge = get.text(plan::EDGE).unwrap_or_default();
+    form.edge_length = length(get.number(plan::EDGE_MM));
+    if let Some(weave) = get.text(plan::WEAVE) {
+        form.weave = weave;
+    }
+    form.take_up_of = "off_loom".into();
+    form.warp_per_100 = percent(get.number(plan::WARP_PER_100_OFF_LOOM));
+    form.release_percent = percent(get.number(plan::RELEASE_PERCENT));
+    form.shrinkage_percent = percent(get.number(plan::WASH_PERCENT));
+    form.draw_in_percent = percent(get.number(plan::DRAW_IN_PERCENT));
+    form.width_shrinkage_percent = percent(get.number(plan::WIDTH_LOSS_PERCENT));
+    form.waste = length(get.number(plan::WASTE_MM));
+    form.header = length(get.number(plan::HEADER_MM));
+    form.sample = length(get.number(plan::SAMPLE_MM));
+    form.gap = length(get.number(plan::GAP_MM));
+    form.warp_count = tex(plan::WARP_TEX);
+    form.weft_count = tex(plan::WEFT_TEX);
+    form
+}

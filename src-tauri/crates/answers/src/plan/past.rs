@@ -1,0 +1,43 @@
+//! What earlier warps say to a plan.
+
+use fellmark_cloth::learnt::Lessons;
+use fellmark_journal::State;
+use fellmark_projection::EarlierWarp;
+
+use super::typed::Typed;
+use crate::learnt::{Like, from_warps};
+use crate::model::{self, WarpLog};
+use crate::progress::Progress;
+use crate::view::{PlanForm, WarpState};
+use crate::when;
+
+/// The warps that are off the loom.
+pub(super) struct History {
+    off: Vec<WarpLog>,
+    /// Their sittings, for pace and days.
+    pub earlier: Vec<EarlierWarp>,
+}
+
+impl History {
+    pub fn of(state: &State) -> Self {
+        let off: Vec<WarpLog> =
+            model::warp_logs(state).into_values().filter(|log| log.warp.state == WarpState::OffTheLoom).collect();
+        let earlier = off.iter().map(|log| when::as_earlier(log, &Progress::of(log, 0))).collect();
+        Self { off, earlier }
+    }
+
+    /// What they teach for a plan like this.
+    pub fn lessons(&self, form: &PlanForm, typed: &Typed) -> Lessons {
+        let weave = match form.weave.as_str() {
+            "pick_up" => Some("pick_up"),
+            "plain" | "" => Some("plain"),
+            _ => None,
+        };
+        let like = Like {
+            weave: weave.map(str::to_owned),
+            picks_per_10cm: typed.picks.map(|picks| picks.density().per_10cm()),
+            weft: Some(form.weft_name.trim().to_owned()).filter(|name| !name.is_empty()),
+        };
+        from_warps(&self.off, &like).cloth
+    }
+}

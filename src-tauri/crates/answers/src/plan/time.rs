@@ -1,0 +1,156 @@
+//! How long a plan takes: hours at the loom, and the day it can be done if begun today.
+
+use chrono::NaiveDate;
+use fellmark_cloth::state::WovenLength;
+use fellmark_projection::{
+    Availability, EarlierWarp, LeftToWeave, Question, SectionKind, project, usual_finishing, warp_pace,
+};
+
+use super::typed::Typed;
+use crate::manner::Manner;
+use crate::measures::{show_length, show_minutes};
+use crate::view::{Answer, Standing};
+use crate::when::{chance_words, span_words};
+
+/// Rigid heddle, inches of cloth an hour at the loom: middle, and nine in ten between (what hobby weavers report; common practice).
+const PLAIN_INCHES_AN_HOUR: (f64, f64, f64) = (5.0, 12.0, 25.0);
+const PICK_UP_INCHES_AN_HOUR: (f64, f64, f64) = (1.0, 4.0, 10.0);
+/// Winding and threading a rigid heddle: one weaver's itemised account; the practised report 20 to 30 minutes.
+const SET_UP_MINUTES: f64 = 90.0;
+
+/// Hours and days of a plan.
+#[derive(Clone, Debug)]
+pub(super) struct Time {
+    pub answer: Answer,
+    /// Low, likely, high.
+    pub hours: [f64; 3],
+    pub likely: String,
+    pub span: [String; 2],
+    pub gift_chance: Option<f64>,
+}
+
+/// Hours, with the sentences behind them.
+fn hours(
+    picks: f64,
+    woven: WovenLength,
+    kind: &SectionKind,
+    earlier: &[EarlierWarp],
+    manner: &Manner,
+    today: NaiveDate,
+) -> ([f64; 3], String) {
+    let paces: Vec<f64> = earlier
+        .iter()
+        .filter_map(|warp| warp_pace(today, &warp.sittings).ok())
+        .filter_map(|pace| pace.kinds.into_iter().find(|one| one.kind == *kind && one.timed_sittings > 0))
+        .map(|pace| pace.picks_per_hour)
+        .filter(|pace| *pace > 0.0)
+        .collect();
+    let mut question = Question::new(today, picks);
+    question.left = vec![LeftToWeave { kind: kind.clone(), picks, picks_sd: 0.0 }];
+    question.earlier = earlier.to_vec();
+    let all = project(&question).ok().and_then(|projection| {
+        projection.reasons.paces.into_iter().find(|one| one.kind == *kind && one.timed_sittings > 0)
+    });
+    let whole = manner.number(picks, 0);
+    if let (Some(pace), false) = (all, paces.is_empty()) {
+        let slowest = paces.iter().copied().fold(f64::INFINITY, f64::min);
+        let fastest = paces.iter().copied().fold(0.0, f64::max);
+        let warps = paces.len();
+        let behind = if warps == 1 { "your earlier warp".into() } else { format!("your {warps} earlier warps") };
+        let range = if warps > 1 {
+            format!(", the slowest {} and the fastest {}", manner.number(slowest, 0), manner.number(fastest, 0))
+        } else {
+            String::new()
+        };
+        let likely = pace.picks_per_hour;
+        let why = format!(
+            "{whole} picks at {} an hour in {}, as on {behind}{range}.",
+            manner.number(likely, 0),
+            kind.words()
+        );
+        return ([picks / fastest.max(likely), picks / likely, picks / slowest.min(likely)], why);
+    }
+    let (slow, usual, fast) = if *kind == SectionKind::PickUp { PICK_UP_INCHES_AN_HOUR } else { PLAIN_INCHES_AN_HOUR };
+    let inch = |inches: f64| show_length(inches * 25.4, manner);
+    let why = format!(
+        "Nothing is known of your pace in {} yet: on a rigid heddle {} an hour is usual, nine in ten between {} and {} (common \
+         practice, no source).",
+        kind.words(),
+        inch(usual),
+        inch(slow),
+        inch(fast)
+    );
+    let inches = woven.inches();
+    ([inches / fast, inches / usual, inches / slow], why)
+}
+
+/// Reckons the time; nothing when it cannot be told.
+pub(super) fn time(
+    typed: &Typed,
+    picks: f64,
+    woven: WovenLength,
+    earlier: &[EarlierWarp],
+    manner: &Manner,
+    today: NaiveDate,
+) -> Option<Time> {
+    let kind = if typed.weave_word.starts_with("plain weave,") { SectionKind::PickUp } else { SectionKind::Plain };
+    let (hours, pace_why) = hours(picks, woven, &kind, earlier, manner, today);
+    let question = Question {
+        left: vec![LeftToWeave { kind, picks, picks_sd: 0.0 }],
+        earlier: earlier.to_vec(),
+        availability: Availability { days_a_week: typed.days_a_week, ..Availability::default() },
+        finishing: usual_finishing(),
+        plan_hours: Some(hours[1]),
+        set_up_minutes: SET_UP_MINUTES,
+        gift_day: typed.gift_on,
+        ..Question::new(today, picks)
+    };
+    let projection = project(&question).ok()?;
+    let span = projection.finished.span;
+    let date = |day: NaiveDate| manner.date(day, today);
+    let mut answer = Answer {
+        headline: format!("Begun today, likely finished {}.", manner.spoken_day(span.p50, today)),
+        more: vec![
+            span_words(&projection.finished, manner, today),
+            format!(
+                "Some {} of weaving, between {} and {}; winding and threading come to it.",
+                rounded_hours(hours[1]),
+                rounded_hours(hours[0]),
+                rounded_hours(hours[2])
+            ),
+        ],
+        why: vec![
+            pace_why,
+            projection.sentence(&date),
+            format!(
+                "{} for winding and threading (one weaver\u{2019}s account; the practised take 20 to 30 min).",
+                show_minutes(SET_UP_MINUTES)
+            ),
+            "To the last pick come hem or fringe, washing, drying and pressing: one to three days, two most often (common \
+             practice, no source)."
+                .into(),
+        ],
+        standing: Standing::Open,
+    };
+    if let (Some(gift), Some(chance)) = (typed.gift_on, projection.gift_chance) {
+        answer.more.push(format!("Finished by {}: {}.", manner.weekday_date(gift, today), chance_words(chance)));
+        answer.standing = match chance {
+            c if c >= 0.8 => Standing::Well,
+            c if c >= 0.4 => Standing::Close,
+            _ => Standing::Short,
+        };
+    }
+    Some(Time {
+        answer,
+        hours,
+        likely: span.p50.to_string(),
+        span: [span.p10.to_string(), span.p90.to_string()],
+        gift_chance: projection.gift_chance,
+    })
+}
+
+/// To the quarter of an hour below ten hours, to the hour above.
+fn rounded_hours(hours: f64) -> String {
+    let step = if hours < 10.0 { 15.0 } else { 60.0 };
+    show_minutes(((hours * 60.0 / step).round() * step).max(15.0))
+}

@@ -1,0 +1,298 @@
+//! The plan: what is typed, what comes of it, and what can be taken over from earlier warps.
+
+use serde::{Deserialize, Serialize};
+#[cfg(test)]
+use ts_rs::TS;
+
+use super::forms::{Trouble, WarpForm};
+use super::loom::Answer;
+use super::pictures::WarpPicture;
+
+/// A plan as typed. Every figure is text as she writes it; empty means not known.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanForm {
+    /// Where it starts: `wish` or `yarn`; empty is `wish`.
+    pub way: String,
+    /// Name of the warp it becomes.
+    pub name: String,
+    /// Finished length of each piece.
+    pub length: String,
+    /// Finished width.
+    pub width: String,
+    /// How many pieces of that length; empty is one.
+    pub pieces: String,
+    /// Finished lengths of further pieces on the same warp, separated by semicolons.
+    pub further: String,
+    /// What ends each piece: `none`, `fringe` or `hem`; empty is `none`.
+    pub edge: String,
+    /// Length of the fringe, or of the cloth turned under, at each end of each piece.
+    pub edge_length: String,
+    /// Whether the fringes at the two ends of the warp come out of the loom waste.
+    pub fringe_from_waste: bool,
+    /// Ends in the reed, per 10 cm or per inch as the units go; a heddle's label such as 40/10 is taken.
+    pub sett: String,
+    /// Wraps of the warp yarn side by side, per 10 cm or per inch as the units go.
+    pub wraps: String,
+    /// How it is woven: `plain`, `twill` or `pick_up`; empty is `plain`.
+    pub weave: String,
+    /// Ashenhurst's constant: `usual`, `soft` or `cotton`; empty is `usual`.
+    pub k: String,
+    /// Number of the warp yarn as its label has it.
+    pub warp_count: String,
+    /// Number of the weft yarn; empty is that of the warp yarn.
+    pub weft_count: String,
+    /// Name of the weft yarn.
+    pub weft_name: String,
+    /// Picks per 10 cm or per inch, under tension.
+    pub picks: String,
+    /// Width in the reed, in place of the finished width.
+    pub reed_width: String,
+    /// Rows of the opening border, one to a line.
+    pub opening: String,
+    /// Rows of the repeat, one to a line.
+    pub repeat: String,
+    /// Rows that balance the last repeat.
+    pub balance: String,
+    /// Rows of the closing border.
+    pub closing: String,
+    /// Warp that 100 of cloth uses: "110".
+    pub warp_per_100: String,
+    /// Which cloth that is: `off_loom` or `under_tension`; empty is `off_loom`.
+    pub take_up_of: String,
+    /// Loss of length when the tension goes, per cent.
+    pub release_percent: String,
+    /// Loss of length in the wash, from cloth off the loom, per cent.
+    pub shrinkage_percent: String,
+    /// How much narrower the cloth at the fell is than the warp in the reed, per cent.
+    pub draw_in_percent: String,
+    /// How much narrower the finished cloth is than at the fell, per cent.
+    pub width_shrinkage_percent: String,
+    /// What one pick is longer than the reed width, per cent.
+    pub weft_allowance_percent: String,
+    /// Loom waste, front and back together.
+    pub waste: String,
+    /// Warp for the header.
+    pub header: String,
+    /// Warp for a sample woven first.
+    pub sample: String,
+    /// Warp between two pieces, besides their fringes.
+    pub gap: String,
+    /// Of a sample that was woven: warp that went into it.
+    pub sample_warp: String,
+    /// Its width in the reed.
+    pub sample_reed: String,
+    /// Its length off the loom.
+    pub sample_length: String,
+    /// Its width off the loom.
+    pub sample_width: String,
+    /// Its length after the wash.
+    pub sample_length_washed: String,
+    /// Its width after the wash.
+    pub sample_width_washed: String,
+    /// Whether one yarn serves for warp and weft.
+    pub one_yarn: bool,
+    /// Length of warp yarn there is.
+    pub warp_have: String,
+    /// Weight of warp yarn there is.
+    pub warp_mass: String,
+    /// How well that is known: `measured`, `label` or `rough`; empty is `label`.
+    pub warp_sure: String,
+    /// Length of weft yarn there is.
+    pub weft_have: String,
+    /// Weight of weft yarn there is.
+    pub weft_mass: String,
+    /// How well that is known: `measured`, `label` or `rough`; empty is `label`.
+    pub weft_sure: String,
+    /// Widest that the loom takes, in the reed.
+    pub loom_width: String,
+    /// Day of the gift, `YYYY-MM-DD`.
+    pub gift_on: String,
+    /// About how many days a week she weaves.
+    pub days_a_week: String,
+}
+
+/// What comes of a plan as far as it is typed.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanView {
+    /// The sentence that is read first.
+    pub headline: String,
+    /// What is still missing for it, as sentences.
+    pub missing: Vec<String>,
+    /// Fields that cannot be read; they count as empty.
+    pub troubles: Vec<Trouble>,
+    /// The figures, each with its reckoning.
+    pub figures: Vec<PlanFigure>,
+    /// The common rule of thumb beside the reckoning, and what it leaves out.
+    pub thumb: Option<Answer>,
+    /// What she should think about before winding.
+    pub warnings: Vec<String>,
+    /// Values to take over, by field.
+    pub offers: Vec<PlanOffer>,
+    /// Hours, and the day it can be done if begun today.
+    pub when: Option<Answer>,
+    /// The warp to scale.
+    pub picture: Option<WarpPicture>,
+    /// From the yarn: width against length.
+    pub curve: Option<PlanCurve>,
+    /// The plan as figures, for programs.
+    pub plain: PlanFigures,
+    /// The warp it becomes; nothing while too little is known.
+    pub begin: Option<WarpForm>,
+}
+
+/// One figure of a plan.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanFigure {
+    /// Names it: `warp`, `ends`, `reed_width`, `warp_yarn`, `weft_yarn`, `picks`, `repeats`, `to_weave`, `limit`, `left_over`.
+    pub id: String,
+    /// What it is, in words.
+    pub label: String,
+    /// The figure as she would write it.
+    pub value: String,
+    /// The reckoning, line by line.
+    pub why: Vec<String>,
+}
+
+/// Values that can be taken over into the form.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanOffer {
+    /// Member of the form it stands beside.
+    pub field: String,
+    /// What it is and what stands behind it.
+    pub line: String,
+    /// What the button says.
+    pub button: String,
+    /// What it writes.
+    pub fills: Vec<PlanFill>,
+    /// How many warps stand behind it; none for a sample or for common practice.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub warps: usize,
+    /// Whether the reckoning uses it for now because the field is empty.
+    pub in_use: bool,
+}
+
+/// What an offer writes into one field.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanFill {
+    /// Member of the form.
+    pub field: String,
+    /// The text.
+    pub text: String,
+}
+
+/// Width against length: the sizes that the yarn makes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanCurve {
+    /// From narrow to wide.
+    pub points: Vec<PlanPoint>,
+    /// The chosen one.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub chosen: usize,
+    /// Longest length drawn.
+    pub longest_mm: f64,
+    /// Round widths below the picture.
+    pub width_ticks: Vec<PlanTick>,
+    /// Round lengths beside the picture.
+    pub length_ticks: Vec<PlanTick>,
+    /// The whole picture in a sentence.
+    pub text: String,
+}
+
+/// One size that the yarn makes.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanPoint {
+    /// Finished width.
+    pub width_mm: f64,
+    /// Finished length of each piece: low, likely, high (80 %).
+    pub length_mm: [f64; 3],
+    /// "24 cm wide: 168 cm long, four times in five between 150 and 185 cm; the warp yarn ends first".
+    pub words: String,
+    /// The width as it is written into the form.
+    pub width: String,
+}
+
+/// A round figure at an edge of the picture.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanTick {
+    /// Where.
+    pub at_mm: f64,
+    /// What is written.
+    pub label: String,
+}
+
+/// The plan as plain figures; nothing where unknown.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanFigures {
+    /// Warp to wind, rounded up.
+    pub warp_mm: Option<f64>,
+    /// The same before rounding.
+    pub warp_exact_mm: Option<f64>,
+    /// What the rule of thumb has.
+    pub thumb_mm: Option<f64>,
+    /// Ends.
+    pub ends: Option<u32>,
+    /// Width in the reed.
+    pub reed_width_mm: Option<f64>,
+    /// Finished width.
+    pub finished_width_mm: Option<f64>,
+    /// Finished length of each piece, in order.
+    pub finished_mm: Vec<f64>,
+    /// Cloth to weave in all, under tension.
+    pub woven_mm: Option<f64>,
+    /// Warp yarn, metres.
+    pub warp_yarn_m: Option<f64>,
+    /// Warp yarn by weight.
+    pub warp_yarn_g: Option<f64>,
+    /// Weft yarn, metres.
+    pub weft_yarn_m: Option<f64>,
+    /// Weft yarn by weight.
+    pub weft_yarn_g: Option<f64>,
+    /// Picks in all.
+    pub picks: Option<f64>,
+    /// Hours of weaving: low, likely, high (four times in five; by common practice nine in ten).
+    pub hours: Option<[f64; 3]>,
+    /// Day finished, likely.
+    pub finished_likely: Option<String>,
+    /// Day finished: earliest and latest of four times in five.
+    pub finished_span: Option<[String; 2]>,
+    /// Chance of the gift day.
+    pub gift_chance: Option<f64>,
+}
+
+/// An earlier warp that a plan can be copied from.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct EarlierPlan {
+    /// Its record id.
+    pub warp: String,
+    /// Its name.
+    pub name: String,
+    /// The plan as it would be copied.
+    pub form: PlanForm,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(
+        PlanForm,
+        PlanView,
+        PlanFigure,
+        PlanOffer,
+        PlanFill,
+        PlanCurve,
+        PlanPoint,
+        PlanTick,
+        PlanFigures,
+        EarlierPlan
+    )
+}
