@@ -56,8 +56,8 @@ fn groups(scored: &[Scored], key: impl Fn(&Scored) -> String) -> Vec<(String, Ve
     named
 }
 
-/// Says of each fifth of the predicted chances to make a day how often the day was made.
-fn due(text: &mut String, cases: &[Case]) -> Result<(), String> {
+/// (chance said, whether it came true) for every case and each of the days ahead.
+fn due(cases: &[Case]) -> Result<Vec<(f64, f64)>, String> {
     let mut pairs = Vec::new();
     for case in cases {
         let projection = project(&case.question()?).map_err(|error| error.to_string())?;
@@ -67,6 +67,11 @@ fn due(text: &mut String, cases: &[Case]) -> Result<(), String> {
             pairs.push((projection.off_loom.chance_by(day), f64::from(u8::from(made))));
         }
     }
+    Ok(pairs)
+}
+
+/// Says of each fifth of the predicted chances to make a day how often the day was made.
+fn due_table(text: &mut String, pairs: &[(f64, f64)]) {
     text.push_str("\nChance to be off the loom by a day 7, 14, 30, 60, 90, 120, 180, 270 days ahead, by fifths:\n\n");
     text.push_str("| said | mean said | came true | cases |\n| --- | ---: | ---: | ---: |\n");
     for fifth in 0..5 {
@@ -82,12 +87,12 @@ fn due(text: &mut String, cases: &[Case]) -> Result<(), String> {
             inside.len()
         );
     }
-    Ok(())
 }
 
 /// The whole table from the development cases in `folder`.
 pub fn table(folder: &Path) -> Result<String, String> {
     let mut text = HEAD.to_owned();
+    let mut all_pairs = Vec::new();
     for population in ["a", "b", "c"] {
         let path = folder.join(format!("development-{population}.jsonl"));
         let lines = std::fs::read_to_string(&path).map_err(|e| format!("{} cannot be read: {e}", path.display()))?;
@@ -110,7 +115,11 @@ pub fn table(folder: &Path) -> Result<String, String> {
         for (name, list) in groups(&scored, |s| s.source.clone()) {
             row(&mut text, &name, &list);
         }
-        due(&mut text, &cases)?;
+        let pairs = due(&cases)?;
+        due_table(&mut text, &pairs);
+        all_pairs.extend(pairs);
     }
+    text.push_str("\n## All three\n");
+    due_table(&mut text, &all_pairs);
     Ok(text)
 }

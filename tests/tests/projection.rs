@@ -190,7 +190,8 @@ fn a_case_is_predicted_in_one_line() {
 fn the_goals_are_met_on_the_development_cases() {
     let Some(folder) = development() else { return };
     // Most loss against the better baseline and bounds of what the 80 % span holds.
-    for (name, most_loss, least, most) in [("a", 0.56, 0.76, 0.90), ("b", 0.57, 0.76, 0.86), ("c", 0.57, 0.76, 0.86)] {
+    for (name, most_loss, least, most) in [("a", 0.555, 0.76, 0.90), ("b", 0.555, 0.76, 0.86), ("c", 0.56, 0.76, 0.86)]
+    {
         let text = std::fs::read_to_string(folder.join(format!("development-{name}.jsonl"))).unwrap();
         let scored: Vec<_> = text.lines().map(|l| score::score(&cases::Case::read(l).unwrap()).unwrap()).collect();
         let all = score::Summary::of(&scored.iter().collect::<Vec<_>>());

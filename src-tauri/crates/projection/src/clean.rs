@@ -36,12 +36,12 @@ pub(crate) struct Worked {
     pub(crate) net: f64,
     /// The first and the last day with a sitting.
     pub(crate) span: Option<(NaiveDate, NaiveDate)>,
-    /// (day, net amount of any sign), by day.
+    /// (day, net picks of every kind and any sign), by day.
     pub(crate) every_day: Vec<(NaiveDate, f64)>,
 }
 
 impl Worked {
-    /// Each day with a sitting and its net amount, unweaving included.
+    /// Each day with a sitting and its net picks, unweaving included.
     pub(crate) fn days_net(&self) -> impl Iterator<Item = (NaiveDate, f64)> + '_ {
         self.every_day.iter().copied()
     }
@@ -153,7 +153,7 @@ impl<'a> Warp<'a> {
     /// The days of this warp; `stand_in` is the amount of a sitting of which nothing is known.
     fn worked(&self, kinds: &Kinds, stand_in: f64, notes: Option<&mut Vec<Note>>) -> Worked {
         let median_picks = self.median_picks();
-        let mut per_day: BTreeMap<NaiveDate, (f64, f64)> = BTreeMap::new();
+        let mut per_day: BTreeMap<NaiveDate, (f64, f64, f64)> = BTreeMap::new();
         let mut found = Vec::new();
         let (mut guessed, mut untimed) = (0, 0);
         let (mut picks_sum, mut timed) = (0.0, (0.0, 0.0));
@@ -185,9 +185,10 @@ impl<'a> Warp<'a> {
                 timed.0 += amount / weight;
                 timed.1 += minutes;
             }
-            let entry = per_day.entry(s.day).or_insert((0.0, 0.0));
+            let entry = per_day.entry(s.day).or_insert((0.0, 0.0, 0.0));
             entry.0 += amount;
             entry.1 += minutes.unwrap_or(0.0);
+            entry.2 += amount / weight;
         }
         if let Some(notes) = notes {
             notes.append(&mut found);
@@ -204,7 +205,7 @@ impl<'a> Warp<'a> {
             picks: picks_sum,
             timed,
             net: per_day.values().map(|v| v.0).sum(),
-            every_day: per_day.iter().map(|(day, v)| (*day, v.0)).collect(),
+            every_day: per_day.iter().map(|(day, v)| (*day, v.2)).collect(),
             span: per_day.keys().next().copied().zip(per_day.keys().next_back().copied()),
         }
     }

@@ -11,7 +11,8 @@ const STEPS: usize = 24;
 const DEVIATES: [f64; 5] =
     [-1.281_551_565_544_600_4, -0.674_489_750_196_081_7, 0.0, 0.674_489_750_196_081_7, 1.281_551_565_544_600_4];
 
-/// Picks woven in all by the end of a coming day, in picks of the most woven kind, as [`Projection::woven`].
+/// Picks woven in all by the end of a coming day, as [`Projection::woven`]; of a rest in several kinds of section,
+/// each kind is taken to advance in step.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct FanPoint {
     /// The day.
@@ -57,7 +58,7 @@ impl Projection {
                 let offset = last * i / (points - 1);
                 let effort = calendar.gained(offset);
                 // Reached late is woven little: the deviate of the day is the opposite of that of the picks.
-                let at = |index: usize| done + along(&lines[index], effort);
+                let at = |index: usize| done + self.left.picks_per_amount * along(&lines[index], effort);
                 FanPoint { day: calendar.day(offset), p10: at(4), p25: at(3), p50: at(2), p75: at(1), p90: at(0) }
             })
             .collect()

@@ -11,17 +11,17 @@ use crate::question::{Availability, Question};
 use crate::replay::Fit;
 
 /// Days between weaving days before anything is known of her.
-const USUAL_GAP_DAYS: f64 = 5.5;
-const USUAL_GAP_WEIGHT: f64 = 3.0;
+const USUAL_GAP_DAYS: f64 = 6.0;
+const USUAL_GAP_WEIGHT: f64 = 3.5;
 /// Gaps her usual one counts for against those of this warp; more with earlier warps behind it.
 const GAP_WEIGHT: f64 = 3.0;
 const GAP_WEIGHT_PER_EARLIER: f64 = 3.0;
 const MOST_EARLIER_GAPS: f64 = 40.0;
 /// A longer gap counts as this many days for pace: she was not weaving slowly, she was not weaving.
-const LONGEST_GAP_DAYS: f64 = 25.0;
+const LONGEST_GAP_DAYS: f64 = 22.0;
 /// Weaving days a prior amount counts for: from the plan, from earlier warps.
 const PLAN_AMOUNT_WEIGHT: f64 = 1.5;
-const EARLIER_AMOUNT_WEIGHT: f64 = 8.0;
+const EARLIER_AMOUNT_WEIGHT: f64 = 7.5;
 /// The plan's amount is taken no farther than this many times from that of her own sittings.
 const PLAN_AMOUNT_FARTHEST: f64 = 4.0;
 /// 0.5^(1/14): what was woven a fortnight ago counts half.
@@ -32,14 +32,14 @@ const RATE_WEIGHT_DAYS: f64 = 50.0;
 /// The wait before the next sitting, in sittings.
 const WAIT_SITTINGS: f64 = 0.4;
 /// How irregular gaps widen the span; renewal theory gives 1 for independent gaps, runs and lulls add to it.
-const CLUSTERING: f64 = 2.7;
+const CLUSTERING: f64 = 2.8;
 /// Squared coefficient of variation of gaps before any are known, and the gaps it counts for.
 const IRREGULARITY: f64 = 5.0;
 const IRREGULARITY_WEIGHT: f64 = 0.8;
 const MOST_IRREGULAR: f64 = 12.0;
 /// Amounts that vary much owe their mean to a few long sittings, which may not come again: the rest takes longer
 /// by this much in ln for each unit by which their coefficient of variation exceeds the usual.
-const UNEVEN_LATER: f64 = 0.35;
+const UNEVEN_LATER: f64 = 0.4;
 /// Squared coefficient of variation of amounts before any are known, and the days it counts for.
 const UNEVEN: f64 = 0.4;
 const UNEVEN_WEIGHT: f64 = 2.0;
@@ -47,12 +47,12 @@ const MOST_UNEVEN: f64 = 4.0;
 /// √[`UNEVEN`].
 const USUAL_UNEVEN_ROOT: f64 = 0.632_455_532_033_675_9;
 /// After an unusually long sitting the span is wider, after a short one narrower.
-const LAST_SITTING_WIDENS: f64 = 0.25;
+const LAST_SITTING_WIDENS: f64 = 0.3;
 /// Doubt about the pace itself, shrinking with every gap seen.
 const PACE_DOUBT: f64 = 3.5;
 const PACE_DOUBT_GAPS: f64 = 6.0;
 /// Doubt that never goes.
-const LEAST_VARIANCE: f64 = 0.05;
+const LEAST_VARIANCE: f64 = 0.02;
 /// Gaps that a stated "about so many days a week" counts for.
 const STATED_WEIGHT: f64 = 20.0;
 /// Minutes of a sitting before any is timed. Common practice, no source.

@@ -52,7 +52,7 @@ pub enum Note {
         /// Days since the last weaving day, days away not counted.
         days: u32,
     },
-    /// One or two weaving days say little: asking about how many days a week she weaves would help.
+    /// A few weaving days say little: asking about how many days a week she weaves would help.
     AskDaysAWeek,
 }
 

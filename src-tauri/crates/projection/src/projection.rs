@@ -19,6 +19,8 @@ const LONGEST_LIKELY_DAYS: i64 = 1096;
 /// An open gap longer than both of these asks whether the warp rests: days, and her usual gaps.
 const RESTING_DAYS: f64 = 21.0;
 const RESTING_GAPS: f64 = 4.0;
+/// With fewer weaving days than this, and no earlier warp, her own word on her week tells more than they do.
+const FEWEST_DAYS_UNASKED: usize = 4;
 /// More finishing days than this are a slip of the pen.
 const MOST_FINISHING_DAYS: u32 = 400;
 
@@ -61,8 +63,7 @@ pub struct Projection {
     pub reasons: Reasons,
     /// What was noticed on the way.
     pub notes: Vec<Note>,
-    /// (day, net picks since the start by the end of it), a point for each day with a sitting: the picture's past,
-    /// in picks of the most woven kind.
+    /// (day, net picks since the start by the end of it), a point for each day with a sitting: the picture's past.
     pub woven: Vec<(NaiveDate, f64)>,
     #[serde(skip)]
     pub(crate) reckoning: Arc<Reckoning>,
@@ -123,7 +124,9 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         match (begun, warps) {
             (false, 0) => notes.push(Note::FromCommonPractice),
             (false, _) => notes.push(Note::FromEarlierWarps { warps }),
-            (true, 0) if cleaned.now.days.len() < 3 && question.availability.days_a_week.is_none() => {
+            (true, 0)
+                if cleaned.now.days.len() < FEWEST_DAYS_UNASKED && question.availability.days_a_week.is_none() =>
+            {
                 notes.push(Note::AskDaysAWeek);
             }
             _ => {}
@@ -220,13 +223,13 @@ impl Projection {
                 format!("Off the loom since {}; finished most likely {}.", date(since), span(&self.finished))
             }
             State::Resting { since } => format!(
-                "Resting since {}, so it has no date. {why}: taken up today, most likely {}.",
+                "Resting since {}, so it has no date. {why}: taken up today, off the loom most likely {}.",
                 date(since),
                 span(&self.off_loom)
             ),
             State::NotAtThisPace => format!("{why}, so not within three years at this pace."),
             State::Running | State::NotBegun => {
-                format!("{why}, so most likely {}.", span(&self.off_loom))
+                format!("{why}, so off the loom most likely {}.", span(&self.off_loom))
             }
         }
     }

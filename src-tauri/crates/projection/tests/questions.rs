@@ -40,8 +40,8 @@ fn the_answer_is_one_sentence_of_her_numbers() {
     let sentence = projection.sentence(&iso);
     assert_eq!(
         sentence,
-        "You weave about every 5 days, some 129 picks a time; 620 picks are about 5 more sittings, so most likely \
-         2026-05-25; 4 times in 5 between 2026-05-11 and 2026-07-05."
+        "You weave about every 5 days, some 129 picks a time; 620 picks are about 5 more sittings, so off the loom \
+         most likely 2026-05-26; 4 times in 5 between 2026-05-11 and 2026-07-05."
     );
     let r = &projection.reasons;
     assert_eq!((r.basis, r.weaving_days, r.earlier_warps, r.picks_left), (Basis::OwnSittings, 8, 0, 620.0));
@@ -67,6 +67,33 @@ fn without_a_sitting_it_goes_by_earlier_warps_else_by_common_practice_and_says_s
     let planned = project(&planned).unwrap();
     assert!(planned.off_loom.span.p50 < bare.off_loom.span.p50);
     assert_eq!((planned.reasons.sittings_left_low, planned.reasons.sittings_left_high), (4, 4));
+}
+
+#[test]
+fn how_earlier_projections_came_out_sets_the_width() {
+    let today = date("2026-05-04");
+    // Twelve gaps of one, four and sixteen days: mixed in every warp, or each warp at a pace of its own. The gaps are
+    // the same, so only a replay of the warps can tell the two weavers apart.
+    let warp = |end: NaiveDate, gaps: [u64; 12]| {
+        let mut day = end;
+        let mut sittings = vec![Sitting::plain(day, Some(40.0), 100.0)];
+        for gap in gaps {
+            day = day - Days::new(gap);
+            sittings.push(Sitting::plain(day, Some(40.0), 100.0));
+        }
+        EarlierWarp { sittings }
+    };
+    let ends = [30, 230, 430].map(|ago| today - Days::new(ago));
+    let mixed = [1, 4, 16, 4, 1, 16, 16, 1, 4, 4, 16, 1];
+    let mut even = Question::new(today, 1000.0);
+    even.earlier = ends.map(|end| warp(end, mixed)).to_vec();
+    let mut moody = Question::new(today, 1000.0);
+    moody.earlier = vec![warp(ends[0], [1; 12]), warp(ends[1], [4; 12]), warp(ends[2], [16; 12])];
+    let width = |question: &Question| {
+        let span = project(question).unwrap().off_loom.span;
+        (span.p90 - span.p10).num_days()
+    };
+    assert!(width(&even) * 4 < width(&moody) * 3, "{} {}", width(&even), width(&moody));
 }
 
 #[test]
@@ -173,7 +200,7 @@ fn a_resting_warp_has_no_date_but_says_what_it_would_be() {
     assert_eq!(resting.state, State::Resting { since: date("2026-04-30") });
     let sentence = resting.sentence(&iso);
     assert!(sentence.starts_with("Resting since 2026-04-30, so it has no date."), "{sentence}");
-    assert!(sentence.contains("taken up today, most likely"), "{sentence}");
+    assert!(sentence.contains("taken up today, off the loom most likely"), "{sentence}");
 }
 
 #[test]
