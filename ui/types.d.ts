@@ -62,6 +62,10 @@ device: string,
  */
 example: boolean, 
 /**
+ * Minutes without a pause after which a stretch is suggested; nothing when it never is.
+ */
+stretch_minutes: number | null, 
+/**
  * One quiet line: "all here; the phone last wrote on Tuesday".
  */
 line: string, 
@@ -138,6 +142,132 @@ to_settle: number, };
 
 export type WarpState = "OnTheLoom" | "Resting" | "OffTheLoom" | "Removed";
 
+export type DraftForm = { 
+/**
+ * Rows of the opening border, one to a line.
+ */
+opening: string, 
+/**
+ * Rows of the repeat.
+ */
+repeat: string, 
+/**
+ * Rows that balance the last repeat.
+ */
+balance: string, 
+/**
+ * Rows of the closing border.
+ */
+closing: string, 
+/**
+ * Slot ends down at each edge of the pick-up.
+ */
+stick_edge_ends: string, 
+/**
+ * Slot ends up in each group.
+ */
+stick_up_ends: string, 
+/**
+ * Slot ends down between groups.
+ */
+stick_down_ends: string, 
+/**
+ * Picks per 10 cm or per inch, as the units go.
+ */
+picks: string, 
+/**
+ * Ends per 10 cm or per inch; empty: ten to the inch.
+ */
+sett: string, };
+
+export type DraftView = { 
+/**
+ * What is wrong with a field, each beside its own.
+ */
+troubles: Array<Trouble>, 
+/**
+ * "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
+ */
+counts: string, 
+/**
+ * The cloth; nothing when it cannot be drawn.
+ */
+cloth: ClothView | null, 
+/**
+ * Two picks in one shed, and floats that are long: each a sentence.
+ */
+warnings: Array<string>, 
+/**
+ * What else is worth knowing: the longest float, the side of the shuttle.
+ */
+notes: Array<string>, 
+/**
+ * The opening border mirrored, to close with; empty when there is none.
+ */
+mirrored: string, 
+/**
+ * Sequences to start from.
+ */
+examples: Array<DraftExample>, };
+
+export type ClothView = { 
+/**
+ * Ends across.
+ */
+ends: number, 
+/**
+ * Picks in order of weaving, the first at the bottom.
+ */
+rows: Array<ClothRow>, 
+/**
+ * How high a pick is drawn against the width of an end.
+ */
+pick_per_end: number, 
+/**
+ * The whole of it in a sentence, for a screen reader.
+ */
+text: string, };
+
+export type ClothRow = { 
+/**
+ * For each end `1` where it lies over the weft, `0` where the weft lies over it.
+ */
+up: string, 
+/**
+ * `opening`, `repeat`, `balance` or `closing`.
+ */
+section: string, 
+/**
+ * What is done: "heddle up".
+ */
+words: string, 
+/**
+ * Floats on the face that are long, as first and last end from 0.
+ */
+long: Array<[number, number]>, };
+
+export type DraftExample = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Rows of the opening border, one to a line.
+ */
+opening: string, 
+/**
+ * Rows of the repeat.
+ */
+repeat: string, 
+/**
+ * Rows of the balance.
+ */
+balance: string, 
+/**
+ * Rows of the closing border.
+ */
+closing: string, };
+
 export type LoomView = { 
 /**
  * Record id.
@@ -187,6 +317,22 @@ days: DaysPicture | null,
  * Every sitting, the latest first; removed ones are left out.
  */
 sittings: Array<SittingLine>, 
+/**
+ * The weft yarns' ledgers.
+ */
+yarns: Array<YarnView>, 
+/**
+ * What was noted between and within sittings, the latest first.
+ */
+moments: Array<MomentLine>, 
+/**
+ * The photos over time, the earliest first.
+ */
+strip: Array<StripPhoto>, 
+/**
+ * Picks that one press counts.
+ */
+picks_per_tap: number, 
 /**
  * Sittings that were removed, to restore.
  */
@@ -324,9 +470,33 @@ last: string | null,
  */
 next: string, 
 /**
+ * The pick after that; nothing at the end.
+ */
+then: string | null, 
+/**
  * "pick 3 of 4 in the repeat; repeat 18".
  */
 place: string, 
+/**
+ * "2 picks left in this repeat".
+ */
+left: string, 
+/**
+ * "piece 2 of 4"; nothing on a warp of one piece.
+ */
+piece: string | null, 
+/**
+ * That the next pick would lie in the same shed as the last one.
+ */
+warning: string | null, 
+/**
+ * That there is room for little more: where to go on, as a button.
+ */
+due: PlaceDue | null, 
+/**
+ * Whether the next pick was begun and is not beaten.
+ */
+begun: boolean, 
 /**
  * Which row of the section comes next, from 1.
  */
@@ -343,6 +513,66 @@ heddle: string | null,
  * Stick position of the next pick: `back`, `forward`, `edge`; nothing without a stick.
  */
 stick: string | null, };
+
+export type PlaceDue = { 
+/**
+ * Why: "There is cloth left for this repeat and the borders."
+ */
+sentence: string, 
+/**
+ * What the button says: "Begin the balance".
+ */
+words: string, 
+/**
+ * Where it leads.
+ */
+to: PlaceForm, };
+
+export type PlaceForm = { 
+/**
+ * Which piece, from 1.
+ */
+piece: string, 
+/**
+ * `opening`, `repeat`, `balance` or `closing`.
+ */
+section: string, 
+/**
+ * Which repeat, from 1; in balance and closing border how many were woven.
+ */
+repeat: string, 
+/**
+ * Which row of the section, from 1.
+ */
+row: string, };
+
+export type Places = { 
+/**
+ * Where she is now.
+ */
+now: PlaceForm, 
+/**
+ * Pieces on the warp.
+ */
+pieces: number, 
+/**
+ * The sections that have rows.
+ */
+sections: Array<PlaceSection>, };
+
+export type PlaceSection = { 
+/**
+ * `opening`, `repeat`, `balance` or `closing`.
+ */
+section: string, 
+/**
+ * "Opening border".
+ */
+name: string, 
+/**
+ * Its rows in words.
+ */
+rows: Array<string>, };
 
 export type RunningView = { 
 /**
@@ -373,6 +603,14 @@ paused: boolean,
  * The place in the pick sequence.
  */
 place: PlaceView | null, 
+/**
+ * Picks that one press counts.
+ */
+picks_per_tap: number, 
+/**
+ * Whether a pick is begun and not beaten.
+ */
+begun: boolean, 
 /**
  * Said once when a stretch is due.
  */
@@ -413,6 +651,150 @@ device: string,
  * Whether figures use this one for now.
  */
 in_use: boolean, };
+
+export type ReadingForm = { 
+/**
+ * The day, `YYYY-MM-DD`; empty is today.
+ */
+on: string, 
+/**
+ * Measured length.
+ */
+measured: string, 
+/**
+ * Where the tape started: `start` or `mark`; empty is start.
+ */
+measured_from: string, 
+/**
+ * `tight` or `relaxed`; empty is tight.
+ */
+measured_tension: string, 
+/**
+ * Whether the mark was moved to the fell.
+ */
+mark_set: boolean, 
+/**
+ * A warp mark is at the fell: how far from the first pick, along the warp, it was tied.
+ */
+warp_mark: string, 
+/**
+ * What is left of yarns.
+ */
+yarns_left: Array<YarnLeftForm>, 
+/**
+ * Record id of a yarn taken up now; empty is none.
+ */
+take_up: string, };
+
+export type YarnLeftForm = { 
+/**
+ * Record id of the yarn.
+ */
+yarn: string, 
+/**
+ * Its weight or its length: "42 g", "120 m".
+ */
+left: string, };
+
+export type YarnForm = { 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * Weight at the start.
+ */
+mass: string, 
+/**
+ * Length at the start.
+ */
+length: string, };
+
+export type YarnView = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * "96 g at first, 42 g left; 62 cm woven with it".
+ */
+line: string, 
+/**
+ * How far it goes on: "good for some 70 cm more"; empty when it is not known.
+ */
+reach: string, 
+/**
+ * That about half of it is gone.
+ */
+half: string | null, 
+/**
+ * Share of it that is left, 0 to 1.
+ */
+share_left: number | null, 
+/**
+ * Whether it is the one being woven.
+ */
+in_use: boolean, 
+/**
+ * The form as it would be shown to change it.
+ */
+form: YarnForm, 
+/**
+ * What a change answers: hand it back unchanged.
+ */
+seen: Array<string>, };
+
+export type MomentLine = { 
+/**
+ * Record id.
+ */
+record: string, 
+/**
+ * "Tuesday 3 November".
+ */
+day: string, 
+/**
+ * "41 cm from the start; the mark moved to the fell".
+ */
+line: string, };
+
+export type StripPhoto = { 
+/**
+ * Record id of the photo.
+ */
+id: string, 
+/**
+ * Record id of its sitting.
+ */
+sitting: string, 
+/**
+ * "3 Nov".
+ */
+day: string, 
+/**
+ * "62 cm", the cloth by the end of that sitting.
+ */
+cloth: string, 
+/**
+ * Address of the small picture.
+ */
+small: string, 
+/**
+ * Address of the stored picture.
+ */
+large: string, 
+/**
+ * What a screen reader says.
+ */
+text: string, 
+/**
+ * Whether the picture's file has not arrived yet.
+ */
+missing: boolean, };
 
 export type WarpPicture = { 
 /**
@@ -614,7 +996,11 @@ form: SittingForm,
 /**
  * "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
  */
-question: string | null, };
+question: string | null, 
+/**
+ * Minutes since the first pick by the clock, where she may have woven on without counting.
+ */
+by_the_clock: string | null, };
 
 export type WarpForm = { 
 /**
@@ -690,6 +1076,22 @@ weft_length: string,
  */
 weave: string, 
 /**
+ * Picks that one press counts: `1`, or `2` for there and back; empty is one.
+ */
+picks_per_tap: string, 
+/**
+ * Slot ends down at each edge of the pick-up.
+ */
+stick_edge_ends: string, 
+/**
+ * Slot ends up in each group of the pick-up; empty: the stick is not described.
+ */
+stick_up_ends: string, 
+/**
+ * Slot ends down between groups of the pick-up.
+ */
+stick_down_ends: string, 
+/**
  * Rows of the opening border, one to a line.
  */
 opening: string, 
@@ -759,6 +1161,10 @@ mark_set: boolean,
  * Weft left on the scale.
  */
 weft_left: string, 
+/**
+ * Whether a pick is begun and not beaten.
+ */
+pick_begun: boolean, 
 /**
  * A note.
  */

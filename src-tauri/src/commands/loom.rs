@@ -4,12 +4,18 @@ use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble};
 use tauri::State;
 
 use crate::Shared;
-use crate::commands::Logged;
+use crate::workshop::Kept;
 
 /// See the workshop.
 #[tauri::command(async)]
 pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, Trouble> {
     shared.lock().tap(by)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, Trouble> {
+    shared.lock().pick_begun(begun)
 }
 
 /// See the workshop.
@@ -20,6 +26,6 @@ pub fn getting_up(shared: State<'_, Shared>) -> Result<GettingUp, Trouble> {
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Logged, Trouble> {
-    shared.lock().get_up(&form).map(Logged::from)
+pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Kept, Trouble> {
+    shared.lock().get_up(&form)
 }

@@ -3,27 +3,13 @@
 mod folder;
 mod log;
 mod loom;
+mod notes;
 mod off;
 mod plan;
 mod sitting;
 mod warp;
 
-use fellmark_answers::view::Desk;
-use serde::Serialize;
 use tauri::Wry;
-
-/// A sitting that was logged, and the desk after it.
-#[derive(Serialize)]
-pub struct Logged {
-    desk: Desk,
-    sitting: String,
-}
-
-impl From<(Desk, String)> for Logged {
-    fn from((desk, sitting): (Desk, String)) -> Self {
-        Self { desk, sitting }
-    }
-}
 
 /// All of them.
 pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'static {
@@ -46,11 +32,20 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         off::add_step,
         off::remove_step,
         loom::tap,
+        loom::pick_begun,
         loom::getting_up,
         loom::get_up,
         sitting::log_sitting,
         sitting::correct_sitting,
         sitting::add_photo,
+        sitting::reconcile,
+        notes::places,
+        notes::say_place,
+        notes::note,
+        notes::add_yarn,
+        notes::change_yarn,
+        notes::set_stretch,
+        notes::draw_sequence,
         log::remove,
         log::restore,
         log::settle,

@@ -6,12 +6,23 @@ use tauri::State;
 use tauri::ipc::{InvokeBody, Request};
 
 use crate::Shared;
-use crate::commands::Logged;
+use crate::workshop::Kept;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<Logged, Trouble> {
-    shared.lock().log_sitting(warp, &form).map(Logged::from)
+pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<Kept, Trouble> {
+    shared.lock().log_sitting(warp, &form)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn reconcile(
+    shared: State<'_, Shared>,
+    warp: &str,
+    form: SittingForm,
+    sitting: Option<String>,
+) -> Result<Vec<String>, Trouble> {
+    shared.lock().reconcile(warp, &form, sitting.as_deref())
 }
 
 /// See the workshop.

@@ -4,17 +4,26 @@ use chrono::Local;
 use fellmark_answers::desk::{self, UnderTheTaps};
 use fellmark_answers::running::{Running, Tap};
 use fellmark_answers::trouble::sentence;
-use fellmark_answers::view::{Desk, GettingUp, RunningView, SittingForm, Trouble, WarpState};
+use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble, WarpState};
 use fellmark_journal::RecordId;
 
-use super::{Workshop, now_ms, today};
+use super::{Kept, Workshop, now_ms, today};
 
 impl Workshop {
-    /// Takes a pick, or takes one back. The first one begins the sitting.
+    /// Takes a pick, or takes one back; two where she counts there and back. The first one begins the sitting.
     pub fn tap(&mut self, by: i64) -> Result<RunningView, Trouble> {
         if by != 1 && by != -1 {
             return Err(Trouble::new("A tap is one pick, or one pick back."));
         }
+        self.keep_tap(by, None)
+    }
+
+    /// Notes that a pick is begun and not beaten, or not any more.
+    pub fn pick_begun(&mut self, begun: bool) -> Result<RunningView, Trouble> {
+        self.keep_tap(0, Some(begun))
+    }
+
+    fn keep_tap(&mut self, presses: i64, begun: Option<bool>) -> Result<RunningView, Trouble> {
         let shown = self.desk_warp();
         let open = self.opened()?;
         let Some(taps) = &mut open.taps else {
@@ -29,15 +38,22 @@ impl Workshop {
                 (warp, RecordId::new())
             }
         };
-        let tap = Tap { sitting, warp, by, at_ms: now_ms(), local: Local::now().format("%Y-%m-%dT%H:%M").to_string() };
+        let per_tap = match &open.running {
+            Some((_, under)) => under.picks_per_tap(),
+            None => desk::picks_per_tap(&open.journal, &warp),
+        };
+        let by = presses * per_tap;
+        let tap =
+            Tap { sitting, warp, by, begun, at_ms: now_ms(), local: Local::now().format("%Y-%m-%dT%H:%M").to_string() };
         let line = serde_json::to_value(&tap).map_err(|error| Trouble::new(sentence(&error.to_string())))?;
         taps.append(&line)?;
         match &mut open.running {
             Some((running, _)) => running.add(&tap),
             None => {
-                let under = UnderTheTaps::new(&open.journal, &tap.warp)
+                let running = Running::begun(&tap);
+                let under = UnderTheTaps::new(&open.journal, &running)
                     .ok_or_else(|| Trouble::new("This warp is not known here any more. Choose another one."))?;
-                open.running = Some((Running::begun(&tap), under));
+                open.running = Some((running, under));
             }
         }
         let (running, under) =
@@ -65,19 +81,20 @@ impl Workshop {
         Ok(running.getting_up(now_ms()))
     }
 
-    /// Logs the sitting that is going on; its id and the desk.
-    pub fn get_up(&mut self, form: &SittingForm) -> Result<(Desk, String), Trouble> {
+    /// Logs the sitting that is going on; its id, the desk, and tape and picks side by side.
+    pub fn get_up(&mut self, form: &SittingForm) -> Result<Kept, Trouble> {
         let open = self.opened()?;
         let Some((running, _)) = &open.running else {
             return Err(Trouble::new("No sitting is going on."));
         };
         let (warp, sitting) = (running.warp.clone(), running.sitting.clone());
+        let told = self.reconciled(&warp, form, Some(&sitting));
         let logged = self.write(|pen| pen.log_sitting(&warp, form, Some(sitting)))?;
         let open = self.opened()?;
         open.running = None;
         if let Some(taps) = &mut open.taps {
             taps.clear()?;
         }
-        Ok((self.desk(), logged.to_string()))
+        Ok(Kept { desk: self.desk(), sitting: logged.to_string(), told })
     }
 }

@@ -6,10 +6,13 @@
 mod folder;
 mod log;
 mod loom;
+mod notes;
 mod off;
 mod plan;
 mod sitting;
 mod warp;
+
+pub use notes::Noted;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -51,6 +54,17 @@ pub struct Workshop {
     on_change: Option<OnChange>,
     /// Why the folder chosen last could not be opened.
     could_not_open: Option<String>,
+}
+
+/// A sitting that was kept.
+#[derive(serde::Serialize)]
+pub struct Kept {
+    /// Everything the window shows.
+    pub desk: Desk,
+    /// Its record id.
+    pub sitting: String,
+    /// Tape and picks side by side, in sentences.
+    pub told: Vec<String>,
 }
 
 fn now_ms() -> i64 {
@@ -137,11 +151,12 @@ impl Workshop {
             first.id.parse().ok()
         });
         let running_on = |id: &RecordId| open.running.as_ref().filter(|(running, _)| running.warp == *id);
-        let picks = |id: &RecordId| running_on(id).map_or(0, |(running, _)| running.picks);
         Desk {
             today: today.to_string(),
             folder: Some(desk::folder(&open.journal, &manner, today, &Local)),
-            loom: shown.and_then(|id| desk::loom(&open.journal, &id, picks(&id), &manner, today)),
+            loom: shown.and_then(|id| {
+                desk::loom_while(&open.journal, &id, running_on(&id).map(|(running, _)| running), &manner, today)
+            }),
             warps,
             running: open.running.as_ref().map(|(running, under)| under.view(running, now_ms())),
             undo: undo::undoable(open.journal.state(), open.journal.device()).map(|found| found.what),
@@ -155,7 +170,7 @@ impl Workshop {
         // What goes wrong with single files is in the folder's line.
         let _ = open.journal.refresh(changed);
         if let Some((running, under)) = &mut open.running
-            && let Some(now) = UnderTheTaps::new(&open.journal, &running.warp)
+            && let Some(now) = UnderTheTaps::new(&open.journal, running)
         {
             *under = now;
         }
@@ -172,7 +187,7 @@ impl Workshop {
         let open = self.opened()?;
         let done = deed(&mut Pen { manner, today: today(), journal: &mut open.journal })?;
         if let Some((running, under)) = &mut open.running
-            && let Some(now) = UnderTheTaps::new(&open.journal, &running.warp)
+            && let Some(now) = UnderTheTaps::new(&open.journal, running)
         {
             *under = now;
         }
@@ -191,6 +206,6 @@ impl Open {
             return;
         }
         self.shown = Some(running.warp.clone());
-        self.running = UnderTheTaps::new(&self.journal, &running.warp).map(|under| (running, under));
+        self.running = UnderTheTaps::new(&self.journal, &running).map(|under| (running, under));
     }
 }

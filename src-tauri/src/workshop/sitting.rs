@@ -2,17 +2,37 @@
 
 use std::path::PathBuf;
 
+use fellmark_answers::model::warp_log;
+use fellmark_answers::reconcile;
 use fellmark_answers::view::{Desk, SittingForm, Trouble};
 use fellmark_journal::RecordId;
 
-use super::{Workshop, id, keys};
+use super::{Kept, Workshop, id, keys, today};
 
 impl Workshop {
-    /// Logs a sitting afterwards; its id and the desk.
-    pub fn log_sitting(&mut self, warp: &str, form: &SittingForm) -> Result<(Desk, String), Trouble> {
+    /// Logs a sitting afterwards; its id, the desk, and tape and picks side by side.
+    pub fn log_sitting(&mut self, warp: &str, form: &SittingForm) -> Result<Kept, Trouble> {
         let warp = id(warp)?;
+        let told = self.reconciled(&warp, form, None);
         let logged = self.write(|pen| pen.log_sitting(&warp, form, None))?;
-        Ok((self.desk(), logged.to_string()))
+        Ok(Kept { desk: self.desk(), sitting: logged.to_string(), told })
+    }
+
+    /// Tape and picks of a form side by side, before it is kept; `sitting` is the one being corrected, or the one going on.
+    pub fn reconcile(&self, warp: &str, form: &SittingForm, sitting: Option<&str>) -> Result<Vec<String>, Trouble> {
+        let sitting = sitting.map(id).transpose()?;
+        let running = self.open.as_ref().and_then(|open| open.running.as_ref()).map(|(running, _)| running);
+        match (warp, running) {
+            // The sitting that is going on.
+            ("", Some(running)) => Ok(self.reconciled(&running.warp, form, Some(&running.sitting))),
+            ("", None) => Ok(Vec::new()),
+            (warp, _) => Ok(self.reconciled(&id(warp)?, form, sitting.as_ref())),
+        }
+    }
+
+    pub(super) fn reconciled(&self, warp: &RecordId, form: &SittingForm, sitting: Option<&RecordId>) -> Vec<String> {
+        let log = self.open.as_ref().and_then(|open| warp_log(open.journal.state(), warp));
+        log.map(|log| reconcile::of_form(&log, form, sitting, &self.manner(), today())).unwrap_or_default()
     }
 
     /// Corrects a sitting.

@@ -12,13 +12,13 @@ use crate::manner::{Manner, Units};
 use crate::measures::{show_length, show_mass, show_minutes};
 use crate::model::{self, Sitting, Warp, WarpLog};
 use crate::progress::Progress;
-use crate::running::{Running, STRETCH_MINUTES};
+use crate::running::Running;
 use crate::view::{
-    DeviceLine, Figures, FolderView, LoomView, MannerView, OneAnswer, PhotoView, PlaceView, ProblemLine, RunningView,
-    SittingLine, ToSettle, WarpLine, WarpState,
+    DeviceLine, Figures, FolderView, LoomView, MannerView, OneAnswer, PhotoView, ProblemLine, SittingLine, StripPhoto,
+    ToSettle, WarpLine, WarpState,
 };
 use crate::when::History;
-use crate::{came_out, finishing, picture, reach, sequence, when, where_am_i};
+use crate::{came_out, finishing, notes, picture, reach, sequence, weft_reach, when, where_am_i};
 
 /// Most problems that are listed; the rest are counted.
 const MOST_PROBLEMS: usize = 50;
@@ -47,6 +47,24 @@ fn history(logs: &BTreeMap<RecordId, WarpLog>, than: &RecordId) -> History {
     }
 }
 
+pub use crate::at_loom::UnderTheTaps;
+
+/// One warp with its three answers while a sitting on it is going on.
+#[must_use]
+pub fn loom_while(
+    journal: &Journal,
+    warp: &RecordId,
+    running: Option<&Running>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Option<LoomView> {
+    let logs = model::warp_logs(journal.state());
+    let mut log = logs.get(warp)?.clone();
+    log.running = running.map(|running| running.sitting.clone());
+    let picks = running.map_or(0, |running| running.picks);
+    Some(loom_of(journal, &log, &logs, picks, manner, today))
+}
+
 /// One warp with its three answers; `running_picks` are those of a sitting that is going on.
 #[must_use]
 pub fn loom(
@@ -71,10 +89,10 @@ fn loom_of(
 ) -> LoomView {
     let progress = Progress::of(log, running_picks);
     let mut figures = Figures::default();
-    let place = sequence::place(&log.warp.rows, progress.picks, &progress);
+    let place = sequence::place(log, &progress);
     let where_am_i = where_am_i::answer(log, &progress, place.as_ref(), manner, today, &mut figures);
     let warp_reach = reach::warp_answer(log, &progress, manner, &mut figures);
-    let weft_reach = reach::weft_answer(log, &progress, manner, &mut figures);
+    let weft_reach = weft_reach::weft_answer(log, &progress, manner, &mut figures);
     let when = when::answer(log, &progress, &history(logs, &log.warp.id), manner, today, &mut figures);
     let devices = device_names(journal);
     let photos = photos_by_sitting(journal, log);
@@ -97,6 +115,10 @@ fn loom_of(
         picture,
         days: when.days,
         sittings: log.sittings.iter().rev().map(line).collect(),
+        yarns: notes::yarn_views(log, &progress, manner),
+        moments: notes::moment_lines(log, manner, today),
+        strip: strip(log, &progress, &photos, manner, today),
+        picks_per_tap: log.warp.picks_per_tap,
         removed: log.removed.iter().rev().map(line).collect(),
         to_settle: to_settle(journal, log, manner, today),
         form: show_warp_form(&log.warp, log.wefts.first(), manner),
@@ -125,6 +147,12 @@ fn cautions(warp: &Warp) -> Vec<String> {
     cautions
 }
 
+/// Picks that one press counts on a warp.
+#[must_use]
+pub fn picks_per_tap(journal: &Journal, warp: &RecordId) -> i64 {
+    model::warp_log(journal.state(), warp).map_or(1, |log| log.warp.picks_per_tap)
+}
+
 /// Every warp as a line, those on the loom first, then the latest begun.
 #[must_use]
 pub fn warp_lines(journal: &Journal, manner: &Manner, today: NaiveDate) -> Vec<WarpLine> {
@@ -145,11 +173,12 @@ pub fn warp_lines(journal: &Journal, manner: &Manner, today: NaiveDate) -> Vec<W
 
 fn warp_line(log: &WarpLog, logs: &BTreeMap<RecordId, WarpLog>, manner: &Manner, today: NaiveDate) -> WarpLine {
     let progress = Progress::of(log, 0);
+    let about = if progress.rough { "about " } else { "" };
     let woven = match (progress.woven, progress.wanted_mm) {
         (Some(_), Some(wanted)) => {
-            format!("{} of {} woven", show_length(progress.woven_mm(), manner), show_length(wanted, manner))
+            format!("{about}{} of {} woven", show_length(progress.woven_mm(), manner), show_length(wanted, manner))
         }
-        (Some(_), None) => format!("{} woven", show_length(progress.woven_mm(), manner)),
+        (Some(_), None) => format!("{about}{} woven", show_length(progress.woven_mm(), manner)),
         (None, _) => format!("{} picks woven", progress.picks),
     };
     let line = match log.warp.state {
@@ -233,25 +262,57 @@ fn sitting_line(
     }
 }
 
-/// "42 min, 118 picks, 41 cm from the start".
+/// The photos over time, the earliest first.
+fn strip(
+    log: &WarpLog,
+    progress: &Progress,
+    photos: &BTreeMap<RecordId, Vec<PhotoView>>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Vec<StripPhoto> {
+    let mut strip = Vec::new();
+    for (index, sitting) in log.sittings.iter().enumerate() {
+        let cloth = progress.stretches.get(index).map(|(_, to)| show_length(*to, manner)).unwrap_or_default();
+        let about = if sitting.rough { "about " } else { "" };
+        for photo in photos.get(&sitting.id).into_iter().flatten() {
+            strip.push(StripPhoto {
+                id: photo.id.clone(),
+                sitting: sitting.id.to_string(),
+                day: manner.date(sitting.on, today),
+                cloth: format!("{about}{cloth}"),
+                small: photo.small.clone(),
+                large: photo.large.clone(),
+                text: format!("{}, {about}{cloth} woven", manner.weekday_date(sitting.on, today)),
+                missing: photo.missing,
+            });
+        }
+    }
+    strip
+}
+
+/// "42 min, 118 picks, 41 cm from the start"; rough figures each with an "about".
 fn sitting_words(sitting: &Sitting, manner: &Manner) -> String {
     let mut parts = Vec::new();
+    let about = if sitting.rough { "about " } else { "" };
     if let Some(minutes) = sitting.minutes {
-        parts.push(show_minutes(minutes));
+        parts.push(format!("{about}{}", show_minutes(minutes)));
     }
     match sitting.picks {
-        Some(1) => parts.push("1 pick".into()),
-        Some(picks) if picks < 0 => parts.push(format!("{} picks unwoven", -picks)),
-        Some(picks) => parts.push(format!("{picks} picks")),
+        Some(1) => parts.push(format!("{about}1 pick")),
+        Some(picks) if picks < 0 => parts.push(format!("{about}{} picks unwoven", -picks)),
+        Some(picks) => parts.push(format!("{about}{picks} picks")),
         None => {}
     }
     if let Some(tape) = sitting.tape {
         let from = if tape.from_mark { "from the mark" } else { "from the start" };
         let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-        parts.push(format!("{} {from}{relaxed}", show_length(tape.mm, manner)));
+        parts.push(format!("{about}{} {from}{relaxed}", show_length(tape.mm, manner)));
     }
     if let Some(mass) = sitting.weft_left_g {
-        parts.push(format!("{} of weft left", show_mass(mass, manner)));
+        parts.push(format!("{about}{} of weft left", show_mass(mass, manner)));
+    }
+    if sitting.pick_begun {
+        parts.push("got up within a pick".into());
     }
     if sitting.mark_set {
         parts.push("mark set".into());
@@ -305,6 +366,10 @@ fn whose(record: &Record, log: &WarpLog, manner: &Manner, today: NaiveDate) -> S
             sitting.map_or_else(|| "a sitting".into(), |sitting| manner.weekday_date(sitting.on, today))
         }
         kind::WEFT => "the weft".into(),
+        kind::PLACE => "a place in the sequence".into(),
+        kind::READING => "a measure".into(),
+        kind::WEIGHING => "a weighing".into(),
+        kind::JOIN => "a yarn taken up".into(),
         kind::PHOTO => "a photo".into(),
         _ => log.warp.name.clone(),
     }
@@ -413,6 +478,7 @@ pub fn folder(journal: &Journal, manner: &Manner, today: NaiveDate, zone: &impl 
         path: journal.folder().display().to_string(),
         device: name,
         example: crate::pen::is_example(journal.state()),
+        stretch_minutes: crate::at_loom::stretch_minutes(journal.state()),
         line: line + ".",
         attention,
         waiting: status.waiting_to_write,
@@ -431,55 +497,4 @@ fn on_day(day: NaiveDate, manner: &Manner, today: NaiveDate) -> String {
         0 | 1 => manner.spoken_day(day, today),
         _ => format!("on {}", manner.weekday_date(day, today)),
     }
-}
-
-/// What a sitting that is going on stands on: the warp's log without it, reckoned once, so that a tap costs nothing.
-#[derive(Clone, Debug)]
-pub struct UnderTheTaps {
-    log: WarpLog,
-    picks: i64,
-}
-
-impl UnderTheTaps {
-    /// The warp under the taps.
-    #[must_use]
-    pub fn new(journal: &Journal, warp: &RecordId) -> Option<Self> {
-        let log = model::warp_log(journal.state(), warp)?;
-        let picks = log.sittings.iter().filter_map(|sitting| sitting.picks).sum();
-        Some(Self { log, picks })
-    }
-
-    /// The place in the pick sequence after so many picks of the running sitting.
-    #[must_use]
-    pub fn place(&self, running_picks: i64) -> Option<PlaceView> {
-        let rows = &self.log.warp.rows;
-        sequence::has_rows(rows)
-            .then(|| sequence::place(rows, self.picks + running_picks, &Progress::of(&self.log, running_picks)))
-            .flatten()
-    }
-
-    /// The running sitting as it is shown.
-    #[must_use]
-    pub fn view(&self, running: &Running, now_ms: i64) -> RunningView {
-        let since = running.began_local.get(11..16).unwrap_or_default();
-        RunningView {
-            warp: running.warp.to_string(),
-            picks: running.picks,
-            picks_in_all: self.picks + running.picks,
-            minutes: running.minutes(now_ms).floor(),
-            since: format!("since {since}"),
-            paused: running.is_paused(now_ms),
-            place: self.place(running.picks),
-            stretch: is_stretch_due(running.stretch(now_ms)).then(|| {
-                "Half an hour without a pause: stand up, loosen shoulders and hands. If anything keeps hurting, see a clinician."
-                    .into()
-            }),
-        }
-    }
-}
-
-/// Whether a stretch is due: for a few minutes at each half hour, then the reminder goes by itself.
-fn is_stretch_due(minutes: f64) -> bool {
-    const SHOWN_MINUTES: f64 = 3.0;
-    minutes >= STRETCH_MINUTES && minutes % STRETCH_MINUTES < SHOWN_MINUTES
 }

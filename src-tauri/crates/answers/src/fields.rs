@@ -12,6 +12,14 @@ pub mod kind {
     pub const PHOTO: &str = "photo";
     /// A step between the last pick and the finished piece.
     pub const FINISHING: &str = "finishing";
+    /// She said where in the sequence she is.
+    pub const PLACE: &str = "place";
+    /// A tape laid on the cloth, a mark moved, a warp mark at the fell.
+    pub const READING: &str = "reading";
+    /// A weft yarn weighed or measured.
+    pub const WEIGHING: &str = "weighing";
+    /// A weft yarn taken up.
+    pub const JOIN: &str = "join";
     /// What was planned of a warp beyond its own fields.
     pub const PLAN: &str = "plan";
     /// Choices that travel with the folder.
@@ -62,6 +70,14 @@ pub mod warp {
     pub const BALANCE_ROWS: &str = "balance_rows";
     /// Rows of the closing border.
     pub const CLOSING_ROWS: &str = "closing_rows";
+    /// Picks that one press counts: 1, or 2 for there and back.
+    pub const PICKS_PER_TAP: &str = "picks_per_tap";
+    /// Slot ends down at each edge of the pick-up.
+    pub const STICK_EDGE_ENDS: &str = "stick_edge_ends";
+    /// Slot ends up in each group of the pick-up.
+    pub const STICK_UP_ENDS: &str = "stick_up_ends";
+    /// Slot ends down between groups of the pick-up.
+    pub const STICK_DOWN_ENDS: &str = "stick_down_ends";
     /// Day of the gift.
     pub const GIFT_ON: &str = "gift_on";
     /// About how many days a week she weaves.
@@ -177,6 +193,8 @@ pub mod sitting {
     pub const MARK_SET: &str = "mark_set";
     /// Weft left on the scale at the end, grams.
     pub const WEFT_LEFT_G: &str = "weft_left_g";
+    /// Whether a pick was begun and not beaten when she got up.
+    pub const PICK_BEGUN: &str = "pick_begun";
     /// Text.
     pub const NOTE: &str = "note";
     /// Whether the figures are rough.
@@ -193,10 +211,50 @@ pub mod photo {
     pub const TAKEN_AT: &str = "taken_at";
 }
 
+/// Fields that say at which moment something was noted: `place`, `reading`, `weighing` and `join` carry them.
+pub mod moment {
+    /// Day, `YYYY-MM-DD`.
+    pub const ON: &str = "on";
+    /// Record id of the sitting it was noted in, or after; nothing before the first.
+    pub const SITTING: &str = "sitting";
+    /// Net picks of that sitting by then; nothing when it was noted after the sitting.
+    pub const PICKS_INTO: &str = "picks_into";
+}
+
+/// Fields of a place in the sequence: the row that comes next.
+pub mod place {
+    /// Which piece, from 1.
+    pub const PIECE: &str = "piece";
+    /// `opening`, `repeat`, `balance` or `closing`.
+    pub const SECTION: &str = "section";
+    /// Which repeat, from 1; in balance and closing border how many were woven.
+    pub const REPEAT: &str = "repeat";
+    /// Which row of the section, from 1.
+    pub const ROW: &str = "row";
+}
+
+/// Fields of a reading: `measured_mm`, `measured_from`, `measured_tension` and `mark_set` as on a sitting, and this.
+pub mod reading {
+    /// How far along the warp, from the first pick, a warp mark that has reached the fell was tied, millimetres.
+    pub const WARP_MARK_MM: &str = "warp_mark_mm";
+}
+
+/// Fields of a weighing and of a join.
+pub mod weighing {
+    /// Record id of the yarn.
+    pub const WEFT: &str = "weft";
+    /// What is left, grams.
+    pub const LEFT_G: &str = "left_g";
+    /// What is left, millimetres.
+    pub const LEFT_MM: &str = "left_mm";
+}
+
 /// Fields of the settings.
 pub mod settings {
     /// `metric` or `imperial`.
     pub const UNITS: &str = "units";
+    /// Minutes without a pause after which a stretch is suggested; 0 is never.
+    pub const STRETCH_MINUTES: &str = "stretch_minutes";
     /// Whether the folder holds the invented example.
     pub const EXAMPLE: &str = "example";
     /// The one record that holds them.

@@ -112,6 +112,16 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
         )?),
     );
     put(fields::warp::WEAVE, json!(one_of("weave", &form.weave, &["plain", "pick_up"])?));
+    let per_tap = one_of("picks_per_tap", &form.picks_per_tap, &["1", "2"])?;
+    // One is what is taken where nothing is said.
+    put(fields::warp::PICKS_PER_TAP, json!(per_tap.filter(|word| word == "2").map(|_| 2)));
+    for (field, member, text) in [
+        (fields::warp::STICK_EDGE_ENDS, "stick_edge_ends", &form.stick_edge_ends),
+        (fields::warp::STICK_UP_ENDS, "stick_up_ends", &form.stick_up_ends),
+        (fields::warp::STICK_DOWN_ENDS, "stick_down_ends", &form.stick_down_ends),
+    ] {
+        put(field, json!(read.whole_between(member, "the slot ends", text, 0, 500)?));
+    }
     for (field, member, text) in [
         (fields::warp::OPENING_ROWS, "opening", &form.opening),
         (fields::warp::REPEAT_ROWS, "repeat", &form.repeat),
@@ -209,6 +219,7 @@ pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) 
     put(fields::sitting::MEASURED_TENSION, json!(measured.and(Some(tension.as_deref().unwrap_or("tight")))));
     put(fields::sitting::MARK_SET, json!(form.mark_set));
     put(fields::sitting::WEFT_LEFT_G, json!(read.mass_or_zero("weft_left", "the weft left", &form.weft_left)?));
+    put(fields::sitting::PICK_BEGUN, json!(form.pick_begun));
     put(fields::sitting::NOTE, json!(some_text(&form.note)));
     put(fields::sitting::ROUGH, json!(form.rough));
     Ok(fields)
@@ -272,6 +283,10 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         weft_mass: optional(weft.and_then(|weft| weft.start_mass_g), |mass| read.show_mass_for_form(mass)),
         weft_length: optional(weft.and_then(|weft| weft.start_length_mm), |mm| read.show_yarn_length_for_form(mm)),
         weave: warp.weave.clone().unwrap_or_default(),
+        picks_per_tap: warp.picks_per_tap.to_string(),
+        stick_edge_ends: optional(warp.stick, |[edge, ..]| edge.to_string()),
+        stick_up_ends: optional(warp.stick, |[_, up, _]| up.to_string()),
+        stick_down_ends: optional(warp.stick, |[_, _, down]| down.to_string()),
         opening: rows(opening),
         repeat: rows(repeat),
         balance: rows(balance),
@@ -297,6 +312,7 @@ pub fn show_sitting_form(sitting: &Sitting, manner: &Manner) -> SittingForm {
         measured_tension: optional(sitting.tape, |tape| if tape.relaxed { "relaxed" } else { "tight" }.into()),
         mark_set: sitting.mark_set,
         weft_left: optional(sitting.weft_left_g, |mass| read.show_mass_for_form(mass)),
+        pick_begun: sitting.pick_begun,
         note: sitting.note.clone().unwrap_or_default(),
         rough: sitting.rough,
     }

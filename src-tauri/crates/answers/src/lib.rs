@@ -7,27 +7,34 @@
 
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
+pub mod at_loom;
 pub mod came_out;
 pub mod desk;
+pub mod draft;
 pub mod example;
 pub mod export;
 pub mod fields;
 pub mod finishing;
 pub mod forms;
 pub mod learnt;
+pub mod ledger;
 pub mod manner;
 pub mod measures;
 pub mod model;
+pub mod moments;
+pub mod notes;
 pub mod off_loom;
 pub mod pen;
 pub mod picture;
 pub mod plan;
 pub mod progress;
 pub mod reach;
+pub mod reconcile;
 pub mod running;
 pub mod sequence;
 pub mod trouble;
 pub mod undo;
 pub mod view;
+pub mod weft_reach;
 pub mod when;
 pub mod where_am_i;

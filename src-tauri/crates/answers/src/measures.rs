@@ -418,6 +418,8 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
         "yarn_length" => {
             read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, manner)))
         }
+        "yarn_left" if blank(text) => Ok(None),
+        "yarn_left" => crate::notes::understand_left(text, read).map(Some),
         "date" => read.day(what, text).map(|day| day.map(|day| manner.weekday_date(day, today))),
         _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, manner))),
     };

@@ -11,6 +11,7 @@ use serde_json::Value;
 
 use crate::fields::{self, kind};
 use crate::finishing::{self, Step};
+use crate::moments::Moments;
 use crate::off_loom::{self, OffMeasures};
 use crate::view::WarpState;
 
@@ -87,6 +88,10 @@ pub struct Warp {
     pub weave: Option<String>,
     /// Rows of the pick sequence.
     pub rows: Rows,
+    /// Picks that one press counts, 1 or 2.
+    pub picks_per_tap: i64,
+    /// The pick-up on the stick: slot ends down at each edge, up in a group, down between groups.
+    pub stick: Option<[usize; 3]>,
     /// Day of the gift.
     pub gift_on: Option<NaiveDate>,
     /// About how many days a week she weaves.
@@ -119,6 +124,8 @@ pub struct Weft {
     pub id: RecordId,
     /// Every head of the record.
     pub seen: Vec<Key>,
+    /// When its first entry was written: the yarns' order.
+    pub first_at: String,
     /// Its name.
     pub name: Option<String>,
     /// Weight at the start, grams.
@@ -163,6 +170,8 @@ pub struct Sitting {
     pub mark_set: bool,
     /// Weft left on the scale, grams.
     pub weft_left_g: Option<f64>,
+    /// A pick was begun and not beaten at its end.
+    pub pick_begun: bool,
     /// A note.
     pub note: Option<String>,
     /// Whether the figures are rough.
@@ -195,6 +204,10 @@ pub struct WarpLog {
     pub removed: Vec<Sitting>,
     /// Its photos in order of writing.
     pub photos: Vec<Photo>,
+    /// What was noted at single moments.
+    pub moments: Moments,
+    /// The sitting that is going on on this device, which the log does not hold yet.
+    pub running: Option<RecordId>,
     /// Its finishing steps in their order; none before the first was written.
     pub steps: Vec<Step>,
     /// Records of it in which a field holds two answers, or which were removed here and edited there.
@@ -293,6 +306,8 @@ fn read_warp(record: &Record) -> Warp {
             balance: get.texts(fields::warp::BALANCE_ROWS),
             closing: get.texts(fields::warp::CLOSING_ROWS),
         },
+        picks_per_tap: get.whole(fields::warp::PICKS_PER_TAP).unwrap_or(1).clamp(1, 2),
+        stick: read_stick(&get),
         gift_on: get.day(fields::warp::GIFT_ON),
         days_a_week: get.number(fields::warp::DAYS_A_WEEK).filter(|days| *days > 0.0 && *days <= 7.0),
         for_child: get.flag(fields::warp::FOR_CHILD),
@@ -301,25 +316,39 @@ fn read_warp(record: &Record) -> Warp {
     }
 }
 
+/// The pick-up across the width; nothing unless the ends that are up are given.
+fn read_stick(get: &Fields<'_>) -> Option<[usize; 3]> {
+    let ends = |field: &str| get.whole(field).and_then(|n| usize::try_from(n).ok()).filter(|n| *n <= 500);
+    let up = ends(fields::warp::STICK_UP_ENDS).filter(|n| *n > 0)?;
+    let down = ends(fields::warp::STICK_DOWN_ENDS).filter(|n| *n > 0).unwrap_or(1);
+    Some([ends(fields::warp::STICK_EDGE_ENDS).unwrap_or(1), up, down])
+}
+
 fn read_weft(record: &Record) -> Weft {
     let get = Fields(record);
     Weft {
         id: record.id.clone(),
         seen: record.heads.clone(),
+        first_at: record.first_at.to_string(),
         name: get.text(fields::weft::NAME),
         start_mass_g: get.number(fields::weft::START_MASS_G).and_then(positive),
         start_length_mm: get.number(fields::weft::START_LENGTH_MM).and_then(positive),
     }
 }
 
-/// A sitting without a day that can be read is dated by its first entry, so that it is never lost from sight.
-fn read_sitting(record: &Record) -> Sitting {
-    let get = Fields(record);
-    let tape = get.number(fields::sitting::MEASURED_MM).and_then(positive).map(|mm| Tape {
+/// A tape reading as a sitting and a reading carry it.
+pub(crate) fn read_tape(get: &Fields<'_>) -> Option<Tape> {
+    get.number(fields::sitting::MEASURED_MM).and_then(positive).map(|mm| Tape {
         mm,
         from_mark: get.text(fields::sitting::MEASURED_FROM).as_deref() == Some("mark"),
         relaxed: get.text(fields::sitting::MEASURED_TENSION).as_deref() == Some("relaxed"),
-    });
+    })
+}
+
+/// A sitting without a day that can be read is dated by its first entry, so that it is never lost from sight.
+fn read_sitting(record: &Record) -> Sitting {
+    let get = Fields(record);
+    let tape = read_tape(&get);
     Sitting {
         id: record.id.clone(),
         seen: record.heads.clone(),
@@ -332,6 +361,7 @@ fn read_sitting(record: &Record) -> Sitting {
         tape,
         mark_set: get.flag(fields::sitting::MARK_SET),
         weft_left_g: get.number(fields::sitting::WEFT_LEFT_G).filter(|mass| *mass >= 0.0),
+        pick_begun: get.flag(fields::sitting::PICK_BEGUN),
         note: get.text(fields::sitting::NOTE),
         rough: get.flag(fields::sitting::ROUGH),
         contested: record.presence == Presence::RemovedHereEditedThere,
@@ -382,6 +412,19 @@ pub fn warp_log(state: &State, warp: &RecordId) -> Option<WarpLog> {
 }
 
 impl WarpLog {
+    /// The log as if it held this sitting, in place of the one of its id if there is one.
+    #[must_use]
+    pub fn with_sitting(&self, sitting: Sitting) -> Self {
+        let mut log = self.clone();
+        if log.running.as_ref() == Some(&sitting.id) {
+            log.running = None;
+        }
+        log.sittings.retain(|one| one.id != sitting.id);
+        log.sittings.push(sitting);
+        log.order();
+        log
+    }
+
     fn new(warp: Warp) -> Self {
         Self {
             warp,
@@ -390,6 +433,8 @@ impl WarpLog {
             removed: Vec::new(),
             photos: Vec::new(),
             steps: Vec::new(),
+            moments: Moments::default(),
+            running: None,
             to_settle: Vec::new(),
         }
     }
@@ -402,6 +447,7 @@ impl WarpLog {
             kind::WEFT if !gone => self.wefts.push(read_weft(record)),
             kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
             kind::FINISHING if !gone => self.steps.push(finishing::read(record)),
+            _ if !gone => self.moments.add(record),
             _ => {}
         }
         if !gone && needs_settling(record) {
@@ -417,7 +463,8 @@ impl WarpLog {
         };
         self.sittings.sort_by(by_time);
         self.removed.sort_by(by_time);
-        self.wefts.sort_by(|a, b| a.id.cmp(&b.id));
+        self.wefts.sort_by(|a, b| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id)));
+        self.moments.order();
         self.photos.sort_by(|a, b| a.id.cmp(&b.id));
         self.steps.sort_by(|a, b| (a.position, &a.id).cmp(&(b.position, &b.id)));
         self.to_settle.sort_by(|a, b| a.id.cmp(&b.id));
@@ -451,6 +498,8 @@ pub(crate) mod tests {
             weft_allowance_percent: None,
             weave: None,
             rows: Rows::default(),
+            picks_per_tap: 1,
+            stick: None,
             gift_on: None,
             days_a_week: None,
             for_child: false,
@@ -473,6 +522,7 @@ pub(crate) mod tests {
             tape: measured_mm.map(|mm| Tape { mm, from_mark: false, relaxed: false }),
             mark_set: false,
             weft_left_g: None,
+            pick_begun: false,
             note: None,
             rough: false,
             contested: false,

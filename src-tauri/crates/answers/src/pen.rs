@@ -232,7 +232,7 @@ impl Pen<'_> {
         self.set_setting(fields::settings::EXAMPLE, json!(true))
     }
 
-    fn set_setting(&mut self, field: &str, value: Value) -> Result<(), Trouble> {
+    pub(crate) fn set_setting(&mut self, field: &str, value: Value) -> Result<(), Trouble> {
         let Some(id) = settings_id() else { return Ok(()) };
         let mut set = FieldMap::new();
         set.insert(field.to_owned(), value);

@@ -6,7 +6,7 @@ use crate::manner::Manner;
 use crate::measures::show_length;
 use crate::model::WarpLog;
 use crate::progress::Progress;
-use crate::reach::{fringe_mm, warp_per_100, waste_mm};
+use crate::reach::{fringe_mm, warp_per_100_now, waste_mm};
 use crate::view::{Band, BandKind, PictureMark, WarpPicture};
 
 /// Share of the loom waste that lies in front: 6 of 17 inches on one small loom by audit; others differ.
@@ -48,7 +48,7 @@ pub fn draw(
     today: NaiveDate,
 ) -> WarpPicture {
     let warp = &log.warp;
-    let per_cloth = warp_per_100(warp) / 100.0;
+    let per_cloth = warp_per_100_now(warp, progress) / 100.0;
     let waste = waste_mm(warp);
     let (front, back) = (waste * FRONT_SHARE, waste * (1.0 - FRONT_SHARE));
     let wanted = progress.wanted_mm.unwrap_or(0.0).max(progress.woven_mm());
@@ -152,7 +152,7 @@ fn woven_label(
     let length = show_length(length_mm, manner);
     match log.sittings.get(index) {
         Some(sitting) => (
-            format!("{length}, {}", manner.spoken_day(sitting.on, today)),
+            format!("{}{length}, {}", if sitting.rough { "about " } else { "" }, manner.spoken_day(sitting.on, today)),
             Some(sitting.id.to_string()),
             photo_of(index),
         ),

@@ -8,7 +8,8 @@ use fellmark_cloth::state::{PicksIn, RelaxedLength, UnderTension, WovenLength};
 
 use crate::manner::Manner;
 use crate::measures::show_length;
-use crate::model::{ClothState, Sitting, Warp, WarpLog};
+use crate::model::{ClothState, Tape, Warp, WarpLog};
+use crate::moments::Course;
 
 /// How far a warp is.
 #[derive(Clone, Debug)]
@@ -19,8 +20,16 @@ pub struct Progress {
     pub picks: i64,
     /// Picks of each sitting, in the order of the log: counted, or told by the tape; nothing where neither tells.
     pub sitting_picks: Vec<Option<f64>>,
-    /// Where each sitting begins and ends on the cloth, millimetres from the first pick; the running sitting last.
+    /// Where each sitting begins and ends on the cloth, millimetres from the first pick; what is not in the log yet last.
     pub stretches: Vec<(f64, f64)>,
+    /// Cloth at the end of each step of the warp's [`Course`], millimetres from the first pick.
+    pub steps_mm: Vec<f64>,
+    /// Picks of the sitting that is going on.
+    pub running_picks: i64,
+    /// The last warp mark that reached the fell.
+    pub warp_mark: Option<ReachedMark>,
+    /// Whether the length rests on rough figures.
+    pub rough: bool,
     /// Cloth woven, under tension; nothing when picks cannot be turned into a length yet.
     pub woven: Option<Estimate<WovenLength>>,
     /// Picks per millimetre to go on with.
@@ -41,6 +50,17 @@ pub struct Progress {
     pub noticed: Vec<Notice>,
     /// Minutes at the loom.
     pub minutes: f64,
+}
+
+/// A warp mark that reached the fell.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReachedMark {
+    /// Along the warp from the first pick, millimetres.
+    pub along_mm: f64,
+    /// Cloth woven by then, under tension, millimetres.
+    pub woven_mm: f64,
+    /// Standard deviation of that, millimetres.
+    pub woven_sd_mm: f64,
 }
 
 /// Something noticed about tape and counts, with the sitting it is about.
@@ -117,47 +137,49 @@ fn per_mm(rate: PicksIn<UnderTension>) -> f64 {
     rate.density().per_cm() / 10.0
 }
 
-fn counted(sitting: &Sitting) -> Picks {
-    match sitting.picks {
-        Some(picks) if sitting.rough => Picks::Guessed(picks),
-        Some(picks) => Picks::Counted(picks),
-        // Time at the loom with nothing to tell what was woven; a mere note weaves nothing.
-        None if sitting.minutes.is_some() || sitting.tape.is_some() => Picks::Unknown,
-        None => Picks::Counted(0),
-    }
-}
-
 /// Tape and counts in the order of the log, with the marks they set.
 struct Told {
     observations: Vec<Observation>,
+    /// Which stretch each observation belongs to.
+    of: Vec<Option<usize>>,
     marks_mm: Vec<f64>,
+    /// Observations whose tape started at a mark that was never set.
     without_mark: Vec<usize>,
+    /// Observations at which a warp mark was at the fell, and how far along the warp it was tied.
+    warp_marks: Vec<(usize, f64)>,
 }
 
-fn observe(log: &WarpLog, planned: Option<PicksIn<UnderTension>>, habits: &Habits) -> Told {
-    let mut told = Told { observations: Vec::new(), marks_mm: Vec::new(), without_mark: Vec::new() };
-    for (index, sitting) in log.sittings.iter().enumerate() {
-        let taken = sitting.tape.and_then(|tape| {
-            let from = if tape.from_mark {
-                if told.marks_mm.is_empty() {
-                    told.without_mark.push(index);
-                }
-                told.marks_mm.last().copied().unwrap_or(0.0)
-            } else {
-                0.0
-            };
-            let total_mm = from + tape.mm;
-            if tape.relaxed {
-                RelaxedLength::from_mm(total_mm).ok().map(Taken::RelaxedTotal)
-            } else {
-                WovenLength::from_mm(total_mm).ok().map(Taken::Total)
-            }
-        });
-        told.observations.push(Observation { picks: counted(sitting), taken });
-        if sitting.mark_set
+fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<Taken> {
+    let from = if tape.from_mark { last_mark_mm.unwrap_or(0.0) } else { 0.0 };
+    if tape.relaxed {
+        RelaxedLength::from_mm(from + tape.mm).ok().map(Taken::RelaxedTotal)
+    } else {
+        WovenLength::from_mm(from + tape.mm).ok().map(Taken::Total)
+    }
+}
+
+fn observe(course: &Course<'_>, planned: Option<PicksIn<UnderTension>>, habits: &Habits) -> Told {
+    let mut told = Told {
+        observations: Vec::new(),
+        of: Vec::new(),
+        marks_mm: Vec::new(),
+        without_mark: Vec::new(),
+        warp_marks: Vec::new(),
+    };
+    for (index, step) in course.steps.iter().enumerate() {
+        if step.then.tape.is_some_and(|tape| tape.from_mark) && told.marks_mm.is_empty() {
+            told.without_mark.push(index);
+        }
+        let taken = step.then.tape.and_then(|tape| taken(tape, told.marks_mm.last().copied()));
+        told.observations.push(Observation { picks: step.picks, taken });
+        told.of.push(step.stretch);
+        if step.then.mark_set
             && let Ok(so_far) = left::woven(&told.observations, planned, None, habits)
         {
             told.marks_mm.push(so_far.total.likely.mm());
+        }
+        if let Some(along_mm) = step.then.warp_mark_mm {
+            told.warp_marks.push((index, along_mm));
         }
     }
     told
@@ -170,36 +192,43 @@ impl Progress {
         let habits = Habits::default();
         let planned = log.warp.planned_rate();
         let release: Option<Release> = None;
-        let mut told = observe(log, planned, &habits);
-        if running_picks != 0 {
-            told.observations.push(Observation { picks: Picks::Counted(running_picks), taken: None });
-        }
+        let course = Course::of(log, running_picks);
+        let told = observe(&course, planned, &habits);
         let woven = left::woven(&told.observations, planned, release, &habits).ok();
         let rate = woven.as_ref().and_then(|woven| woven.rate).or(planned);
         let rate_mm = rate.map(per_mm);
         let totals = cumulative(&told.observations, woven.as_ref(), rate_mm);
-        let mut stretches = Vec::with_capacity(totals.len());
-        let mut from = 0.0;
-        for to in &totals {
-            stretches.push((from, *to));
-            from = *to;
-        }
+        let stretches = stretches(&told.of, &totals, course.stretches());
         let sitting_picks = log
             .sittings
             .iter()
             .zip(&stretches)
-            .zip(&told.observations)
-            .map(|((sitting, (from, to)), observation)| match (sitting.picks, observation.taken, rate_mm) {
-                (Some(picks), _, _) => Some(picks as f64),
-                (None, Some(_), Some(rate)) if to > from => Some((to - from) * rate),
-                _ => None,
+            .enumerate()
+            .map(|(index, (sitting, (from, to)))| {
+                let measured = || {
+                    let mut steps = told.of.iter().zip(&told.observations);
+                    steps.any(|(of, observation)| *of == Some(index) && observation.taken.is_some())
+                };
+                match (sitting.picks, rate_mm) {
+                    (Some(picks), _) => Some(picks as f64),
+                    (None, Some(rate)) if to > from && measured() => Some((to - from) * rate),
+                    _ => None,
+                }
             })
             .collect();
+        let warp_mark = told.warp_marks.last().and_then(|(index, along_mm)| {
+            let upto = told.observations.get(..=*index)?;
+            let sd = left::woven(upto, planned, release, &habits).ok()?.total.standard_deviation();
+            let woven_mm = totals.get(*index).copied().filter(|mm| *mm > 0.0)?;
+            Some(ReachedMark { along_mm: *along_mm, woven_mm, woven_sd_mm: sd })
+        });
         let total = woven.as_ref().map(|woven| woven.total);
         let wanted_mm = log.warp.wanted_woven_mm();
         let woven_mm = total.map(|total| total.likely.mm());
         let to_weave_mm = wanted_mm.zip(woven_mm).map(|(wanted, woven)| wanted - woven);
         let to_weave_picks = to_weave_mm.zip(rate_mm).map(|(mm, rate)| mm * rate);
+        let noticed = notices(woven.as_ref(), &told);
+        let rough = rests_on_rough(log, &told);
         let sd_mm = total.map_or(0.0, |total| total.standard_deviation());
         let rate_share = if woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty()) {
             habits.rate_share
@@ -209,9 +238,13 @@ impl Progress {
         let spread = |(mm, rate): (f64, f64)| (sd_mm * rate).hypot(mm.max(0.0) * rate * rate_share);
         Self {
             pieces: log.warp.pieces,
-            picks: log.sittings.iter().filter_map(|sitting| sitting.picks).sum::<i64>() + running_picks,
+            picks: course.picks(),
             sitting_picks,
             stretches,
+            steps_mm: totals,
+            running_picks,
+            warp_mark,
+            rough,
             woven: total,
             picks_per_mm: rate_mm,
             rate_measured: woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty()),
@@ -220,7 +253,7 @@ impl Progress {
             to_weave_picks,
             to_weave_picks_sd: to_weave_mm.zip(rate_mm).map_or(0.0, spread),
             marks_mm: told.marks_mm,
-            noticed: notices(woven.as_ref(), &told.without_mark),
+            noticed,
             minutes: log.sittings.iter().filter_map(|sitting| sitting.minutes).sum(),
         }
     }
@@ -248,6 +281,24 @@ impl Progress {
             _ => 0.0,
         }
     }
+}
+
+/// Where each stretch begins and ends, from the ends of its steps.
+fn stretches(of: &[Option<usize>], totals: &[f64], count: usize) -> Vec<(f64, f64)> {
+    let mut at = 0.0;
+    let ends = (0..count).map(|stretch| {
+        let last = of.iter().zip(totals).filter(|(of, _)| **of == Some(stretch)).next_back();
+        let from = at;
+        at = last.map_or(from, |(_, total)| *total);
+        (from, at)
+    });
+    ends.collect()
+}
+
+/// Whether what the length rests on, the last reading and the picks since, was given as rough.
+fn rests_on_rough(log: &WarpLog, told: &Told) -> bool {
+    let last_reading = told.observations.iter().rposition(|observation| observation.taken.is_some()).unwrap_or(0);
+    told.of.iter().skip(last_reading).flatten().any(|stretch| log.sittings.get(*stretch).is_some_and(|one| one.rough))
 }
 
 /// Cloth at the end of each observation: the tape's totals, and between them each sitting by its picks.
@@ -301,9 +352,10 @@ fn share_out(stretch: &[Observation], (from, to): (f64, f64), rate_mm: Option<f6
     }
 }
 
-fn notices(woven: Option<&Woven>, without_mark: &[usize]) -> Vec<Notice> {
+fn notices(woven: Option<&Woven>, told: &Told) -> Vec<Notice> {
+    let stretch = |observation: usize| told.of.get(observation).copied().flatten();
     let mut all: Vec<Notice> =
-        without_mark.iter().map(|index| Notice { sitting: Some(*index), what: What::NoMark }).collect();
+        told.without_mark.iter().map(|index| Notice { sitting: stretch(*index), what: What::NoMark }).collect();
     let Some(woven) = woven else { return all };
     for noticed in &woven.noticed {
         let (sitting, what) = match noticed {
@@ -319,7 +371,7 @@ fn notices(woven: Option<&Woven>, without_mark: &[usize]) -> Vec<Notice> {
             }
             Noticed::Uncounted { sittings } => (None, What::Uncounted(*sittings)),
         };
-        all.push(Notice { sitting, what });
+        all.push(Notice { sitting: sitting.and_then(stretch), what });
     }
     match left::drift(&woven.intervals) {
         Drift::Usual => {}

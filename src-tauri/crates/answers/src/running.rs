@@ -14,6 +14,9 @@ pub const PAUSE_MINUTES: f64 = 15.0;
 /// After this long at work without a pause a stretch is suggested, half-hourly as weavers advise (common practice, no source).
 pub const STRETCH_MINUTES: f64 = 30.0;
 
+/// A longer time since the first tap is not offered as time at the loom (common practice, no source).
+const LONGEST_LIKELY_MINUTES: f64 = 240.0;
+
 const MS_PER_MINUTE: f64 = 60_000.0;
 
 /// A tap as it is written down.
@@ -24,8 +27,11 @@ pub struct Tap {
     pub sitting: RecordId,
     /// The warp.
     pub warp: RecordId,
-    /// 1 for a pick, -1 for one taken back.
+    /// Picks: above zero woven, below zero taken back, nothing when only `begun` is said.
     pub by: i64,
+    /// That a pick is begun and not beaten, or not any more.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begun: Option<bool>,
     /// Milliseconds since 1970.
     pub at_ms: i64,
     /// `YYYY-MM-DDTHH:MM` by the clock on the wall.
@@ -41,6 +47,8 @@ pub struct Running {
     pub warp: RecordId,
     /// Net picks.
     pub picks: i64,
+    /// A pick is begun and not beaten.
+    pub begun: bool,
     /// `YYYY-MM-DDTHH:MM` of the first tap.
     pub began_local: String,
     /// Milliseconds of the first tap.
@@ -78,6 +86,7 @@ impl Running {
             sitting: tap.sitting.clone(),
             warp: tap.warp.clone(),
             picks: tap.by,
+            begun: tap.begun.unwrap_or(false),
             began_local: tap.local.clone(),
             began_ms: tap.at_ms,
             last_ms: tap.at_ms,
@@ -93,6 +102,8 @@ impl Running {
             return;
         }
         self.picks += tap.by;
+        // A pick that is beaten, or taken out, is not begun any more.
+        self.begun = tap.begun.unwrap_or(self.begun && tap.by == 0);
         // A clock set back between two taps counts as no time.
         let gap = minutes_between(self.last_ms, tap.at_ms);
         if gap <= PAUSE_MINUTES {
@@ -147,9 +158,13 @@ impl Running {
             started: self.began_local.get(11..16).unwrap_or_default().to_owned(),
             minutes: format!("{minutes:.0}"),
             picks: self.picks.to_string(),
+            pick_begun: self.begun,
             ..SittingForm::default()
         };
-        GettingUp { form, question }
+        // She may have woven on without counting: then the clock on the wall is right.
+        let whole = minutes_between(self.began_ms, now_ms).round();
+        let by_the_clock = (left_out > 0.0 && whole <= LONGEST_LIKELY_MINUTES).then(|| format!("{whole:.0}"));
+        GettingUp { form, question, by_the_clock }
     }
 
     fn since_last(&self, now_ms: i64) -> f64 {
@@ -173,6 +188,7 @@ mod tests {
             sitting: "s0000000000000001".parse().unwrap(),
             warp: "w0000000000000001".parse().unwrap(),
             by,
+            begun: None,
             at_ms: minute * MINUTE,
             local: "2026-11-25T19:00".into(),
         }
@@ -196,6 +212,26 @@ mod tests {
         assert!(running.is_paused(nine_hours_on));
         assert!((running.minutes(nine_hours_on) - 10.0).abs() < 1e-9);
         assert!((running.left_out(nine_hours_on) - 530.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_pick_begun_is_kept_until_it_is_beaten_or_taken_out() {
+        let begun = |said: Option<bool>, minute: i64| Tap { begun: said, ..tap(0, minute) };
+        let running = Running::from_lines(&lines(&[tap(1, 0), begun(Some(true), 1)])).unwrap();
+        assert_eq!((running.picks, running.begun), (1, true));
+        assert!(running.getting_up(2 * MINUTE).form.pick_begun);
+        for after in [tap(1, 2), tap(-1, 2), begun(Some(false), 2)] {
+            let running = Running::from_lines(&lines(&[tap(1, 0), begun(Some(true), 1), after])).unwrap();
+            assert!(!running.begun);
+        }
+    }
+
+    #[test]
+    fn a_short_gap_without_taps_may_have_been_woven_in() {
+        let running = Running::from_lines(&lines(&[tap(1, 0)])).unwrap();
+        assert_eq!(running.getting_up(50 * MINUTE).by_the_clock.as_deref(), Some("50"));
+        assert_eq!(running.getting_up(9 * 60 * MINUTE).by_the_clock, None);
+        assert_eq!(running.getting_up(5 * MINUTE).by_the_clock, None);
     }
 
     #[test]

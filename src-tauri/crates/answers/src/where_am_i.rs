@@ -41,9 +41,13 @@ pub fn answer(
         (Some(_), Some(wanted)) if woven >= wanted => {
             format!("All {} are woven: ready to cut off.", show_length(wanted, manner))
         }
+        (Some(_), Some(wanted)) if progress.rough => {
+            format!("About {} of {} are woven.", show_length(woven, manner), show_length(wanted, manner))
+        }
         (Some(_), Some(wanted)) => {
             format!("{} of {} are woven.", show_length(woven, manner), show_length(wanted, manner))
         }
+        (Some(_), None) if progress.rough => format!("About {} are woven.", show_length(woven, manner)),
         (Some(_), None) => format!("{} are woven.", show_length(woven, manner)),
     };
     if progress.pieces > 1
@@ -64,7 +68,17 @@ pub fn answer(
         answer.more.push(format!("{} so far.", picks_words(progress.picks)));
     }
     if let Some(place) = place {
-        answer.more.push(format!("{}.", capital(&place.place)));
+        let piece = place.piece.as_ref().map(|piece| format!(", {piece}")).unwrap_or_default();
+        answer.more.push(format!("{}{piece}.", capital(&place.place)));
+        answer.more.extend(place.due.as_ref().map(|due| due.sentence.clone()));
+        answer.more.extend(place.warning.clone());
+    }
+    if let Some(last) = log.sittings.last().filter(|last| last.pick_begun && log.running.is_none()) {
+        let which = place.map(|place| format!(": {}", place.next)).unwrap_or_default();
+        answer.more.push(format!(
+            "You got up within a pick, {}. It is begun and not beaten{which}.",
+            manner.spoken_day(last.on, today)
+        ));
     }
     if let Some(last) = log.sittings.last() {
         answer.more.push(format!("Last sitting: {}.", manner.spoken_day(last.on, today)));
@@ -96,6 +110,9 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
         } else {
             format!("{density} as planned, since nothing is measured on this cloth yet.")
         });
+    }
+    if progress.rough {
+        why.push("Some of it was given as rough, so it is known the less.".into());
     }
     if progress.give_or_take_mm() >= 5.0 {
         why.push(format!(

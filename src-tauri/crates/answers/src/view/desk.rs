@@ -50,6 +50,8 @@ pub struct FolderView {
     pub device: String,
     /// Whether these are the invented data of the example.
     pub example: bool,
+    /// Minutes without a pause after which a stretch is suggested; nothing when it never is.
+    pub stretch_minutes: Option<f64>,
     /// One quiet line: "all here; the phone last wrote on Tuesday".
     pub line: String,
     /// Whether the line asks for attention.

@@ -45,6 +45,14 @@ pub struct WarpForm {
     pub weft_length: String,
     /// How it is woven: `plain`, `pick_up` or empty.
     pub weave: String,
+    /// Picks that one press counts: `1`, or `2` for there and back; empty is one.
+    pub picks_per_tap: String,
+    /// Slot ends down at each edge of the pick-up.
+    pub stick_edge_ends: String,
+    /// Slot ends up in each group of the pick-up; empty: the stick is not described.
+    pub stick_up_ends: String,
+    /// Slot ends down between groups of the pick-up.
+    pub stick_down_ends: String,
     /// Rows of the opening border, one to a line.
     pub opening: String,
     /// Rows of the repeat, one to a line.
@@ -86,6 +94,8 @@ pub struct SittingForm {
     pub mark_set: bool,
     /// Weft left on the scale.
     pub weft_left: String,
+    /// Whether a pick is begun and not beaten.
+    pub pick_begun: bool,
     /// A note.
     pub note: String,
     /// Whether the figures are rough.

@@ -1,11 +1,12 @@
 //! One warp with its three answers, and the sitting that is going on.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 #[cfg(test)]
 use ts_rs::TS;
 
 use super::desk::WarpState;
 use super::forms::WarpForm;
+use super::notes::{MomentLine, StripPhoto, YarnView};
 use super::off::OffView;
 use super::pictures::{DaysPicture, WarpPicture};
 use super::sitting::SittingLine;
@@ -38,6 +39,15 @@ pub struct LoomView {
     pub days: Option<DaysPicture>,
     /// Every sitting, the latest first; removed ones are left out.
     pub sittings: Vec<SittingLine>,
+    /// The weft yarns' ledgers.
+    pub yarns: Vec<YarnView>,
+    /// What was noted between and within sittings, the latest first.
+    pub moments: Vec<MomentLine>,
+    /// The photos over time, the earliest first.
+    pub strip: Vec<StripPhoto>,
+    /// Picks that one press counts.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks_per_tap: i64,
     /// Sittings that were removed, to restore.
     pub removed: Vec<SittingLine>,
     /// Fields with two answers.
@@ -138,8 +148,20 @@ pub struct PlaceView {
     pub last: Option<String>,
     /// The next pick in large words: "heddle down, stick forward and on edge".
     pub next: String,
+    /// The pick after that; nothing at the end.
+    pub then: Option<String>,
     /// "pick 3 of 4 in the repeat; repeat 18".
     pub place: String,
+    /// "2 picks left in this repeat".
+    pub left: String,
+    /// "piece 2 of 4"; nothing on a warp of one piece.
+    pub piece: Option<String>,
+    /// That the next pick would lie in the same shed as the last one.
+    pub warning: Option<String>,
+    /// That there is room for little more: where to go on, as a button.
+    pub due: Option<PlaceDue>,
+    /// Whether the next pick was begun and is not beaten.
+    pub begun: bool,
     /// Which row of the section comes next, from 1.
     #[cfg_attr(test, ts(type = "number"))]
     pub row: usize,
@@ -150,6 +172,57 @@ pub struct PlaceView {
     pub heddle: Option<String>,
     /// Stick position of the next pick: `back`, `forward`, `edge`; nothing without a stick.
     pub stick: Option<String>,
+}
+
+/// Where the sequence goes on when a section should end.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlaceDue {
+    /// Why: "There is cloth left for this repeat and the borders."
+    pub sentence: String,
+    /// What the button says: "Begin the balance".
+    pub words: String,
+    /// Where it leads.
+    pub to: PlaceForm,
+}
+
+/// A place in the sequence as she chooses it: the row that comes next. Empty members are the first.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlaceForm {
+    /// Which piece, from 1.
+    pub piece: String,
+    /// `opening`, `repeat`, `balance` or `closing`.
+    pub section: String,
+    /// Which repeat, from 1; in balance and closing border how many were woven.
+    pub repeat: String,
+    /// Which row of the section, from 1.
+    pub row: String,
+}
+
+/// The places there are to choose from.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Places {
+    /// Where she is now.
+    pub now: PlaceForm,
+    /// Pieces on the warp.
+    pub pieces: u32,
+    /// The sections that have rows.
+    pub sections: Vec<PlaceSection>,
+}
+
+/// A section of the sequence with its rows.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlaceSection {
+    /// `opening`, `repeat`, `balance` or `closing`.
+    pub section: String,
+    /// "Opening border".
+    pub name: String,
+    /// Its rows in words.
+    pub rows: Vec<String>,
 }
 
 /// The running sitting.
@@ -172,6 +245,11 @@ pub struct RunningView {
     pub paused: bool,
     /// The place in the pick sequence.
     pub place: Option<PlaceView>,
+    /// Picks that one press counts.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks_per_tap: i64,
+    /// Whether a pick is begun and not beaten.
+    pub begun: bool,
     /// Said once when a stretch is due.
     pub stretch: Option<String>,
 }
@@ -206,5 +284,18 @@ pub struct OneAnswer {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(LoomView, Answer, Standing, Figures, PlaceView, RunningView, ToSettle, OneAnswer)
+    super::declare!(
+        LoomView,
+        Answer,
+        Standing,
+        Figures,
+        PlaceView,
+        PlaceDue,
+        PlaceForm,
+        Places,
+        PlaceSection,
+        RunningView,
+        ToSettle,
+        OneAnswer
+    )
 }

@@ -4,16 +4,20 @@
 //! `YYYY-MM-DD`. Members ending in `_mm` are millimetres, `_g` grams, `share` runs from 0 to 1.
 
 mod desk;
+mod draft;
 mod forms;
 mod loom;
+mod notes;
 mod off;
 mod pictures;
 mod plan;
 mod sitting;
 
 pub use desk::*;
+pub use draft::*;
 pub use forms::*;
 pub use loom::*;
+pub use notes::*;
 pub use off::*;
 pub use pictures::*;
 pub use plan::*;
@@ -39,7 +43,9 @@ mod tests {
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../ui/types.d.ts");
         let all = [
             desk::declarations(),
+            draft::declarations(),
             loom::declarations(),
+            notes::declarations(),
             pictures::declarations(),
             sitting::declarations(),
             forms::declarations(),

@@ -54,6 +54,8 @@ pub struct GettingUp {
     pub form: SittingForm,
     /// "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
     pub question: Option<String>,
+    /// Minutes since the first pick by the clock, where she may have woven on without counting.
+    pub by_the_clock: Option<String>,
 }
 
 #[cfg(test)]

@@ -1,0 +1,516 @@
+//! What she noted at single moments, in a sitting or between two: where in the sequence she is, a tape reading, a mark moved, a
+//! weighing, a yarn taken up. And the order in which all that was woven and noted happened.
+//!
+//! A moment names the sitting it was noted in and how many picks of it were woven by then, or the sitting it came after. So it
+//! keeps its place when picks of an earlier sitting are corrected, and no clock decides. What belongs to a sitting that was
+//! removed goes with it, and comes back with it.
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use fellmark_cloth::left::Picks;
+use fellmark_journal::{Record, RecordId};
+
+use crate::fields::{self, kind};
+use crate::model::{Fields, Sitting, Tape, WarpLog, read_tape};
+
+/// When something was noted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Moment {
+    /// Its record.
+    pub id: RecordId,
+    /// The day.
+    pub on: NaiveDate,
+    /// The sitting it was noted in or after; nothing before the first.
+    pub sitting: Option<RecordId>,
+    /// Net picks of that sitting by then; nothing after the sitting.
+    pub picks_into: Option<i64>,
+    /// When its first entry was written.
+    pub first_at: String,
+}
+
+/// A part of the pick sequence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The opening border.
+    Opening,
+    /// A repeat.
+    Repeat,
+    /// The balance after the last repeat.
+    Balance,
+    /// The closing border.
+    Closing,
+}
+
+impl Part {
+    /// All of them, in the order they are woven.
+    pub const ALL: [Self; 4] = [Self::Opening, Self::Repeat, Self::Balance, Self::Closing];
+
+    /// The word it has in the journal and in forms.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Opening => "opening",
+            Self::Repeat => "repeat",
+            Self::Balance => "balance",
+            Self::Closing => "closing",
+        }
+    }
+
+    /// The part of a word.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|part| part.word() == word)
+    }
+}
+
+/// Where in the sequence she said she was: the row that came next.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlaceSaid {
+    /// When she said so.
+    pub when: Moment,
+    /// Which piece, from 0.
+    pub piece: u32,
+    /// Which part.
+    pub part: Part,
+    /// Which repeat, from 0; in balance and closing border how many were woven.
+    pub repeat: u64,
+    /// Which row, from 0.
+    pub row: usize,
+}
+
+/// A tape laid on the cloth, a mark moved, a warp mark at the fell.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    /// When.
+    pub when: Moment,
+    /// What the tape said.
+    pub tape: Option<Tape>,
+    /// Whether the mark was moved to the fell.
+    pub mark_set: bool,
+    /// How far along the warp, from the first pick, the warp mark at the fell was tied, millimetres.
+    pub warp_mark_mm: Option<f64>,
+}
+
+/// What is left of a yarn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum YarnLeft {
+    /// By the scale, grams.
+    Mass(f64),
+    /// By its length, millimetres.
+    Length(f64),
+}
+
+/// A yarn weighed or measured.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Weighing {
+    /// When.
+    pub when: Moment,
+    /// The yarn.
+    pub weft: RecordId,
+    /// What was left.
+    pub left: YarnLeft,
+}
+
+/// A yarn taken up: from here on it is woven.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Join {
+    /// When.
+    pub when: Moment,
+    /// The yarn.
+    pub weft: RecordId,
+}
+
+/// Everything noted at single moments of a warp.
+#[derive(Clone, Debug, Default)]
+pub struct Moments {
+    /// Places in the sequence, the one said last at the end.
+    pub places: Vec<PlaceSaid>,
+    /// Tape readings and marks, in order of writing.
+    pub readings: Vec<Reading>,
+    /// Weighings, in order of writing.
+    pub weighings: Vec<Weighing>,
+    /// Yarns taken up, in order of writing.
+    pub joins: Vec<Join>,
+}
+
+fn read_moment(record: &Record) -> Moment {
+    let get = Fields(record);
+    Moment {
+        id: record.id.clone(),
+        on: get.day(fields::moment::ON).unwrap_or_else(|| record.first_at.time().unwrap_or_default().date_naive()),
+        sitting: get.text(fields::moment::SITTING).and_then(|id| id.parse().ok()),
+        picks_into: get.whole(fields::moment::PICKS_INTO),
+        first_at: record.first_at.to_string(),
+    }
+}
+
+impl Moments {
+    /// Takes in a record that is none of a warp's other kinds; one that says nothing this version understands is passed over.
+    pub(crate) fn add(&mut self, record: &Record) {
+        let get = Fields(record);
+        let when = read_moment(record);
+        match record.kind.as_str() {
+            kind::PLACE => {
+                let from_one = |field: &str| get.whole(field).and_then(|n| u64::try_from(n).ok());
+                let Some(part) = get.text(fields::place::SECTION).and_then(|word| Part::from_word(&word)) else {
+                    return;
+                };
+                let repeat = from_one(fields::place::REPEAT).unwrap_or(1);
+                let in_repeat = part == Part::Repeat;
+                self.places.push(PlaceSaid {
+                    when,
+                    piece: from_one(fields::place::PIECE).and_then(|n| u32::try_from(n).ok()).unwrap_or(1).max(1) - 1,
+                    part,
+                    repeat: if in_repeat { repeat.max(1) - 1 } else { repeat }.min(1_000_000),
+                    row: from_one(fields::place::ROW).and_then(|n| usize::try_from(n).ok()).unwrap_or(1).max(1) - 1,
+                });
+            }
+            kind::READING => {
+                let reading = Reading {
+                    when,
+                    tape: read_tape(&get),
+                    mark_set: get.flag(fields::sitting::MARK_SET),
+                    warp_mark_mm: get.number(fields::reading::WARP_MARK_MM).filter(|mm| *mm > 0.0),
+                };
+                if reading.tape.is_some() || reading.mark_set || reading.warp_mark_mm.is_some() {
+                    self.readings.push(reading);
+                }
+            }
+            kind::WEIGHING => {
+                let grams = get.number(fields::weighing::LEFT_G).filter(|g| *g >= 0.0).map(YarnLeft::Mass);
+                let length = get.number(fields::weighing::LEFT_MM).filter(|mm| *mm >= 0.0).map(YarnLeft::Length);
+                let weft = get.text(fields::weighing::WEFT).and_then(|id| id.parse().ok());
+                if let (Some(left), Some(weft)) = (grams.or(length), weft) {
+                    self.weighings.push(Weighing { when, weft, left });
+                }
+            }
+            kind::JOIN => {
+                if let Some(weft) = get.text(fields::weighing::WEFT).and_then(|id| id.parse().ok()) {
+                    self.joins.push(Join { when, weft });
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// Puts everything into an order that depends on the entries alone.
+    pub(crate) fn order(&mut self) {
+        let key = |when: &Moment| (when.first_at.clone(), when.id.clone());
+        self.places.sort_by_key(|one| key(&one.when));
+        self.readings.sort_by_key(|one| key(&one.when));
+        self.weighings.sort_by_key(|one| key(&one.when));
+        self.joins.sort_by_key(|one| key(&one.when));
+    }
+}
+
+/// What happened at the end of a step.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Then<'a> {
+    /// The tape's reading.
+    pub tape: Option<Tape>,
+    /// Whether the mark was moved to the fell.
+    pub mark_set: bool,
+    /// A warp mark that reached the fell, millimetres along the warp.
+    pub warp_mark_mm: Option<f64>,
+    /// A weighing: of which yarn (nothing: the one being woven), and what was left.
+    pub weighed: Option<(Option<&'a RecordId>, YarnLeft)>,
+    /// The yarn taken up.
+    pub joined: Option<&'a RecordId>,
+}
+
+/// Some picks, and what was noted after them.
+#[derive(Clone, Debug)]
+pub struct Step<'a> {
+    /// Which stretch of weaving it belongs to; nothing for what was noted between two.
+    pub stretch: Option<usize>,
+    /// Picks woven in it.
+    pub picks: Picks,
+    /// What was noted at its end.
+    pub then: Then<'a>,
+}
+
+/// A stretch of weaving: a sitting of the log, or one that is going on here or elsewhere.
+#[derive(Clone, Debug)]
+struct Stretch<'a> {
+    id: Option<&'a RecordId>,
+    on: Option<NaiveDate>,
+    picks: Option<i64>,
+    sitting: Option<&'a Sitting>,
+}
+
+/// All that was woven and noted, in order.
+#[derive(Clone, Debug)]
+pub struct Course<'a> {
+    stretches: Vec<Stretch<'a>>,
+    /// The steps.
+    pub steps: Vec<Step<'a>>,
+}
+
+/// Where a moment lies among the stretches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Lies {
+    /// In a stretch, after so many of its picks.
+    In(usize, i64),
+    /// After so many stretches.
+    After(usize),
+    /// In a stretch that was removed.
+    Gone,
+}
+
+impl<'a> Course<'a> {
+    /// The course of a warp, with the picks of a sitting that is going on.
+    #[must_use]
+    pub fn of(log: &'a WarpLog, running_picks: i64) -> Self {
+        let mut course = Self { stretches: stretches(log, running_picks), steps: Vec::new() };
+        let mut noted: BTreeMap<(usize, bool, i64), Vec<(&Moment, Then<'a>)>> = BTreeMap::new();
+        for (moment, then) in all_noted(&log.moments) {
+            let at = match course.lies(moment) {
+                Lies::In(stretch, picks) => (stretch, true, picks),
+                Lies::After(stretches) => (stretches, false, 0),
+                Lies::Gone => continue,
+            };
+            noted.entry(at).or_default().push((moment, then));
+        }
+        for list in noted.values_mut() {
+            list.sort_by(|(a, _), (b, _)| (a.on, &a.first_at, &a.id).cmp(&(b.on, &b.first_at, &b.id)));
+        }
+        let mut noted = noted.into_iter().peekable();
+        for index in 0..=course.stretches.len() {
+            // What was noted before this stretch began sorts before what was noted in it.
+            let mut woven = 0;
+            while let Some(((_, inside, picks), list)) = noted.next_if(|((at, ..), _)| *at == index) {
+                for (_, then) in list {
+                    let upto = if inside { picks } else { woven };
+                    let step = Step {
+                        stretch: inside.then_some(index),
+                        picks: course.part_of(index, upto - woven, inside),
+                        then,
+                    };
+                    woven = upto;
+                    course.steps.push(step);
+                }
+            }
+            course.end_of(index, woven);
+        }
+        course
+    }
+
+    /// Stretches of weaving: the sittings of the log first.
+    #[must_use]
+    pub fn stretches(&self) -> usize {
+        self.stretches.len()
+    }
+
+    /// Net picks that were counted.
+    #[must_use]
+    pub fn picks(&self) -> i64 {
+        self.stretches.iter().filter_map(|stretch| stretch.picks).sum()
+    }
+
+    /// Net picks counted since a moment; nothing when it went with a sitting that was removed.
+    #[must_use]
+    pub fn picks_since(&self, moment: &Moment) -> Option<i64> {
+        let counted =
+            |from: usize| -> i64 { self.stretches.iter().skip(from).filter_map(|stretch| stretch.picks).sum() };
+        match self.lies(moment) {
+            Lies::In(stretch, picks) => Some(counted(stretch) - picks),
+            Lies::After(stretches) => Some(counted(stretches)),
+            Lies::Gone => None,
+        }
+    }
+
+    fn lies(&self, moment: &Moment) -> Lies {
+        let named = moment.sitting.as_ref();
+        let found = named.and_then(|id| self.stretches.iter().position(|stretch| stretch.id == Some(id)));
+        match (found, moment.picks_into) {
+            (Some(stretch), Some(picks)) => Lies::In(stretch, picks),
+            (None, Some(_)) => Lies::Gone,
+            (found, None) => {
+                // A sitting logged afterwards, for a day before the moment's, lies before it.
+                let before = |stretch: &Stretch<'_>| stretch.on.is_some_and(|on| on < moment.on);
+                let by_day = self.stretches.iter().rposition(before).map_or(0, |last| last + 1);
+                let by_name = match found {
+                    Some(stretch) => stretch + 1,
+                    // It came after a sitting that is gone: then the day alone tells.
+                    None if named.is_some() => {
+                        let upto = |stretch: &Stretch<'_>| stretch.on.is_some_and(|on| on <= moment.on);
+                        self.stretches.iter().rposition(upto).map_or(0, |last| last + 1)
+                    }
+                    None => 0,
+                };
+                Lies::After(by_day.max(by_name))
+            }
+        }
+    }
+
+    fn part_of(&self, index: usize, picks: i64, inside: bool) -> Picks {
+        let rough = self.stretches.get(index).and_then(|stretch| stretch.sitting).is_some_and(|sitting| sitting.rough);
+        if inside && rough { Picks::Guessed(picks) } else { Picks::Counted(picks) }
+    }
+
+    /// The rest of a stretch, with what the sitting itself noted at its end.
+    fn end_of(&mut self, index: usize, woven: i64) {
+        let Some(stretch) = self.stretches.get(index).cloned() else { return };
+        let picks = match (stretch.picks, stretch.sitting) {
+            (Some(picks), _) => self.part_of(index, picks - woven, true),
+            // Time at the loom with nothing to tell what was woven; a mere note weaves nothing.
+            (None, Some(sitting)) if sitting.minutes.is_some() || sitting.tape.is_some() => Picks::Unknown,
+            (None, _) => Picks::Counted(0),
+        };
+        let then = stretch.sitting.map_or_else(Then::default, |sitting| Then {
+            tape: sitting.tape,
+            mark_set: sitting.mark_set,
+            warp_mark_mm: None,
+            weighed: sitting.weft_left_g.map(|grams| (None, YarnLeft::Mass(grams))),
+            joined: None,
+        });
+        self.steps.push(Step { stretch: Some(index), picks, then });
+    }
+}
+
+fn all_noted(moments: &Moments) -> impl Iterator<Item = (&Moment, Then<'_>)> {
+    let readings = moments.readings.iter().map(|reading| {
+        let Reading { when, tape, mark_set, warp_mark_mm } = reading;
+        (when, Then { tape: *tape, mark_set: *mark_set, warp_mark_mm: *warp_mark_mm, ..Then::default() })
+    });
+    let weighings = moments
+        .weighings
+        .iter()
+        .map(|one| (&one.when, Then { weighed: Some((Some(&one.weft), one.left)), ..Then::default() }));
+    let joins = moments.joins.iter().map(|one| (&one.when, Then { joined: Some(&one.weft), ..Then::default() }));
+    readings.chain(weighings).chain(joins)
+}
+
+/// The sittings of the log, then those it does not hold yet but in which something was noted, then the one going on here.
+fn stretches(log: &WarpLog, running_picks: i64) -> Vec<Stretch<'_>> {
+    let known = log.sittings.iter().map(|sitting| Stretch {
+        id: Some(&sitting.id),
+        on: Some(sitting.on),
+        picks: sitting.picks,
+        sitting: Some(sitting),
+    });
+    let mut all: Vec<Stretch<'_>> = known.collect();
+    let is_known = |id: &RecordId| {
+        log.running.as_ref() == Some(id) || log.sittings.iter().chain(&log.removed).any(|sitting| sitting.id == *id)
+    };
+    let Moments { places, readings, weighings, joins } = &log.moments;
+    let moments = places.iter().map(|one| &one.when).chain(readings.iter().map(|one| &one.when));
+    let moments = moments.chain(weighings.iter().map(|one| &one.when)).chain(joins.iter().map(|one| &one.when));
+    // Going on on another device: what was noted tells how many picks it had by then.
+    let mut elsewhere: BTreeMap<&RecordId, (&str, NaiveDate, i64)> = BTreeMap::new();
+    for moment in moments {
+        if let (Some(id), Some(picks)) = (&moment.sitting, moment.picks_into)
+            && !is_known(id)
+        {
+            let group = elsewhere.entry(id).or_insert((&moment.first_at, moment.on, picks));
+            if moment.first_at.as_str() > group.0 {
+                *group = (&moment.first_at, moment.on, picks);
+            }
+        }
+    }
+    let mut elsewhere: Vec<_> = elsewhere.into_iter().collect();
+    elsewhere.sort_by(|(a_id, a), (b_id, b)| (a.0, *a_id).cmp(&(b.0, *b_id)));
+    all.extend(elsewhere.into_iter().map(|(id, (_, on, picks))| Stretch {
+        id: Some(id),
+        on: Some(on),
+        picks: Some(picks),
+        sitting: None,
+    }));
+    if running_picks != 0 || log.running.is_some() {
+        all.push(Stretch { id: log.running.as_ref(), on: None, picks: Some(running_picks), sitting: None });
+    }
+    all
+}
+
+#[cfg(test)]
+pub(crate) mod tests {
+    use super::*;
+    use crate::model::tests::{log, sitting};
+
+    /// A moment in or after a sitting, on a day of November 2026.
+    pub(crate) fn moment(sitting: Option<&RecordId>, picks_into: Option<i64>, day: u32) -> Moment {
+        Moment {
+            id: format!("m{day:019}").parse().unwrap(),
+            on: NaiveDate::from_ymd_opt(2026, 11, day).unwrap(),
+            sitting: sitting.cloned(),
+            picks_into,
+            first_at: format!("2026-11-{day:02}"),
+        }
+    }
+
+    fn reading(when: Moment, mm: f64) -> Reading {
+        let tape = Some(Tape { mm, from_mark: false, relaxed: false });
+        Reading { when, tape, mark_set: true, warp_mark_mm: None }
+    }
+
+    fn told(course: &Course<'_>) -> Vec<(Option<usize>, Picks, bool)> {
+        course.steps.iter().map(|step| (step.stretch, step.picks, step.then.tape.is_some())).collect()
+    }
+
+    #[test]
+    fn a_reading_within_a_sitting_parts_its_picks() {
+        let mut log = log();
+        log.sittings = vec![sitting(2, Some(100), None), sitting(3, Some(60), Some(400.0))];
+        let id = log.sittings[1].id.clone();
+        log.moments.readings = vec![reading(moment(Some(&id), Some(20), 3), 310.0)];
+        let course = Course::of(&log, 0);
+        assert_eq!(
+            told(&course),
+            [
+                (Some(0), Picks::Counted(100), false),
+                (Some(1), Picks::Counted(20), true),
+                (Some(1), Picks::Counted(40), true),
+            ]
+        );
+        assert_eq!(course.picks(), 160);
+    }
+
+    #[test]
+    fn a_moment_keeps_its_place_when_earlier_sittings_come_late() {
+        let mut log = log();
+        log.sittings = vec![sitting(2, Some(100), None), sitting(4, Some(30), None), sitting(9, Some(5), None)];
+        let first = log.sittings[0].id.clone();
+        // Noted on the 6th, after the sitting of the 2nd; that of the 4th was logged afterwards.
+        let noted = moment(Some(&first), None, 6);
+        let course = Course::of(&log, 0);
+        assert_eq!(course.picks_since(&noted), Some(5));
+        let inside = moment(Some(&first), Some(90), 2);
+        assert_eq!(course.picks_since(&inside), Some(45));
+    }
+
+    #[test]
+    fn what_belongs_to_a_removed_sitting_goes_with_it() {
+        let mut log = log();
+        log.sittings = vec![sitting(2, Some(100), None)];
+        log.removed = vec![sitting(3, Some(50), None)];
+        let gone = log.removed[0].id.clone();
+        log.moments.readings = vec![reading(moment(Some(&gone), Some(20), 3), 310.0)];
+        let course = Course::of(&log, 0);
+        assert_eq!((course.steps.len(), course.picks()), (1, 100));
+        assert_eq!(course.picks_since(&moment(Some(&gone), Some(20), 3)), None);
+    }
+
+    #[test]
+    fn a_sitting_that_goes_on_here_or_elsewhere_counts() {
+        let mut log = log();
+        log.sittings = vec![sitting(2, Some(100), None)];
+        let other: RecordId = "r0000000000000000007".parse().unwrap();
+        log.moments.readings = vec![reading(moment(Some(&other), Some(20), 3), 310.0)];
+        // Noted on another device, in a sitting that has not arrived.
+        assert_eq!(Course::of(&log, 0).picks(), 120);
+        // The same sitting, going on here.
+        log.running = Some(other);
+        let course = Course::of(&log, 33);
+        assert_eq!(course.picks(), 133);
+        assert_eq!(told(&course)[1..], [(Some(1), Picks::Counted(20), true), (Some(1), Picks::Counted(13), false)]);
+    }
+
+    #[test]
+    fn before_the_first_sitting_there_are_moments_too() {
+        let mut log = log();
+        log.moments.readings = vec![reading(moment(None, None, 1), 20.0)];
+        log.sittings = vec![sitting(2, Some(100), None)];
+        assert_eq!(told(&Course::of(&log, 0))[0], (None, Picks::Counted(0), true));
+    }
+}

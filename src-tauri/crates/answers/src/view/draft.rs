@@ -1,0 +1,100 @@
+//! A pick sequence being written, and the cloth it makes.
+
+use serde::{Deserialize, Serialize};
+#[cfg(test)]
+use ts_rs::TS;
+
+/// The rows as typed, and what they are drawn with.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct DraftForm {
+    /// Rows of the opening border, one to a line.
+    pub opening: String,
+    /// Rows of the repeat.
+    pub repeat: String,
+    /// Rows that balance the last repeat.
+    pub balance: String,
+    /// Rows of the closing border.
+    pub closing: String,
+    /// Slot ends down at each edge of the pick-up.
+    pub stick_edge_ends: String,
+    /// Slot ends up in each group.
+    pub stick_up_ends: String,
+    /// Slot ends down between groups.
+    pub stick_down_ends: String,
+    /// Picks per 10 cm or per inch, as the units go.
+    pub picks: String,
+    /// Ends per 10 cm or per inch; empty: ten to the inch.
+    pub sett: String,
+}
+
+/// What a sequence comes to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct DraftView {
+    /// What is wrong with a field, each beside its own.
+    pub troubles: Vec<super::Trouble>,
+    /// "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
+    pub counts: String,
+    /// The cloth; nothing when it cannot be drawn.
+    pub cloth: Option<ClothView>,
+    /// Two picks in one shed, and floats that are long: each a sentence.
+    pub warnings: Vec<String>,
+    /// What else is worth knowing: the longest float, the side of the shuttle.
+    pub notes: Vec<String>,
+    /// The opening border mirrored, to close with; empty when there is none.
+    pub mirrored: String,
+    /// Sequences to start from.
+    pub examples: Vec<DraftExample>,
+}
+
+/// Cloth as it would look: weft over and under each end.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct ClothView {
+    /// Ends across.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub ends: usize,
+    /// Picks in order of weaving, the first at the bottom.
+    pub rows: Vec<ClothRow>,
+    /// How high a pick is drawn against the width of an end.
+    pub pick_per_end: f64,
+    /// The whole of it in a sentence, for a screen reader.
+    pub text: String,
+}
+
+/// One pick.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct ClothRow {
+    /// For each end `1` where it lies over the weft, `0` where the weft lies over it.
+    pub up: String,
+    /// `opening`, `repeat`, `balance` or `closing`.
+    pub section: String,
+    /// What is done: "heddle up".
+    pub words: String,
+    /// Floats on the face that are long, as first and last end from 0.
+    pub long: Vec<[u32; 2]>,
+}
+
+/// A sequence to start from, under a generic name.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct DraftExample {
+    /// Its name.
+    pub name: String,
+    /// Rows of the opening border, one to a line.
+    pub opening: String,
+    /// Rows of the repeat.
+    pub repeat: String,
+    /// Rows of the balance.
+    pub balance: String,
+    /// Rows of the closing border.
+    pub closing: String,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(DraftForm, DraftView, ClothView, ClothRow, DraftExample)
+}

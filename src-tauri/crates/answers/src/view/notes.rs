@@ -1,0 +1,115 @@
+//! What is noted at single moments: readings, weighings, yarns taken up; the yarns' ledgers; photos over time.
+
+use serde::{Deserialize, Serialize};
+#[cfg(test)]
+use ts_rs::TS;
+
+/// A tape reading and weighings as typed. Every figure is text as she writes it; empty means not taken.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct ReadingForm {
+    /// The day, `YYYY-MM-DD`; empty is today.
+    pub on: String,
+    /// Measured length.
+    pub measured: String,
+    /// Where the tape started: `start` or `mark`; empty is start.
+    pub measured_from: String,
+    /// `tight` or `relaxed`; empty is tight.
+    pub measured_tension: String,
+    /// Whether the mark was moved to the fell.
+    pub mark_set: bool,
+    /// A warp mark is at the fell: how far from the first pick, along the warp, it was tied.
+    pub warp_mark: String,
+    /// What is left of yarns.
+    pub yarns_left: Vec<YarnLeftForm>,
+    /// Record id of a yarn taken up now; empty is none.
+    pub take_up: String,
+}
+
+/// What is left of one yarn, as typed.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct YarnLeftForm {
+    /// Record id of the yarn.
+    pub yarn: String,
+    /// Its weight or its length: "42 g", "120 m".
+    pub left: String,
+}
+
+/// A weft yarn as typed.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+#[cfg_attr(test, derive(TS))]
+pub struct YarnForm {
+    /// Its name.
+    pub name: String,
+    /// Weight at the start.
+    pub mass: String,
+    /// Length at the start.
+    pub length: String,
+}
+
+/// A weft yarn's ledger.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct YarnView {
+    /// Record id.
+    pub id: String,
+    /// Its name.
+    pub name: String,
+    /// "96 g at first, 42 g left; 62 cm woven with it".
+    pub line: String,
+    /// How far it goes on: "good for some 70 cm more"; empty when it is not known.
+    pub reach: String,
+    /// That about half of it is gone.
+    pub half: Option<String>,
+    /// Share of it that is left, 0 to 1.
+    pub share_left: Option<f64>,
+    /// Whether it is the one being woven.
+    pub in_use: bool,
+    /// The form as it would be shown to change it.
+    pub form: YarnForm,
+    /// What a change answers: hand it back unchanged.
+    pub seen: Vec<String>,
+}
+
+/// Something that was noted, to be read and removed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct MomentLine {
+    /// Record id.
+    pub record: String,
+    /// "Tuesday 3 November".
+    pub day: String,
+    /// "41 cm from the start; the mark moved to the fell".
+    pub line: String,
+}
+
+/// A photo in the strip over time, the earliest first.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct StripPhoto {
+    /// Record id of the photo.
+    pub id: String,
+    /// Record id of its sitting.
+    pub sitting: String,
+    /// "3 Nov".
+    pub day: String,
+    /// "62 cm", the cloth by the end of that sitting.
+    pub cloth: String,
+    /// Address of the small picture.
+    pub small: String,
+    /// Address of the stored picture.
+    pub large: String,
+    /// What a screen reader says.
+    pub text: String,
+    /// Whether the picture's file has not arrived yet.
+    pub missing: bool,
+}
+
+#[cfg(test)]
+pub(super) fn declarations() -> Vec<String> {
+    super::declare!(ReadingForm, YarnLeftForm, YarnForm, YarnView, MomentLine, StripPhoto)
+}

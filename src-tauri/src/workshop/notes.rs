@@ -1,0 +1,81 @@
+//! What she notes while weaving or beside it: her place, readings, weighings, yarns; and the drawing of a sequence.
+
+use fellmark_answers::draft;
+use fellmark_answers::model::warp_log;
+use fellmark_answers::notes::Going;
+use fellmark_answers::sequence;
+use fellmark_answers::view::{Desk, DraftForm, DraftView, PlaceForm, Places, ReadingForm, Trouble, YarnForm};
+use fellmark_journal::RecordId;
+
+use super::{Workshop, id, keys, now_ms};
+
+/// The desk after something was noted, and what came of it.
+#[derive(serde::Serialize)]
+pub struct Noted {
+    desk: Desk,
+    told: Vec<String>,
+}
+
+impl Workshop {
+    /// The sitting going on, if it is on this warp.
+    fn going(&self, warp: &RecordId) -> Going {
+        let (running, _) = self.open.as_ref()?.running.as_ref()?;
+        (running.warp == *warp).then(|| (running.sitting.clone(), running.picks))
+    }
+
+    /// The places in a warp's sequence, and where she is.
+    pub fn places(&self, warp: &str) -> Result<Option<Places>, Trouble> {
+        let warp = id(warp)?;
+        let Some(open) = &self.open else { return Ok(None) };
+        if let Some((running, under)) = open.running.as_ref().filter(|(running, _)| running.warp == warp) {
+            return Ok(under.places(running.picks));
+        }
+        Ok(warp_log(open.journal.state(), &warp).and_then(|log| sequence::places(&log, 0)))
+    }
+
+    /// Says where in the sequence she is.
+    pub fn say_place(&mut self, warp: &str, form: &PlaceForm) -> Result<Desk, Trouble> {
+        let warp = id(warp)?;
+        let going = self.going(&warp);
+        self.write(|pen| pen.say_place(&warp, form, &going))?;
+        Ok(self.desk())
+    }
+
+    /// Notes a reading, weighings and a yarn taken up.
+    pub fn note(&mut self, warp: &str, form: &ReadingForm) -> Result<Noted, Trouble> {
+        let warp = id(warp)?;
+        let going = self.going(&warp);
+        let mut told = self.write(|pen| pen.note(&warp, form, &going))?;
+        if form.mark_set
+            && let Some((running, under)) = self.open.as_ref().and_then(|open| open.running.as_ref())
+        {
+            told.extend(under.at_an_advance(running, now_ms()));
+        }
+        Ok(Noted { desk: self.desk(), told })
+    }
+
+    /// Adds a weft yarn.
+    pub fn add_yarn(&mut self, warp: &str, form: &YarnForm) -> Result<Desk, Trouble> {
+        let warp = id(warp)?;
+        self.write(|pen| pen.add_yarn(&warp, form))?;
+        Ok(self.desk())
+    }
+
+    /// Changes a weft yarn.
+    pub fn change_yarn(&mut self, yarn: &str, form: &YarnForm, seen: &[String]) -> Result<Desk, Trouble> {
+        let yarn = id(yarn)?;
+        self.write(|pen| pen.change_yarn(&yarn, form, &keys(seen)))?;
+        Ok(self.desk())
+    }
+
+    /// Sets after how many minutes a stretch is suggested.
+    pub fn set_stretch(&mut self, minutes: &str) -> Result<Desk, Trouble> {
+        self.write(|pen| pen.set_stretch(minutes))?;
+        Ok(self.desk())
+    }
+
+    /// Reads and draws a sequence while it is written.
+    pub fn draw_sequence(&self, form: &DraftForm) -> DraftView {
+        draft::draw(form, &self.manner())
+    }
+}
