@@ -140,7 +140,7 @@ share: number,
  */
 to_settle: number, };
 
-export type WarpState = "OnTheLoom" | "Resting" | "OffTheLoom" | "Removed";
+export type WarpState = "on_the_loom" | "resting" | "off_the_loom" | "removed";
 
 export type DraftForm = { 
 /**
@@ -376,7 +376,7 @@ why: Array<string>,
  */
 standing: Standing, };
 
-export type Standing = "Well" | "Close" | "Short" | "Open";
+export type Standing = "well" | "close" | "short" | "open";
 
 export type Figures = { 
 /**
@@ -844,7 +844,7 @@ sitting: string | null,
  */
 photo: string | null, };
 
-export type BandKind = "FrontWaste" | "Woven" | "ToWeave" | "Fringe" | "Spare" | "BackWaste" | "Missing";
+export type BandKind = "front_waste" | "woven" | "to_weave" | "fringe" | "spare" | "back_waste" | "missing";
 
 export type PictureMark = { 
 /**

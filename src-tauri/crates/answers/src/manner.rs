@@ -107,6 +107,14 @@ impl Manner {
         }
     }
 
+    /// "between 4 December and 27 December"; with both years where they differ, so that neither is misread.
+    #[must_use]
+    pub fn between(&self, from: NaiveDate, to: NaiveDate, today: NaiveDate) -> String {
+        // A day outside any year makes the year be named.
+        let reference = if from.year() == to.year() { today } else { NaiveDate::MIN };
+        format!("between {} and {}", self.date(from, reference), self.date(to, reference))
+    }
+
     /// "Saturday 12 December", "Saturday, December 12".
     #[must_use]
     pub fn weekday_date(&self, day: NaiveDate, today: NaiveDate) -> String {
@@ -200,5 +208,10 @@ mod tests {
         let us = Manner { month_first: true, ..manner };
         assert_eq!(us.weekday_date(day("2027-01-03"), today), "Sunday, January 3, 2027");
         assert_eq!(us.spoken_day(day("2026-11-24"), today), "yesterday");
+        assert_eq!(
+            manner.between(day("2026-12-25"), day("2028-02-14"), today),
+            "between 25 December 2026 and 14 February 2028"
+        );
+        assert_eq!(manner.between(day("2026-12-04"), day("2026-12-27"), today), "between 4 December and 27 December");
     }
 }

@@ -11,7 +11,7 @@ use crate::manner::Manner;
 use crate::measures::show_length;
 use crate::model::{Warp, WarpLog};
 use crate::progress::Progress;
-use crate::view::{Answer, Figures, Standing};
+use crate::view::{Answer, Figures, Standing, WarpState};
 use crate::when::chance_words;
 
 /// Loom waste where none is given: rigid heddle, warped directly, 18 to 22 inches (common practice, no source).
@@ -114,6 +114,9 @@ pub(crate) fn refused(error: &Refused) -> Answer {
 /// Answers whether the warp reaches, and fills in its figures.
 #[must_use]
 pub fn warp_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures: &mut Figures) -> Answer {
+    if log.warp.state == WarpState::OffTheLoom {
+        return Answer { headline: "The warp is cut off.".into(), standing: Standing::Well, ..Answer::default() };
+    }
     let loom = match on_loom(&log.warp, progress) {
         Ok(Some(loom)) => loom,
         Ok(None) => {

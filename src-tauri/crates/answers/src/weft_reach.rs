@@ -13,12 +13,19 @@ use crate::model::{Warp, WarpLog};
 use crate::moments::YarnLeft;
 use crate::progress::Progress;
 use crate::reach::{between, missing, refused, standing};
-use crate::view::{Answer, Figures, Standing};
+use crate::view::{Answer, Figures, Standing, WarpState};
 use crate::when::chance_words;
 
 /// Answers whether the weft lasts, and fills in its figures.
 #[must_use]
 pub fn weft_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures: &mut Figures) -> Answer {
+    if log.warp.state == WarpState::OffTheLoom {
+        return Answer {
+            headline: "The weft is no longer needed.".into(),
+            standing: Standing::Well,
+            ..Answer::default()
+        };
+    }
     if log.wefts.is_empty() {
         return missing(
             "No weft is written down",

@@ -249,7 +249,7 @@ pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -
         let unit = if days == 1 { "day" } else { "days" };
         return format!("Give or take {} {unit}, four times in five.", small_number(days));
     }
-    format!("Four times in five between {} and {}.", manner.date(span.p10, today), manner.date(span.p90, today))
+    format!("Four times in five {}.", manner.between(span.p10, span.p90, today))
 }
 
 fn small_number(number: i64) -> String {
@@ -391,11 +391,10 @@ fn picture(
         gift: gift.map(offset),
         ticks,
         text: format!(
-            "{} per cent woven by today; finished likely {}, four times in five between {} and {}.",
+            "{} per cent woven by today; finished likely {}, four times in five {}.",
             manner.number(percent, 0),
             manner.date(span.p50, today),
-            manner.date(span.p10, today),
-            manner.date(span.p90, today)
+            manner.between(span.p10, span.p90, today)
         ),
     })
     .filter(|_| progress.wanted_mm.is_some())
