@@ -155,7 +155,7 @@ fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, Trouble> {
     if (LEAST_WARP_PER_100..=MOST_WARP_PER_100).contains(&figure) {
         return Ok(Some(figure));
     }
-    let advice = if figure < LEAST_WARP_PER_100 && figure >= 0.0 {
+    let advice = if (0.0..LEAST_WARP_PER_100).contains(&figure) {
         format!(
             " A take-up of {} in a hundred is written as {}.",
             read.manner.number(figure, 1),

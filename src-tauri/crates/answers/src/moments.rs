@@ -247,6 +247,9 @@ pub struct Course<'a> {
     pub steps: Vec<Step<'a>>,
 }
 
+/// A moment and what was noted at it.
+type Noted<'a> = (&'a Moment, Then<'a>);
+
 /// Where a moment lies among the stretches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Lies {
@@ -263,7 +266,7 @@ impl<'a> Course<'a> {
     #[must_use]
     pub fn of(log: &'a WarpLog, running_picks: i64) -> Self {
         let mut course = Self { stretches: stretches(log, running_picks), steps: Vec::new() };
-        let mut noted: BTreeMap<(usize, bool, i64), Vec<(&Moment, Then<'a>)>> = BTreeMap::new();
+        let mut noted: BTreeMap<(usize, bool, i64), Vec<Noted<'a>>> = BTreeMap::new();
         for (moment, then) in all_noted(&log.moments) {
             let at = match course.lies(moment) {
                 Lies::In(stretch, picks) => (stretch, true, picks),
@@ -369,7 +372,7 @@ impl<'a> Course<'a> {
     }
 }
 
-fn all_noted(moments: &Moments) -> impl Iterator<Item = (&Moment, Then<'_>)> {
+fn all_noted(moments: &Moments) -> impl Iterator<Item = Noted<'_>> {
     let readings = moments.readings.iter().map(|reading| {
         let Reading { when, tape, mark_set, warp_mark_mm } = reading;
         (when, Then { tape: *tape, mark_set: *mark_set, warp_mark_mm: *warp_mark_mm, ..Then::default() })

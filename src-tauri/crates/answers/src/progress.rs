@@ -287,7 +287,7 @@ impl Progress {
 fn stretches(of: &[Option<usize>], totals: &[f64], count: usize) -> Vec<(f64, f64)> {
     let mut at = 0.0;
     let ends = (0..count).map(|stretch| {
-        let last = of.iter().zip(totals).filter(|(of, _)| **of == Some(stretch)).next_back();
+        let last = of.iter().zip(totals).rfind(|(of, _)| **of == Some(stretch));
         let from = at;
         at = last.map_or(from, |(_, total)| *total);
         (from, at)

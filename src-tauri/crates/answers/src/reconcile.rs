@@ -115,13 +115,13 @@ fn side_by_side(
 ) -> Vec<String> {
     let length = |mm: f64| show_length(mm, manner);
     let mut told = Vec::new();
-    let noticed = progress.noticed.iter().filter(|notice| {
+    let mut noticed = progress.noticed.iter().filter(|notice| {
         let about_it = sitting.is_none() || notice.sitting == sitting;
         about_it && matches!(notice.what, What::Apart { .. } | What::Shrunk { .. } | What::NoMark)
     });
     let noticed: Vec<_> = match sitting {
         Some(_) => noticed.collect(),
-        None => noticed.last().into_iter().collect(),
+        None => noticed.next_back().into_iter().collect(),
     };
     let apart = noticed.iter().any(|notice| matches!(notice.what, What::Apart { .. } | What::Shrunk { .. }));
     told.extend(noticed.iter().map(|notice| notice.sentence(None, manner)));

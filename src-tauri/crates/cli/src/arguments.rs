@@ -42,6 +42,10 @@ impl WarpArgs {
         put(&mut form.weft_mass, self.weft_mass);
         put(&mut form.weft_length, self.weft_length);
         put(&mut form.weave, self.weave);
+        put(&mut form.picks_per_tap, self.picks_per_tap);
+        put(&mut form.stick_up_ends, self.stick_up_ends);
+        put(&mut form.stick_down_ends, self.stick_down_ends);
+        put(&mut form.stick_edge_ends, self.stick_edge_ends);
         put_rows(&mut form.opening, &self.opening_row);
         put_rows(&mut form.repeat, &self.repeat_row);
         put_rows(&mut form.balance, &self.balance_row);
@@ -81,6 +85,7 @@ impl SittingArgs {
         put(&mut form.measured_tension, self.tension);
         put_flag(&mut form.mark_set, self.mark_set);
         put(&mut form.weft_left, self.weft_left);
+        put_flag(&mut form.pick_begun, self.pick_begun);
         put(&mut form.note, self.note);
         put_flag(&mut form.rough, self.rough);
     }

@@ -1,5 +1,6 @@
 //! The deeds: each opens the log, does one thing through the same pen as the window, and says what came of it.
 
+pub mod loom;
 mod off;
 
 use std::path::{Path, PathBuf};
@@ -12,6 +13,7 @@ use fellmark_answers::manner::{Manner, Units};
 use fellmark_answers::model::{self, WarpLog};
 use fellmark_answers::pen::{Pen, chosen_units};
 use fellmark_answers::plan;
+use fellmark_answers::reconcile;
 use fellmark_answers::view::{LoomView, PlanForm, SittingForm, Trouble, WarpForm, WarpState};
 use fellmark_journal::{Journal, Kind, Options, RecordId};
 use serde_json::{Value, json};
@@ -164,14 +166,15 @@ impl Desk {
                 let mut form = SittingForm::default();
                 sitting.over(&mut form);
                 let pictures = read_pictures(&photo)?;
+                let told = reconcile::of_form(&log, &form, None, &self.manner, self.today);
                 let sitting = self.pen().log_sitting(&log.warp.id, &form, None).map_err(input)?;
                 let mut photos = Vec::new();
                 for bytes in &pictures {
                     photos.push(self.pen().add_photo(&sitting, bytes).map_err(input)?);
                 }
                 Ok(Said::done(
-                    format!("Logged: {sitting}"),
-                    json!({ "sitting": sitting, "warp": log.warp.id, "photos": photos }),
+                    std::iter::once(format!("Logged: {sitting}")).chain(told.clone()).collect::<Vec<_>>().join("\n"),
+                    json!({ "sitting": sitting, "warp": log.warp.id, "photos": photos, "told": told }),
                 ))
             }
             Deed::Correct { sitting, figures } => {
@@ -215,6 +218,14 @@ impl Desk {
                 };
                 self.step(&warp, &step, on.as_deref(), change)
             }
+            Deed::Place { warp, place, when } => self.place(&warp, place, &when),
+            Deed::Note { warp, note, when } => self.note(&warp, *note, &when),
+            Deed::Noted { warp } => self.noted(&warp),
+            Deed::Yarns { warp } => self.yarns(&warp),
+            Deed::AddYarn { warp, figures } => self.add_yarn(&warp, figures),
+            Deed::ChangeYarn { warp, yarn, figures } => self.change_yarn(&warp, &yarn, figures),
+            Deed::Draw { warp } => self.draw(&warp),
+            Deed::Stretch { minutes } => self.stretch(&minutes),
             Deed::Answers { warp, why, all } => self.answers(warp.as_deref(), why, all),
             Deed::Warps => Ok(self.warps()),
             Deed::Sittings { warp, removed } => self.sittings(&warp, removed),

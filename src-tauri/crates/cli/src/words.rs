@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use chrono::NaiveDate;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::deeds::loom::{NoteArgs, PlaceArgs, WhenArgs, YarnArgs};
 use crate::plan::PlanArgs;
 
 /// Fellmark on the command line: the same log as in the window, for scripts and for machines without a display.
@@ -175,6 +176,66 @@ pub enum Deed {
         #[arg(long, conflicts_with_all = ["not", "drop", "rename", "on"])]
         add: bool,
     },
+    /// Without options the rows of a warp's sequence and where she is; with them, says where she is. No pick is lost or added.
+    Place {
+        /// The warp.
+        warp: String,
+        /// The row that comes next.
+        #[command(flatten)]
+        place: PlaceArgs,
+        /// When.
+        #[command(flatten)]
+        when: WhenArgs,
+    },
+    /// Note a tape reading, a mark moved, a warp mark at the fell, weighings, a yarn taken up.
+    Note {
+        /// The warp.
+        warp: String,
+        /// What.
+        #[command(flatten)]
+        note: Box<NoteArgs>,
+        /// When.
+        #[command(flatten)]
+        when: WhenArgs,
+    },
+    /// List what was noted between and within sittings.
+    Noted {
+        /// The warp.
+        warp: String,
+    },
+    /// List the weft yarns of a warp with their ledgers.
+    Yarns {
+        /// The warp.
+        warp: String,
+    },
+    /// Add a weft yarn to a warp.
+    AddYarn {
+        /// The warp.
+        warp: String,
+        /// The yarn.
+        #[command(flatten)]
+        figures: YarnArgs,
+    },
+    /// Change a weft yarn; what is not given stays. An empty value ("") takes a figure away.
+    ChangeYarn {
+        /// The warp.
+        warp: String,
+        /// The yarn, by name or id.
+        yarn: String,
+        /// The yarn.
+        #[command(flatten)]
+        figures: YarnArgs,
+    },
+    /// Draw the cloth a warp's sequence makes, with its floats.
+    Draw {
+        /// The warp.
+        warp: String,
+    },
+    /// After how many minutes without a pause a stretch is suggested, or "off".
+    Stretch {
+        /// Minutes.
+        minutes: String,
+    },
     /// The three answers: where am I, will it reach, when will it be done.
     Answers {
         /// The warp; without it every warp that is on the loom or rests.
@@ -299,6 +360,18 @@ pub struct WarpArgs {
     /// How it is woven: plain or pick_up.
     #[arg(long, value_name = "WEAVE")]
     pub weave: Option<String>,
+    /// Picks that one press counts: 1, or 2 for there and back.
+    #[arg(long, value_name = "NUMBER")]
+    pub picks_per_tap: Option<String>,
+    /// Slot ends up in each group of the pick-up.
+    #[arg(long, value_name = "NUMBER")]
+    pub stick_up_ends: Option<String>,
+    /// Slot ends down between groups.
+    #[arg(long, value_name = "NUMBER")]
+    pub stick_down_ends: Option<String>,
+    /// Slot ends down at each edge.
+    #[arg(long, value_name = "NUMBER")]
+    pub stick_edge_ends: Option<String>,
     /// A row of the opening border; once for each row.
     #[arg(long, value_name = "ROW")]
     pub opening_row: Vec<String>,
@@ -399,6 +472,9 @@ pub struct SittingArgs {
     /// Weft left on the scale.
     #[arg(long, value_name = "MASS")]
     pub weft_left: Option<String>,
+    /// A pick was begun and not beaten at the end (yes or no).
+    #[arg(long, value_name = "YES|NO")]
+    pub pick_begun: Option<YesNo>,
     /// A note.
     #[arg(long, value_name = "TEXT")]
     pub note: Option<String>,

@@ -1,0 +1,270 @@
+//! What is noted at the loom: the place in the sequence, readings, weighings, yarns; and the sequence drawn.
+
+use clap::Args;
+use fellmark_answers::draft;
+use fellmark_answers::notes::{self, Going};
+use fellmark_answers::progress::Progress;
+use fellmark_answers::sequence;
+use fellmark_answers::view::{DraftForm, DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
+use fellmark_journal::RecordId;
+use serde_json::json;
+
+use super::{Desk, Failure, Said, input};
+use crate::words::YesNo;
+
+/// When something was noted, if not now and after the last sitting.
+#[derive(Debug, Default, Args)]
+pub struct WhenArgs {
+    /// The sitting it was noted in.
+    #[arg(long, value_name = "SITTING", requires = "after_picks")]
+    pub within: Option<String>,
+    /// After so many picks of that sitting.
+    #[arg(long, value_name = "NUMBER", requires = "within", allow_hyphen_values = true)]
+    pub after_picks: Option<i64>,
+}
+
+/// A place in the sequence: the row that comes next.
+#[derive(Debug, Default, Args)]
+pub struct PlaceArgs {
+    /// opening, repeat, balance or closing.
+    #[arg(long, value_name = "SECTION")]
+    pub section: Option<String>,
+    /// Which repeat, from 1; in balance and closing border how many were woven.
+    #[arg(long, value_name = "NUMBER")]
+    pub repeat: Option<String>,
+    /// Which row of the section, from 1.
+    #[arg(long, value_name = "NUMBER")]
+    pub row: Option<String>,
+    /// Which piece, from 1.
+    #[arg(long, value_name = "NUMBER")]
+    pub piece: Option<String>,
+}
+
+/// A tape reading, weighings, a yarn taken up.
+#[derive(Debug, Default, Args)]
+pub struct NoteArgs {
+    /// The day, YYYY-MM-DD; today if not given.
+    #[arg(long, value_name = "DAY")]
+    pub on: Option<String>,
+    /// What the tape said.
+    #[arg(long, value_name = "LENGTH")]
+    pub measured: Option<String>,
+    /// Where the tape started: start or mark.
+    #[arg(long, value_name = "WHERE")]
+    pub from: Option<String>,
+    /// tight or relaxed.
+    #[arg(long, value_name = "HOW")]
+    pub tension: Option<String>,
+    /// The mark was moved to the fell (yes or no).
+    #[arg(long, value_name = "YES|NO")]
+    pub mark_set: Option<YesNo>,
+    /// A warp mark is at the fell: how far from the first pick, along the warp, it was tied.
+    #[arg(long, value_name = "LENGTH")]
+    pub warp_mark: Option<String>,
+    /// What is left of a yarn, by weight or by length: "walnut=42 g"; once for each yarn.
+    #[arg(long, value_name = "YARN=AMOUNT")]
+    pub left: Vec<String>,
+    /// The yarn that is woven from here on.
+    #[arg(long, value_name = "YARN")]
+    pub yarn: Option<String>,
+}
+
+/// A weft yarn.
+#[derive(Debug, Default, Args)]
+pub struct YarnArgs {
+    /// Its name.
+    #[arg(long, value_name = "TEXT")]
+    pub name: Option<String>,
+    /// Weight at the start.
+    #[arg(long, value_name = "MASS")]
+    pub mass: Option<String>,
+    /// Length at the start.
+    #[arg(long, value_name = "LENGTH")]
+    pub length: Option<String>,
+}
+
+impl YarnArgs {
+    fn over(self, form: &mut YarnForm) {
+        for (member, given) in
+            [(&mut form.name, self.name), (&mut form.mass, self.mass), (&mut form.length, self.length)]
+        {
+            if let Some(text) = given {
+                *member = text;
+            }
+        }
+    }
+}
+
+impl Desk {
+    fn going(&self, when: &WhenArgs) -> Result<Going, Failure> {
+        let (Some(sitting), Some(picks)) = (&when.within, when.after_picks) else { return Ok(None) };
+        let (log, index) = self.find_sitting(sitting)?;
+        Ok(Some((log.sittings[index].id.clone(), picks)))
+    }
+
+    /// Lists the places, or says where she is.
+    pub(super) fn place(&mut self, warp: &str, place: PlaceArgs, when: &WhenArgs) -> Result<Said, Failure> {
+        let log = self.find_warp(warp)?;
+        let asks = place.section.is_none() && place.repeat.is_none() && place.row.is_none() && place.piece.is_none();
+        if asks {
+            let Some(places) = sequence::places(&log, 0) else {
+                return Ok(Said::done("This warp has no pick sequence.", json!({ "places": null })));
+            };
+            let now = sequence::place(&log, &Progress::of(&log, 0));
+            let mut lines: Vec<String> = now.iter().map(|now| format!("Next: {} ({})", now.next, now.place)).collect();
+            for section in &places.sections {
+                lines.push(format!("{} ({}):", section.name, section.section));
+                lines.extend(section.rows.iter().enumerate().map(|(row, words)| format!("  {}  {words}", row + 1)));
+            }
+            return Ok(Said::done(lines.join("\n"), json!({ "places": places, "place": now })));
+        }
+        let going = self.going(when)?;
+        let form = PlaceForm {
+            piece: place.piece.unwrap_or_default(),
+            section: place.section.unwrap_or_default(),
+            repeat: place.repeat.unwrap_or_default(),
+            row: place.row.unwrap_or_default(),
+        };
+        let id = self.pen().say_place(&log.warp.id, &form, &going).map_err(input)?;
+        let log = self.find_warp(log.warp.id.as_str())?;
+        let now = sequence::place(&log, &Progress::of(&log, 0));
+        let text = now.as_ref().map_or_else(|| "Noted.".into(), |now| format!("Next: {} ({})", now.next, now.place));
+        Ok(Said::done(text, json!({ "record": id, "place": now })))
+    }
+
+    /// Notes a reading, weighings and a yarn taken up.
+    pub(super) fn note(&mut self, warp: &str, note: NoteArgs, when: &WhenArgs) -> Result<Said, Failure> {
+        let log = self.find_warp(warp)?;
+        let going = self.going(when)?;
+        let yarn = |named: &str| self.find_yarn(&log.warp.id, named).map(|id| id.to_string());
+        let mut yarns_left = Vec::new();
+        for one in &note.left {
+            let Some((named, left)) = one.split_once('=') else {
+                return Err(Failure::input(Trouble::at(
+                    "--left",
+                    format!("\u{201c}{one}\u{201d} names no yarn. Write it as \u{201c}walnut=42 g\u{201d}."),
+                )));
+            };
+            yarns_left.push(YarnLeftForm { yarn: yarn(named.trim())?, left: left.trim().to_owned() });
+        }
+        let form = ReadingForm {
+            on: note.on.unwrap_or_default(),
+            measured: note.measured.unwrap_or_default(),
+            measured_from: note.from.unwrap_or_default(),
+            measured_tension: note.tension.unwrap_or_default(),
+            mark_set: note.mark_set == Some(YesNo::Yes),
+            warp_mark: note.warp_mark.unwrap_or_default(),
+            yarns_left,
+            take_up: note.yarn.as_deref().map(yarn).transpose()?.unwrap_or_default(),
+        };
+        let told = self.pen().note(&log.warp.id, &form, &going).map_err(|trouble| {
+            let of_yarn = trouble.field.as_deref().is_some_and(|field| field.starts_with("left_"));
+            if of_yarn { Failure::input(Trouble { field: Some("--left".into()), ..trouble }) } else { input(trouble) }
+        })?;
+        let text = if told.is_empty() { "Noted.".into() } else { told.join("\n") };
+        Ok(Said::done(text, json!({ "warp": log.warp.id, "told": told })))
+    }
+
+    /// Lists the yarns with their ledgers.
+    pub(super) fn yarns(&self, warp: &str) -> Result<Said, Failure> {
+        let log = self.find_warp(warp)?;
+        let views = notes::yarn_views(&log, &Progress::of(&log, 0), &self.manner);
+        let lines = views.iter().map(|yarn| {
+            let now = if yarn.in_use { " (being woven)" } else { "" };
+            let parts: Vec<&str> =
+                [yarn.line.as_str(), yarn.reach.as_str()].into_iter().filter(|p| !p.is_empty()).collect();
+            format!("{}  {}{now}: {}", yarn.id, yarn.name, parts.join("; "))
+        });
+        let text = lines.collect::<Vec<_>>().join("\n");
+        let text = if text.is_empty() { "No weft yarn is written down.".into() } else { text };
+        Ok(Said::done(text, json!({ "warp": log.warp.id, "yarns": views })))
+    }
+
+    /// Adds a yarn.
+    pub(super) fn add_yarn(&mut self, warp: &str, figures: YarnArgs) -> Result<Said, Failure> {
+        let warp = self.find_warp(warp)?.warp.id;
+        let mut form = YarnForm::default();
+        figures.over(&mut form);
+        let yarn = self.pen().add_yarn(&warp, &form).map_err(input)?;
+        Ok(Said::done(format!("Added: {yarn}"), json!({ "yarn": yarn, "warp": warp })))
+    }
+
+    /// Changes a yarn.
+    pub(super) fn change_yarn(&mut self, warp: &str, yarn: &str, figures: YarnArgs) -> Result<Said, Failure> {
+        let log = self.find_warp(warp)?;
+        let id = self.find_yarn(&log.warp.id, yarn)?;
+        let mut form = log
+            .wefts
+            .iter()
+            .find(|weft| weft.id == id)
+            .map_or_else(YarnForm::default, |weft| notes::show_yarn_form(weft, &self.manner));
+        figures.over(&mut form);
+        self.pen().change_yarn(&id, &form, &[]).map_err(input)?;
+        Ok(Said::done("Changed.", json!({ "yarn": id })))
+    }
+
+    /// Everything noted between and within sittings.
+    pub(super) fn noted(&self, warp: &str) -> Result<Said, Failure> {
+        let log = self.find_warp(warp)?;
+        let lines = notes::moment_lines(&log, &self.manner, self.today);
+        let text = lines.iter().map(|line| format!("{}  {}: {}", line.record, line.day, line.line));
+        let text = text.collect::<Vec<_>>().join("\n");
+        let text = if text.is_empty() { "Nothing was noted beside the sittings.".into() } else { text };
+        Ok(Said::done(text, json!({ "warp": log.warp.id, "noted": lines })))
+    }
+
+    /// Draws a warp's sequence.
+    pub(super) fn draw(&self, warp: &str) -> Result<Said, Failure> {
+        let log = self.find_warp(warp)?;
+        let shown = fellmark_answers::forms::show_warp_form(&log.warp, log.wefts.first(), &self.manner);
+        let form = DraftForm {
+            stick_edge_ends: shown.stick_edge_ends,
+            stick_up_ends: shown.stick_up_ends,
+            stick_down_ends: shown.stick_down_ends,
+            picks: shown.picks,
+            ..draft::form_of(&log.warp.rows)
+        };
+        let view = draft::draw(&form, &self.manner);
+        Ok(Said::done(drawn(&view), json!({ "warp": log.warp.id, "sequence": view })))
+    }
+
+    /// Sets after how long a stretch is suggested.
+    pub(super) fn stretch(&mut self, minutes: &str) -> Result<Said, Failure> {
+        self.pen().set_stretch(minutes).map_err(input)?;
+        Ok(Said::done("Set.", json!({ "stretch_minutes": minutes })))
+    }
+
+    /// A yarn of a warp by id, the beginning of its id, or its name.
+    fn find_yarn(&self, warp: &RecordId, named: &str) -> Result<RecordId, Failure> {
+        let log = self.find_warp(warp.as_str())?;
+        let exact = log.wefts.iter().find(|weft| weft.id.as_str() == named || weft.name.as_deref() == Some(named));
+        if let Some(weft) = exact {
+            return Ok(weft.id.clone());
+        }
+        let starts = |weft: &&fellmark_answers::model::Weft| !named.is_empty() && weft.id.as_str().starts_with(named);
+        let mut found = log.wefts.iter().filter(starts);
+        match (found.next(), found.next()) {
+            (Some(weft), None) => Ok(weft.id.clone()),
+            _ => Err(Failure::not_found(format!(
+                "No yarn of this warp is known as \u{201c}{named}\u{201d}. `yarns` lists them."
+            ))),
+        }
+    }
+}
+
+/// The cloth in letters, the first pick at the bottom: `|` an end over the weft, `-` the weft over an end.
+fn drawn(view: &DraftView) -> String {
+    let mut lines: Vec<String> = Vec::new();
+    if let Some(cloth) = &view.cloth {
+        for row in cloth.rows.iter().rev() {
+            let threads: String = row.up.chars().map(|up| if up == '1' { '|' } else { '-' }).collect();
+            lines.push(format!("{threads}  {}, {}", row.section, row.words));
+        }
+        lines.push(cloth.text.clone());
+    }
+    lines.extend((!view.counts.is_empty()).then(|| view.counts.clone()));
+    lines.extend(view.troubles.iter().map(ToString::to_string));
+    lines.extend(view.warnings.iter().cloned());
+    lines.extend(view.notes.iter().cloned());
+    if lines.is_empty() { "This warp has no pick sequence.".into() } else { lines.join("\n") }
+}
