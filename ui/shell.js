@@ -56,6 +56,12 @@ export const shell = {
   showWarp: (warp) => invoke("show_warp", { warp }),
   /** @param {WarpForm} form @returns {Promise<Desk>} */
   beginWarp: (form) => invoke("begin_warp", { form }),
+  /** @param {import("./types.d.ts").PlanForm} form @returns {Promise<import("./types.d.ts").PlanView>} */
+  reckonPlan: (form) => invoke("reckon_plan", { form }),
+  /** @returns {Promise<import("./types.d.ts").EarlierPlan[]>} */
+  earlierPlans: () => invoke("earlier_plans", {}),
+  /** @param {import("./types.d.ts").PlanForm} form @returns {Promise<Desk>} */
+  beginPlanned: (form) => invoke("begin_planned", { form }),
   /** @param {string} warp @param {WarpForm} form @param {string[]} seen @returns {Promise<Desk>} */
   changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
   /** @param {string} warp @param {string} state @returns {Promise<Desk>} */

@@ -1406,6 +1406,10 @@ missing: Array<string>,
  */
 troubles: Array<Trouble>, 
 /**
+ * What measures were understood as, by field.
+ */
+understood: Array<PlanFill>, 
+/**
  * The figures, each with its reckoning.
  */
 figures: Array<PlanFigure>, 

@@ -15,6 +15,8 @@ mod harness;
 mod keyboard;
 #[path = "window/off_the_loom.rs"]
 mod off_the_loom;
+#[path = "window/plan.rs"]
+mod plan;
 #[path = "window/power_cut.rs"]
 mod power_cut;
 #[path = "window/screens.rs"]

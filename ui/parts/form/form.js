@@ -208,6 +208,19 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     element,
     general,
     fail,
+    read,
+    mark,
+    /** Writes into a field of any kind. @param {string} name @param {string} value */
+    put(name, value) {
+      const input = fields.get(name)?.input;
+      if (input instanceof HTMLFieldSetElement) {
+        const radio = [...input.querySelectorAll("input")].find((one) => one.value === value);
+        if (radio) {
+          radio.checked = true;
+          radio.dispatchEvent(new Event("change", { bubbles: true }));
+        }
+      } else this.write(name, value);
+    },
     /** @param {string} name @returns {string} */
     valueOf: (name) => String(fields.get(name)?.read() ?? ""),
     /** @param {string} name @param {string} value */

@@ -15,7 +15,7 @@ use super::lengths::figure;
 use super::typed::{EdgeKind, Typed};
 use crate::manner::{Manner, Units};
 use crate::measures::{Reader, show_length, show_yarn};
-use crate::view::{PlanCurve, PlanFigure, PlanPoint, PlanTick};
+use crate::view::{PlanCurve, PlanFigure, PlanFill, PlanOffer, PlanPoint, PlanTick};
 
 /// Widths tried: from this narrow on, in steps that a tape shows.
 const NARROWEST_MM: f64 = 50.0;
@@ -38,7 +38,7 @@ pub(super) struct Chosen {
     pub figures: Vec<PlanFigure>,
     /// What each piece is with, its hems taken off.
     pub finished: FinishedLength,
-    pub assumed: Vec<String>,
+    pub offers: Vec<PlanOffer>,
 }
 
 /// The wish without its cloth: what becomes no cloth, whatever the size. Hems are cloth: they come out of the length.
@@ -107,15 +107,20 @@ pub(super) fn chosen(typed: &Typed, basis: &Basis, sett: &Sett, manner: &Manner)
         finished: size.length.likely.less(hems),
         figures: figures(&size, typed, manner),
         curve: curve(points, chosen, &size, typed, manner),
-        assumed: if typed.loom.is_none() {
-            vec![format!(
-                "Up to {} in the reed is drawn; give your loom\u{2019}s width to see more or less.",
-                show_length(loom.mm(), manner)
-            )]
-        } else {
-            Vec::new()
-        },
+        offers: if typed.loom.is_none() { vec![loom_offer(loom, manner)] } else { Vec::new() },
     }))
+}
+
+fn loom_offer(loom: ReedWidth, manner: &Manner) -> PlanOffer {
+    let text = Reader { manner, today: chrono::NaiveDate::MIN }.show_length_for_form(loom.mm());
+    PlanOffer {
+        field: "loom_width".into(),
+        line: format!("Empty counts as {}: a common rigid heddle.", show_length(loom.mm(), manner)),
+        button: show_length(loom.mm(), manner),
+        fills: vec![PlanFill { field: "loom_width".into(), text }],
+        warps: 0,
+        in_use: true,
+    }
 }
 
 fn sizes(

@@ -20,9 +20,9 @@ use fellmark_journal::State;
 pub use keep::copies;
 
 use crate::manner::Manner;
-use crate::measures::show_length;
+use crate::measures::{show_length, understand};
 use crate::trouble::sentence;
-use crate::view::{PlanForm, PlanView, Trouble};
+use crate::view::{PlanFill, PlanForm, PlanView, Trouble};
 use basis::{Basis, settle_all};
 use cloth::{Across, Sett, SettFrom, across, density_figure, per, reed_wanted, settle_sett};
 use lengths::{Lengths, Threads, across_figures, figure, pieces_words};
@@ -36,12 +36,39 @@ const MOST_TOLD: usize = 200;
 pub fn reckon(state: &State, form: &PlanForm, manner: &Manner, today: NaiveDate) -> PlanView {
     let mut typed = read_form(form, manner, today);
     let mut view = PlanView { troubles: std::mem::take(&mut typed.troubles), ..PlanView::default() };
+    view.understood = understood(form, manner, today);
     if let Err(refused) = fill(state, form, &typed, manner, today, &mut view) {
         // Each figure is sane, but together they are not: said where it is read first, and the figures found so far stay.
         view.headline = sentence(&refused.to_string());
         view.troubles.push(Trouble::new(view.headline.clone()));
     }
     view
+}
+
+/// Measures as they were understood, so that a slip of the unit is seen.
+fn understood(form: &PlanForm, manner: &Manner, today: NaiveDate) -> Vec<PlanFill> {
+    let measures = [
+        ("length", "length", &form.length),
+        ("length", "width", &form.width),
+        ("length", "edge_length", &form.edge_length),
+        ("length", "reed_width", &form.reed_width),
+        ("length", "waste", &form.waste),
+        ("length", "header", &form.header),
+        ("length", "sample", &form.sample),
+        ("length", "gap", &form.gap),
+        ("length", "loom_width", &form.loom_width),
+        ("yarn_length", "warp_have", &form.warp_have),
+        ("yarn_length", "weft_have", &form.weft_have),
+        ("mass", "warp_mass", &form.warp_mass),
+        ("mass", "weft_mass", &form.weft_mass),
+    ];
+    measures
+        .into_iter()
+        .filter_map(|(what, field, text)| {
+            let shown = understand(what, text, manner, today).shown;
+            (!shown.is_empty()).then(|| PlanFill { field: field.into(), text: shown })
+        })
+        .collect()
 }
 
 /// What the reckoning has settled.
@@ -102,7 +129,7 @@ fn by_yarn(typed: &Typed, manner: &Manner, settled: &mut Settled, view: &mut Pla
     let Some(chosen) = curve::chosen(typed, &settled.basis, &settled.sett, manner)? else { return Ok(()) };
     view.curve = Some(chosen.curve);
     view.figures.extend(chosen.figures);
-    view.warnings.extend(chosen.assumed);
+    view.offers.extend(chosen.offers);
     if !typed.further.is_empty() {
         view.warnings
             .push("From the yarn, all pieces are of one size; the further lengths are not reckoned with.".into());
@@ -126,7 +153,7 @@ fn offer_sett(sett: &Sett, typed: &Typed, manner: &Manner, view: &mut PlanView) 
             field: field.into(),
             line,
             button: format!("{button} {}", per(manner)),
-            fills: vec![crate::view::PlanFill { field: field.into(), text }],
+            fills: vec![PlanFill { field: field.into(), text }],
             warps: 0,
             in_use,
         });

@@ -123,6 +123,8 @@ pub struct PlanView {
     pub missing: Vec<String>,
     /// Fields that cannot be read; they count as empty.
     pub troubles: Vec<Trouble>,
+    /// What measures were understood as, by field.
+    pub understood: Vec<PlanFill>,
     /// The figures, each with its reckoning.
     pub figures: Vec<PlanFigure>,
     /// The common rule of thumb beside the reckoning, and what it leaves out.
@@ -176,7 +178,7 @@ pub struct PlanOffer {
     pub in_use: bool,
 }
 
-/// What an offer writes into one field.
+/// A text that belongs to one field: what an offer writes into it, or what it was understood as.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
 pub struct PlanFill {
