@@ -19,14 +19,14 @@ impl Mount {
     pub fn memory(at: &Path, options: &str) -> Option<Self> {
         std::fs::create_dir_all(at).unwrap();
         let mounted = run("mount", &["-t", "tmpfs", "-o", options, "tmpfs", &at.to_string_lossy()]);
-        said(mounted, "mounting a file system in memory").then(|| Self { at: at.to_owned() })
+        said(mounted, "mounting a file system in memory is not allowed here").then(|| Self { at: at.to_owned() })
     }
 
     /// A file system in an image file.
     pub fn image(image: &Path, at: &Path) -> Option<Self> {
         std::fs::create_dir_all(at).unwrap();
         let mounted = run("mount", &["-o", "loop", &image.to_string_lossy(), &at.to_string_lossy()]);
-        said(mounted, "mounting an image file").then(|| Self { at: at.to_owned() })
+        said(mounted, "mounting an image file is not allowed here").then(|| Self { at: at.to_owned() })
     }
 
     pub fn remount(&self, options: &str) {
@@ -47,7 +47,7 @@ impl Drop for Mount {
 
 fn said(can: bool, what: &str) -> bool {
     if !can {
-        eprintln!("NOT TRIED on this machine: {what} is not allowed here.");
+        eprintln!("NOT TRIED on this machine: {what}.");
     }
     can
 }
@@ -56,5 +56,5 @@ fn said(can: bool, what: &str) -> bool {
 pub fn make_image(kind: &str, image: &Path, megabytes: u64) -> Option<()> {
     std::fs::File::create(image).unwrap().set_len(megabytes << 20).unwrap();
     let maker = format!("mkfs.{kind}");
-    said(run(&maker, &["-q", &image.to_string_lossy()]), &format!("{maker} is not installed, or fails;")).then_some(())
+    said(run(&maker, &["-q", &image.to_string_lossy()]), &format!("{maker} is not installed, or fails")).then_some(())
 }

@@ -101,13 +101,19 @@ impl fmt::Display for At {
 #[derive(Debug, Clone, Default)]
 pub(crate) struct Hlc {
     last: Option<(DateTime<Utc>, u16)>,
+    /// The latest text seen: what is not later needs no looking at.
+    latest: Option<At>,
 }
 
 impl Hlc {
     /// Takes note of an entry seen. A time more than 24 hours ahead of `now` counts as 24 hours ahead, so
     /// that one wrong clock does not drag all others along.
     pub(crate) fn seen(&mut self, at: &At, now: DateTime<Utc>) {
+        if self.latest.as_ref().is_some_and(|latest| at <= latest) {
+            return;
+        }
         let Some((time, count)) = at.parts() else { return };
+        self.latest = Some(at.clone());
         let most = within_years(now + TimeDelta::hours(24));
         let seen = if time > most { (most, 0) } else { (time, count) };
         if self.last.is_none_or(|last| seen > last) {

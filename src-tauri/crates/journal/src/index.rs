@@ -180,8 +180,35 @@ pub(crate) fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
     }
 }
 
+/// Fewer files than this are read one after the other.
+const FILES_FOR_THREADS: usize = 64;
+/// More threads than this only wait for the memory.
+const THREADS_MAX: usize = 4;
+
+/// A file's reading; `None` when it is none of the journal's.
+type Reading = Option<(FileSeen, Vec<Entry>)>;
+
+/// Reads files, many of them on several threads; the answer is in the order of the question.
+pub(crate) fn read_files(disk: &dyn Disk, files: Vec<(PathBuf, Stat)>) -> Vec<(PathBuf, Reading)> {
+    let read_all = |files: &[(PathBuf, Stat)]| -> Vec<Reading> {
+        files.iter().map(|(file, stat)| read_file(disk, file, *stat)).collect()
+    };
+    let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
+    let readings: Vec<Reading> = if files.len() < FILES_FOR_THREADS || threads == 1 {
+        read_all(&files)
+    } else {
+        let part = files.len().div_ceil(threads);
+        std::thread::scope(|scope| {
+            let parts: Vec<_> = files.chunks(part).map(|part| (part, scope.spawn(|| read_all(part)))).collect();
+            // A thread that could not finish has its part read here.
+            parts.into_iter().flat_map(|(part, thread)| thread.join().unwrap_or_else(|_| read_all(part))).collect()
+        })
+    };
+    files.into_iter().map(|(file, _)| file).zip(readings).collect()
+}
+
 /// Reads one file. `None` when it is none of the journal's.
-pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Option<(FileSeen, Vec<Entry>)> {
+pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Reading {
     let blank = |problems: Vec<Problem>| FileSeen {
         stat,
         digest: [0; 32],

@@ -11,8 +11,10 @@
 //! A change of a file that keeps both its size and its time is seen at the next start, not before. A file longer
 //! than 32 MiB is read to that length, and a line longer than 1 MiB is refused; the journal itself writes neither.
 
+mod check;
 mod clock;
 mod disk;
+mod enter;
 mod entry;
 mod error;
 mod ids;
@@ -22,6 +24,7 @@ mod local;
 mod marker;
 pub mod photo;
 mod photo_store;
+mod read;
 mod record;
 mod relay;
 pub mod running;

@@ -107,8 +107,28 @@ impl Record {
         })
     }
 
+    /// The usual case: a record that was written once.
+    fn of_one(entry: &Entry) -> Self {
+        let gone = entry.set().get(GONE) == Some(&Value::Bool(true));
+        let fields = entry.set().iter().filter(|(name, _)| *name != GONE);
+        Self {
+            id: entry.of().clone(),
+            kind: entry.kind().clone(),
+            place: entry.place().clone(),
+            fields: fields.map(|(name, value)| (name.clone(), Field::One(value.clone()))).collect(),
+            presence: if gone { Presence::Gone } else { Presence::Here },
+            heads: if entry.set().is_empty() { Vec::new() } else { vec![entry.key()] },
+            first_at: entry.at().clone(),
+            last_at: entry.at().clone(),
+            by: entry.by().clone(),
+        }
+    }
+
     /// What the entries of one record amount to; `None` when there are none.
     pub(crate) fn of_entries(entries: &[Arc<Entry>]) -> Option<Self> {
+        if let [only] = entries {
+            return Some(Self::of_one(only));
+        }
         let mut sorted: Vec<&Entry> = entries.iter().map(Arc::as_ref).collect();
         sorted.sort_by(|a, b| a.order().cmp(&b.order()));
         let last = *sorted.last()?;
