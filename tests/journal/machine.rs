@@ -24,8 +24,12 @@ impl Mount {
 
     /// A file system in an image file.
     pub fn image(image: &Path, at: &Path) -> Option<Self> {
+        Self::image_with(image, at, "loop")
+    }
+
+    pub fn image_with(image: &Path, at: &Path, options: &str) -> Option<Self> {
         std::fs::create_dir_all(at).unwrap();
-        let mounted = run("mount", &["-o", "loop", &image.to_string_lossy(), &at.to_string_lossy()]);
+        let mounted = run("mount", &["-o", options, &image.to_string_lossy(), &at.to_string_lossy()]);
         said(mounted, "mounting an image file is not allowed here").then(|| Self { at: at.to_owned() })
     }
 
