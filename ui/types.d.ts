@@ -1116,6 +1116,26 @@ gift_on: string,
  */
 days_a_week: string, 
 /**
+ * The days of the week she weaves on: "Sat, Sun" or "weekends".
+ */
+weaving_days: string, 
+/**
+ * First day she is away; empty is today.
+ */
+away_from: string, 
+/**
+ * Last day she is away.
+ */
+away_until: string, 
+/**
+ * First day of a stretch on every day of which she will weave; empty is today.
+ */
+every_day_from: string, 
+/**
+ * Last day of it.
+ */
+every_day_until: string, 
+/**
  * Whether it is for a young child.
  */
 for_child: boolean, 

@@ -2,8 +2,8 @@
 
 import { h } from "../dom/dom.js";
 import { createForm } from "../form/form.js";
+import { sequenceFields } from "../sequence/sequence.js";
 import { T } from "../../texts/texts.js";
-import { SEQUENCES } from "../../texts/sequences.js";
 
 /** @typedef {import("../../types.d.ts").WarpForm} WarpForm */
 /** @typedef {import("../../main.js").Context} Context */
@@ -28,12 +28,21 @@ const EMPTY = {
   weft_mass: "",
   weft_length: "",
   weave: "",
+  picks_per_tap: "",
+  stick_edge_ends: "",
+  stick_up_ends: "",
+  stick_down_ends: "",
   opening: "",
   repeat: "",
   balance: "",
   closing: "",
   gift_on: "",
   days_a_week: "",
+  weaving_days: "",
+  away_from: "",
+  away_until: "",
+  every_day_from: "",
+  every_day_until: "",
   for_child: false,
   note: "",
 };
@@ -66,24 +75,7 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
     return field;
   };
 
-  const examples = h(
-    "div",
-    { class: "wide" },
-    h("p", { class: "hint small quiet" }, T.warp.examples),
-    h(
-      "div",
-      { class: "row" },
-      SEQUENCES.map(({ name }, at) => h("button", { type: "button", class: "button", "data-example": at }, name)),
-    ),
-  );
-  examples.addEventListener(
-    "click",
-    (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-example]"));
-      if (hit) form.write("repeat", SEQUENCES[Number(hit.dataset.example)].rows.join("\n"));
-    },
-    { signal },
-  );
+  const sequence = sequenceFields(ctx, signal, form);
 
   form.element.append(
     form.general,
@@ -166,12 +158,7 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
           ],
         }),
       ),
-      wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
-      form.area({ name: "repeat", label: T.warp.repeat, lines: 5 }),
-      form.area({ name: "opening", label: T.warp.opening, lines: 5 }),
-      examples,
-      form.area({ name: "balance", label: T.warp.balance }),
-      form.area({ name: "closing", label: T.warp.closing }),
+      ...sequence.parts,
     ),
     more(
       "pieces",
@@ -187,11 +174,16 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
       T.warp.people,
       form.day({ name: "begun_on", label: T.warp.begun, quick: true }),
       form.text({ name: "days_a_week", label: T.warp.daysAWeek, keys: "decimal" }),
+      form.text({ name: "weaving_days", label: T.warp.weavingDays, hint: T.warp.weavingDaysHint }),
+      form.day({ name: "away_from", label: T.warp.awayFrom }),
+      form.day({ name: "away_until", label: T.warp.awayUntil }),
+      form.day({ name: "every_day_until", label: T.warp.everyDayUntil }),
       form.check({ name: "for_child", label: T.warp.child }),
       wide(form.area({ name: "note", label: T.warp.note })),
     ),
     h("div", { class: "form-end" }, h("button", { type: "submit", class: "shuttle", "data-part": "warp-save" }, save)),
   );
+  sequence.draw();
   return form;
 }
 

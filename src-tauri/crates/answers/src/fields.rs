@@ -82,6 +82,16 @@ pub mod warp {
     pub const GIFT_ON: &str = "gift_on";
     /// About how many days a week she weaves.
     pub const DAYS_A_WEEK: &str = "days_a_week";
+    /// Days of the week she weaves on: a list of `mon` to `sun`.
+    pub const WEAVING_DAYS: &str = "weaving_days";
+    /// First day she is away.
+    pub const AWAY_FROM: &str = "away_from";
+    /// Last day she is away.
+    pub const AWAY_UNTIL: &str = "away_until";
+    /// First day of a stretch on every day of which she says she will weave.
+    pub const EVERY_DAY_FROM: &str = "every_day_from";
+    /// Last day of it.
+    pub const EVERY_DAY_UNTIL: &str = "every_day_until";
     /// Whether it is for a young child.
     pub const FOR_CHILD: &str = "for_child";
     /// Text.

@@ -6,6 +6,7 @@
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 
+use crate::availability;
 use crate::fields;
 use crate::manner::{Manner, Units};
 use crate::measures::Reader;
@@ -135,6 +136,9 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
         fields::warp::DAYS_A_WEEK,
         json!(read.number_between("days_a_week", "the days a week", &form.days_a_week, 0.1, 7.0, "days")?),
     );
+    availability::read_form(form, &read, &mut |field, value| {
+        put(field, value);
+    })?;
     put(fields::warp::FOR_CHILD, json!(form.for_child));
     put(fields::warp::NOTE, json!(some_text(&form.note)));
     let mut weft = FieldMap::new();
@@ -264,7 +268,7 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
     let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
     let rows = |rows: &[String]| rows.join("\n");
     let Rows { opening, repeat, balance, closing } = &warp.rows;
-    WarpForm {
+    let mut form = WarpForm {
         name: warp.name.clone(),
         begun_on: optional(warp.begun_on, |day| day.to_string()),
         wound: length(warp.wound_mm),
@@ -295,7 +299,10 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         days_a_week: optional(warp.days_a_week, |days| manner.form_number(days, 1)),
         for_child: warp.for_child,
         note: warp.note.clone().unwrap_or_default(),
-    }
+        ..WarpForm::default()
+    };
+    availability::show_form(warp, &mut form);
+    form
 }
 
 /// A sitting's form, filled from what is known.

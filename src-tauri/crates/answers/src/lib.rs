@@ -8,6 +8,7 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod at_loom;
+pub mod availability;
 pub mod came_out;
 pub mod desk;
 pub mod draft;
@@ -16,6 +17,7 @@ pub mod export;
 pub mod fields;
 pub mod finishing;
 pub mod forms;
+pub mod kinds;
 pub mod learnt;
 pub mod ledger;
 pub mod manner;

@@ -9,6 +9,7 @@ use chrono::NaiveDate;
 use fellmark_journal::{Key, Kind, Presence, Record, RecordId, State};
 use serde_json::Value;
 
+use crate::availability::Said;
 use crate::fields::{self, kind};
 use crate::finishing::{self, Step};
 use crate::moments::Moments;
@@ -96,6 +97,8 @@ pub struct Warp {
     pub gift_on: Option<NaiveDate>,
     /// About how many days a week she weaves.
     pub days_a_week: Option<f64>,
+    /// What she said about her days.
+    pub said: Said,
     /// Whether it is for a young child.
     pub for_child: bool,
     /// A note.
@@ -310,6 +313,7 @@ fn read_warp(record: &Record) -> Warp {
         stick: read_stick(&get),
         gift_on: get.day(fields::warp::GIFT_ON),
         days_a_week: get.number(fields::warp::DAYS_A_WEEK).filter(|days| *days > 0.0 && *days <= 7.0),
+        said: Said::of(&get),
         for_child: get.flag(fields::warp::FOR_CHILD),
         note: get.text(fields::warp::NOTE),
         off: off_loom::read(&get),
@@ -502,6 +506,7 @@ pub(crate) mod tests {
             stick: None,
             gift_on: None,
             days_a_week: None,
+            said: Said::default(),
             for_child: false,
             note: None,
             off: OffMeasures::default(),

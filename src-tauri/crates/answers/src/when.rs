@@ -2,14 +2,14 @@
 
 use chrono::NaiveDate;
 use fellmark_projection::{
-    Availability, EarlierWarp, Goal, LeftToWeave, Note, Outlook, Projection, Question, QuestionError, SectionKind,
-    Sitting, State, project,
+    EarlierWarp, Goal, Note, Outlook, Projection, Question, QuestionError, Sitting, State, project,
 };
 
 use crate::finishing;
+use crate::kinds::Along;
 use crate::manner::{Manner, Units};
 use crate::measures::show_length;
-use crate::model::{Warp, WarpLog};
+use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::view::{Answer, DayPoint, DayTick, DaysPicture, FanPoint, Figures, Standing, WarpState};
 
@@ -18,6 +18,8 @@ const WELL: f64 = 0.8;
 const CLOSE: f64 = 0.4;
 /// The chance asked for when saying what it would take.
 const SURE_ENOUGH: f64 = 0.8;
+/// No one is told to weave longer than this at a time, minutes: it strains (see the caution at the loom).
+const LONGEST_ADVISED_MINUTES: f64 = 180.0;
 /// Points of the fan.
 const FAN_POINTS: usize = 40;
 
@@ -36,26 +38,8 @@ pub fn as_earlier(log: &WarpLog, progress: &Progress) -> EarlierWarp {
     EarlierWarp { sittings: as_sittings(log, progress) }
 }
 
-fn kind_of(warp: &Warp) -> SectionKind {
-    match warp.weave.as_deref() {
-        Some("pick_up") => SectionKind::PickUp,
-        _ => SectionKind::Plain,
-    }
-}
-
 fn as_sittings(log: &WarpLog, progress: &Progress) -> Vec<Sitting> {
-    let kind = kind_of(&log.warp);
-    log.sittings
-        .iter()
-        .zip(&progress.sitting_picks)
-        .map(|(sitting, picks)| Sitting {
-            day: sitting.on,
-            minutes: sitting.minutes,
-            picks: *picks,
-            kind: kind.clone(),
-            rough: sitting.rough,
-        })
-        .collect()
+    Along::of(&log.warp).sittings(&log.sittings, &progress.sitting_picks)
 }
 
 /// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
@@ -66,9 +50,9 @@ pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: Na
     Some(Question {
         today,
         sittings: as_sittings(log, progress),
-        left: vec![LeftToWeave { kind: kind_of(warp), picks: picks_left, picks_sd: progress.to_weave_picks_sd }],
+        left: Along::of(warp).left(progress.picks as f64, picks_left, progress.to_weave_picks_sd),
         earlier: history.earlier.clone(),
-        availability: Availability { days_a_week: warp.days_a_week, ..Availability::default() },
+        availability: warp.said.for_projection(warp.days_a_week),
         finishing: finishing::still_to_do(log, &history.finishing),
         plan_hours: None,
         set_up_minutes: 0.0,
@@ -200,6 +184,7 @@ fn told(
     }
     answer.why.push(projection.sentence(&date));
     answer.why.push(reckoning(progress, projection, manner));
+    answer.why.extend(log.warp.said.in_words(manner, today));
     answer.why.push(finishing_words(log));
     for note in &projection.notes {
         let sentence = note.sentence(&date);
@@ -304,7 +289,9 @@ fn gift_words(
     }
     let Ok(need) = projection.need(Goal::Finished, gift, SURE_ENOUGH) else { return };
     let mut ways = Vec::new();
-    if let (Some(minutes), Some(usual)) = (need.minutes_a_day, need.usual_minutes_a_day) {
+    if let (Some(minutes), Some(usual)) = (need.minutes_a_day, need.usual_minutes_a_day)
+        && minutes <= LONGEST_ADVISED_MINUTES
+    {
         ways.push(format!("{minutes:.0} minutes a time instead of some {usual:.0}"));
     }
     if let Some(days) = need.days_a_week.filter(|days| *days > need.usual_days_a_week) {
@@ -321,6 +308,18 @@ fn gift_words(
         let pieces = f64::from(progress.pieces.max(1));
         let each = show_length(fewer / per_mm / pieces, manner);
         ways.push(if progress.pieces > 1 { format!("each piece {each} shorter") } else { format!("{each} shorter") });
+        if let Some(wanted) = progress.wanted_mm
+            && progress.pieces > 1
+        {
+            let fewer_pieces = (fewer / (wanted / pieces * per_mm)).ceil();
+            if fewer_pieces < pieces {
+                ways.push(format!(
+                    "{} {} fewer",
+                    small_number(fewer_pieces as i64),
+                    if fewer_pieces > 1.0 { "pieces" } else { "piece" }
+                ));
+            }
+        }
     }
     answer.more.push(if ways.is_empty() {
         "At your pace so far nothing would make that day likely; think of another day or another gift.".into()

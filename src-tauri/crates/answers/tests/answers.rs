@@ -299,3 +299,44 @@ fn a_child_s_piece_carries_its_caution_once() {
     let other = room.begin(plain());
     assert!(room.look(&other).cautions.is_empty());
 }
+
+/// Steady work of 100 picks every other day, ten sittings.
+fn steady(room: &mut Room, form: WarpForm) -> RecordId {
+    let warp = room.begin(form);
+    for on in ["05", "07", "09", "11", "13", "15", "17", "19", "21", "23"] {
+        room.log(&warp, &format!("2026-11-{on}"), "40", "");
+    }
+    warp
+}
+
+#[test]
+fn what_she_says_about_her_days_replaces_what_her_sittings_show() {
+    let mut room = Room::new();
+    let free = steady(&mut room, plain());
+    let likely = |room: &Room, warp: &RecordId| day(room.look(warp).figures.off_loom_likely.as_deref().unwrap());
+    let as_shown = likely(&room, &free);
+
+    let weekends = steady(&mut room, WarpForm { weaving_days: "weekends".into(), ..plain() });
+    let on_weekends = likely(&room, &weekends);
+    assert!(chrono::Datelike::weekday(&on_weekends).num_days_from_monday() >= 5, "{on_weekends}");
+
+    let away = steady(&mut room, WarpForm { away_until: "2026-12-20".into(), ..plain() });
+    assert!(likely(&room, &away) > day("2026-12-20") && as_shown < likely(&room, &away));
+    assert!(room.look(&away).when.why.iter().any(|line| line.contains("As you said: you are away")));
+
+    let daily = steady(&mut room, WarpForm { every_day_until: "2026-12-31".into(), ..plain() });
+    assert!(likely(&room, &daily) < as_shown, "{} {as_shown}", likely(&room, &daily));
+}
+
+#[test]
+fn when_it_will_be_late_it_says_what_would_make_it() {
+    let mut room = Room::new();
+    let form = WarpForm { pieces: "4".into(), wanted: "40".into(), gift_on: "2026-12-16".into(), ..plain() };
+    let warp = steady(&mut room, form);
+    let view = room.look(&warp);
+    assert_ne!(view.when.standing, Standing::Well);
+    let ways = view.when.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
+    for way in ["minutes a time", "days a week", "each piece", "fewer"] {
+        assert!(ways.contains(way), "{way}: {ways}");
+    }
+}

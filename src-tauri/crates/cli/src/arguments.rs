@@ -52,6 +52,16 @@ impl WarpArgs {
         put_rows(&mut form.closing, &self.closing_row);
         put(&mut form.gift_on, self.gift);
         put(&mut form.days_a_week, self.days_a_week);
+        put(&mut form.weaving_days, self.weaving_days);
+        put(&mut form.away_from, self.away_from);
+        if self.away_until.as_deref() == Some("") {
+            form.away_from.clear();
+        }
+        put(&mut form.away_until, self.away_until);
+        if self.every_day_until.is_some() {
+            form.every_day_from.clear();
+        }
+        put(&mut form.every_day_until, self.every_day_until);
         put_flag(&mut form.for_child, self.for_child);
         put(&mut form.note, self.note);
     }

@@ -390,6 +390,18 @@ pub struct WarpArgs {
     /// About how many days a week you weave.
     #[arg(long, value_name = "NUMBER")]
     pub days_a_week: Option<String>,
+    /// The days of the week you weave on: "Sat, Sun" or weekends.
+    #[arg(long, value_name = "DAYS")]
+    pub weaving_days: Option<String>,
+    /// First day you are away; today if only --away-until is given.
+    #[arg(long, value_name = "DAY")]
+    pub away_from: Option<String>,
+    /// Last day you are away.
+    #[arg(long, value_name = "DAY")]
+    pub away_until: Option<String>,
+    /// Last day of a stretch, from today on, on every day of which you will weave.
+    #[arg(long, value_name = "DAY")]
+    pub every_day_until: Option<String>,
     /// It is for a young child (yes or no).
     #[arg(long, value_name = "YES|NO")]
     pub for_child: Option<YesNo>,

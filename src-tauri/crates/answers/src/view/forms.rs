@@ -65,6 +65,16 @@ pub struct WarpForm {
     pub gift_on: String,
     /// About how many days a week she weaves.
     pub days_a_week: String,
+    /// The days of the week she weaves on: "Sat, Sun" or "weekends".
+    pub weaving_days: String,
+    /// First day she is away; empty is today.
+    pub away_from: String,
+    /// Last day she is away.
+    pub away_until: String,
+    /// First day of a stretch on every day of which she will weave; empty is today.
+    pub every_day_from: String,
+    /// Last day of it.
+    pub every_day_until: String,
     /// Whether it is for a young child.
     pub for_child: bool,
     /// A note.
