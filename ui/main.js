@@ -10,8 +10,11 @@ import { offScreen } from "./parts/off-loom/off-loom.js";
 import { planScreen } from "./parts/plan/plan.js";
 import { photoKeeper } from "./parts/photos/photos.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
+import { measureScreen } from "./parts/measure/measure.js";
+import { moreScreen } from "./parts/tap-more/tap-more.js";
 import { pressesWait, tapScreen } from "./parts/tap/tap.js";
 import { changeScreen } from "./parts/warp-form/warp-form.js";
+import { yarnScreen } from "./parts/yarns/yarns.js";
 import { welcomeScreen } from "./parts/welcome/welcome.js";
 import { shell } from "./shell.js";
 import { T } from "./texts/texts.js";
@@ -29,6 +32,7 @@ import { T } from "./texts/texts.js";
  * @property {() => void} toTop
  * @property {() => void} refresh
  * @property {(words: string) => void} say
+ * @property {(title: string, lines: string[]) => void} tell
  * @property {(refusal: unknown) => void} complain
  * @property {(asked: Promise<Desk>, done: string) => Promise<boolean>} attempt
  * @property {ReturnType<typeof photoKeeper>} photos
@@ -41,6 +45,9 @@ const SCREENS = {
   "get-up": getUpScreen,
   log: logScreen,
   sitting: correctScreen,
+  measure: measureScreen,
+  more: moreScreen,
+  yarn: yarnScreen,
   plan: planScreen,
   change: changeScreen,
   off: offScreen,
@@ -82,6 +89,7 @@ const ctx = {
     });
   },
   say: (words) => notice.say(words),
+  tell: (title, lines) => notice.tell(title, lines),
   complain: (refusal) => notice.complain(/** @type {{ sentence: string }} */ (refusal).sentence),
   async attempt(asked, done) {
     try {
@@ -108,7 +116,7 @@ function wanted() {
   const screens = openScreens(desk);
   if (name === "tap" || name === "get-up") {
     if (desk.running || pressesWait() || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
-  } else if (["log", "change", "sitting", "cut-off", "step"].includes(name)) {
+  } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
     if (desk.loom) return { name, param };
   } else if (name === "loom" ? desk.loom : screens.includes(name)) {
     return { name, param };
@@ -118,7 +126,7 @@ function wanted() {
 
 /** Under which heading of the way between screens a screen stands. @param {string} name */
 function headingOf(name) {
-  if (!["loom", "log", "change", "sitting", "cut-off", "step"].includes(name)) return name;
+  if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) return name;
   const state = desk.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";
 }

@@ -8,7 +8,7 @@
  * @typedef {import("./types.d.ts").RunningView} RunningView
  * @typedef {import("./types.d.ts").Understood} Understood
  * @typedef {import("./types.d.ts").Trouble} Trouble
- * @typedef {{ desk: Desk, sitting: string }} Kept
+ * @typedef {{ desk: Desk, sitting: string, told: string[] }} Kept
  */
 
 import { T } from "./texts/texts.js";
@@ -82,6 +82,27 @@ export const shell = {
   restore: (record) => invoke("restore", { record }),
   /** @param {1 | -1} by @returns {Promise<RunningView>} */
   tap: (by) => invoke("tap", { by }),
+  /** @param {boolean} begun @returns {Promise<RunningView>} */
+  pickBegun: (begun) => invoke("pick_begun", { begun }),
+  /** @param {string} warp @returns {Promise<import("./types.d.ts").Places | null>} */
+  places: (warp) => invoke("places", { warp }),
+  /** @param {string} warp @param {import("./types.d.ts").PlaceForm} form @returns {Promise<Desk>} */
+  sayPlace: (warp, form) => invoke("say_place", { warp, form }),
+  /** @param {string} warp @param {import("./types.d.ts").ReadingForm} form @returns {Promise<{ desk: Desk, told: string[] }>} */
+  note: (warp, form) => invoke("note", { warp, form }),
+  /** @param {string} warp @param {import("./types.d.ts").YarnForm} form @returns {Promise<Desk>} */
+  addYarn: (warp, form) => invoke("add_yarn", { warp, form }),
+  /** @param {string} yarn @param {import("./types.d.ts").YarnForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  changeYarn: (yarn, form, seen) => invoke("change_yarn", { yarn, form, seen }),
+  /** @param {string} minutes @returns {Promise<Desk>} */
+  setStretch: (minutes) => invoke("set_stretch", { minutes }),
+  /** @param {import("./types.d.ts").DraftForm} form @returns {Promise<import("./types.d.ts").DraftView>} */
+  drawSequence: (form) => invoke("draw_sequence", { form }),
+  /**
+   * Tape and picks side by side before a sitting is kept; no warp means the sitting that is going on.
+   * @param {string} warp @param {SittingForm} form @param {string | null} sitting @returns {Promise<string[]>}
+   */
+  reconcile: (warp, form, sitting) => invoke("reconcile", { warp, form, sitting }),
   /** @returns {Promise<GettingUp>} */
   gettingUp: () => invoke("getting_up", {}),
   /** @param {SittingForm} form @returns {Promise<Kept>} */

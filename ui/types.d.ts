@@ -478,7 +478,7 @@ then: string | null,
  */
 place: string, 
 /**
- * "2 picks left in this repeat".
+ * What is left of the section: "2 picks left".
  */
 left: string, 
 /**

@@ -1,6 +1,8 @@
 //! End to end: the real built window, driven as a weaver would use it.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+#[path = "window/at_the_loom.rs"]
+mod at_the_loom;
 #[path = "window/bad_input.rs"]
 mod bad_input;
 #[path = "window/example.rs"]
@@ -15,13 +17,21 @@ mod harness;
 mod keyboard;
 #[path = "window/off_the_loom.rs"]
 mod off_the_loom;
+#[path = "window/paint.rs"]
+mod paint;
+#[path = "window/photos.rs"]
+mod photos;
 #[path = "window/plan.rs"]
 mod plan;
 #[path = "window/power_cut.rs"]
 mod power_cut;
 #[path = "window/screens.rs"]
 mod screens;
+#[path = "window/sequence_editor.rs"]
+mod sequence_editor;
 #[path = "window/two_devices.rs"]
 mod two_devices;
 #[path = "window/weaver.rs"]
 mod weaver;
+#[path = "window/yarns.rs"]
+mod yarns;

@@ -131,6 +131,11 @@ impl Window {
         self.now("a script", self.client().execute(script, Vec::new()))
     }
 
+    /// Runs a script that answers by calling its last argument.
+    pub fn run_async(&self, script: &str) -> Value {
+        self.now("a script", self.client().execute_async(script, Vec::new()))
+    }
+
     /// Everything that can be read in the page now.
     pub fn page(&self) -> String {
         let text = self.run("return document.body ? document.body.innerText : ''");

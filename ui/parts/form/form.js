@@ -208,8 +208,9 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     element,
     general,
     fail,
-    read,
     mark,
+    /** Everything as it stands in the fields. @returns {any} */
+    values: read,
     /** Writes into a field of any kind. @param {string} name @param {string} value */
     put(name, value) {
       const input = fields.get(name)?.input;

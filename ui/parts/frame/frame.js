@@ -64,7 +64,8 @@ export function frame(desk, here) {
 export function notices(place) {
   const status = h("p", { role: "status", class: "notice-said", "data-part": "notice" });
   const alert = h("div", { class: "notice-trouble", "data-part": "trouble" });
-  place.append(status, alert);
+  const told = h("div", { role: "status", class: "notice-told", "data-part": "told" });
+  place.append(status, told, alert);
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let fading;
   return {
@@ -75,6 +76,17 @@ export function notices(place) {
       fading = setTimeout(() => {
         status.textContent = "";
       }, 6000);
+    },
+    /** What she should read at her own pace: it stays until she closes it. @param {string} title @param {string[]} lines */
+    tell(title, lines) {
+      if (lines.length === 0) {
+        told.replaceChildren();
+        return;
+      }
+      const close = h("button", { type: "button", class: "link", "data-part": "told-close" }, T.frame.dismiss);
+      close.addEventListener("click", () => told.replaceChildren());
+      const words = lines.map((line) => h("p", null, line));
+      told.replaceChildren(h("div", null, h("p", { class: "small quiet" }, title), words), close);
     },
     /** @param {string} sentence */
     complain(sentence) {

@@ -1,13 +1,17 @@
 // A warp with its answers, its picture and its sittings. The same screen shows a warp on the loom, resting, or cut off.
 
 import { bringChildren, button, h } from "../dom/dom.js";
+import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 import { answers } from "../answers/answers.js";
 import { cameOut, tickStep } from "../came-out/came-out.js";
 import { daysPicture } from "../days-picture/days-picture.js";
 import { showPhoto } from "../photos/photos.js";
+import { noted } from "../noted/noted.js";
 import { settle } from "../settle/settle.js";
 import { sittings } from "../sittings/sittings.js";
+import { strip } from "../strip/strip.js";
+import { takeUpYarn, yarns } from "../yarns/yarns.js";
 import { warpPicture } from "../warp-picture/warp-picture.js";
 
 /** @typedef {import("../../types.d.ts").Desk} Desk */
@@ -204,6 +208,9 @@ export function loomScreen(ctx, signal) {
           ),
         sittings(loom, all),
       ),
+      strip(loom),
+      yarns(loom),
+      noted(loom),
       actions(loom),
       otherWarps(desk, loom.id),
     ];
@@ -223,13 +230,14 @@ export function loomScreen(ctx, signal) {
       const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
       const loom = ctx.desk().loom;
       if (!hit || !loom) return;
-      if (tickStep(ctx, hit, loom)) return;
+      if (tickStep(ctx, hit, loom) || takeUpYarn(ctx, hit, loom)) return;
       const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
       if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
       else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), T.warp.stateDone);
       else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
       else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.stateDone);
       else if (act === "remove-sitting") ctx.attempt(ctx.shell.remove(record), T.sittings.removedNow);
+      else if (act === "remove-noted") ctx.attempt(ctx.shell.remove(record), L.noted.removed);
       else if (act === "restore-sitting") ctx.attempt(ctx.shell.restore(record), T.sittings.restoredNow);
       else if (act === "settle") ctx.attempt(ctx.shell.settle(record, field, choice), T.settle.done);
       else if (act === "photo") showPhoto(hit.dataset.address ?? "", hit.dataset.text ?? "");
@@ -251,6 +259,30 @@ export function loomScreen(ctx, signal) {
       if (!photosFor || !input.files) return;
       ctx.photos.add(photosFor, [...input.files]);
       input.value = "";
+    },
+    { signal },
+  );
+  // Photos dropped on a sitting go with it; pasted ones go with the latest.
+  element.addEventListener("dragover", (event) => event.preventDefault(), { signal });
+  element.addEventListener(
+    "drop",
+    (event) => {
+      const on = /** @type {Element} */ (event.target).closest('[data-part="sitting"]')?.getAttribute("data-sitting");
+      const files = [...(event.dataTransfer?.files ?? [])];
+      if (!on || files.length === 0) return;
+      event.preventDefault();
+      ctx.photos.add(on, files);
+    },
+    { signal },
+  );
+  document.addEventListener(
+    "paste",
+    (event) => {
+      const files = [...(event.clipboardData?.files ?? [])];
+      const latest = ctx.desk().loom?.sittings[0]?.id;
+      if (files.length === 0 || !latest) return;
+      event.preventDefault();
+      ctx.photos.add(latest, files);
     },
     { signal },
   );

@@ -4,6 +4,7 @@ import { h } from "../dom/dom.js";
 import { createForm, forgetDraft } from "../form/form.js";
 import { photoChooser } from "../photos/photos.js";
 import { allWritten } from "../tap/tap.js";
+import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../types.d.ts").SittingForm} SittingForm */
@@ -23,6 +24,7 @@ const EMPTY = {
   measured_tension: "",
   mark_set: false,
   weft_left: "",
+  pick_begun: false,
   note: "",
   rough: false,
 };
@@ -34,11 +36,12 @@ const EMPTY = {
  * @param {string} options.draft
  * @param {SittingForm} options.values
  * @param {boolean} options.atLoom large and for a thumb, without the day
- * @param {(form: SittingForm) => Promise<string>} options.keep answers the sitting's id
+ * @param {(form: SittingForm) => Promise<{ sitting: string, told: string[] }>} options.keep
+ * @param {(form: SittingForm) => Promise<string[]>} options.compare tape and picks side by side, before they are kept
  * @param {{ href: string, words: string }} options.otherWay
  * @param {string} options.kept
  */
-function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept }) {
+function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherWay, kept }) {
   const { manner } = ctx.desk();
   const form = createForm({
     id: "sitting",
@@ -47,11 +50,12 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
     ctx,
     signal,
     async submit(written) {
-      const sitting = await keep(written);
+      const { sitting, told } = await keep(written);
       chosenBefore.delete(draft);
       ctx.photos.add(sitting, photos.files());
       forgetDraft(draft);
       ctx.say(kept);
+      ctx.tell(L.told.title, told);
       ctx.go("#/loom");
     },
   });
@@ -86,6 +90,28 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
     }),
     form.check({ name: "mark_set", label: T.sitting.mark }),
   ];
+  const beside = h("div", { class: "sitting-beside wide", "aria-live": "polite", "data-part": "sitting-reconciled" });
+  let turn = 0;
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let wait;
+  const sideBySide = async () => {
+    const mine = ++turn;
+    const written = form.values();
+    // Without a length there is nothing to set beside the picks.
+    const told = written.measured.trim() ? await compare(written).catch(() => []) : [];
+    if (mine === turn) beside.replaceChildren(...told.map((/** @type {string} */ line) => h("p", null, line)));
+  };
+  for (const kind of ["input", "change"]) {
+    form.element.addEventListener(
+      kind,
+      () => {
+        clearTimeout(wait);
+        wait = setTimeout(sideBySide, 350);
+      },
+      { signal },
+    );
+  }
+  signal.addEventListener("abort", () => clearTimeout(wait));
   const way = h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words);
   form.element.append(
     form.general,
@@ -118,7 +144,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
         large: atLoom,
       }),
     ),
-    h("div", { class: "form-grid" }, measured),
+    h("div", { class: "form-grid" }, measured, beside),
     h(
       "div",
       { class: "form-grid" },
@@ -133,6 +159,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, otherWay, kept 
       form.area({ name: "note", label: T.sitting.note, lines: 2 }),
     ),
     photos.element,
+    form.check({ name: "pick_begun", label: L.getUp.begun }),
     form.check({ name: "rough", label: T.sitting.rough }),
     h(
       "div",
@@ -158,13 +185,12 @@ export function getUpScreen(ctx, signal) {
     // What was tapped last is written before it is counted.
     await allWritten(ctx);
     try {
-      const { form: values, question: asked } = await ctx.shell.gettingUp();
+      const { form: values, question: asked, by_the_clock: clock } = await ctx.shell.gettingUp();
       if (signal.aborted) return;
       question.textContent = asked ?? "";
       question.hidden = !asked;
       const draft = `get-up ${ctx.desk().running?.since ?? ""}`;
-      element.append(
-        sittingForm({
+      const form = sittingForm({
           ctx,
           signal,
           draft,
@@ -173,12 +199,22 @@ export function getUpScreen(ctx, signal) {
           kept: T.sitting.kept,
           otherWay: { href: "#/tap", words: T.sitting.goOn },
           async keep(form) {
-            const { desk, sitting } = await ctx.shell.getUp(form);
+            const { desk, sitting, told } = await ctx.shell.getUp(form);
             ctx.show(desk);
-            return sitting;
+            return { sitting, told };
           },
-        }).element,
-      );
+          compare: (form) => ctx.shell.reconcile("", form, null),
+        });
+      if (clock) {
+        const take = h(
+          "button",
+          { type: "button", class: "button", "data-part": "get-up-clock" },
+          L.getUp.clock(clock),
+        );
+        take.addEventListener("click", () => form.write("minutes", clock), { signal });
+        element.append(take);
+      }
+      element.append(form.element);
     } catch (refusal) {
       ctx.complain(refusal);
     }
@@ -205,10 +241,11 @@ export function logScreen(ctx, signal) {
       kept: T.sitting.kept,
       otherWay: { href: "#/loom", words: T.sitting.cancel },
       async keep(form) {
-        const { desk, sitting } = await ctx.shell.logSitting(warp, form);
+        const { desk, sitting, told } = await ctx.shell.logSitting(warp, form);
         ctx.show(desk);
-        return sitting;
+        return { sitting, told };
       },
+      compare: (form) => ctx.shell.reconcile(warp, form, null),
     }).element,
   );
   return { element, update() {} };
@@ -216,6 +253,7 @@ export function logScreen(ctx, signal) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} id */
 export function correctScreen(ctx, signal, id) {
+  const warp = ctx.desk().loom?.id ?? "";
   const line = ctx.desk().loom?.sittings.find((sitting) => sitting.id === id);
   if (!line) return null;
   const element = page(T.sitting.correcting, h("p", { class: "quiet" }, `${line.day}: ${line.line}`));
@@ -230,8 +268,9 @@ export function correctScreen(ctx, signal, id) {
       otherWay: { href: "#/loom", words: T.sitting.cancel },
       async keep(form) {
         ctx.show(await ctx.shell.correctSitting(id, form, line.seen));
-        return id;
+        return { sitting: id, told: [] };
       },
+      compare: (form) => ctx.shell.reconcile(warp, form, id),
     }).element,
   );
   return { element, update() {} };

@@ -2,29 +2,15 @@
 // takes a pick. Presses are shown at once and written one after another, none is dropped.
 
 import { h, s } from "../dom/dom.js";
+import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 import { shedDrawing } from "../shed/shed.js";
+import { bound, meaning } from "./keys.js";
+import { isLoud, ticker } from "./tick.js";
 
 /** @typedef {import("../../types.d.ts").RunningView} RunningView */
 /** @typedef {import("../../types.d.ts").PlaceView} PlaceView */
 
-const SOUND = "fellmark.tick";
-const NAMED_KEYS = new Set([
-  "Enter",
-  "ArrowLeft",
-  "ArrowRight",
-  "ArrowUp",
-  "ArrowDown",
-  "PageUp",
-  "PageDown",
-  "Home",
-  "End",
-  "Insert",
-  "MediaPlayPause",
-  "MediaTrackNext",
-  "MediaTrackPrevious",
-]);
-const BACK_KEYS = new Set(["Backspace", "Delete", "-", "−"]);
 const LOOK_EVERY = 20_000;
 
 /** Presses that wait to be written, kept while the window lives, whatever screen is open. @type {(1 | -1)[]} */
@@ -68,25 +54,6 @@ function write(ctx, written, refused) {
   });
 }
 
-/** A short dry tick. */
-function ticker() {
-  /** @type {AudioContext | null} */
-  let audio = null;
-  return () => {
-    audio ??= new AudioContext();
-    const tone = audio.createOscillator();
-    const volume = audio.createGain();
-    const now = audio.currentTime;
-    tone.frequency.setValueAtTime(880, now);
-    tone.frequency.exponentialRampToValueAtTime(220, now + 0.04);
-    volume.gain.setValueAtTime(0.12, now);
-    volume.gain.exponentialRampToValueAtTime(0.0001, now + 0.06);
-    tone.connect(volume).connect(audio.destination);
-    tone.start(now);
-    tone.stop(now + 0.07);
-  };
-}
-
 /** Keeps the screen awake where the device can. @param {AbortSignal} signal */
 function stayAwake(signal) {
   const { wakeLock } = /** @type {any} */ (navigator);
@@ -128,7 +95,16 @@ export function tapScreen(ctx, signal) {
   });
   const stretch = h("div", { class: "tap-stretch", role: "status", hidden: true, "data-part": "stretch" });
   const trouble = h("div", { class: "tap-trouble", role: "alert", hidden: true, "data-part": "tap-trouble" });
-  const sound = h("button", { type: "button", class: "tap-side", "data-part": "tap-sound", "aria-pressed": "false" });
+  const then = h("p", { class: "tap-then", "data-part": "tap-then" });
+  const begunSign = h("p", { class: "tap-begun", "data-part": "tap-begun", hidden: true }, L.begunNow);
+  const warning = h("div", { class: "tap-warning", role: "status", hidden: true, "data-part": "tap-warning" });
+  const due = h("div", { class: "tap-due", role: "status", hidden: true, "data-part": "tap-due" });
+  const begun = h(
+    "button",
+    { type: "button", class: "tap-side", "data-part": "tap-begin", "aria-pressed": "false" },
+    L.begun,
+  );
+  const windOn = h("a", { class: "tap-side", href: "#/measure/advance", "data-part": "tap-wind-on" }, L.windOn);
   const back = h(
     "button",
     { type: "button", class: "tap-side", "data-part": "tap-back" },
@@ -146,11 +122,12 @@ export function tapScreen(ctx, signal) {
       h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, T.tap.answers),
       h("h1", { class: "tap-name", tabindex: -1 }, T.tap.title),
       minutes,
+      h("a", { class: "tap-quiet", href: "#/more", "data-part": "tap-more" }, L.more),
     ),
     h(
       "div",
       { class: "tap-field" },
-      h("div", { class: "tap-open" }, stretch, trouble, shed, next, beads, place, how),
+      h("div", { class: "tap-open" }, stretch, trouble, warning, due, shed, begunSign, next, then, beads, place, how),
       h("div", { class: "tap-fell", "aria-hidden": "true" }),
       h(
         "div",
@@ -162,17 +139,36 @@ export function tapScreen(ctx, signal) {
       ),
       surface,
     ),
-    h("div", { class: "tap-bottom" }, back, sound, getUp),
+    h("div", { class: "tap-bottom" }, back, begun, windOn, getUp),
     said,
   );
 
-  let loud = localStorage.getItem(SOUND) === "on";
+  const loud = isLoud();
   const tick = ticker();
+  const keys = bound();
   let stretchSaid = "";
 
-  const showSound = () => {
-    sound.setAttribute("aria-pressed", String(loud));
-    sound.textContent = `${T.tap.sound}: ${loud ? T.tap.soundOn : T.tap.soundOff}`;
+  /** @param {import("../../types.d.ts").PlaceDue | null} what */
+  const showDue = (what) => {
+    due.hidden = !what;
+    if (!what) {
+      due.replaceChildren();
+      return;
+    }
+    if (due.dataset.words === what.sentence + what.words && due.childElementCount > 0) return;
+    due.dataset.words = what.sentence + what.words;
+    const go = h("button", { type: "button", class: "tap-quiet", "data-part": "tap-due-go" }, what.words);
+    go.addEventListener(
+      "click",
+      async () => {
+        const warp = ctx.desk().running?.warp ?? ctx.desk().loom?.id ?? "";
+        await allWritten(ctx);
+        if (await ctx.attempt(ctx.shell.sayPlace(warp, what.to), "")) said.textContent = L.placeSet;
+        surface.focus();
+      },
+      { signal },
+    );
+    due.replaceChildren(h("p", null, what.sentence), go);
   };
 
   /** @param {PlaceView | null} at */
@@ -182,7 +178,12 @@ export function tapScreen(ctx, signal) {
     const words = (at ? at.next : T.tap.noPlace).split(/(?<=,) /).filter(Boolean);
     next.replaceChildren(...words.flatMap((part, which) => [which > 0 ? " " : "", h("span", null, part)]));
     how.hidden = ctx.desk().running !== null;
-    place.textContent = at?.place ?? "";
+    const there = [at?.piece, at?.place].filter(Boolean).join(", ");
+    place.textContent = [there, at?.left].filter(Boolean).join(" · ");
+    then.textContent = at?.then ? L.then(at.then) : "";
+    warning.hidden = !at?.warning;
+    if (warning.textContent !== (at?.warning ?? "")) warning.textContent = at?.warning ?? "";
+    showDue(at?.due ?? null);
     last.textContent = at?.last ? T.tap.last(at.last) : "";
     const drawing = at && (at.heddle || at.stick) ? shedDrawing(at.heddle, at.stick) : null;
     shed.replaceChildren(...(drawing ? [drawing] : []));
@@ -202,6 +203,11 @@ export function tapScreen(ctx, signal) {
       ? [T.tap.minutes(Math.floor(running.minutes)), running.paused ? T.tap.paused : ""].filter(Boolean).join(", ")
       : T.tap.first;
     showPlace(running ? running.place : (loom?.place ?? null));
+    const within = running ? running.begun : (loom?.place?.begun ?? false);
+    begun.setAttribute("aria-pressed", String(within));
+    begunSign.hidden = !within;
+    element.classList.toggle("within", within);
+    element.classList.toggle("by-two", (running?.picks_per_tap ?? loom?.picks_per_tap ?? 1) === 2);
     if (running?.stretch && running.stretch !== stretchSaid) {
       stretchSaid = running.stretch;
       const done = h("button", { type: "button", class: "tap-quiet", "data-part": "stretch-done" }, T.tap.stretchSeen);
@@ -235,6 +241,7 @@ export function tapScreen(ctx, signal) {
   /** @param {1 | -1} by */
   const press = (by) => {
     waiting.push(by);
+    ctx.tell("", []);
     // The beat is seen before it is written.
     const beat = by > 0 ? "beaten" : "taken-back";
     element.classList.remove("beaten", "taken-back");
@@ -273,12 +280,19 @@ export function tapScreen(ctx, signal) {
       { signal },
     );
   onControl(back, () => press(-1));
-  onControl(sound, () => {
-    loud = !loud;
-    localStorage.setItem(SOUND, loud ? "on" : "off");
-    showSound();
-    if (loud) tick();
-  });
+  const toggleBegun = async () => {
+    const within = begun.getAttribute("aria-pressed") !== "true";
+    await allWritten(ctx);
+    try {
+      const running = await ctx.shell.pickBegun(within);
+      ctx.ran(running);
+      show(running);
+      said.textContent = within ? L.begunNow : "";
+    } catch (refusal) {
+      refused(/** @type {{ sentence: string }} */ (refusal).sentence);
+    }
+  };
+  onControl(begun, toggleBegun);
 
   document.addEventListener(
     "keydown",
@@ -287,12 +301,17 @@ export function tapScreen(ctx, signal) {
       const control = /** @type {Element} */ (event.target).closest?.("a, button");
       const aimed = control && control !== surface && (event.key === "Enter" || event.key === " ");
       if (aimed) return;
-      const takesBack = BACK_KEYS.has(event.key);
-      if (!takesBack && event.key.length !== 1 && !NAMED_KEYS.has(event.key)) return;
-      event.preventDefault();
+      if (event.key === "Escape") {
+        event.preventDefault();
+        if (!event.repeat) toggleBegun();
+        return;
+      }
+      const by = meaning(event, keys);
+      // The surface is a button: a key that is not hers must not press it.
+      if (by !== 0 || (control === surface && (event.key === "Enter" || event.key === " "))) event.preventDefault();
       // A key held down, or a pedal that rattles, is one pick.
-      if (event.repeat) return;
-      press(takesBack ? -1 : 1);
+      if (by === 0 || event.repeat) return;
+      press(by);
     },
     { signal },
   );
@@ -310,7 +329,6 @@ export function tapScreen(ctx, signal) {
   }, LOOK_EVERY);
   signal.addEventListener("abort", () => clearInterval(looking));
   stayAwake(signal);
-  showSound();
   show(ctx.desk().running);
   if (waiting.length > 0) write(ctx, written, refused);
 

@@ -228,22 +228,18 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             }
             let room = Room::of(&sequence, log, progress, spot);
             let row = view.row;
-            let (place, section) = match (at.section, at.repeat) {
-                (Section::Opening, _) => {
-                    (format!("pick {row} of {} in the opening border", at.rows), "the opening border")
-                }
+            let place = match (at.section, at.repeat) {
+                (Section::Opening, _) => format!("pick {row} of {} in the opening border", at.rows),
                 (Section::Repeat, repeat) => {
                     let more = room.and_then(|room| room.repeats()).map(|n| format!(", about {n} to go"));
                     let which = repeat.map_or(0, |repeat| repeat) + 1;
-                    (format!("pick {row} of {} in repeat {which}{}", at.rows, more.unwrap_or_default()), "this repeat")
+                    format!("pick {row} of {} in repeat {which}{}", at.rows, more.unwrap_or_default())
                 }
-                (Section::Balance, _) => (format!("pick {row} of {} in the balance", at.rows), "the balance"),
-                (Section::Closing, _) => {
-                    (format!("pick {row} of {} in the closing border", at.rows), "the closing border")
-                }
+                (Section::Balance, _) => format!("pick {row} of {} in the balance", at.rows),
+                (Section::Closing, _) => format!("pick {row} of {} in the closing border", at.rows),
             };
             view.place = place;
-            view.left = format!("{} left in {section}", picks_words(at.rows - at.row));
+            view.left = format!("{} left", picks_words(at.rows - at.row));
             if at.section == Section::Repeat {
                 view.due = room.and_then(|room| room.due(at.row, spot.piece, log.warp.pieces, at.repeat.unwrap_or(0)));
             }
@@ -494,7 +490,7 @@ mod tests {
     fn the_place_follows_net_picks() {
         let start = at(&woven(0, lace()));
         assert_eq!((start.last, start.place.as_str()), (None, "pick 1 of 2 in the opening border"));
-        assert_eq!(start.left, "2 picks left in the opening border");
+        assert_eq!(start.left, "2 picks left");
         let third = at(&woven(3, lace()));
         assert_eq!(third.next, "heddle at rest, stick forward and on edge");
         assert_eq!((third.heddle.as_deref(), third.stick.as_deref()), (Some("rest"), Some("edge")));

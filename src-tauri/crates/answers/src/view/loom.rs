@@ -152,7 +152,7 @@ pub struct PlaceView {
     pub then: Option<String>,
     /// "pick 3 of 4 in the repeat; repeat 18".
     pub place: String,
-    /// "2 picks left in this repeat".
+    /// What is left of the section: "2 picks left".
     pub left: String,
     /// "piece 2 of 4"; nothing on a warp of one piece.
     pub piece: Option<String>,

@@ -1,0 +1,341 @@
+//! At the loom: the place that is jumped to, the pick begun and not beaten, winding on, keys that are chosen, pieces.
+
+use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use serde_json::json;
+
+use crate::folder::{entries, said};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder};
+
+/// A sequence in four sections.
+const ROWS: [(&str, &str); 4] =
+    [("opening", "up\ndown"), ("repeat", "up\nstick\nup\ndown"), ("balance", "up\nstick\nup"), ("closing", "down\nup")];
+
+/// A warp with a sequence, at the loom.
+fn at_the_loom(window: &Window, folder: &std::path::Path, more: &[(&str, &str)]) {
+    open_folder(window, folder);
+    window.click("@warp-more-sequence summary");
+    for (field, text) in ROWS {
+        window.type_into(&format!("@warp-{field}"), text);
+    }
+    if !more.is_empty() {
+        window.click("@warp-more-pieces summary");
+    }
+    for (field, text) in more {
+        window.type_into(&format!("@warp-{field}"), text);
+    }
+    begin(window, &GREY_RUNNER);
+    window.click("@sit-down");
+    window.wait("the surface is there", 5.0, |window| window.sees("@tap"));
+}
+
+fn place(window: &Window, text: &str) {
+    window.wait_text("@tap-place", text, 5.0);
+}
+
+/// Everything that is needed at a pick lies in the window and takes a thumb.
+fn under_the_thumb(window: &Window) {
+    let outside = window.run(
+        "return [...document.querySelectorAll('[data-part=tap-next], [data-part=tap-place], .tap-side, [data-part=tap-more], \
+         [data-part=tap-answers], [data-part=tap-count]')]
+            .filter(e => e.checkVisibility())
+            .map(e => [e.dataset.part, e.getBoundingClientRect()])
+            .filter(([_, r]) => r.left < -0.5 || r.top < -0.5 || r.right > innerWidth + 0.5 || r.bottom > innerHeight + 0.5)
+            .map(([part, r]) => `${part} ${r.left} ${r.top} ${r.right} ${r.bottom}`).join('; ')",
+    );
+    assert_eq!(outside, json!(""), "something needed lies outside");
+    let small = window.run(
+        "return [...document.querySelectorAll('.tap-side, [data-part=tap-more], [data-part=tap-answers]')]
+            .map(e => [e.dataset.part, e.getBoundingClientRect()])
+            .filter(([_, r]) => r.width < 44 || r.height < 44).map(([part, r]) => `${part} ${r.width} x ${r.height}`).join('; ')",
+    );
+    assert_eq!(small, json!(""), "too small for a thumb");
+}
+
+#[test]
+fn she_goes_to_another_place_and_no_pick_is_lost() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    at_the_loom(&window, &folder, &[]);
+    for _ in 0..4 {
+        window.press(Key::Space);
+    }
+    counted(&window, 4);
+    place(&window, "pick 3 of 4 in repeat 1");
+    window.wait_text("@tap-then", "then heddle down", 5.0);
+    under_the_thumb(&window);
+    window.screenshot("at-loom-place-phone");
+
+    // She finds that she is at the second row of the seventh repeat.
+    window.click("@tap-more");
+    window.wait("the rows are there", 5.0, |window| window.sees("[data-place=repeat-2]"));
+    assert_eq!(window.overflow(), "", "the places fit the screen");
+    assert_eq!(window.axe(), "", "while weaving");
+    window.screenshot("at-loom-more-phone");
+    window.type_into("#place-repeat", "7");
+    window.click("[data-place=repeat-2]");
+    place(&window, "pick 2 of 4 in repeat 7");
+    window.wait_text("@tap-last", "heddle up", 5.0);
+    counted_still(&window, 4);
+    window.press(Key::Space);
+    counted(&window, 5);
+    place(&window, "pick 3 of 4 in repeat 7");
+
+    // It is kept through a cut, and undone like anything else.
+    window.kill_9();
+    let window = device.open(&Look::phone());
+    window.click("@running @go-on");
+    place(&window, "pick 3 of 4 in repeat 7");
+    window.click("@tap-answers");
+    window.click("@undo");
+    window.click("@go-on");
+    place(&window, "pick 4 of 4 in repeat 1");
+    window.wait_text("@tap-count", "5", 5.0);
+    assert_eq!(said(&folder, "place").len(), 2, "set, and taken back");
+}
+
+fn counted_still(window: &Window, picks: i32) {
+    window.wait_text("@tap-count", &picks.to_string(), 5.0);
+}
+
+#[test]
+fn she_goes_there_by_keyboard_alone_and_ends_a_piece() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    at_the_loom(&window, &folder, &[("pieces", "2")]);
+    place(&window, "piece 1 of 2, pick 1 of 2 in the opening border");
+    window.tab_to("@tap-more");
+    window.press(Key::Enter);
+    window.wait("the rows are there", 5.0, |window| window.sees("[data-place=closing-1]"));
+    window.tab_to("[data-place=closing-1]");
+    window.press(Key::Enter);
+    place(&window, "piece 1 of 2, pick 1 of 2 in the closing border");
+    window.screenshot("at-loom-pieces-laptop");
+    window.press(Key::Space);
+    window.press(Key::Space);
+    counted(&window, 2);
+    // The sequence starts again with the next piece.
+    place(&window, "piece 2 of 2, pick 1 of 2 in the opening border");
+    window.press(Key::Backspace);
+    place(&window, "piece 1 of 2, pick 2 of 2 in the closing border");
+}
+
+#[test]
+fn two_picks_in_one_shed_are_warned_of() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone().dark());
+    at_the_loom(&window, &folder, &[]);
+    window.press(Key::Space);
+    counted(&window, 1);
+    assert!(!window.sees("@tap-warning"));
+    // After "up" the balance begins with "up".
+    window.click("@tap-more");
+    window.click("[data-place=balance-1]");
+    window.wait_text("@tap-warning", "same shed", 5.0);
+    assert_eq!(window.axe(), "", "a warning at the loom");
+    under_the_thumb(&window);
+    window.screenshot("at-loom-warning-phone-dark");
+}
+
+#[test]
+fn a_pick_begun_and_not_beaten_is_told_apart() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    at_the_loom(&window, &folder, &[]);
+    window.press(Key::Space);
+    counted(&window, 1);
+    window.click("@tap-begin");
+    window.wait("it is marked", 5.0, |window| window.sees("@tap-begun"));
+    under_the_thumb(&window);
+    window.screenshot("at-loom-begun-phone");
+    // Beaten: the mark goes by itself, and Escape sets it again.
+    window.press(Key::Space);
+    counted(&window, 2);
+    window.wait("the mark is gone", 5.0, |window| !window.sees("@tap-begun"));
+    window.press(Key::Escape);
+    window.wait("it is marked again", 5.0, |window| window.sees("@tap-begun"));
+    window.kill_9();
+
+    let window = device.open(&Look::phone());
+    window.click("@running @go-on");
+    window.wait("it is still marked", 5.0, |window| window.sees("@tap-begun"));
+    window.wait_text("@tap-count", "2", 5.0);
+    window.click("@tap-get-up");
+    window.click("@sitting-save");
+    window.wait_text("@answer-where", "It is begun and not beaten: heddle up", 5.0);
+    assert_eq!(said(&folder, "sitting")[0]["pick_begun"], json!(true));
+}
+
+#[test]
+fn a_key_is_chosen_and_kept_on_this_device() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    at_the_loom(&window, &folder, &[]);
+    window.tab_to("@tap-more");
+    window.press(Key::Enter);
+    window.tab_to("@bind-pick");
+    window.press(Key::Enter);
+    window.wait_text("@keys-now", "Press it now", 5.0);
+    window.press(Key::PageDown);
+    window.wait_text("@keys-now", "Only Page Down counts a pick.", 5.0);
+    window.tab_to("@bind-back");
+    window.press(Key::Space);
+    window.press(Key::PageUp);
+    window.wait_text("@keys-now", "Page Up takes one back.", 5.0);
+    assert_eq!(window.axe(), "", "keys");
+    window.close();
+
+    let window = device.open(&Look::laptop());
+    window.click("@sit-down");
+    for _ in 0..3 {
+        window.press(Key::PageDown);
+    }
+    counted(&window, 3);
+    // What is not hers does nothing, not even on the surface, which is a button.
+    window.press(Key::Space);
+    window.press(Key::Enter);
+    window.keys("q");
+    window.press(Key::Backspace);
+    window.press(Key::PageUp);
+    counted(&window, 2);
+    // A finger still counts.
+    window.click("@tap");
+    counted(&window, 3);
+    window.click("@tap-more");
+    window.click("@bind-free");
+    window.wait_text("@keys-now", "Any key counts a pick", 5.0);
+}
+
+#[test]
+fn there_and_back_counts_two() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    window.click("@warp-more-sequence summary");
+    for (field, text) in ROWS {
+        window.type_into(&format!("@warp-{field}"), text);
+    }
+    window.click("label:has(#warp-picks-per-tap-2)");
+    begin(&window, &GREY_RUNNER);
+    window.click("@sit-down");
+    window.wait_text("@tap-next", "heddle up", 5.0);
+    window.wait_text("@tap-then", "heddle down", 5.0);
+    window.screenshot("at-loom-two-phone");
+    window.press(Key::Space);
+    counted(&window, 2);
+    place(&window, "pick 1 of 4 in repeat 1");
+    window.press(Key::Space);
+    window.press(Key::Backspace);
+    counted(&window, 2);
+    under_the_thumb(&window);
+}
+
+#[test]
+fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    at_the_loom(&window, &folder, &[]);
+    for _ in 0..31 {
+        window.press(Key::Space);
+    }
+    counted(&window, 31);
+    window.click("@tap-wind-on");
+    window.wait("the mark is to be moved", 5.0, |window| {
+        window.run("return document.querySelector('#reading-mark-set')?.checked") == json!(true)
+    });
+    window.type_into("@reading-measured", "as long as a hand");
+    window.click("@reading-save");
+    window.wait_text("@reading-measured-trouble", "185 cm", 5.0);
+    assert_eq!(window.value("@reading-measured"), "as long as a hand");
+    window.type_into("@reading-measured", "11 cm");
+    assert_eq!(window.overflow(), "", "winding on");
+    assert_eq!(window.axe(), "", "winding on");
+    window.screenshot("at-loom-wind-on-phone");
+    window.click("@reading-save");
+    // 31 picks are 10 cm as planned; the tape wins, and it is said why.
+    window.wait_text("@told", "11 cm by the tape, 10 cm by the picks", 5.0);
+    window.wait_text("@told", "The mark is at the fell now, 11 cm from the start", 5.0);
+    window.wait("she is at the loom", 5.0, |window| window.sees("@tap"));
+    window.screenshot("at-loom-told-phone");
+    for _ in 0..14 {
+        window.press(Key::Space);
+    }
+    counted(&window, 45);
+    window.click("@tap-wind-on");
+    // There is a mark now, so that is where the tape starts.
+    window.wait("from the mark", 5.0, |window| {
+        window.run("return document.querySelector('#reading-measured-from-mark')?.checked") == json!(true)
+    });
+    window.type_into("@reading-measured", "5 cm");
+    window.click("@reading-save");
+    window.wait_text("@told", "16 cm by the tape", 5.0);
+    let readings = said(&folder, "reading");
+    assert_eq!(readings.len(), 2);
+    assert_eq!((&readings[0]["picks_into"], &readings[1]["picks_into"]), (&json!(31), &json!(45)));
+
+    // Getting up: the tape is compared before it is kept.
+    window.click("@tap-get-up");
+    window.type_into("@sitting-measured", "4 cm");
+    window.click("label:has(#sitting-measured-from-mark)");
+    window.wait_text("@sitting-reconciled", "20 cm by the tape", 5.0);
+    window.screenshot("at-loom-reconciled-phone");
+    window.click("@sitting-save");
+    window.wait_text("@told", "20 cm by the tape", 5.0);
+    window.wait_text("@answer-where-headline", "20 cm of", 5.0);
+}
+
+#[test]
+fn a_warp_mark_at_the_fell_corrects_the_take_up() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    window.click("@log");
+    window.type_into("@sitting-picks", "155");
+    window.type_into("@sitting-measured", "50 cm");
+    window.click("@sitting-save");
+    window.wait("the answers are back", 5.0, |window| window.sees("@weigh"));
+    window.click("@weigh");
+    window.click("@reading-more-mark summary");
+    window.type_into("@reading-warp_mark", "57 cm");
+    window.click("@reading-save");
+    window.wait_text("@told", "100 of cloth use 114 of warp", 5.0);
+    window.click("@answer-warp-why summary");
+    window.wait_text("@answer-warp-why", "A warp mark tied at 57 cm reached the fell after 50 cm", 5.0);
+    // It can be removed again, and then what was given holds.
+    window.click("@noted summary");
+    window.click("[data-act=remove-noted]");
+    window.wait("it is gone", 5.0, |window| !window.text("@answer-warp-why").contains("warp mark"));
+    window.click("@undo");
+    window.wait_text("@answer-warp-why", "A warp mark tied at 57 cm", 5.0);
+}
+
+#[test]
+fn the_reminder_to_stretch_is_hers_to_set() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    at_the_loom(&window, &folder, &[]);
+    window.click("@tap-more");
+    window.click("label:has(#stretch-45)");
+    let is_kept = |minutes: i64| entries(&folder).iter().any(|entry| entry["set"]["stretch_minutes"] == json!(minutes));
+    window.wait("45 minutes are kept", 5.0, |_| is_kept(45));
+    window.click("label:has(#stretch-0)");
+    window.wait("never is kept", 5.0, |_| is_kept(0));
+}

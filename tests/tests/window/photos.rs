@@ -1,0 +1,99 @@
+//! Photos: by file, dropped and pasted, many at once with progress and a stop, and as a strip over time.
+
+use fellmark_tests::window::{Device, Look, Stage, Window};
+use serde_json::json;
+
+use crate::folder::said;
+use crate::weaver::{GREY_RUNNER, begin, open_folder, photo};
+
+/// Photos made in the page, dropped on or pasted into what the selector finds.
+fn bring(window: &Window, how: &str, selector: &str, count: usize) {
+    let script = format!(
+        "const done = arguments[arguments.length - 1];
+         (async () => {{
+           const data = new DataTransfer();
+           for (let n = 0; n < {count}; n += 1) {{
+             const canvas = document.createElement('canvas');
+             canvas.width = 1600;
+             canvas.height = 1200;
+             const pen = canvas.getContext('2d');
+             // Noise, so that each takes the time that a photo takes.
+             const field = pen.createImageData(1600, 1200);
+             for (let at = 0; at < field.data.length; at += 1) field.data[at] = at % 4 === 3 ? 255 : (at * (n + 7)) % 251;
+             pen.putImageData(field, 0, 0);
+             const blob = await new Promise(made => canvas.toBlob(made, 'image/png'));
+             data.items.add(new File([blob], `woven-${{n}}.png`, {{ type: 'image/png' }}));
+           }}
+           const at = document.querySelector({selector});
+           const event = '{how}' === 'drop'
+             ? new DragEvent('drop', {{ bubbles: true, cancelable: true, dataTransfer: data }})
+             : new ClipboardEvent('paste', {{ bubbles: true, cancelable: true, clipboardData: data }});
+           at.dispatchEvent(event);
+           done(true);
+         }})();",
+        selector = json!(selector)
+    );
+    assert_eq!(window.run_async(&script), json!(true));
+}
+
+fn kept(window: &Window) -> u64 {
+    window.run("return document.querySelectorAll('.strip-photos li').length").as_u64().unwrap()
+}
+
+#[test]
+fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    for (day, picks, length) in [("2026-11-20", "60", "19 cm"), ("2026-11-21", "62", "40 cm")] {
+        window.click("@log");
+        window.type_into("@sitting-on", day);
+        window.type_into("@sitting-picks", picks);
+        window.type_into("@sitting-measured", length);
+        window.click("@sitting-save");
+        window.wait_text("@sitting-summary", &format!("{picks} picks"), 5.0);
+    }
+    // On the earlier sitting, in the form of a new one, and on the latest.
+    bring(&window, "drop", "[data-part=sitting]:last-child summary", 1);
+    window.wait("one is kept", 15.0, |window| kept(window) == 1);
+    bring(&window, "paste", "body", 1);
+    window.wait("two are kept", 15.0, |window| kept(window) == 2);
+    window.click("@sitting-summary");
+    window.hand_file("details[open] @sitting-photos", &photo(device.home()));
+    window.wait("three are kept", 15.0, |window| kept(window) == 3);
+    // The earliest comes first, each with its day and the cloth by then.
+    let words = window.text("@strip");
+    assert!(words.find("19 cm").unwrap() < words.find("40 cm").unwrap(), "{words}");
+    assert_eq!(window.overflow(), "", "the strip scrolls within itself");
+    assert_eq!(window.axe(), "", "the strip");
+    window.run("document.querySelector('.strip').scrollIntoView()");
+    window.screenshot("photos-strip-phone");
+    assert_eq!(said(&folder, "photo").len(), 3);
+}
+
+#[test]
+fn many_are_kept_with_progress_and_can_be_stopped() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    window.click("@log");
+    window.type_into("@sitting-picks", "60");
+    bring(&window, "drop", "[data-part=sitting-drop]", 6);
+    window.wait("six are chosen", 10.0, |window| {
+        window.run("return document.querySelectorAll('[data-part=sitting-chosen] li').length") == json!(6)
+    });
+    window.click("@sitting-save");
+    window.wait("progress is shown", 10.0, |window| window.sees("#photo-progress progress"));
+    window.click("[data-act=photos-stop]");
+    window.wait("what is left is offered again", 15.0, |window| window.sees("[data-act=photos-again]"));
+    let first = said(&folder, "photo").len();
+    assert!((1..6).contains(&first), "{first} were kept before the stop");
+    window.click("[data-act=photos-again]");
+    window.wait("all are kept", 30.0, |_| said(&folder, "photo").len() == 6);
+}

@@ -1,0 +1,84 @@
+//! The sequence while it is written: the cloth drawn, what is wrong beside it, examples, the border mirrored.
+
+use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use serde_json::json;
+
+use crate::folder::said;
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
+fn rows(window: &Window) -> u64 {
+    window.run("return document.querySelectorAll('.cloth-weft').length").as_u64().unwrap()
+}
+
+#[test]
+fn a_sequence_is_drawn_while_it_is_written() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    window.click("@warp-more-sequence summary");
+
+    window.type_into("@warp-repeat", "up\nsideways");
+    window.wait_text("@warp-repeat-trouble", "sideways", 5.0);
+    assert_eq!(window.value("@warp-repeat"), "up\nsideways");
+
+    window.click_text("@examples button", "Weft floats");
+    window.wait("the cloth is drawn", 5.0, |window| rows(window) == 4 + 2 * 4 + 3 + 4);
+    window.wait_text("@sequence-counts", "4 picks of opening border, 4 picks to a repeat", 5.0);
+    assert!(!window.sees("@warp-repeat-trouble"));
+    assert!(!window.sees("@sequence-told .trouble"));
+    // Three ends down between two that are picked up: the float is seven ends long, and pointed out.
+    window.type_into("@warp-stick_down_ends", "3");
+    window.wait_text("@sequence-told", "the weft floats over 7 ends, 17.8 mm: long enough to catch", 5.0);
+    window.wait("it is outlined", 5.0, |window| window.sees(".cloth-long"));
+    window.screenshot("sequence-long-phone");
+    window.type_into("@warp-stick_down_ends", "1");
+    window.wait("it is short again", 5.0, |window| !window.sees(".cloth-long"));
+
+    // Two picks in one shed.
+    window.type_into("@warp-opening", "up\ndown\nup + stick\nup");
+    window.wait_text("@sequence-told", "lies in the same shed as the pick before it", 5.0);
+    window.type_into("@warp-opening", "up\ndown\nup + stick\ndown");
+    window.wait("the joins are well", 5.0, |window| !window.sees("@sequence-told .trouble"));
+
+    // The opening border, mirrored.
+    window.click("@mirror");
+    assert_eq!(window.value("@warp-closing"), "down\nup + stick\ndown\nup");
+    window.wait("the cloth is drawn", 5.0, |window| rows(window) == 19);
+    assert_eq!(window.overflow(), "", "the editor");
+    assert_eq!(window.axe(), "", "the editor");
+    window.run("document.querySelector('[data-part=sequence-cloth]').scrollIntoView()");
+    window.screenshot("sequence-phone");
+    // What a screen reader is told of the drawing.
+    let name = window.run("return document.querySelector('[data-part=cloth]').getAttribute('aria-label')");
+    assert!(name.as_str().unwrap().contains("the longest weft float crosses 3 ends, 7.6 mm"), "{name}");
+    begin(&window, &GREY_RUNNER);
+    assert_eq!(said(&folder, "warp")[0]["closing_rows"], json!(["down", "up + stick", "down", "up"]));
+}
+
+#[test]
+fn a_sequence_is_written_by_keyboard_alone() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    window.tab_to("@warp-name");
+    window.keys("Lace runner");
+    window.tab_to("@warp-more-sequence summary");
+    window.press(Key::Enter);
+    window.tab_to("@examples [data-example='3']");
+    window.press(Key::Enter);
+    window.wait("the cloth is drawn", 5.0, |window| rows(window) > 12);
+    window.tab_to("@mirror");
+    window.press(Key::Enter);
+    window.run("document.querySelector('[data-part=sequence-cloth]').scrollIntoView()");
+    window.screenshot("sequence-laptop");
+    window.tab_to("@warp-save");
+    window.press(Key::Enter);
+    window.wait_text("@warp-name", "Lace runner", 5.0);
+    let warp = &said(&folder, "warp")[0];
+    assert_eq!(warp["repeat_rows"], json!(["up", "stick", "up", "stick", "up", "down"]));
+    assert_eq!(warp["closing_rows"], json!(["down", "up", "down", "up"]));
+}

@@ -1,0 +1,141 @@
+// A look with the tape or the scale between or within sittings: measured, mark moved, yarns weighed, a yarn taken up.
+
+import { h } from "../dom/dom.js";
+import { createForm } from "../form/form.js";
+import { L } from "../../texts/at-loom.js";
+import { T } from "../../texts/texts.js";
+
+/** @typedef {import("../../main.js").Context} Context */
+/** @typedef {ReturnType<typeof createForm>} Form */
+/** @typedef {import("../../types.d.ts").YarnView} YarnView */
+
+/** @param {Form} form @param {string} length */
+function tape(form, length) {
+  return h(
+    "div",
+    { class: "form-grid" },
+    form.text({ name: "measured", label: L.measure.measured, unit: length, what: "length", keys: "decimal" }),
+    form.check({ name: "mark_set", label: L.measure.mark }),
+    form.choice({
+      name: "measured_from",
+      label: T.sitting.from,
+      fallback: "start",
+      choices: [
+        ["start", T.sitting.fromStart],
+        ["mark", T.sitting.fromMark],
+      ],
+    }),
+    form.choice({
+      name: "measured_tension",
+      label: T.sitting.tension,
+      fallback: "tight",
+      choices: [
+        ["tight", T.sitting.tight],
+        ["relaxed", T.sitting.relaxed],
+      ],
+    }),
+  );
+}
+
+/** @param {Form} form @param {YarnView[]} yarns */
+function scale(form, yarns) {
+  /** @type {[string, string][]} */
+  const others = yarns.filter((yarn) => !yarn.in_use).map((yarn) => [yarn.id, yarn.name]);
+  return h(
+    "section",
+    { "aria-labelledby": "reading-yarns" },
+    h("h2", { id: "reading-yarns" }, L.measure.yarns),
+    h("p", { class: "small quiet" }, L.measure.yarnHint),
+    h(
+      "div",
+      { class: "form-grid" },
+      yarns.map((yarn) => form.text({ name: `left_${yarn.id}`, label: yarn.name, what: "yarn_left" })),
+      others.length > 0 &&
+        form.choice({
+          name: "take_up",
+          label: L.measure.takeUp,
+          fallback: "",
+          choices: [["", L.measure.takeUpSame], ...others],
+        }),
+    ),
+  );
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal @param {string} param `advance` when the cloth is wound on */
+export function measureScreen(ctx, signal, param) {
+  const { loom, manner, running } = ctx.desk();
+  if (!loom) return null;
+  const advance = param === "advance";
+  const atLoom = advance || running?.warp === loom.id;
+  const backTo = atLoom ? "#/tap" : "#/loom";
+  const left = (/** @type {string} */ id) => `left_${id}`;
+  const form = createForm({
+    id: "reading",
+    draft: `reading ${loom.id} ${param}`,
+    values: {
+      measured: "",
+      // Once there is a mark, that is where the tape can start after the cloth is wound on.
+      measured_from: advance && loom.picture.marks.length > 0 ? "mark" : "start",
+      measured_tension: "",
+      mark_set: advance,
+      warp_mark: "",
+      take_up: "",
+      ...Object.fromEntries(loom.yarns.map(({ id }) => [left(id), ""])),
+    },
+    ctx,
+    signal,
+    async submit(written) {
+      const { desk, told } = await ctx.shell.note(loom.id, {
+        on: "",
+        measured: written.measured,
+        measured_from: written.measured_from,
+        measured_tension: written.measured_tension,
+        mark_set: written.mark_set,
+        warp_mark: written.warp_mark,
+        yarns_left: loom.yarns.map(({ id }) => ({ yarn: id, left: written[left(id)] })),
+        take_up: written.take_up,
+      });
+      ctx.show(desk);
+      ctx.say(L.measure.kept);
+      ctx.tell(L.told.title, told);
+      ctx.go(backTo);
+    },
+  });
+  form.element.append(
+    form.general,
+    tape(form, manner.length_unit),
+    ...(loom.yarns.length > 0 ? [scale(form, loom.yarns)] : []),
+    h(
+      "details",
+      { "data-part": "reading-more-mark" },
+      h("summary", null, L.measure.warpMark),
+      h(
+        "div",
+        { class: "form-grid" },
+        form.text({
+          name: "warp_mark",
+          label: L.measure.warpMarkLabel,
+          hint: L.measure.warpMarkHint,
+          unit: manner.length_unit,
+          what: "length",
+          keys: "decimal",
+        }),
+      ),
+    ),
+    h(
+      "div",
+      { class: "form-end" },
+      h("button", { type: "submit", class: "shuttle", "data-part": "reading-save" }, L.measure.save),
+      h("a", { class: "link", href: backTo, "data-part": "reading-back" }, atLoom ? L.back : L.backLoom),
+    ),
+  );
+  const element = h(
+    "div",
+    { class: "page stack" },
+    h("h1", { tabindex: -1 }, advance ? L.measure.advance : L.measure.title),
+    h("p", { class: "quiet" }, loom.name),
+    h("p", null, L.measure.lead),
+    form.element,
+  );
+  return { element, update() {} };
+}

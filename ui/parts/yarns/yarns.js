@@ -1,0 +1,163 @@
+// Weft yarns as ledgers: what each had, what is left, what that is good for; and the form of one.
+
+import { button, h, s } from "../dom/dom.js";
+import { createForm } from "../form/form.js";
+import { L } from "../../texts/at-loom.js";
+import { T } from "../../texts/texts.js";
+
+/** @typedef {import("../../main.js").Context} Context */
+/** @typedef {import("../../types.d.ts").LoomView} LoomView */
+/** @typedef {import("../../types.d.ts").YarnView} YarnView */
+
+/** A bobbin with as much on it as is left. @param {number} share */
+function bobbin(share) {
+  const wide = 56 * share;
+  return s(
+    "svg",
+    { class: "bobbin", viewBox: "0 0 80 26", role: "img", "aria-label": L.yarn.left(Math.round(share * 100)) },
+    s("rect", { class: "bobbin-wood", x: 1, y: 11, width: 78, height: 4, rx: 2 }),
+    s("rect", { class: "bobbin-wood", x: 8, y: 3, width: 4, height: 20, rx: 2 }),
+    s("rect", { class: "bobbin-wood", x: 68, y: 3, width: 4, height: 20, rx: 2 }),
+    s("rect", { class: "bobbin-yarn", x: 12, y: 5, width: wide, height: 16, rx: 2 }),
+    s("path", { class: "bobbin-turns", d: Array.from({ length: Math.floor(wide / 5) }, (_, at) => `M${15 + at * 5} 5l-2 16`).join("") }),
+  );
+}
+
+/** @param {YarnView} yarn @param {LoomView} loom */
+function one(yarn, loom) {
+  const open = loom.state === "on_the_loom" || loom.state === "resting";
+  return h(
+    "li",
+    { class: "yarn", "data-key": yarn.id, "data-part": "yarn", "data-yarn": yarn.id },
+    h(
+      "div",
+      { class: "yarn-head" },
+      h("strong", null, yarn.name),
+      yarn.in_use && loom.yarns.length > 1 && h("span", { class: "small" }, L.yarn.inUse),
+      yarn.share_left !== null && bobbin(yarn.share_left),
+    ),
+    yarn.line && h("p", { class: "small", "data-part": "yarn-line" }, yarn.line),
+    yarn.reach && h("p", { "data-part": "yarn-reach" }, yarn.reach),
+    yarn.half && h("p", { class: "yarn-half", "data-part": "yarn-half" }, yarn.half),
+    open &&
+      h(
+        "div",
+        { class: "row no-print" },
+        !yarn.in_use &&
+          button("take-up-yarn", L.yarn.takeUp, {
+            class: "button",
+            "data-yarn": yarn.id,
+            "aria-label": `${L.yarn.takeUp}: ${yarn.name}`,
+          }),
+        h(
+          "a",
+          { class: "link", href: `#/yarn/${yarn.id}`, "data-part": "yarn-change" },
+          L.yarn.change,
+          h("span", { class: "hidden-words" }, `: ${yarn.name}`),
+        ),
+      ),
+  );
+}
+
+/** @param {LoomView} loom */
+export function yarns(loom) {
+  const open = loom.state === "on_the_loom" || loom.state === "resting";
+  if (!open && loom.yarns.length === 0) return null;
+  return h(
+    "section",
+    { class: "yarns", "aria-labelledby": "yarns-title", "data-key": "yarns" },
+    h(
+      "div",
+      { class: "sittings-head" },
+      h("h2", { id: "yarns-title" }, L.yarn.title),
+      open &&
+        h(
+          "div",
+          { class: "row no-print" },
+          h("a", { class: "link", href: "#/measure", "data-part": "weigh" }, L.measure.title),
+          h("a", { class: "link", href: "#/yarn/new", "data-part": "yarn-add" }, L.yarn.add),
+        ),
+    ),
+    loom.yarns.length === 0
+      ? h("p", { class: "quiet", "data-key": "none" }, L.yarn.none)
+      : h(
+          "ul",
+          { class: "yarn-list", "data-key": "list", "data-part": "yarns" },
+          loom.yarns.map((yarn) => one(yarn, loom)),
+        ),
+  );
+}
+
+/** Takes a yarn up when its button was pressed. @param {Context} ctx @param {HTMLElement} hit @param {LoomView} loom */
+export function takeUpYarn(ctx, hit, loom) {
+  if (hit.dataset.act !== "take-up-yarn") return false;
+  const nothing = { on: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, warp_mark: "" };
+  const asked = ctx.shell.note(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
+  ctx.attempt(
+    asked.then(({ desk }) => desk),
+    L.yarn.taken,
+  );
+  return true;
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal @param {string} id `new` or a record id */
+export function yarnScreen(ctx, signal, id) {
+  const { loom, manner } = ctx.desk();
+  const yarn = loom?.yarns.find((one) => one.id === id);
+  if (!loom || (id !== "new" && !yarn)) return null;
+  const form = createForm({
+    id: "yarn",
+    draft: `yarn ${loom.id} ${id}`,
+    values: /** @type {any} */ (yarn?.form ?? { name: "", mass: "", length: "" }),
+    ctx,
+    signal,
+    async submit(written) {
+      ctx.show(
+        yarn ? await ctx.shell.changeYarn(yarn.id, written, yarn.seen) : await ctx.shell.addYarn(loom.id, written),
+      );
+      ctx.say(L.yarn.kept);
+      ctx.go("#/loom");
+    },
+  });
+  form.element.append(
+    form.general,
+    form.text({ name: "name", label: L.yarn.name }),
+    h(
+      "div",
+      { class: "form-grid" },
+      form.text({
+        name: "mass",
+        label: L.yarn.mass,
+        hint: L.yarn.massHint,
+        unit: manner.mass_unit,
+        what: "mass",
+        keys: "decimal",
+      }),
+      form.text({ name: "length", label: L.yarn.length, hint: L.yarn.lengthHint, what: "yarn_length" }),
+    ),
+    h(
+      "div",
+      { class: "form-end" },
+      h("button", { type: "submit", class: "shuttle", "data-part": "yarn-save" }, L.yarn.save),
+      h("a", { class: "link", href: "#/loom" }, T.sitting.cancel),
+      yarn ? button("remove-yarn", L.yarn.remove, { class: "link" }) : "",
+    ),
+  );
+  form.element.addEventListener(
+    "click",
+    async (event) => {
+      const hit = /** @type {Element} */ (event.target).closest("[data-act=remove-yarn]");
+      if (!hit || !yarn) return;
+      if (await ctx.attempt(ctx.shell.remove(yarn.id), L.yarn.removed)) ctx.go("#/loom");
+    },
+    { signal },
+  );
+  const element = h(
+    "div",
+    { class: "page stack" },
+    h("h1", { tabindex: -1 }, yarn ? L.yarn.changing : L.yarn.adding),
+    h("p", { class: "quiet" }, loom.name),
+    form.element,
+  );
+  return { element, update() {} };
+}
