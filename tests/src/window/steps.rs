@@ -51,13 +51,6 @@ impl Window {
         element
     }
 
-    /// As a person scrolls: away from the bars at the edges, which the driver's own scrolling does not heed.
-    fn scroll_to(&self, element: &Element) {
-        let there = [serde_json::to_value(element).expect("an element has an id")];
-        let scroll = "arguments[0].scrollIntoView({block: 'center', behavior: 'instant'})";
-        self.now("scrolling", self.client().execute(scroll, there.to_vec()));
-    }
-
     /// Clicks it with the mouse.
     pub fn click(&self, selector: &str) {
         let element = self.scroll_to(selector);
@@ -82,8 +75,7 @@ impl Window {
 
     /// Types into a field after emptying it.
     pub fn type_into(&self, selector: &str, text: &str) {
-        let field = self.find(selector);
-        self.scroll_to(&field);
+        let field = self.scroll_to(selector);
         self.now(&format!("emptying {selector}"), field.clear());
         // The driver types a line feed as nothing; a person presses Return.
         self.now(&format!("typing into {selector}"), field.send_keys(&text.replace('\n', "\u{e006}")));
