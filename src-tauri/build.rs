@@ -17,6 +17,7 @@ const COMMANDS: &[&str] = &[
     "begin_planned",
     "change_warp",
     "set_state",
+    "pace",
     "cut_off",
     "tick_step",
     "change_step",

@@ -8,6 +8,7 @@ import { loomScreen } from "./parts/loom/loom.js";
 import { cutOffScreen, stepScreen } from "./parts/off-form/off-form.js";
 import { offScreen } from "./parts/off-loom/off-loom.js";
 import { planScreen } from "./parts/plan/plan.js";
+import { paceScreen } from "./parts/pace/pace.js";
 import { photoKeeper } from "./parts/photos/photos.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
 import { measureScreen } from "./parts/measure/measure.js";
@@ -51,6 +52,7 @@ const SCREENS = {
   plan: planScreen,
   change: changeScreen,
   off: offScreen,
+  pace: paceScreen,
   "cut-off": cutOffScreen,
   step: stepScreen,
   folder: folderScreen,

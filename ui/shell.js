@@ -66,6 +66,11 @@ export const shell = {
   changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
   /** @param {string} warp @param {string} state @returns {Promise<Desk>} */
   setState: (warp, state) => invoke("set_state", { warp, state }),
+  /**
+   * @param {{ split: string, within: string | null, width: number, text: number }} ask
+   * @returns {Promise<import("./types.d.ts").PaceView>}
+   */
+  pace: (ask) => invoke("pace", ask),
   /** @param {string} warp @param {import("./types.d.ts").OffForm} form @param {string[]} seen @returns {Promise<Desk>} */
   cutOff: (warp, form, seen) => invoke("cut_off", { warp, form, seen }),
   /** @param {string} warp @param {string} step @param {string | null} on @returns {Promise<Desk>} */

@@ -1783,3 +1783,115 @@ finished_width: string,
  * Weight after the wash.
  */
 finished_mass: string, };
+
+export type PaceView = { 
+/**
+ * What each warp took, the latest begun first.
+ */
+rows: Array<PaceRow>, 
+/**
+ * What the figures count, in a sentence or two.
+ */
+counted: Array<string>, 
+/**
+ * Pictures, each with what it tells.
+ */
+charts: Array<ChartView>, 
+/**
+ * The length that parts short from long, as it stands in the field.
+ */
+split: string, 
+/**
+ * What is wrong with the length that was typed.
+ */
+split_trouble: string | null, 
+/**
+ * Warps that can be looked at over their own time: record id and name.
+ */
+within: Array<PaceChoice>, 
+/**
+ * The one that is shown.
+ */
+within_shown: string | null, };
+
+export type PaceChoice = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * Its name.
+ */
+name: string, };
+
+export type PaceRow = { 
+/**
+ * Record id.
+ */
+id: string, 
+/**
+ * Its number in the pictures.
+ */
+number: string, 
+/**
+ * Its name.
+ */
+name: string, 
+/**
+ * "finished", "off the loom", "on the loom", "resting".
+ */
+state: string, 
+/**
+ * Length woven, under tension.
+ */
+length: string, 
+/**
+ * Hours at the loom.
+ */
+hours: string, 
+/**
+ * Sittings.
+ */
+sittings: string, 
+/**
+ * Days from the first pick to finished; to today while it is not.
+ */
+days: string, 
+/**
+ * Picks an hour.
+ */
+picks_per_hour: string, 
+/**
+ * Length an hour.
+ */
+length_per_hour: string, 
+/**
+ * Hours for a metre, or for a yard.
+ */
+hours_per_length: string, };
+
+export type ChartView = { 
+/**
+ * What it is for saving: `length`, `within`, `split`.
+ */
+what: string, 
+/**
+ * Its title.
+ */
+title: string, 
+/**
+ * What it tells, in words that do not say more than the figures do.
+ */
+told: Array<string>, 
+/**
+ * The picture as SVG, drawn in classes that follow the page; empty where there is nothing to draw.
+ */
+svg: string, 
+/**
+ * The same as a table: names of the columns, then the rows.
+ */
+columns: Array<string>, 
+/**
+ * Rows of the table.
+ */
+rows: Array<Array<string>>, };

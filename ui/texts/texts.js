@@ -5,7 +5,7 @@ const counted = (n, one, many) => (n === 1 ? one : many.replace("%", String(n)))
 
 export const T = {
   product: "Fellmark",
-  nav: { name: "Screens", loom: "On the loom", plan: "Plan", off: "Off the loom", folder: "Folder" },
+  nav: { name: "Screens", loom: "On the loom", plan: "Plan", off: "Off the loom", pace: "Pace", folder: "Folder" },
   frame: {
     skip: "Skip to the screen",
     undo: (/** @type {string} */ what) => `Undo: ${what}`,

@@ -6,6 +6,7 @@ mod loom;
 mod notes;
 mod off;
 mod plan;
+mod pace;
 mod sitting;
 mod warp;
 
@@ -26,6 +27,7 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         warp::begin_warp,
         warp::change_warp,
         warp::set_state,
+        pace::pace,
         off::cut_off,
         off::tick_step,
         off::change_step,

@@ -9,6 +9,7 @@ mod loom;
 mod notes;
 mod off;
 mod plan;
+mod pace;
 mod sitting;
 mod warp;
 

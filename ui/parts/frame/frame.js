@@ -9,7 +9,7 @@ import { T } from "../../texts/texts.js";
 export function openScreens(desk) {
   const inHand = desk.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
   const away = desk.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
-  return [...(inHand ? ["loom"] : []), "plan", ...(away ? ["off"] : []), "folder"];
+  return [...(inHand ? ["loom"] : []), "plan", ...(away ? ["off"] : []), ...(desk.warps.length > 0 ? ["pace"] : []), "folder"];
 }
 
 /** @param {Desk} desk @param {string} here */

@@ -10,6 +10,7 @@
 pub mod at_loom;
 pub mod availability;
 pub mod came_out;
+pub mod chart;
 pub mod desk;
 pub mod draft;
 pub mod example;
@@ -26,6 +27,7 @@ pub mod model;
 pub mod moments;
 pub mod notes;
 pub mod off_loom;
+pub mod pace;
 pub mod pen;
 pub mod picture;
 pub mod plan;

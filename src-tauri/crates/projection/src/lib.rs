@@ -27,6 +27,7 @@ mod projection;
 mod question;
 mod reasons;
 mod replay;
+mod shift;
 
 pub use compare::{FEWEST_FOR_SLOPE, Slope, WarpPace, theil_sen, warp_pace};
 pub use error::QuestionError;
@@ -40,3 +41,4 @@ pub use question::{
     Availability, DayRange, EarlierWarp, FinishingStep, LeftToWeave, Question, SectionKind, Sitting, usual_finishing,
 };
 pub use reasons::{Basis, DateWriter, Reasons};
+pub use shift::{Shift, shift};

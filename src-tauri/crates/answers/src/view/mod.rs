@@ -9,6 +9,7 @@ mod forms;
 mod loom;
 mod notes;
 mod off;
+mod pace;
 mod pictures;
 mod plan;
 mod sitting;
@@ -19,6 +20,7 @@ pub use forms::*;
 pub use loom::*;
 pub use notes::*;
 pub use off::*;
+pub use pace::*;
 pub use pictures::*;
 pub use plan::*;
 pub use sitting::*;
@@ -51,6 +53,7 @@ mod tests {
             forms::declarations(),
             plan::declarations(),
             off::declarations(),
+            pace::declarations(),
         ];
         let made = format!(
             "// Made from src-tauri/crates/answers/src/view/ by a test there; do not edit.\n\n{}\n",

@@ -1,0 +1,18 @@
+//! Pace compared.
+
+use fellmark_answers::chart::{Frame, Ink};
+use fellmark_answers::pace::{self, Ask};
+use fellmark_answers::view::{PaceView, Trouble};
+
+use super::{Workshop, id, today};
+
+impl Workshop {
+    /// Pace over finished and running warps.
+    pub fn pace(&mut self, split: String, within: Option<&str>, size: (f64, f64)) -> Result<PaceView, Trouble> {
+        let manner = self.manner();
+        let within = within.map(id).transpose()?;
+        let frame = Frame { width: size.0, text: size.1, ink: Ink::Page };
+        let open = self.opened()?;
+        Ok(pace::view(open.journal.state(), &Ask { split, within, frame }, &manner, today()))
+    }
+}

@@ -1,0 +1,49 @@
+// A chart that came drawn from the shell: SVG in classes, so that it follows the page's colours, with its words and its table.
+
+import { button, h } from "../dom/dom.js";
+import { PACE } from "../../texts/pace.js";
+
+/** @typedef {import("../../types.d.ts").ChartView} ChartView */
+
+/** The drawing as an element; what is no drawing is left out. @param {string} svg */
+export function drawing(svg) {
+  if (!svg) return null;
+  const read = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+  if (read.localName !== "svg") return null;
+  const made = /** @type {SVGSVGElement} */ (/** @type {unknown} */ (document.importNode(read, true)));
+  made.classList.add("chart-svg");
+  return made;
+}
+
+/**
+ * @param {ChartView} chart
+ * @param {(Node | null)[]} [controls] what changes it, between its title and the picture
+ */
+export function chartSection(chart, controls = []) {
+  const id = `chart-${chart.what}`;
+  return h(
+    "section",
+    { class: "chart", "aria-labelledby": id, "data-part": id, "data-key": id },
+    h("h2", { id }, chart.title),
+    controls,
+    h("figure", null, drawing(chart.svg), h("figcaption", { "data-part": `${id}-told` }, chart.told.map((words) => h("p", null, words)))),
+    chart.rows.length > 0
+      ? h(
+          "details",
+          { "data-key": `${id}-table` },
+          h("summary", null, PACE.asTable),
+          h(
+            "div",
+            { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": `${chart.title}: ${PACE.asTable}` },
+            h(
+              "table",
+              { class: "chart-table" },
+              h("thead", null, h("tr", null, chart.columns.map((name) => h("th", { scope: "col" }, name)))),
+              h("tbody", null, chart.rows.map((row) => h("tr", null, row.map((cell) => h("td", null, cell))))),
+            ),
+          ),
+        )
+      : null,
+    chart.svg ? button("save-chart", PACE.save, { class: "link no-print", "data-chart": chart.what, "aria-label": `${PACE.save}: ${chart.title}` }) : null,
+  );
+}

@@ -1,0 +1,131 @@
+// Pace: what each warp took, and three pictures of how it goes. The shell draws them for the width and the text there are.
+
+import { bringChildren, h } from "../dom/dom.js";
+import { chartSection } from "../chart/chart.js";
+import { PACE } from "../../texts/pace.js";
+
+/** @typedef {import("../../types.d.ts").PaceView} PaceView */
+/** @typedef {import("../../types.d.ts").PaceRow} PaceRow */
+
+const COLUMNS = /** @type {(keyof typeof PACE.columns)[]} */ (Object.keys(PACE.columns));
+
+/** @param {PaceRow} row */
+function warpRow(row) {
+  return h(
+    "tr",
+    { "data-key": row.id, "data-part": "pace-row" },
+    COLUMNS.map((column) =>
+      column === "name"
+        ? h("th", { scope: "row" }, row.name, h("span", { class: "small quiet" }, ` ${row.state}`))
+        : h(
+            "td",
+            { class: row[column] ? `pace-${column}` : "nothing" },
+            h("span", { class: "cell-name", "aria-hidden": "true" }, PACE.columns[column]),
+            row[column] || "–",
+          ),
+    ),
+  );
+}
+
+/** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
+export function paceScreen(ctx, signal) {
+  const body = h("div", { class: "pace-body" });
+  const element = h("div", { class: "pace stack" }, h("h1", { tabindex: -1 }, PACE.title), body);
+  const split = h("input", { type: "text", id: "pace-split", inputmode: "decimal", "data-part": "pace-split", "aria-describedby": "pace-split-trouble" });
+  const trouble = h("p", { class: "trouble", id: "pace-split-trouble", "data-part": "pace-split-trouble", hidden: true });
+  const splitForm = h(
+    "form",
+    { class: "pace-split field no-print", novalidate: true, autocomplete: "off" },
+    h("label", { for: "pace-split" }, PACE.split),
+    h("div", { class: "field-line" }, split, h("button", { type: "submit", class: "button", "data-part": "pace-split-do" }, PACE.splitDo)),
+    trouble,
+  );
+  const within = h("select", { id: "pace-within", "data-part": "pace-within" });
+  const withinField = h(
+    "div",
+    { class: "field no-print" },
+    h("label", { for: "pace-within" }, PACE.within),
+    h("div", { class: "field-line" }, within),
+  );
+  let asked = "";
+  let turn = 0;
+  let width = 0;
+
+  /** @param {PaceView} view */
+  const show = (view) => {
+    const at = document.activeElement;
+    bringChildren(body, [
+      h(
+        "section",
+        { "aria-labelledby": "pace-table", "data-key": "table" },
+        h("h2", { id: "pace-table" }, PACE.table),
+        view.rows.length > 0
+          ? h(
+              "table",
+              { class: "pace-table", "data-part": "pace-table" },
+              h("thead", null, h("tr", null, COLUMNS.map((column) => h("th", { scope: "col" }, PACE.columns[column])))),
+              h("tbody", null, view.rows.map(warpRow)),
+            )
+          : null,
+        view.counted.map((words) => h("p", { class: "small quiet" }, words)),
+      ),
+      h("div", { class: "charts", "data-key": "charts", "data-island": "charts" }),
+    ]);
+    const place = /** @type {HTMLElement} */ (body.querySelector(".charts"));
+    // A drawing comes whole and new; what she types into and chooses from stays.
+    const open = new Set([...place.querySelectorAll("details[open]")].map((one) => one.getAttribute("data-key")));
+    place.replaceChildren(
+      ...view.charts.map((chart) =>
+        chartSection(chart, chart.what === "split" ? [splitForm] : chart.what === "within" && view.within.length > 0 ? [withinField] : []),
+      ),
+    );
+    for (const one of place.querySelectorAll("details")) one.open = open.has(one.getAttribute("data-key"));
+    if (at !== split && !view.split_trouble) split.value = view.split;
+    trouble.textContent = view.split_trouble ?? "";
+    trouble.hidden = !view.split_trouble;
+    if (view.split_trouble) split.setAttribute("aria-invalid", "true");
+    else split.removeAttribute("aria-invalid");
+    within.replaceChildren(
+      ...view.within.map((one) => h("option", { value: one.id, selected: one.id === view.within_shown }, one.name)),
+    );
+    if (at instanceof HTMLElement && at.isConnected) at.focus({ preventScroll: true });
+  };
+
+  const ask = async () => {
+    const mine = ++turn;
+    const room = Math.max(Math.min(body.clientWidth, window.innerWidth - 32), 200);
+    width = body.clientWidth;
+    const text = Number.parseFloat(getComputedStyle(body).fontSize) || 16;
+    // Two beside each other where there is room; the drawing is as wide as its place.
+    const wide = room > 60 * text ? (room - 3 * text) / 2 : room;
+    try {
+      const view = await ctx.shell.pace({ split: asked, within: within.value || null, width: wide, text: text * 0.9 });
+      if (mine === turn && !signal.aborted) show(view);
+    } catch (refusal) {
+      ctx.complain(refusal);
+    }
+  };
+  splitForm.addEventListener(
+    "submit",
+    (event) => {
+      event.preventDefault();
+      asked = split.value;
+      ask();
+    },
+    { signal },
+  );
+  within.addEventListener("change", ask, { signal });
+  /** @type {ReturnType<typeof setTimeout> | undefined} */
+  let wait;
+  const watch = new ResizeObserver(() => {
+    if (body.clientWidth === width) return;
+    clearTimeout(wait);
+    wait = setTimeout(ask, 120);
+  });
+  watch.observe(body);
+  signal.addEventListener("abort", () => {
+    clearTimeout(wait);
+    watch.disconnect();
+  });
+  return { element, update: ask };
+}

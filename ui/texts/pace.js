@@ -1,0 +1,23 @@
+// Words of the screen that compares warps.
+
+export const PACE = {
+  title: "Pace",
+  table: "What each warp took",
+  columns: {
+    number: "No.",
+    name: "Warp",
+    length: "Length woven",
+    hours: "At the loom",
+    sittings: "Sittings",
+    days: "Days, first pick to finished",
+    picks_per_hour: "Picks an hour",
+    length_per_hour: "Length an hour",
+    hours_per_length: "Hours for a length",
+  },
+  split: "Parted at",
+  splitDo: "Part there",
+  within: "Warp",
+  asTable: "As a table",
+  save: "Save as a picture",
+  saved: (/** @type {string} */ path) => `Written to ${path}.`,
+};
