@@ -23,6 +23,8 @@ mod paint;
 mod photos;
 #[path = "window/plan.rs"]
 mod plan;
+#[path = "window/pace.rs"]
+mod pace;
 #[path = "window/power_cut.rs"]
 mod power_cut;
 #[path = "window/screens.rs"]

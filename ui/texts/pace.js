@@ -4,7 +4,6 @@ export const PACE = {
   title: "Pace",
   table: "What each warp took",
   columns: {
-    number: "No.",
     name: "Warp",
     length: "Length woven",
     hours: "At the loom",

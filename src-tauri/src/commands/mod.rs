@@ -5,8 +5,8 @@ mod log;
 mod loom;
 mod notes;
 mod off;
-mod plan;
 mod pace;
+mod plan;
 mod sitting;
 mod warp;
 

@@ -8,8 +8,8 @@ mod log;
 mod loom;
 mod notes;
 mod off;
-mod plan;
 mod pace;
+mod plan;
 mod sitting;
 mod warp;
 

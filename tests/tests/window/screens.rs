@@ -57,8 +57,11 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
     window.click("@sitting-back");
     window.click("@change");
     at("change");
-    for screen in ["plan", "off", "folder"] {
+    for screen in ["plan", "off", "pace", "folder"] {
         window.click(&format!("@nav-{screen}"));
+        if screen == "pace" {
+            window.wait("the pictures are drawn", 5.0, |window| window.sees("@chart-within svg"));
+        }
         at(screen);
     }
     window.click("@nav-off");

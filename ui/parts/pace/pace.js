@@ -16,7 +16,7 @@ function warpRow(row) {
     { "data-key": row.id, "data-part": "pace-row" },
     COLUMNS.map((column) =>
       column === "name"
-        ? h("th", { scope: "row" }, row.name, h("span", { class: "small quiet" }, ` ${row.state}`))
+        ? h("th", { scope: "row" }, `${row.number} · ${row.name}`, h("span", { class: "small quiet pace-state" }, row.state))
         : h(
             "td",
             { class: row[column] ? `pace-${column}` : "nothing" },

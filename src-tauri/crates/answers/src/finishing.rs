@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use crate::fields::{finishing as field, kind};
 use crate::forms::FieldMap;
 use crate::measures::Reader;
-use crate::model::{self, Fields, Warp, WarpLog};
+use crate::model::{self, Fields, WarpLog};
 use crate::pen::Pen;
 use crate::view::Trouble;
 
@@ -46,14 +46,18 @@ pub fn read(record: &Record) -> Step {
     }
 }
 
-/// The usual steps of a warp: word of the id, name, and the days each takes (days, weight). Together they take one day for 1 in 4,
-/// two for 1 in 2, three for 1 in 4 (common practice, no source).
-fn usual(warp: &Warp) -> [(&'static str, &'static str); 4] {
-    let edge = if warp.fringe_mm > 0.0 { "Fringe" } else { "Hem" };
-    [("edge", edge), ("wash", "Wash"), ("dry", "Dry"), ("press", "Press")]
+/// The usual steps of a warp.
+pub(crate) fn usual_steps(warp: &RecordId, has_fringe: bool) -> Vec<Step> {
+    let edge = if has_fringe { "Fringe" } else { "Hem" };
+    let made = (1..).zip([("edge", edge), ("wash", "Wash"), ("dry", "Dry"), ("press", "Press")]);
+    let made = made.filter_map(|(position, (word, name))| {
+        Some(Step { id: usual_id(warp, word)?, name: name.into(), position, done_on: None })
+    });
+    made.collect()
 }
 
-/// Days a step takes by common practice: a wash is an evening's work, drying takes the night, the others may wait for another day.
+/// Days a step takes by common practice, no source (days, weight): a wash is an evening's work, drying takes the night, the others may
+/// wait for another day. Together the usual ones take one day for 1 in 4, two for 1 in 2, three for 1 in 4.
 fn practice(name: &str) -> [(u32, f64); 2] {
     match name.trim().to_lowercase().as_str() {
         "wash" => [(0, 1.0), (1, 0.0)],
@@ -73,11 +77,7 @@ pub fn steps(log: &WarpLog) -> Vec<Step> {
     if !log.steps.is_empty() {
         return log.steps.clone();
     }
-    let made = (1..).zip(usual(&log.warp)).filter_map(|(position, (word, name))| {
-        let id = usual_id(&log.warp.id, word)?;
-        Some(Step { id, name: name.into(), position, done_on: None })
-    });
-    made.collect()
+    usual_steps(&log.warp.id, log.warp.fringe_mm > 0.0)
 }
 
 /// The entries that write the usual steps, where none stands.

@@ -163,7 +163,12 @@ pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Like) 
         .map(|one| plain(one.value.shrinkage_percent(), one.deviation * 100.0, one.warps, one.alike));
     let waste =
         lessons.waste.map(|one| plain(one.value.likely.mm(), one.value.standard_deviation(), one.warps, one.alike));
-    let weft = lessons.weft_g_per_m.map(|(rate, deviation, warps)| plain(rate, deviation, warps, warps));
+    // Where the yarn is not known, that of one warp says nothing of another.
+    let weft = like
+        .weft
+        .as_ref()
+        .and(lessons.weft_g_per_m)
+        .map(|(rate, deviation, warps)| plain(rate, deviation, warps, warps));
     Lessons {
         warp_per_100: weaving,
         shrinkage_percent: shrinkage,

@@ -59,15 +59,20 @@ pub fn read(get: &Fields<'_>) -> OffMeasures {
     }
 }
 
-/// Reads the form of what came off the loom.
+/// Reads the form of what came off the loom of a warp of this length.
 ///
 /// # Errors
 /// The first field that cannot be understood, or that cannot be true beside the others.
-pub fn read_form(form: &OffForm, warp: &Warp, manner: &Manner, today: NaiveDate) -> Result<FieldMap, Trouble> {
+pub fn read_form(
+    form: &OffForm,
+    wound_mm: Option<f64>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<FieldMap, Trouble> {
     let read = Reader { manner, today };
     let front = read.length_or_zero("front", "the length in front", &form.front)?;
     let thrums = read.length_or_zero("thrums", "the thrums", &form.thrums)?;
-    if let Some(wound) = warp.wound_mm
+    if let Some(wound) = wound_mm
         && front.unwrap_or(0.0) + thrums.unwrap_or(0.0) >= wound
     {
         return Err(Trouble::at(
@@ -78,7 +83,7 @@ pub fn read_form(form: &OffForm, warp: &Warp, manner: &Manner, today: NaiveDate)
     let off_loom = read.length("off_loom", "the length off the loom", &form.off_loom)?;
     let finished = read.length("finished", "the length after the wash", &form.finished)?;
     for (field, cloth) in [("off_loom", off_loom), ("finished", finished)] {
-        if warp.wound_mm.zip(cloth).is_some_and(|(wound, cloth)| cloth > wound * MOST_OFF_OF_WOUND) {
+        if wound_mm.zip(cloth).is_some_and(|(wound, cloth)| cloth > wound * MOST_OFF_OF_WOUND) {
             return Err(Trouble::at(
                 field,
                 "The cloth cannot be longer than the warp it was woven on. Check the length and its unit, or the warp wound.",
@@ -155,7 +160,7 @@ impl Pen<'_> {
         if day.is_some_and(|day| day > self.today) {
             return Err(Trouble::at("on", "That day is still to come. Take the day on which it was cut off."));
         }
-        let mut fields = read_form(form, &log.warp, &self.manner, self.today)?;
+        let mut fields = read_form(form, log.warp.wound_mm, &self.manner, self.today)?;
         let is_off = log.warp.state == WarpState::OffTheLoom;
         fields.insert(fields::warp::STATE.into(), json!("off_the_loom"));
         let since = day.or(if is_off { log.warp.state_on } else { None }).unwrap_or(self.today);
@@ -178,7 +183,8 @@ mod tests {
     #[test]
     fn figures_that_cannot_be_true_together_are_refused_at_their_field() {
         let manner = Manner::default();
-        let refused = |form: OffForm| read_form(&form, &warp(), &manner, NaiveDate::MIN).unwrap_err().field.unwrap();
+        let refused =
+            |form: OffForm| read_form(&form, warp().wound_mm, &manner, NaiveDate::MIN).unwrap_err().field.unwrap();
         let text = |text: &str| text.to_owned();
         assert_eq!(refused(OffForm { front: text("1 m"), thrums: text("1.6 m"), ..OffForm::default() }), "thrums");
         assert_eq!(refused(OffForm { off_loom: text("280 cm"), ..OffForm::default() }), "off_loom");
@@ -200,7 +206,7 @@ mod tests {
             finished_mass: "140 g".into(),
             ..OffForm::default()
         };
-        let fields = read_form(&form, &warp(), &manner, NaiveDate::MIN).unwrap();
+        let fields = read_form(&form, warp().wound_mm, &manner, NaiveDate::MIN).unwrap();
         assert_eq!(fields[off::OFF_LOOM_MM], json!(1620.0));
         assert_eq!(fields[off::FELL_WIDTH_MM], json!(null));
         let off = OffMeasures {
