@@ -92,7 +92,7 @@ export const L = {
     clock: (/** @type {string} */ minutes) => `I wove on without counting: take ${minutes} minutes`,
     begun: "A pick is begun and not beaten",
   },
-  told: { title: "Tape and picks", close: "Close" },
+  told: { title: "What came of it" },
   sequence: {
     count: "One press counts",
     one: "each pick",

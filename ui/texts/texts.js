@@ -57,6 +57,7 @@ export const T = {
     weft: "Will the weft last?",
     when: "When will it be done?",
     why: "Why?",
+    more: "More, and why",
     standing: { well: "reaches", close: "a close thing", short: "falls short", open: "not known yet" },
   },
   picture: {

@@ -36,13 +36,23 @@ fn place(window: &Window, text: &str) {
 fn under_the_thumb(window: &Window) {
     let outside = window.run(
         "return [...document.querySelectorAll('[data-part=tap-next], [data-part=tap-place], .tap-side, [data-part=tap-more], \
-         [data-part=tap-answers], [data-part=tap-count]')]
-            .filter(e => e.checkVisibility())
-            .map(e => [e.dataset.part, e.getBoundingClientRect()])
+         [data-part=tap-answers], [data-part=tap-count], [data-part=tap-then], [data-part=tap-begun], .tap-open .shed')]
+            .filter(e => e.checkVisibility() && e.textContent !== '' || e.matches('.shed'))
+            .map(e => [e.dataset.part ?? 'drawing', e.getBoundingClientRect()])
             .filter(([_, r]) => r.left < -0.5 || r.top < -0.5 || r.right > innerWidth + 0.5 || r.bottom > innerHeight + 0.5)
             .map(([part, r]) => `${part} ${r.left} ${r.top} ${r.right} ${r.bottom}`).join('; ')",
     );
     assert_eq!(outside, json!(""), "something needed lies outside");
+    // What the open warp holds is cut off neither above nor below.
+    let cut = window.run(
+        "const open = document.querySelector('.tap-open').getBoundingClientRect();
+         return [...document.querySelectorAll('.tap-open > *')]
+            .filter(e => e.checkVisibility() && (e.textContent !== '' || e.matches('.tap-shed')))
+            .map(e => [e.className, e.getBoundingClientRect()])
+            .filter(([_, r]) => r.top < open.top - 0.5 || r.bottom > open.bottom + 0.5)
+            .map(([name, r]) => `${name} ${r.top} to ${r.bottom} in ${open.top} to ${open.bottom}`).join('; ')",
+    );
+    assert_eq!(cut, json!(""), "something is cut off");
     let small = window.run(
         "return [...document.querySelectorAll('.tap-side, [data-part=tap-more], [data-part=tap-answers]')]
             .map(e => [e.dataset.part, e.getBoundingClientRect()])
@@ -169,6 +179,7 @@ fn a_pick_begun_and_not_beaten_is_told_apart() {
     window.wait_text("@tap-count", "2", 5.0);
     window.click("@tap-get-up");
     window.click("@sitting-save");
+    window.click("@answer-where-why summary");
     window.wait_text("@answer-where", "It is begun and not beaten: heddle up", 5.0);
     assert_eq!(said(&folder, "sitting")[0]["pick_begun"], json!(true));
 }
@@ -286,15 +297,18 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     assert_eq!(readings.len(), 2);
     assert_eq!((&readings[0]["picks_into"], &readings[1]["picks_into"]), (&json!(31), &json!(45)));
 
-    // Getting up: the tape is compared before it is kept.
+    // Getting up: the tape is compared before it is kept. Four centimetres without a pick are asked about.
     window.click("@tap-get-up");
     window.type_into("@sitting-measured", "4 cm");
     window.click("label:has(#sitting-measured-from-mark)");
-    window.wait_text("@sitting-reconciled", "20 cm by the tape", 5.0);
+    window.wait_text("@sitting-reconciled", "The tape says 20 cm, the picks say 16 cm", 5.0);
     window.screenshot("at-loom-reconciled-phone");
+    // She looks again.
+    window.type_into("@sitting-measured", "0.2 cm");
+    window.wait_text("@sitting-reconciled", "16 cm by the tape, and the picks agree", 5.0);
     window.click("@sitting-save");
-    window.wait_text("@told", "20 cm by the tape", 5.0);
-    window.wait_text("@answer-where-headline", "20 cm of", 5.0);
+    window.wait_text("@told", "the picks agree", 5.0);
+    window.wait_text("@answer-where-headline", "16 cm of", 5.0);
 }
 
 #[test]
@@ -338,4 +352,22 @@ fn the_reminder_to_stretch_is_hers_to_set() {
     window.wait("45 minutes are kept", 5.0, |_| is_kept(45));
     window.click("label:has(#stretch-0)");
     window.wait("never is kept", 5.0, |_| is_kept(0));
+}
+
+#[test]
+fn all_answers_are_seen_on_the_phone_without_scrolling() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Phone");
+    let window = device.open(&Look::phone());
+    window.click("@begin-example");
+    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    window.settle();
+    let below = window.run(
+        "const bar = document.querySelector('.to-loom-bar')?.getBoundingClientRect().top ?? innerHeight;
+         return [...document.querySelectorAll('.answer .headline')]
+            .map(e => [e.dataset.part, e.getBoundingClientRect()])
+            .filter(([_, r]) => r.bottom > bar).map(([part, r]) => `${part} ends at ${r.bottom}, ${bar} is free`).join('; ')",
+    );
+    window.screenshot("answers-at-a-glance-phone");
+    assert_eq!(below, json!(""));
 }

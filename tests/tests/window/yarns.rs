@@ -57,6 +57,7 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.wait_text("@told", "Walnut is good for some 30 cm more.", 5.0);
     window.wait_text("@told", "mirror the sequence from here", 5.0);
     window.wait_text("@yarn-half", "About half of Walnut is gone", 5.0);
+    window.click("@answer-weft-why summary");
     window.wait_text("@answer-weft", "mirror the sequence from here", 5.0);
     window.screenshot("yarns-half-phone");
     let weighing = &said(&folder, "weighing")[0];

@@ -36,7 +36,13 @@ function one(answer, name, question, standing) {
       h(
         "details",
         { class: "why", "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
-        h("summary", null, T.answers.why, h("span", { class: "hidden-words" }, ` ${question}`)),
+        h(
+          "summary",
+          null,
+          h("span", { class: "why-only" }, T.answers.why),
+          h("span", { class: "why-more" }, T.answers.more),
+          h("span", { class: "hidden-words" }, ` ${question}`),
+        ),
         h(
           "ul",
           null,

@@ -54,7 +54,6 @@ function placePart(ctx, warp, signal) {
       try {
         ctx.show(await ctx.shell.sayPlace(warp, form));
         ctx.say(L.placeSet);
-        ctx.tell(L.place.title, [L.placeSet]);
         ctx.go("#/tap");
       } catch (refusal) {
         const { sentence, field } = /** @type {{ sentence: string, field: string | null }} */ (refusal);

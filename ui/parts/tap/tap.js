@@ -199,6 +199,7 @@ export function tapScreen(ctx, signal) {
     const loom = ctx.desk().loom;
     count.textContent = String(running?.picks ?? 0);
     inAll.textContent = running ? T.tap.inAll(running.picks_in_all) : loom ? T.tap.inAll(loom.figures.picks) : "";
+    minutes.classList.toggle("tap-first", !running);
     minutes.textContent = running
       ? [T.tap.minutes(Math.floor(running.minutes)), running.paused ? T.tap.paused : ""].filter(Boolean).join(", ")
       : T.tap.first;
