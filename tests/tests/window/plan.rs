@@ -141,6 +141,8 @@ fn a_warp_that_was_begun_straight_is_copied_too() {
     window.click("@plan-copies summary");
     window.click_text("[data-copy]", "Grey runner");
     window.wait("it is copied", 5.0, |window| window.value("@plan-length") == "160 cm");
+    assert_eq!(window.value("@plan-reed_width"), "30 cm");
+    assert!(window.sees("@plan-reed_width"), "what is taken in place of the width can be seen");
     window.wait_text("@plan-figure-reed_width", "30 cm", 5.0);
     assert_eq!(window.value("@plan-waste"), "45 cm");
 }

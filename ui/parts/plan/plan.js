@@ -168,6 +168,12 @@ function reckonScreen(ctx, signal, way) {
     },
   });
   planFields(form, way, manner);
+  // What is reckoned with can be seen.
+  for (const more of form.element.querySelectorAll("details")) {
+    more.open = [...more.querySelectorAll("input[type=text], textarea")].some(
+      (field) => /** @type {HTMLInputElement} */ (field).value !== "",
+    );
+  }
   const shown = h("section", { class: "plan-result", "aria-labelledby": "plan-result-title" });
   const stands = h("div", { class: "plan-stands", "aria-live": "polite" });
   const start = h(
@@ -197,7 +203,7 @@ function reckonScreen(ctx, signal, way) {
   const picture = warpPicture({ signal, open() {} });
 
   const remember = () => {
-    typed = { ...typed, ...form.read(), way };
+    typed = { ...typed, ...form.values(), way };
   };
   /** From the yarn the width is the point's; one in the reed would hold it fast. */
   const asked = () => (way === "yarn" ? { ...typed, reed_width: "" } : typed);

@@ -221,7 +221,7 @@ pub(super) struct Threads {
 fn yarn_words(yarn: Length, count: Option<YarnNumber>, manner: &Manner) -> Result<(String, Option<Mass>), Refused> {
     let mass = count.map(|count| count.mass_of(yarn)).transpose()?;
     let length = show_yarn(yarn.m(), manner);
-    Ok((mass.map_or_else(|| length.clone(), |mass| format!("{length}, {}", show_mass(mass.g(), manner))), mass))
+    Ok((mass.map_or_else(|| length.clone(), |mass| format!("{length}, {}", show_mass(mass.g().round(), manner))), mass))
 }
 
 /// Ends and warp yarn.
@@ -272,7 +272,7 @@ pub(super) fn across_figures(
 fn weight_why(count: Option<YarnNumber>, mass: Option<Mass>, manner: &Manner) -> Option<String> {
     let (count, mass) = (count?, mass?);
     let number = fellmark_cloth::write::yarn_number(count, super::typed::usual_system(manner), manner.mark());
-    Some(format!("At {number} that weighs {}; labels err by a tenth either way.", show_mass(mass.g(), manner)))
+    Some(format!("At {number} that weighs {}; labels err by a tenth either way.", show_mass(mass.g().round(), manner)))
 }
 
 fn weft_figures(

@@ -87,8 +87,8 @@ fn fill(
     today: NaiveDate,
     view: &mut PlanView,
 ) -> Result<(), Refused> {
-    let history = past::History::of(state);
-    let basis = settle_all(typed, &history.lessons(form, typed), manner)?;
+    let mut history = past::History::of(state);
+    let basis = settle_all(typed, &history.learn(form, typed), manner)?;
     view.offers.clone_from(&basis.offers);
     let sett = settle_sett(typed, &basis)?;
     offer_sett(&sett, typed, manner, view);
@@ -101,7 +101,7 @@ fn fill(
     told(typed, manner, &settled, view)?;
     let Settled { lengths, .. } = &settled;
     if let (Some(lengths), Some(picks)) = (lengths, view.plain.picks)
-        && let Some(time) = time::time(typed, picks, lengths.woven, &history.earlier, manner, today)
+        && let Some(time) = time::time(typed, picks, lengths.woven, &history, manner, today)
     {
         view.plain.hours = Some(time.hours);
         view.plain.finished_likely = Some(time.likely);

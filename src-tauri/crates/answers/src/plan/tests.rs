@@ -294,3 +294,66 @@ fn a_day_is_told_with_its_span_and_the_gift() {
     // 80 in at 12 in an hour.
     near(view.plain.hours.map(|hours| hours[1]), 80.0 / 12.0);
 }
+
+#[test]
+fn a_woven_sample_stands_before_common_practice() {
+    // 33 cm of warp in 30 cm off the loom, 27 after the wash; 20 cm in the reed, 18 off the loom, 17 after the wash.
+    let form = PlanForm {
+        length: "180 cm".into(),
+        width: "17 cm".into(),
+        sett: "40".into(),
+        waste: "50 cm".into(),
+        sample_warp: "33 cm".into(),
+        sample_length: "30 cm".into(),
+        sample_length_washed: "27 cm".into(),
+        sample_reed: "20 cm".into(),
+        sample_width: "18 cm".into(),
+        sample_width_washed: "17 cm".into(),
+        ..PlanForm::default()
+    };
+    let view = plan(&form, &Manner::default());
+    // Of 33 cm of warp came 27 finished; of 20 cm in the reed 17.
+    near(view.plain.warp_exact_mm, 1800.0 / 27.0 * 33.0 + 500.0);
+    assert_eq!(view.plain.ends, Some(80));
+    let used =
+        |field: &str| view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().line.clone();
+    for field in ["warp_per_100", "shrinkage_percent", "draw_in_percent"] {
+        assert!(used(field).contains("your sample"), "{}", used(field));
+    }
+    // What she types herself goes before the sample.
+    let own = PlanForm { shrinkage_percent: "0".into(), ..form };
+    near(plan(&own, &Manner::default()).plain.warp_exact_mm, 1800.0 / 30.0 * 33.0 + 500.0);
+}
+
+#[test]
+fn all_that_becomes_no_cloth_is_named() {
+    let form = PlanForm {
+        pieces: "2".into(),
+        header: "5 cm".into(),
+        sample: "15 cm".into(),
+        gap: "3 cm".into(),
+        edge: "fringe".into(),
+        edge_length: "10 cm".into(),
+        fringe_from_waste: true,
+        waste: "60 cm".into(),
+        ..runner()
+    };
+    let view = plan(&form, &Manner::default());
+    let why = view.figures.iter().find(|figure| figure.id == "warp").unwrap().why.join("\n");
+    for line in [
+        "40 cm of fringe, of which 20 cm come out",
+        "5 cm for the header",
+        "15 cm for the sample",
+        "3 cm between",
+        "60 cm of loom waste",
+    ] {
+        assert!(why.contains(line), "{line} in {why}");
+    }
+    // Two pieces' cloth, and 5 + 15 + 3 + 40 + 60 cm less the 20 that fringe and waste share.
+    near(view.plain.warp_exact_mm, 2.0 * 72.0 * 25.4 / 0.81 + 1030.0);
+    let picture = view.picture.unwrap();
+    assert!((picture.whole_mm - view.plain.warp_mm.unwrap()).abs() < 1.0, "drawn as long as it is wound");
+    // On the loom it is the same warp: what is not cloth is waste and fringe there.
+    let begun = view.begin.unwrap();
+    assert_eq!((begun.waste.as_str(), begun.fringe.as_str(), begun.fringe_from_waste), ("83 cm", "10 cm", true));
+}

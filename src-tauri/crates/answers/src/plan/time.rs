@@ -2,11 +2,11 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::state::WovenLength;
-use fellmark_projection::{
-    Availability, EarlierWarp, LeftToWeave, Question, SectionKind, project, usual_finishing, warp_pace,
-};
+use fellmark_projection::{Availability, LeftToWeave, Question, SectionKind, project, usual_finishing};
 
+use super::past::History;
 use super::typed::Typed;
+use crate::learnt::{Figure, behind};
 use crate::manner::Manner;
 use crate::measures::{show_length, show_minutes};
 use crate::view::{Answer, Standing};
@@ -17,6 +17,9 @@ const PLAIN_INCHES_AN_HOUR: (f64, f64, f64) = (5.0, 12.0, 25.0);
 const PICK_UP_INCHES_AN_HOUR: (f64, f64, f64) = (1.0, 4.0, 10.0);
 /// Winding and threading a rigid heddle: one weaver's itemised account; the practised report 20 to 30 minutes.
 const SET_UP_MINUTES: f64 = 90.0;
+
+/// Half the width of a span that holds four times in five, in standard deviations of a normal distribution.
+const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_6;
 
 /// Hours and days of a plan.
 #[derive(Clone, Debug)]
@@ -29,46 +32,28 @@ pub(super) struct Time {
     pub gift_chance: Option<f64>,
 }
 
-/// Hours, with the sentences behind them.
+/// Hours, with the sentence behind them.
 fn hours(
     picks: f64,
     woven: WovenLength,
     kind: &SectionKind,
-    earlier: &[EarlierWarp],
+    pace: Option<&Figure>,
     manner: &Manner,
-    today: NaiveDate,
 ) -> ([f64; 3], String) {
-    let paces: Vec<f64> = earlier
-        .iter()
-        .filter_map(|warp| warp_pace(today, &warp.sittings).ok())
-        .filter_map(|pace| pace.kinds.into_iter().find(|one| one.kind == *kind && one.timed_sittings > 0))
-        .map(|pace| pace.picks_per_hour)
-        .filter(|pace| *pace > 0.0)
-        .collect();
-    let mut question = Question::new(today, picks);
-    question.left = vec![LeftToWeave { kind: kind.clone(), picks, picks_sd: 0.0 }];
-    question.earlier = earlier.to_vec();
-    let all = project(&question).ok().and_then(|projection| {
-        projection.reasons.paces.into_iter().find(|one| one.kind == *kind && one.timed_sittings > 0)
-    });
-    let whole = manner.number(picks, 0);
-    if let (Some(pace), false) = (all, paces.is_empty()) {
-        let slowest = paces.iter().copied().fold(f64::INFINITY, f64::min);
-        let fastest = paces.iter().copied().fold(0.0, f64::max);
-        let warps = paces.len();
-        let behind = if warps == 1 { "your earlier warp".into() } else { format!("your {warps} earlier warps") };
-        let range = if warps > 1 {
-            format!(", the slowest {} and the fastest {}", manner.number(slowest, 0), manner.number(fastest, 0))
-        } else {
-            String::new()
-        };
-        let likely = pace.picks_per_hour;
+    if let Some(pace) = pace.filter(|pace| pace.value > 0.0) {
+        let off = FOUR_IN_FIVE_Z * pace.deviation;
+        // A warp a third as quick as the others is as slow as is reckoned with.
+        let (slow, fast) = ((pace.value - off).max(pace.value / 3.0), pace.value + off);
         let why = format!(
-            "{whole} picks at {} an hour in {}, as on {behind}{range}.",
-            manner.number(likely, 0),
-            kind.words()
+            "{} picks at {} an hour in {}, {}; four times in five between {} and {}.",
+            manner.number(picks, 0),
+            manner.number(pace.value, 0),
+            kind.words(),
+            behind(pace),
+            manner.number(slow, 0),
+            manner.number(fast, 0)
         );
-        return ([picks / fastest.max(likely), picks / likely, picks / slowest.min(likely)], why);
+        return ([picks / fast, picks / pace.value, picks / slow], why);
     }
     let (slow, usual, fast) = if *kind == SectionKind::PickUp { PICK_UP_INCHES_AN_HOUR } else { PLAIN_INCHES_AN_HOUR };
     let inch = |inches: f64| show_length(inches * 25.4, manner);
@@ -89,15 +74,15 @@ pub(super) fn time(
     typed: &Typed,
     picks: f64,
     woven: WovenLength,
-    earlier: &[EarlierWarp],
+    history: &History,
     manner: &Manner,
     today: NaiveDate,
 ) -> Option<Time> {
     let kind = if typed.weave_word.starts_with("plain weave,") { SectionKind::PickUp } else { SectionKind::Plain };
-    let (hours, pace_why) = hours(picks, woven, &kind, earlier, manner, today);
+    let (hours, pace_why) = hours(picks, woven, &kind, history.pace.as_ref(), manner);
     let question = Question {
         left: vec![LeftToWeave { kind, picks, picks_sd: 0.0 }],
-        earlier: earlier.to_vec(),
+        earlier: history.earlier.clone(),
         availability: Availability { days_a_week: typed.days_a_week, ..Availability::default() },
         finishing: usual_finishing(),
         plan_hours: Some(hours[1]),
