@@ -1,7 +1,7 @@
 //! The pictures in the documentation, taken from the real window.
 
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use crate::setup::{self, Purpose};
@@ -12,14 +12,11 @@ use crate::test;
 pub fn pictures() -> Outcome {
     setup::setup(Purpose::Pictures)?;
     test::build()?;
+    // What is of an earlier run is not of this one.
+    let taken = empty(step::target().join("pictures"))?;
     step::run(step::cargo("test", &["--workspace", "--test", "window", "screens::"]).env("FELLMARK_BUILT", "yes"))?;
 
-    let kept = step::top().join("docs/pictures");
-    if kept.exists() {
-        fs::remove_dir_all(&kept).map_err(|error| told(&kept, &error))?;
-    }
-    fs::create_dir_all(&kept).map_err(|error| told(&kept, &error))?;
-    let taken = step::target().join("pictures");
+    let kept = empty(step::top().join("docs/pictures"))?;
     for entry in fs::read_dir(&taken).map_err(|error| told(&taken, &error))? {
         let from = entry.map_err(|error| told(&taken, &error))?.path();
         let name = from.file_name().unwrap_or_default().to_string_lossy().into_owned();
@@ -28,6 +25,14 @@ pub fn pictures() -> Outcome {
         println!("docs/pictures/{name}");
     }
     Ok(())
+}
+
+fn empty(folder: PathBuf) -> Result<PathBuf, String> {
+    if folder.exists() {
+        fs::remove_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+    }
+    fs::create_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+    Ok(folder)
 }
 
 /// Copies a picture with a palette of its own, a quarter of the size; as it is where that would be seen.
