@@ -17,14 +17,14 @@ mod harness;
 mod keyboard;
 #[path = "window/off_the_loom.rs"]
 mod off_the_loom;
+#[path = "window/pace.rs"]
+mod pace;
 #[path = "window/paint.rs"]
 mod paint;
 #[path = "window/photos.rs"]
 mod photos;
 #[path = "window/plan.rs"]
 mod plan;
-#[path = "window/pace.rs"]
-mod pace;
 #[path = "window/power_cut.rs"]
 mod power_cut;
 #[path = "window/screens.rs"]

@@ -265,9 +265,10 @@ export const T = {
     keyList: [
       [
         "Space, Enter, a letter, an arrow, page up or down",
-        "at the loom: count a pick (a pedal that types a key works too)",
+        "at the loom: count a pick (a pedal that types a key works too; one key can be chosen under More)",
       ],
       ["Backspace, Delete, −", "at the loom: take a pick back"],
+      ["Escape", "at the loom: a pick is begun and not beaten; again, and it is not"],
       ["Ctrl + Z", "undo the last change, when you are not typing"],
       ["Arrows", "on the picture of the warp: from sitting to sitting; Enter opens it"],
     ],

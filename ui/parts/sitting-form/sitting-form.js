@@ -43,6 +43,8 @@ const EMPTY = {
  */
 function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherWay, kept }) {
   const { manner } = ctx.desk();
+  // What was told before would lie over the form.
+  ctx.tell("", []);
   const form = createForm({
     id: "sitting",
     draft,

@@ -54,24 +54,31 @@ function write(ctx, written, refused) {
   });
 }
 
-/** Keeps the screen awake where the device can. @param {AbortSignal} signal */
+/**
+ * Keeps the screen awake where the device can. Some grant it only after a key or a touch, so it is asked for again then.
+ * @param {AbortSignal} signal
+ */
 function stayAwake(signal) {
   const { wakeLock } = /** @type {any} */ (navigator);
-  if (!wakeLock) return;
-  /** @type {{ release: () => Promise<void> } | null} */
+  /** @type {{ released: boolean, release: () => Promise<void> } | null} */
   let lock = null;
+  let asking = false;
   const ask = async () => {
+    if (!wakeLock || asking || (lock && !lock.released)) return;
     if (document.visibilityState !== "visible" || signal.aborted) return;
+    asking = true;
     try {
       lock = await wakeLock.request("screen");
       if (signal.aborted) await lock?.release();
     } catch {
       // Refused, say on a low battery: the sitting goes on without it.
     }
+    asking = false;
   };
   ask();
   document.addEventListener("visibilitychange", ask, { signal });
   signal.addEventListener("abort", () => lock?.release().catch(() => {}));
+  return ask;
 }
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
@@ -146,6 +153,7 @@ export function tapScreen(ctx, signal) {
   const loud = isLoud();
   const tick = ticker();
   const keys = bound();
+  const awake = stayAwake(signal);
   let stretchSaid = "";
 
   /** @param {import("../../types.d.ts").PlaceDue | null} what */
@@ -250,6 +258,7 @@ export function tapScreen(ctx, signal) {
     element.classList.add(beat);
     if (loud) tick();
     write(ctx, written, refused);
+    awake();
   };
 
   surface.addEventListener(
@@ -329,7 +338,6 @@ export function tapScreen(ctx, signal) {
     if (document.visibilityState === "visible" && waiting.length === 0 && ctx.desk().running) ctx.refresh();
   }, LOOK_EVERY);
   signal.addEventListener("abort", () => clearInterval(looking));
-  stayAwake(signal);
   show(ctx.desk().running);
   if (waiting.length > 0) write(ctx, written, refused);
 

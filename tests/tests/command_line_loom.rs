@@ -1,0 +1,152 @@
+//! What is noted at the loom, on the command line: place, readings, yarns, the sequence drawn.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use std::process::{Command, Output};
+
+use fellmark_tests::window::command_line;
+use serde_json::{Value, json};
+use tempfile::TempDir;
+
+struct Loom {
+    home: TempDir,
+    warp: String,
+}
+
+impl Loom {
+    /// An invented warp with a sequence: 31 picks per 10 cm, 1.6 m wanted in two pieces.
+    fn new() -> Self {
+        let mut loom = Self { home: tempfile::tempdir().unwrap(), warp: "Grey runner".into() };
+        let rows = "--opening-row up --opening-row down --repeat-row up --repeat-row stick --repeat-row up --repeat-row down \
+                    --closing-row up --closing-row down";
+        let figures = "--wound 4m --waste 45cm --wanted 80cm --wanted-state under_tension --pieces 2 --picks 31 \
+                       --warp-per-100 110 --width 30cm --weft grey --weft-mass 90g";
+        let words: Vec<&str> =
+            ["begin", "Grey runner"].into_iter().chain(figures.split(' ')).chain(rows.split(' ')).collect();
+        let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
+        let begun = loom.json(&words);
+        loom.warp = begun["warp"].as_str().unwrap().to_owned();
+        loom
+    }
+
+    fn run(&self, arguments: &[&str]) -> Output {
+        let folder = self.home.path().join("folder");
+        Command::new(command_line())
+            .args(["--folder", folder.to_str().unwrap(), "--today", "2026-11-25", "--locale", "en-GB"])
+            .args(arguments)
+            .env("HOME", self.home.path())
+            .env("XDG_DATA_HOME", self.home.path().join("data"))
+            .env_remove("FELLMARK_FOLDER")
+            .output()
+            .unwrap()
+    }
+
+    fn json(&self, arguments: &[&str]) -> Value {
+        let output = self.run(&[&["--json"], arguments].concat());
+        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+        serde_json::from_slice(&output.stdout).unwrap()
+    }
+
+    fn on(&self, deed: &str, arguments: &[&str]) -> Value {
+        self.json(&[&[deed, self.warp.as_str()], arguments].concat())
+    }
+
+    fn refused(&self, arguments: &[&str]) -> Value {
+        let output = self.run(&[&["--json"], arguments].concat());
+        assert_eq!(output.status.code(), Some(2), "{}", String::from_utf8_lossy(&output.stderr));
+        serde_json::from_slice::<Value>(&output.stderr).unwrap()["trouble"].clone()
+    }
+
+    fn log(&self, figures: &[&str]) -> Value {
+        self.on("log", figures)
+    }
+}
+
+#[test]
+fn the_place_is_set_and_taken_back() {
+    let loom = Loom::new();
+    loom.log(&["--picks", "5"]);
+    let listed = loom.on("place", &[]);
+    assert_eq!(listed["places"]["now"], json!({ "piece": "1", "section": "repeat", "repeat": "1", "row": "4" }));
+    let set = loom.on("place", &["--section", "repeat", "--repeat", "9", "--row", "2"]);
+    assert!(set["place"]["place"].as_str().unwrap().starts_with("pick 2 of 4 in repeat 9"), "{set}");
+    loom.log(&["--picks", "3"]);
+    let now = loom.on("place", &[]);
+    assert!(now["place"]["place"].as_str().unwrap().starts_with("pick 1 of 4 in repeat 10"), "{now}");
+    assert_eq!(loom.on("answers", &[])["answers"][0]["figures"]["picks"], 8);
+
+    // After the closing border comes the next piece.
+    loom.on("place", &["--section", "closing", "--row", "2"]);
+    loom.log(&["--picks", "1"]);
+    let now = loom.on("place", &[]);
+    assert_eq!((&now["place"]["piece"], &now["place"]["row"]), (&json!("piece 2 of 2"), &json!(1)));
+
+    let trouble = loom.refused(&["place", &loom.warp, "--section", "repeat", "--row", "5"]);
+    assert_eq!(trouble["field"], "--row");
+    let trouble = loom.refused(&["place", &loom.warp, "--section", "middle"]);
+    assert_eq!(trouble["field"], "--section");
+    let noted = loom.on("noted", &[]);
+    assert_eq!(noted["noted"].as_array().unwrap().len(), 2, "{noted}");
+}
+
+#[test]
+fn readings_set_tape_beside_picks_and_a_warp_mark_corrects() {
+    let loom = Loom::new();
+    let logged = loom.log(&["--picks", "155", "--measured", "52 cm"]);
+    assert!(logged["told"].to_string().contains("52 cm by the tape, 50 cm by the picks"), "{logged}");
+    let moved = loom.on("note", &["--mark-set", "yes"]);
+    assert!(moved["told"].to_string().contains("52 cm from the start"), "{moved}");
+    loom.log(&["--picks", "30"]);
+    let noted = loom.on("note", &["--measured", "10 cm", "--from", "mark"]);
+    assert!(noted["told"].to_string().contains("62 cm by the tape"), "{noted}");
+    let mark = loom.on("note", &["--warp-mark", "70 cm"]);
+    // 70 of warp for 62 of cloth.
+    assert!(mark["told"].to_string().contains("100 of cloth use 112.9 of warp"), "{mark}");
+    let left = |loom: &Loom| loom.on("answers", &[])["answers"][0]["figures"]["warp_left_mm"].as_f64().unwrap();
+    // 4000 wound, 450 waste, 700 in the cloth.
+    assert!((left(&loom) - 2850.0).abs() < 0.5, "{}", left(&loom));
+    let undone = loom.json(&["undo"]);
+    assert_eq!(undone["undone"], "the measure was noted");
+    assert!((left(&loom) - (3550.0 - 620.0 * 1.1)).abs() < 0.5, "{}", left(&loom));
+    let trouble = loom.refused(&["note", &loom.warp, "--measured", "a hand"]);
+    assert_eq!(trouble["field"], "--measured");
+}
+
+#[test]
+fn yarns_have_ledgers_of_their_own() {
+    let loom = Loom::new();
+    loom.on("add-yarn", &["--name", "walnut", "--mass", "60 g"]);
+    let sitting = loom.log(&["--picks", "155", "--measured", "50 cm", "--weft-left", "40 g"]);
+    let within = sitting["sitting"].as_str().unwrap();
+    // Taken up within that sitting, after 93 picks: 30 cm with grey, 20 with walnut.
+    loom.on("note", &["--yarn", "walnut", "--within", within, "--after-picks", "93", "--left", "grey=60 g"]);
+    let yarns = loom.on("yarns", &[])["yarns"].clone();
+    assert_eq!((&yarns[0]["in_use"], &yarns[1]["in_use"]), (&json!(false), &json!(true)));
+    assert!(yarns[0]["line"].as_str().unwrap().contains("30 cm woven with it"), "{yarns}");
+    assert!(yarns[1]["line"].as_str().unwrap().contains("40 g left"), "what was weighed at the end is walnut: {yarns}");
+    // 20 g for 20 cm, 40 g left; 30 g for 30 cm, 60 g left.
+    assert_eq!(
+        (&yarns[0]["reach"], &yarns[1]["reach"]),
+        (&json!("good for some 60 cm more"), &json!("good for some 40 cm more"))
+    );
+    let weft = &loom.on("answers", &[])["answers"][0]["weft_reach"];
+    assert!(weft["why"].to_string().contains("one after the other"), "{weft}");
+    loom.on("change-yarn", &["walnut", "--mass", "50 g"]);
+    let trouble = loom.refused(&["note", &loom.warp, "--left", "60 g"]);
+    assert_eq!(trouble["field"], "--left");
+    let trouble = loom.refused(&["note", &loom.warp, "--left", "grey=plenty"]);
+    assert_eq!(trouble["field"], "--left");
+}
+
+#[test]
+fn a_sequence_is_drawn_in_letters() {
+    let loom = Loom::new();
+    let output = loom.run(&["draw", &loom.warp]);
+    let text = String::from_utf8(output.stdout).unwrap();
+    assert!(text.contains("the longest weft float crosses 3 ends, 7.6 mm"), "{text}");
+    let drawn: Vec<&str> = text.lines().filter(|line| line.starts_with(['|', '-'])).collect();
+    assert_eq!(drawn.len(), 2 + 2 * 4 + 2);
+    // The first pick lies at the bottom: heddle up, hole ends over the weft.
+    assert!(drawn.last().unwrap().starts_with("-|-|-|"), "{text}");
+    loom.json(&["stretch", "45"]);
+    assert_eq!(loom.refused(&["stretch", "often"])["field"], "--stretch");
+}
