@@ -144,7 +144,7 @@ fn a_correction_changes_what_it_names_and_nothing_else() {
     assert_eq!(record["fields"]["minutes"], 55.0);
     assert_eq!(record["fields"]["measured_mm"], 10.0625 * 25.4);
     let lines: Vec<String> = files(&device.folder).iter().flat_map(|file| read_lines(file)).collect();
-    let last = lines.iter().filter(|line| line.contains(&sitting)).next_back().unwrap();
+    let last = lines.iter().rfind(|line| line.contains(&sitting)).unwrap();
     assert!(last.contains("\"minutes\":55") && !last.contains("measured_mm"), "{last}");
     device.json(&["correct", &sitting, "--note", ""]);
     assert_eq!(device.json(&["sittings", &warp])["sittings"][0]["note"], Value::Null);

@@ -61,7 +61,7 @@ pub fn of(warp: &Invented, seed: &mut Seed) -> Vec<Made> {
 /// Weft is weighed about three times on its way down.
 fn weighed(warp: &Invented, index: usize, count: usize, share: f64) -> String {
     let Some((start, over)) = warp.weft_g else { return String::new() };
-    let when = index + 1 == count || (index + 1) % (count / 3).max(1) == 0;
+    let when = index + 1 == count || (index + 1).is_multiple_of((count / 3).max(1));
     if when { format!("{:.0} g", start - (start - over) * share) } else { String::new() }
 }
 
