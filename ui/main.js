@@ -1,6 +1,7 @@
 // Which screen is open, and what reaches it: one desk from the shell, shown anew after every change.
 
 import { bringChildren, h, isTyping } from "./parts/dom/dom.js";
+import { carryScreen } from "./parts/carry/carry.js";
 import { folderScreen } from "./parts/folder/folder.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
 import { watchRoom } from "./parts/frame/room.js";
@@ -53,6 +54,7 @@ const SCREENS = {
   change: changeScreen,
   off: offScreen,
   pace: paceScreen,
+  carry: carryScreen,
   "cut-off": cutOffScreen,
   step: stepScreen,
   folder: folderScreen,
@@ -120,7 +122,7 @@ function wanted() {
     if (desk.running || pressesWait() || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
   } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
     if (desk.loom) return { name, param };
-  } else if (name === "loom" ? desk.loom : screens.includes(name)) {
+  } else if (name === "loom" ? desk.loom : name === "carry" || screens.includes(name)) {
     return { name, param };
   }
   return { name: screens[0] === "plan" && desk.loom ? "loom" : screens[0], param: "" };
@@ -128,6 +130,7 @@ function wanted() {
 
 /** Under which heading of the way between screens a screen stands. @param {string} name */
 function headingOf(name) {
+  if (name === "carry") return "folder";
   if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) return name;
   const state = desk.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";

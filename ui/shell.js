@@ -67,6 +67,25 @@ export const shell = {
   /** @param {string} warp @param {string} state @returns {Promise<Desk>} */
   setState: (warp, state) => invoke("set_state", { warp, state }),
   /**
+   * Writes a file; where it lies, or nothing when she cancelled.
+   * @param {{ what: string, warp: string | null, split: string, folder: string }} wanted @returns {Promise<string | null>}
+   */
+  takeOut: (wanted) => invoke("take_out", wanted),
+  /** The picture of how far a warp is, as SVG. @param {string} warp @returns {Promise<string>} */
+  progressPicture: (warp) => invoke("progress_picture", { warp }),
+  /** @param {Uint8Array} bytes @param {string} name @param {string} folder @returns {Promise<string | null>} */
+  takeOutPicture: (bytes, name, folder) =>
+    invoke("take_out_picture", bytes, {
+      headers: { name: encodeURIComponent(name), folder: encodeURIComponent(folder) },
+    }),
+  /** @param {import("./types.d.ts").ImportForm} form @returns {Promise<import("./types.d.ts").ImportView>} */
+  previewImport: (form) => invoke("preview_import", { form }),
+  /**
+   * @param {import("./types.d.ts").ImportForm} form
+   * @returns {Promise<{ desk: Desk, view: import("./types.d.ts").ImportView }>}
+   */
+  bringIn: (form) => invoke("bring_in", { form }),
+  /**
    * @param {{ split: string, within: string | null, width: number, text: number }} ask
    * @returns {Promise<import("./types.d.ts").PaceView>}
    */

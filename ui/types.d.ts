@@ -1784,6 +1784,92 @@ finished_width: string,
  */
 finished_mass: string, };
 
+export type ImportForm = { 
+/**
+ * The table's text.
+ */
+text: string, 
+/**
+ * The list: `sittings`, `warps`, `wefts` or `finishing`; empty is guessed from the headings.
+ */
+list: string, 
+/**
+ * The field of each column as [`ImportField::field`] names it, `-` for none; empty is guessed from the headings.
+ */
+columns: Array<string>, 
+/**
+ * The warp that rows without one belong to: record id.
+ */
+warp: string, };
+
+export type ImportView = { 
+/**
+ * The list it is.
+ */
+list: string, 
+/**
+ * What each column is taken for.
+ */
+columns: Array<ImportColumn>, 
+/**
+ * What a column can be.
+ */
+fields: Array<ImportField>, 
+/**
+ * Rows that would come in.
+ */
+good: number, 
+/**
+ * "118 sittings would be brought in, 2 rows refused."
+ */
+line: string, 
+/**
+ * The first rows as they were understood: cells in the order of the columns that are taken.
+ */
+shown: Array<Array<string>>, 
+/**
+ * Rows that are refused, and why.
+ */
+refused: Array<ImportRefused>, 
+/**
+ * Whether rows need a warp to be chosen.
+ */
+needs_warp: boolean, };
+
+export type ImportColumn = { 
+/**
+ * Its heading.
+ */
+heading: string, 
+/**
+ * A value from it.
+ */
+sample: string, 
+/**
+ * The field it is taken for; `-` for none.
+ */
+field: string, };
+
+export type ImportField = { 
+/**
+ * Its name.
+ */
+field: string, 
+/**
+ * In words.
+ */
+label: string, };
+
+export type ImportRefused = { 
+/**
+ * Line of the file, the heading being line 1.
+ */
+line: number, 
+/**
+ * Why.
+ */
+why: string, };
+
 export type PaceView = { 
 /**
  * What each warp took, the latest begun first.

@@ -5,6 +5,8 @@
 mod at_the_loom;
 #[path = "window/bad_input.rs"]
 mod bad_input;
+#[path = "window/carry.rs"]
+mod carry;
 #[path = "window/example.rs"]
 mod example;
 #[path = "window/first_start.rs"]

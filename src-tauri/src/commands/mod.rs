@@ -8,6 +8,7 @@ mod off;
 mod pace;
 mod plan;
 mod sitting;
+mod tables;
 mod warp;
 
 use tauri::Wry;
@@ -28,6 +29,11 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         warp::change_warp,
         warp::set_state,
         pace::pace,
+        tables::take_out,
+        tables::progress_picture,
+        tables::take_out_picture,
+        tables::preview_import,
+        tables::bring_in,
         off::cut_off,
         off::tick_step,
         off::change_step,

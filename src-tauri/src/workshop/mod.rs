@@ -11,6 +11,7 @@ mod off;
 mod pace;
 mod plan;
 mod sitting;
+mod tables;
 mod warp;
 
 pub use notes::Noted;

@@ -1,6 +1,7 @@
 // The folder: where everything lies, how it stands, which devices write there; and how figures are written.
 
 import { bringChildren, button, h } from "../dom/dom.js";
+import { CARRY } from "../../texts/carry.js";
 import { T } from "../../texts/texts.js";
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
@@ -114,6 +115,7 @@ export function folderScreen(ctx, signal) {
       h(
         "section",
         { "data-key": "leave" },
+        h("p", null, h("a", { class: "link", href: "#/carry", "data-part": "carry" }, CARRY.link)),
         h(
           "div",
           { class: "row" },

@@ -115,6 +115,21 @@ export function paceScreen(ctx, signal) {
     { signal },
   );
   within.addEventListener("change", ask, { signal });
+  body.addEventListener(
+    "click",
+    async (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act=save-chart]"));
+      if (!hit) return;
+      const wanted = { what: `chart-${hit.dataset.chart}`, warp: within.value || null, split: split.value, folder: "" };
+      try {
+        const path = await ctx.shell.takeOut(wanted);
+        if (path) ctx.say(PACE.saved(path));
+      } catch (refusal) {
+        ctx.complain(refusal);
+      }
+    },
+    { signal },
+  );
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let wait;
   const watch = new ResizeObserver(() => {

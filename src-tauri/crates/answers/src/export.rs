@@ -4,23 +4,14 @@
 use fellmark_journal::{Field, Presence, RecordId, State};
 use serde_json::{Map, Value, json};
 
-use crate::model::{self, WarpLog};
-use crate::view::{Trouble, WarpState};
+use crate::tables;
+use crate::view::Trouble;
 
-fn number(value: Option<f64>) -> String {
-    value.map(|number| number.to_string()).unwrap_or_default()
-}
-
-fn yes(value: bool) -> String {
-    if value { "yes" } else { "" }.into()
-}
-
-fn wanted<'a>(state: &State, only: Option<&'a RecordId>) -> impl Iterator<Item = WarpLog> + use<'a> {
-    let logs = model::warp_logs(state);
-    logs.into_values().filter(move |log| only.is_none_or(|id| log.warp.id == *id))
-}
-
-fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Trouble> {
+/// A table as CSV.
+///
+/// # Errors
+/// It could not be made.
+pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Trouble> {
     let broken = |error: &dyn std::fmt::Display| Trouble::new(format!("The table could not be made: {error}."));
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(header).map_err(|error| broken(&error))?;
@@ -36,48 +27,7 @@ fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<Str
 /// # Errors
 /// The table could not be made.
 pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, Trouble> {
-    let header = [
-        "warp",
-        "warp_id",
-        "sitting_id",
-        "on",
-        "started",
-        "minutes",
-        "picks",
-        "measured_mm",
-        "measured_from",
-        "measured_tension",
-        "mark_set",
-        "weft_left_g",
-        "rough",
-        "note",
-        "device",
-    ];
-    let rows = wanted(state, only).filter(|log| log.warp.state != WarpState::Removed).flat_map(|log| {
-        let (name, id) = (log.warp.name.clone(), log.warp.id.to_string());
-        log.sittings.into_iter().map(move |sitting| {
-            let tape = sitting.tape;
-            let word = |say: fn(&model::Tape) -> &'static str| tape.as_ref().map(say).unwrap_or_default().to_owned();
-            vec![
-                name.clone(),
-                id.clone(),
-                sitting.id.to_string(),
-                sitting.on.to_string(),
-                sitting.started.unwrap_or_default(),
-                number(sitting.minutes),
-                sitting.picks.map(|picks| picks.to_string()).unwrap_or_default(),
-                number(tape.map(|tape| tape.mm)),
-                word(|tape| if tape.from_mark { "mark" } else { "start" }),
-                word(|tape| if tape.relaxed { "relaxed" } else { "tight" }),
-                yes(sitting.mark_set),
-                number(sitting.weft_left_g),
-                yes(sitting.rough),
-                sitting.note.unwrap_or_default(),
-                sitting.by,
-            ]
-        })
-    });
-    table(&header, rows)
+    list_csv(state, "sittings", only)
 }
 
 /// Every warp that was not removed, as CSV.
@@ -85,62 +35,16 @@ pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, Tr
 /// # Errors
 /// The table could not be made.
 pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, Trouble> {
-    let header = [
-        "warp",
-        "warp_id",
-        "state",
-        "state_on",
-        "begun_on",
-        "wound_mm",
-        "waste_mm",
-        "wanted_mm",
-        "wanted_state",
-        "pieces",
-        "fringe_mm",
-        "shrinkage_percent",
-        "picks_per_10cm",
-        "warp_per_100_cloth",
-        "reed_width_mm",
-        "gift_on",
-        "sittings",
-        "picks",
-        "minutes",
-        "note",
-    ];
-    let rows = wanted(state, only).filter(|log| log.warp.state != WarpState::Removed).map(|log| {
-        let warp = &log.warp;
-        let state = match warp.state {
-            WarpState::OnTheLoom => "on_the_loom",
-            WarpState::Resting => "resting",
-            WarpState::OffTheLoom => "off_the_loom",
-            WarpState::Removed => "removed",
-        };
-        let picks: i64 = log.sittings.iter().filter_map(|sitting| sitting.picks).sum();
-        let minutes: f64 = log.sittings.iter().filter_map(|sitting| sitting.minutes).sum();
-        vec![
-            warp.name.clone(),
-            warp.id.to_string(),
-            state.to_owned(),
-            warp.state_on.map(|day| day.to_string()).unwrap_or_default(),
-            warp.begun_on.map(|day| day.to_string()).unwrap_or_default(),
-            number(warp.wound_mm),
-            number(warp.waste_mm),
-            number(warp.wanted_mm),
-            warp.wanted_state.word().to_owned(),
-            warp.pieces.to_string(),
-            number(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
-            number(warp.shrinkage_percent),
-            number(warp.picks_per_10cm),
-            number(warp.warp_per_100),
-            number(warp.reed_width_mm),
-            warp.gift_on.map(|day| day.to_string()).unwrap_or_default(),
-            log.sittings.len().to_string(),
-            picks.to_string(),
-            number(Some(minutes).filter(|minutes| *minutes > 0.0)),
-            warp.note.clone().unwrap_or_default(),
-        ]
-    });
-    table(&header, rows)
+    list_csv(state, "warps", only)
+}
+
+/// One of the lists of [`crate::tables::LISTS`], as CSV.
+///
+/// # Errors
+/// There is no such list, or the table could not be made.
+pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, Trouble> {
+    let list = tables::list(name).ok_or_else(|| Trouble::new(format!("There is no list called {name}.")))?;
+    tables::csv_of(state, list, only)
 }
 
 /// Every record with its fields, removed ones and fields with two answers included: the state of the journal, the same on every

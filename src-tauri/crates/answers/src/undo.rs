@@ -99,6 +99,12 @@ fn before(state: &State, entry: &Entry, field: &str) -> Value {
 fn what_it_was(entries: &[&Arc<Entry>]) -> String {
     // The first entry of an action is on the record she acted on.
     let Some(entry) = entries.first() else { return String::new() };
+    let brought: BTreeSet<_> = entries.iter().filter(|one| one.over().is_empty()).map(|one| one.of()).collect();
+    let alike = entries.iter().all(|one| one.kind() == entry.kind());
+    if brought.len() > 1 && alike && [kind::SITTING, kind::WARP].contains(&entry.kind().as_str()) {
+        let things = if entry.kind().as_str() == kind::SITTING { "sittings" } else { "warps" };
+        return format!("{} {things} were brought in", brought.len());
+    }
     let thing = match entry.kind().as_str() {
         kind::WARP => "the warp",
         kind::SITTING => "the sitting",

@@ -2,6 +2,7 @@
 
 pub mod loom;
 mod off;
+mod tables;
 
 use std::path::{Path, PathBuf};
 
@@ -207,6 +208,8 @@ impl Desk {
             Deed::Rest { warp } => self.set_state(&warp, WarpState::Resting, "Put aside."),
             Deed::TakeUp { warp } => self.set_state(&warp, WarpState::OnTheLoom, "Taken up again."),
             Deed::CutOff { warp, figures } => self.cut_off(&warp, figures),
+            Deed::Import { file, list, warp, look } => self.import(&file, list.as_deref(), warp.as_deref(), look),
+            Deed::Pace { split, within } => self.pace(split.as_deref(), within.as_deref()),
             Deed::CameOut { warp } => self.came_out(&warp),
             Deed::Step { warp, step, on, not, drop, rename, add } => {
                 let change = match (not, drop, add, rename) {
@@ -384,6 +387,7 @@ impl Desk {
             ExportWhat::Sittings => export::sittings_csv(state, only.as_ref()),
             ExportWhat::Warps => export::warps_csv(state, only.as_ref()),
             ExportWhat::Everything => Ok(format!("{:#}", export::everything(state, only.as_ref()))),
+            other => return self.take_out(other.word(), warp, to),
         };
         let made = made.map_err(Failure::input)?;
         match to {

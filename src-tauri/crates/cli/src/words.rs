@@ -149,6 +149,30 @@ pub enum Deed {
         #[command(flatten)]
         figures: OffArgs,
     },
+    /// Bring a table in from a CSV file, as one action: sittings, warps, wefts or finishing steps. Rows that cannot be taken are
+    /// listed with the reason.
+    Import {
+        /// The file; its first line names the columns.
+        file: PathBuf,
+        /// Which list it is; else guessed from the headings.
+        #[arg(long, value_parser = ["sittings", "warps", "wefts", "finishing"])]
+        list: Option<String>,
+        /// The warp that rows without one belong to.
+        #[arg(long)]
+        warp: Option<String>,
+        /// Only look what would come in.
+        #[arg(long)]
+        look: bool,
+    },
+    /// What each warp took, and how pace goes with length and time.
+    Pace {
+        /// The length that parts short from long.
+        #[arg(long, value_name = "LENGTH")]
+        split: Option<String>,
+        /// The warp that is looked at over its own time.
+        #[arg(long, value_name = "WARP")]
+        within: Option<String>,
+    },
     /// Planned beside what came out, the finishing steps, and what finished warps taught.
     CameOut {
         /// The warp.
@@ -302,8 +326,35 @@ pub enum ExportWhat {
     Sittings,
     /// Warps as CSV.
     Warps,
+    /// Weft yarns as CSV.
+    Wefts,
+    /// Finishing steps as CSV.
+    Finishing,
+    /// What each warp took, as CSV.
+    Pace,
+    /// A warp's record sheet as a page with its pictures.
+    Sheet,
+    /// A picture of how far a warp is, as SVG.
+    Progress,
     /// Everything as JSON: records with their fields.
     Everything,
+}
+
+impl ExportWhat {
+    /// Its name.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Sittings => "sittings",
+            Self::Warps => "warps",
+            Self::Wefts => "wefts",
+            Self::Finishing => "finishing",
+            Self::Pace => "pace",
+            Self::Sheet => "sheet",
+            Self::Progress => "progress",
+            Self::Everything => "everything",
+        }
+    }
 }
 
 /// Figures of a warp.

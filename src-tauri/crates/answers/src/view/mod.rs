@@ -6,6 +6,7 @@
 mod desk;
 mod draft;
 mod forms;
+mod import;
 mod loom;
 mod notes;
 mod off;
@@ -17,6 +18,7 @@ mod sitting;
 pub use desk::*;
 pub use draft::*;
 pub use forms::*;
+pub use import::*;
 pub use loom::*;
 pub use notes::*;
 pub use off::*;
@@ -53,6 +55,7 @@ mod tests {
             forms::declarations(),
             plan::declarations(),
             off::declarations(),
+            import::declarations(),
             pace::declarations(),
         ];
         let made = format!(

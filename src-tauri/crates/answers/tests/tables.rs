@@ -1,0 +1,149 @@
+//! Tables taken out and brought in again.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+use fellmark_answers::manner::Manner;
+use fellmark_answers::pen::Pen;
+use fellmark_answers::view::{ImportForm, WarpForm};
+use fellmark_answers::{example, export, import, model, tables};
+use fellmark_journal::{Journal, Options};
+use serde_json::Value;
+use tempfile::TempDir;
+
+fn today() -> NaiveDate {
+    "2026-11-25".parse().unwrap()
+}
+
+fn journal(device: &str) -> (TempDir, Journal) {
+    let place = tempfile::tempdir().unwrap();
+    std::fs::create_dir(place.path().join("folder")).unwrap();
+    let options = Options::new(place.path().join("folder"), place.path().join("local"), device).create();
+    let journal = Journal::open(options).unwrap();
+    (place, journal)
+}
+
+fn pen(journal: &mut Journal, manner: Manner) -> Pen<'_> {
+    Pen { journal, manner, today: today() }
+}
+
+/// What every record of the lists says, by its id: fields that hold nothing say nothing.
+fn state_of(journal: &Journal) -> BTreeMap<String, Value> {
+    let everything = export::everything(journal.state(), None);
+    let kinds: Vec<&str> = tables::LISTS.iter().map(|list| list.kind).collect();
+    let records = everything["records"].as_array().unwrap().iter();
+    let records =
+        records.filter(|record| kinds.contains(&record["kind"].as_str().unwrap()) && record["presence"] == "here");
+    records
+        .map(|record| {
+            let mut record = record.clone();
+            let fields = record["fields"].as_object_mut().unwrap();
+            fields.retain(|name, value| name != "act" && !value.is_null());
+            (record["id"].as_str().unwrap().to_owned(), record)
+        })
+        .collect()
+}
+
+#[test]
+fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
+    let (_from, mut from) = journal("laptop");
+    example::fill(&mut from, today()).unwrap();
+    for manner in [Manner::default(), Manner::of_locale("de-DE"), Manner::of_locale("en-US")] {
+        let (_to, mut to) = journal("other");
+        for list in ["warps", "wefts", "sittings", "finishing"] {
+            let text = export::list_csv(from.state(), list, None).unwrap();
+            let form = ImportForm { text, ..ImportForm::default() };
+            let told = pen(&mut to, manner).bring_in(&form).unwrap();
+            assert_eq!((told.list.as_str(), told.refused.len()), (list, 0), "{:?}", told.refused);
+        }
+        assert_eq!(state_of(&from), state_of(&to));
+        // Brought in twice, every row is told to be here already.
+        let text = export::sittings_csv(from.state(), None).unwrap();
+        let again = pen(&mut to, manner).bring_in(&ImportForm { text, ..ImportForm::default() }).unwrap_err();
+        assert!(again.sentence.contains("here already"), "{again:?}");
+    }
+}
+
+fn with_a_warp() -> (TempDir, Journal) {
+    let (place, mut journal) = journal("laptop");
+    let form = WarpForm { name: "Sea runner".into(), ..WarpForm::default() };
+    pen(&mut journal, Manner::default()).begin_warp(&form).unwrap();
+    (place, journal)
+}
+
+#[test]
+fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
+    let (_place, mut journal) = with_a_warp();
+    let text = "Project;Date;Minutes;Rows;Length;Remarks\n\
+                Sea runner;3.11.2026;1:20;118;41,5 cm;\n\
+                Sea runner;2026-11-05;50;many;;\n\
+                sea runner;07.11.2026;45;;;only time\n\
+                Moon runner;08.11.2026;45;100;;\n\
+                Sea runner;31.02.2026;45;100;;\n\
+                Sea runner;;45;100;;\n\
+                Sea runner;3.11.2026;1:20;118;41,5 cm;\n";
+    let form = ImportForm { text: text.into(), ..ImportForm::default() };
+    let manner = Manner::of_locale("de-DE");
+    let view = import::preview(journal.state(), &form, &manner, today()).unwrap();
+    let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
+    assert_eq!(taken, ["warp", "on", "minutes", "picks", "measured_mm", "note"]);
+    let refused: Vec<(usize, &str)> = view.refused.iter().map(|row| (row.line, row.why.as_str())).collect();
+    assert_eq!(refused.iter().map(|(line, _)| *line).collect::<Vec<_>>(), [3, 5, 6, 7, 8], "{refused:?}");
+    assert!(refused[0].1.starts_with("Picks: "), "{refused:?}");
+    assert!(refused[1].1.contains("No warp is called \u{201c}Moon runner\u{201d}"), "{refused:?}");
+    assert!(refused[2].1.contains("31.02.2026") && refused[3].1 == "Day is missing.", "{refused:?}");
+    assert_eq!(refused[4].1, "The same is here already.");
+    assert_eq!((view.good, view.line.as_str()), (2, "2 sittings would be brought in, 5 rows refused."));
+    assert_eq!(journal.state().entries().count(), 1, "a preview writes nothing");
+
+    let told = pen(&mut journal, manner).bring_in(&form).unwrap();
+    assert_eq!(told.line, "2 sittings were brought in, 5 rows refused.");
+    let logs = model::warp_logs(journal.state());
+    let log = logs.values().next().unwrap();
+    assert_eq!(log.sittings.len(), 2);
+    let first = &log.sittings[0];
+    assert_eq!((first.on.to_string().as_str(), first.minutes, first.picks), ("2026-11-03", Some(80.0), Some(118)));
+    assert_eq!(first.tape.map(|tape| (tape.mm, tape.from_mark, tape.relaxed)), Some((415.0, false, false)));
+
+    // It was one action: one undo takes all of it back.
+    let undone = pen(&mut journal, manner).undo().unwrap().unwrap();
+    assert_eq!(undone, "2 sittings were brought in");
+    assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
+}
+
+#[test]
+fn columns_can_be_chosen_and_rows_without_a_warp_get_the_one_chosen() {
+    let (_place, mut journal) = with_a_warp();
+    let warp = model::warp_logs(journal.state()).keys().next().unwrap().to_string();
+    let mut form = ImportForm {
+        text: "a,b\n2026-11-03,40\n2026-11-04,55\n".into(),
+        list: "sittings".into(),
+        ..ImportForm::default()
+    };
+    let manner = Manner::default();
+    let view = import::preview(journal.state(), &form, &manner, today()).unwrap();
+    assert!(view.needs_warp && view.good == 0, "{view:?}");
+    form.columns = vec!["on".into(), "picks".into()];
+    form.warp = warp;
+    assert_eq!(import::preview(journal.state(), &form, &manner, today()).unwrap().good, 2);
+    form.columns = vec!["on".into(), "on".into()];
+    let twice = pen(&mut journal, manner).bring_in(&form).unwrap_err();
+    assert_eq!(twice.field.as_deref(), Some("columns"));
+}
+
+#[test]
+fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
+    let (_place, mut journal) = with_a_warp();
+    let refused = |text: &str| {
+        let form = ImportForm { text: text.into(), ..ImportForm::default() };
+        import::preview(journal.state(), &form, &Manner::default(), today()).is_err()
+    };
+    assert!(refused("") && refused("\n\n"));
+    let form = ImportForm { text: "warp,date,picks\nSea runner,11/03/2026,40\n".into(), ..ImportForm::default() };
+    pen(&mut journal, Manner::of_locale("en-US")).bring_in(&form).unwrap();
+    let logs = model::warp_logs(journal.state());
+    assert_eq!(logs.values().next().unwrap().sittings[0].on.to_string(), "2026-11-03");
+    assert_eq!(import::decode(b"\xef\xbb\xbfna\xc3\xafve"), "na\u{ef}ve");
+    assert_eq!(import::decode(b"na\xefve"), "na\u{ef}ve");
+}

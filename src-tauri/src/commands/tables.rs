@@ -1,0 +1,89 @@
+//! Taking out and bringing in.
+
+use std::path::PathBuf;
+
+use fellmark_answers::view::{Desk, ImportForm, ImportView, Trouble};
+use percent_encoding::percent_decode_str;
+use serde::Serialize;
+use tauri::ipc::{InvokeBody, Request};
+use tauri::{AppHandle, State};
+use tauri_plugin_dialog::DialogExt;
+
+use crate::Shared;
+
+/// What came in, and the desk after it.
+#[derive(Serialize)]
+pub struct Brought {
+    desk: Desk,
+    view: ImportView,
+}
+
+/// Where a file goes: into the folder that was typed, else where the system's dialog says; nothing when that is cancelled.
+fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, Trouble> {
+    let folder = folder.trim();
+    if !folder.is_empty() {
+        return Ok(Some(PathBuf::from(folder).join(name)));
+    }
+    let Some(chosen) = app.dialog().file().set_file_name(name).blocking_save_file() else { return Ok(None) };
+    let path = chosen
+        .into_path()
+        .map_err(|_| Trouble::at("folder", "This is no place on this device. Choose another one."))?;
+    Ok(Some(path))
+}
+
+fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, Trouble> {
+    let Some(path) = path else { return Ok(None) };
+    std::fs::write(&path, bytes).map_err(|error| {
+        Trouble::at("folder", format!("{} cannot be written: {error}. Choose another place.", path.display()))
+    })?;
+    Ok(Some(path.display().to_string()))
+}
+
+/// Writes a file; where it lies, or nothing when the dialog was cancelled.
+#[tauri::command(async)]
+pub fn take_out(
+    app: AppHandle,
+    shared: State<'_, Shared>,
+    what: String,
+    warp: Option<&str>,
+    split: String,
+    folder: &str,
+) -> Result<Option<String>, Trouble> {
+    let taken = shared.lock().take_out(what, warp, split)?;
+    written(place(&app, &taken.name, folder)?, &taken.bytes)
+}
+
+/// The picture of how far a warp is, as SVG.
+#[tauri::command(async)]
+pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, Trouble> {
+    let taken = shared.lock().take_out("progress".into(), Some(warp), String::new())?;
+    Ok(String::from_utf8_lossy(&taken.bytes).into_owned())
+}
+
+/// Writes a picture that the page made; its bytes are the body, its name and the typed folder are headers, percent-encoded.
+#[tauri::command(async)]
+pub fn take_out_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, Trouble> {
+    let header = |name: &str| {
+        let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
+        percent_decode_str(value).decode_utf8_lossy().into_owned()
+    };
+    let InvokeBody::Raw(bytes) = request.body() else {
+        return Err(Trouble::new("This is no picture."));
+    };
+    // The page gives a name, not a path.
+    let name = format!("{}.png", fellmark_answers::take_out::file_name(&header("name")));
+    written(place(&app, &name, &header("folder"))?, bytes)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn preview_import(shared: State<'_, Shared>, form: ImportForm) -> Result<ImportView, Trouble> {
+    shared.lock().preview_import(&form)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn bring_in(shared: State<'_, Shared>, form: ImportForm) -> Result<Brought, Trouble> {
+    let (desk, view) = shared.lock().bring_in(&form)?;
+    Ok(Brought { desk, view })
+}

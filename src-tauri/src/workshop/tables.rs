@@ -1,0 +1,29 @@
+//! Taking out and bringing in.
+
+use fellmark_answers::import;
+use fellmark_answers::take_out::{self, Taken, Wanted};
+use fellmark_answers::view::{Desk, ImportForm, ImportView, Trouble};
+
+use super::{Workshop, id, today};
+
+impl Workshop {
+    /// Makes a file to be taken out.
+    pub fn take_out(&mut self, what: String, warp: Option<&str>, split: String) -> Result<Taken, Trouble> {
+        let manner = self.manner();
+        let warp = warp.map(id).transpose()?;
+        let open = self.opened()?;
+        take_out::take(&open.journal, &Wanted { what, warp, split }, &manner, today())
+    }
+
+    /// What a table would bring in, before anything is written.
+    pub fn preview_import(&mut self, form: &ImportForm) -> Result<ImportView, Trouble> {
+        let manner = self.manner();
+        import::preview(self.opened()?.journal.state(), form, &manner, today())
+    }
+
+    /// Brings a table in as one action.
+    pub fn bring_in(&mut self, form: &ImportForm) -> Result<(Desk, ImportView), Trouble> {
+        let view = self.write(|pen| pen.bring_in(form))?;
+        Ok((self.desk(), view))
+    }
+}

@@ -1,0 +1,71 @@
+//! Taking out and bringing in, as files.
+
+use fellmark_tests::window::{Device, Look, Stage};
+use serde_json::json;
+
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
+#[test]
+fn a_table_is_seen_before_it_comes_in_and_goes_with_one_undo() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &device.folder("journal"));
+    begin(&window, &GREY_RUNNER);
+    window.click("@nav-folder");
+    window.click("@carry");
+    let table = device.home().join("old.csv");
+    std::fs::write(&table, "Date,Minutes,Rows\n2026-10-01,40,90\n2026-10-02,fifty,80\n2026-10-04,35,70\n").unwrap();
+    window.hand_file("@carry-file", &table);
+    window.wait_text("@import-line", "0 sittings would be brought in, 3 rows refused.", 5.0);
+    let warp = window.run("return document.querySelector('[data-part=carry-warp]').options[1].value");
+    window.choose("@carry-warp", warp.as_str().unwrap());
+    window.wait_text("@import-line", "2 sittings would be brought in, 1 row refused.", 5.0);
+    window.wait_text("@import-refused", "Line 3: Minutes", 5.0);
+    window.screenshot("import-laptop");
+    let wrong = window.overflow() + &window.axe();
+    assert!(wrong.is_empty(), "{wrong}");
+    window.click("@bring-in");
+    window.wait_text("@notice", "2 sittings were brought in", 5.0);
+    window.wait_text("@undo", "2 sittings were brought in", 5.0);
+    window.click("@undo");
+    window.wait("it is taken back as a whole", 5.0, |window| !window.text("@undo").contains("brought in"));
+}
+
+#[test]
+fn lists_sheet_and_pictures_are_written_as_files() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let window = device.open(&Look::phone());
+    window.click("@begin-example");
+    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    window.click("@nav-folder");
+    window.click("@carry");
+    let out = device.folder("out");
+    window.type_into("@carry-folder", out.to_str().unwrap());
+    for (what, name) in [
+        ("sittings", "fellmark-sittings.csv"),
+        ("warps", "fellmark-warps.csv"),
+        ("pace", "fellmark-pace.csv"),
+        ("sheet", "moss-and-walnut-scarf-invented.html"),
+        ("progress", "moss-and-walnut-scarf-invented.svg"),
+        ("progress-png", "moss-and-walnut-scarf-invented.png"),
+    ] {
+        window.click(&format!("[data-what={what}]"));
+        window.wait(&format!("{name} is written"), 8.0, |_| {
+            std::fs::metadata(out.join(name)).is_ok_and(|file| file.len() > 200)
+        });
+    }
+    let sheet = std::fs::read_to_string(out.join("moss-and-walnut-scarf-invented.html")).unwrap();
+    assert!(sheet.contains("data:image/jpeg;base64,") && !sheet.contains("<script"), "a page that needs nothing else");
+    let png = image::open(out.join("moss-and-walnut-scarf-invented.png")).unwrap();
+    assert_eq!((png.width(), png.height()), (1080, 720));
+    // The picture is drawn, not blank: the ground, the cloth and the fell are there.
+    let colours: std::collections::BTreeSet<[u8; 4]> = png.to_rgba8().pixels().map(|pixel| pixel.0).collect();
+    assert!(colours.len() > 8 && colours.contains(&[0xf3, 0xee, 0xe2, 0xff]), "{} colours", colours.len());
+    assert_eq!(window.overflow(), "");
+
+    window.click("@nav-pace");
+    window.wait("the pictures are drawn", 5.0, |window| window.sees("@chart-within svg"));
+    assert_eq!(window.run("return document.querySelectorAll('[data-act=save-chart]').length"), json!(3));
+}

@@ -1,0 +1,249 @@
+// Taking everything out as files, and bringing tables in: read first, shown, then written as one action.
+
+import { bringChildren, button, h } from "../dom/dom.js";
+import { CARRY } from "../../texts/carry.js";
+
+/** @typedef {import("../../main.js").Context} Context */
+/** @typedef {import("../../types.d.ts").ImportForm} ImportForm */
+/** @typedef {import("../../types.d.ts").ImportView} ImportView */
+
+/** Draws an SVG file's text as PNG; the picture is the page's own, so it leaves no trace on the canvas. @param {string} svg */
+async function asPng(svg) {
+  const address = URL.createObjectURL(new Blob([svg], { type: "image/svg+xml" }));
+  try {
+    const picture = new Image();
+    picture.src = address;
+    await picture.decode();
+    const canvas = h("canvas", { width: picture.naturalWidth, height: picture.naturalHeight });
+    canvas.getContext("2d")?.drawImage(picture, 0, 0);
+    const blob = await new Promise((done) => canvas.toBlob(done, "image/png"));
+    return new Uint8Array(await /** @type {Blob} */ (blob).arrayBuffer());
+  } finally {
+    URL.revokeObjectURL(address);
+  }
+}
+
+/** Text of a file: UTF-8, else as older spreadsheets write it. @param {File} file */
+async function textOf(file) {
+  const bytes = await file.arrayBuffer();
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal */
+export function carryScreen(ctx, signal) {
+  const folder = h("input", { type: "text", id: "carry-folder", "data-part": "carry-folder", spellcheck: "false", "aria-describedby": "carry-folder-hint" });
+  const file = h("input", { type: "file", id: "carry-file", accept: ".csv,.tsv,.txt,text/csv", "data-part": "carry-file" });
+  const list = h(
+    "select",
+    { id: "carry-list", "data-part": "carry-list" },
+    h("option", { value: "" }, CARRY.guess),
+    ["sittings", "warps", "wefts", "finishing"].map((name) => h("option", { value: name }, CARRY.names[/** @type {"warps"} */ (name)])),
+  );
+  const warp = h("select", { id: "carry-warp", "data-part": "carry-warp" });
+  const told = h("div", { class: "stack", "data-part": "import" });
+  const busy = h("p", { role: "status", class: "quiet", "data-part": "import-busy" });
+  const out = h("section", { class: "stack", "aria-labelledby": "carry-out" });
+  /** @type {ImportForm} */
+  const form = { text: "", list: "", columns: [], warp: "" };
+  let turn = 0;
+
+  const take = (/** @type {string} */ what, /** @type {string} */ words) => button("take-out", words, { class: "button", "data-what": what });
+  const drawOut = () => {
+    const { loom } = ctx.desk();
+    bringChildren(out, [
+      h("h2", { id: "carry-out" }, CARRY.out),
+      h("p", { class: "quiet" }, CARRY.outLead),
+      h("div", { class: "field", "data-key": "folder", "data-island": "folder" }),
+      h("h3", null, CARRY.lists),
+      h("div", { class: "row" }, Object.entries(CARRY.names).map(([what, words]) => take(what, words))),
+      ...(loom
+        ? [
+            h("h3", null, CARRY.warp(loom.name)),
+            h("div", { class: "row" }, take("sheet", CARRY.sheet), take("progress-png", CARRY.progress), take("progress", CARRY.progressSvg)),
+          ]
+        : []),
+    ]);
+    const place = /** @type {HTMLElement} */ (out.querySelector('[data-key="folder"]'));
+    if (!place.contains(folder)) {
+      place.replaceChildren(
+        h("label", { for: folder.id }, CARRY.folder),
+        h("p", { class: "hint", id: "carry-folder-hint" }, CARRY.folderHint),
+        h("div", { class: "field-line" }, folder),
+      );
+    }
+    const chosen = warp.value;
+    warp.replaceChildren(
+      h("option", { value: "" }, CARRY.noWarp),
+      ...ctx.desk().warps.filter(({ state }) => state !== "removed").map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
+    );
+  };
+
+  /** @param {ImportView | null} view */
+  const show = (view) => {
+    if (!view) {
+      told.replaceChildren();
+      return;
+    }
+    told.replaceChildren(
+      h("p", { class: "headline", "data-part": "import-line" }, view.line),
+      h(
+        "details",
+        { open: true },
+        h("summary", null, CARRY.columns),
+        h(
+          "ul",
+          { class: "carry-columns" },
+          view.columns.map((column, at) =>
+            h(
+              "li",
+              null,
+              h("strong", null, column.heading || "–"),
+              h("span", { class: "small quiet" }, column.sample ? CARRY.sample(column.sample) : ""),
+              h(
+                "select",
+                { "data-column": at, "aria-label": CARRY.taken(column.heading), "data-part": "import-column" },
+                view.fields.map(({ field, label }) => h("option", { value: field, selected: field === column.field }, label)),
+              ),
+            ),
+          ),
+        ),
+      ),
+      ...(view.shown.length > 0
+        ? [
+            h(
+              "div",
+              { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": view.line },
+              h(
+                "table",
+                { class: "chart-table" },
+                h(
+                  "thead",
+                  null,
+                  h(
+                    "tr",
+                    null,
+                    view.columns
+                      .filter(({ field }) => field !== "-")
+                      .map((column) => h("th", { scope: "col" }, view.fields.find(({ field }) => field === column.field)?.label ?? column.heading)),
+                  ),
+                ),
+                h("tbody", null, view.shown.map((row) => h("tr", null, row.map((cell) => h("td", null, cell))))),
+              ),
+            ),
+          ]
+        : []),
+      ...(view.refused.length > 0
+        ? [
+            h(
+              "details",
+              { open: true },
+              h("summary", null, CARRY.refused),
+              h(
+                "ul",
+                { "data-part": "import-refused" },
+                view.refused.map((row) => h("li", null, h("strong", null, `${CARRY.refusedLine(row.line)}: `), row.why)),
+              ),
+            ),
+          ]
+        : []),
+      ...(view.good > 0 ? [button("bring-in", CARRY.bring, { class: "button", "data-part": "bring-in" })] : []),
+    );
+  };
+
+  const look = async () => {
+    if (!form.text) return;
+    const mine = ++turn;
+    busy.textContent = CARRY.reading;
+    try {
+      const view = await ctx.shell.previewImport(form);
+      if (mine === turn) show(view);
+    } catch (refusal) {
+      if (mine === turn) {
+        show(null);
+        ctx.complain(refusal);
+      }
+    } finally {
+      if (mine === turn) busy.textContent = "";
+    }
+  };
+
+  const element = h(
+    "div",
+    { class: "page stack carry" },
+    h("h1", { tabindex: -1 }, CARRY.title),
+    out,
+    h(
+      "section",
+      { class: "stack", "aria-labelledby": "carry-in" },
+      h("h2", { id: "carry-in" }, CARRY.in),
+      h("p", { class: "quiet" }, CARRY.inLead),
+      h("div", { class: "field" }, h("label", { for: file.id }, CARRY.file), h("div", { class: "field-line" }, file)),
+      h("div", { class: "field" }, h("label", { for: list.id }, CARRY.list), h("div", { class: "field-line" }, list)),
+      h("div", { class: "field" }, h("label", { for: warp.id }, CARRY.warpFor), h("div", { class: "field-line" }, warp)),
+      busy,
+      told,
+    ),
+    h("a", { class: "link", href: "#/folder" }, CARRY.back),
+  );
+
+  element.addEventListener(
+    "change",
+    async (event) => {
+      const hit = /** @type {HTMLElement} */ (event.target);
+      if (hit === file && file.files?.[0]) {
+        form.text = await textOf(file.files[0]);
+        form.columns = [];
+      } else if (hit === list) {
+        form.list = list.value;
+        form.columns = [];
+      } else if (hit === warp) form.warp = warp.value;
+      else if (hit.dataset.column !== undefined) {
+        form.columns = [.../** @type {NodeListOf<HTMLSelectElement>} */ (told.querySelectorAll("[data-column]"))].map((one) => one.value);
+      } else return;
+      look();
+    },
+    { signal },
+  );
+  element.addEventListener(
+    "click",
+    async (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+      if (hit?.dataset.act === "take-out") {
+        const { what = "" } = hit.dataset;
+        const { loom } = ctx.desk();
+        const about = ["sheet", "progress", "progress-png"].includes(what) ? (loom?.id ?? null) : null;
+        try {
+          let path;
+          if (what === "progress-png") {
+            const svg = await ctx.shell.progressPicture(about ?? "");
+            path = await ctx.shell.takeOutPicture(await asPng(svg), loom?.name ?? "", folder.value);
+          } else path = await ctx.shell.takeOut({ what, warp: about, split: "", folder: folder.value });
+          if (path) ctx.say(CARRY.written(path));
+        } catch (refusal) {
+          ctx.complain(refusal);
+        }
+      } else if (hit?.dataset.act === "bring-in") {
+        busy.textContent = CARRY.writing(form.text.split("\n").length - 1);
+        try {
+          const { desk, view } = await ctx.shell.bringIn(form);
+          form.text = "";
+          file.value = "";
+          show(null);
+          ctx.show(desk);
+          ctx.say(view.line);
+        } catch (refusal) {
+          ctx.complain(refusal);
+        } finally {
+          busy.textContent = "";
+        }
+      }
+    },
+    { signal },
+  );
+  drawOut();
+  return { element, update: drawOut };
+}
