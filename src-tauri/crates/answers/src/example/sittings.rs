@@ -38,7 +38,7 @@ pub fn of(warp: &Invented, seed: &mut Seed) -> Vec<Made> {
     let mut made = Vec::with_capacity(count);
     for (index, ((minutes, picks, woven), days_ago)) in told.into_iter().zip(days).enumerate() {
         let last = index + 1 == count;
-        let measured = last || (index + 1) % warp.measured_each == 0;
+        let measured = last || (index + 1).is_multiple_of(warp.measured_each);
         // The beat is not the same all along, and a tape is read to half a centimetre.
         let length = woven / warp.picks_per_mm * (1.0 + 0.012 * seed.even());
         let exact = if last { warp.woven_mm } else { length };
