@@ -277,3 +277,20 @@ pub fn yes_no(text: &str) -> Result<Value, String> {
 pub fn short(text: &str) -> String {
     text.chars().take(40).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_written_whole_comes_back_whole() {
+        let of = |field: &str| list("sittings").unwrap().columns.iter().find(|column| column.field == field).unwrap();
+        for value in [json!(42), json!(42.0), json!(0.1), json!(-3)] {
+            assert_eq!(read_exact(of(sitting::MINUTES), &cell(Some(&value))), Ok(value));
+        }
+        for value in [json!(true), json!(false)] {
+            assert_eq!(read_exact(of(sitting::ROUGH), &cell(Some(&value))), Ok(value));
+        }
+        assert!(read_exact(of(sitting::PICKS), "1.5").is_err() && read_exact(of(sitting::ROUGH), "perhaps").is_err());
+    }
+}

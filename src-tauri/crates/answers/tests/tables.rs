@@ -106,6 +106,11 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!((first.on.to_string().as_str(), first.minutes, first.picks), ("2026-11-03", Some(80.0), Some(118)));
     assert_eq!(first.tape.map(|tape| (tape.mm, tape.from_mark, tape.relaxed)), Some((415.0, false, false)));
 
+    // What a form would write is written: where the tape started, and how the warp was.
+    let kept = state_of(&journal).into_values().find(|record| record["fields"]["picks"] == 118).unwrap();
+    assert_eq!(kept["fields"]["measured_from"], "start");
+    assert_eq!(kept["fields"]["measured_tension"], "tight");
+
     // It was one action: one undo takes all of it back.
     let undone = pen(&mut journal, manner).undo().unwrap().unwrap();
     assert_eq!(undone, "2 sittings were brought in");
