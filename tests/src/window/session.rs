@@ -20,6 +20,8 @@ use super::device::Device;
 use super::look::Look;
 use super::process::{Group, members, tied};
 
+/// How much slower than a quiet machine a busy one may be.
+const SLACK: f64 = 5.0;
 /// How long a session, or any one answer of the page, may take.
 const PATIENCE: Duration = Duration::from_secs(15);
 
@@ -114,8 +116,10 @@ impl Window {
         self.wait("the page is ready", 15.0, |window| window.run(ready) == json!(true));
     }
 
-    /// Tries until it holds, and fails the test when it does not within so many seconds.
+    /// Tries until it holds, and gives how long that took. Fails the test when it takes many times the seconds it should on a quiet
+    /// machine: a busy one is no fault of the window's, and speed is measured elsewhere.
     pub fn wait(&self, what: &str, seconds: f64, holds: impl Fn(&Self) -> bool) -> Duration {
+        let seconds = seconds * SLACK;
         let start = Instant::now();
         loop {
             if holds(self) {
