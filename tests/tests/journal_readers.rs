@@ -8,7 +8,7 @@ mod bench;
 use std::collections::BTreeSet;
 
 use bench::{Bench, fields, picture};
-use fellmark_journal::{Draft, Entry, Journal, Kind, Place, RecordId, RunningLog, Segment, photo};
+use fellmark_journal::{Draft, Entry, Journal, Key, Kind, Place, RecordId, Refusal, RunningLog, Segment, photo};
 use proptest::prelude::*;
 use serde_json::json;
 
@@ -199,5 +199,37 @@ proptest! {
         prop_assert_eq!(running.read_all().unwrap().len(), before + 1);
         let _ = Journal::check(&bench.folder());
         prop_assert!(bench.open("tablet").state().record(&id).is_some());
+    }
+}
+
+// What the fuzz targets found.
+
+#[test]
+fn found_a_file_whose_first_line_the_program_would_not_write_is_not_as_written() {
+    let sound = String::from_utf8(sound()).unwrap();
+    assert!(Segment::read(sound.as_bytes()).as_written);
+    for (here, there) in
+        [("\"schema\":1", "\"schema\":0"), ("\"schema\":1", "\"schema\": 1"), ("{\"format\"", "{ \"format\"")]
+    {
+        let other = Segment::read(sound.replacen(here, there, 1).as_bytes());
+        assert_eq!((other.entries.len(), other.head.is_some(), other.as_written), (9, true, false), "{there}");
+    }
+}
+
+#[test]
+fn found_an_entry_laid_out_over_two_lines_is_read_and_the_file_not_as_written() {
+    let sound = String::from_utf8(sound()).unwrap();
+    let torn = Segment::read(sound.replacen("\"kind\":", "\"kind\"\n:", 1).as_bytes());
+    assert_eq!((torn.entries.len(), torn.refused.len(), torn.as_written), (9, 0, false));
+}
+
+#[test]
+fn found_what_would_end_elsewhere_in_a_file_is_no_line() {
+    let line = |rest: &str| format!("{{\"key\":\"{}\",{rest}", Key::of_rest(rest.as_bytes()));
+    let rest = r#""kind":"x","of":"a","by":"b","at":"","set":{"n":1},"more":[0]}"#;
+    assert!(Entry::from_line(line(rest).as_bytes()).is_ok());
+    for odd in [rest.replace(r#","more""#, ",\n\"more\""), format!("{rest} "), format!("{rest}\r"), format!("{rest}\n")]
+    {
+        assert_eq!(Entry::from_line(line(&odd).as_bytes()).unwrap_err(), Refusal::Shape, "{odd:?}");
     }
 }

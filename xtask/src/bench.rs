@@ -1,4 +1,4 @@
-//! Size of the release program, and how soon it shows the three answers.
+//! Size of the release program, how soon it shows the three answers, and how the journal fares on a large folder.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -41,7 +41,9 @@ pub fn bench() -> Outcome {
     let bytes = fs::metadata(&plain).map_err(|error| told(&plain, &error))?.len();
     println!("the release program: {bytes} bytes");
     let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
-    step::run(start.arg(blank).arg(real))
+    step::run(start.arg(blank).arg(real))?;
+    // A folder of twenty years: opening, one arriving file, one save.
+    step::run(&mut step::cargo("run", &["--release", "-p", "fellmark-tests", "--features", "large", "--bin", "large"]))
 }
 
 /// Builds the release program, with another page if one is given, and gives where it lies.

@@ -34,25 +34,36 @@ fn die_everywhere(prepare: impl Fn(&Bench) -> RecordId, save: impl Fn(&mut Journ
         let saved = save(&mut journal, &warp);
         let died = faulty.is_dead();
         drop(journal);
-
-        all_files_are_whole(&bench);
-        let mut again = bench.open("laptop");
-        let now: BTreeSet<RecordId> = again.state().records().map(|r| r.id.clone()).collect();
-        assert!(now.is_superset(&before), "dying in operation {at} lost what was there");
-        if let Some(id) = saved {
-            assert!(now.contains(&id), "what was acknowledged is lost by dying in operation {at}");
-        }
-        bench::log_sitting(&mut again, &warp, 5, 6);
-        assert_eq!(again.status().waiting_to_write, 0);
-        assert_eq!(again.status().vanished, 0);
-        all_files_are_whole(&bench);
-        assert_eq!(bench.open("phone").state(), again.state(), "after dying in operation {at}");
+        look_after_death(&bench, &warp, &before, saved.as_ref(), &format!("dying in operation {at}"));
         if !died {
             assert!(at >= 6, "only {at} operations were tried");
             return;
         }
         at += 1;
     }
+}
+
+/// Starts again after a death: everything is whole, nothing that was there or acknowledged is lost, and saving goes on.
+fn look_after_death(
+    bench: &Bench,
+    warp: &RecordId,
+    before: &BTreeSet<RecordId>,
+    saved: Option<&RecordId>,
+    death: &str,
+) {
+    all_files_are_whole(bench);
+    let mut again = bench.open("laptop");
+    let now: BTreeSet<RecordId> = again.state().records().map(|r| r.id.clone()).collect();
+    assert!(now.is_superset(before), "{death} lost what was there");
+    if let Some(id) = saved {
+        assert!(now.contains(id), "what was acknowledged is lost by {death}");
+    }
+    bench::log_sitting(&mut again, warp, 5, 6);
+    assert_eq!(again.status().waiting_to_write, 0, "{death}");
+    assert_eq!(again.status().vanished, 0, "{death}");
+    all_files_are_whole(bench);
+    assert_eq!(again.devices().len(), 1, "{death} made another device of this one");
+    assert_eq!(bench.open("phone").state(), again.state(), "after {death}");
 }
 
 fn try_sitting(journal: &mut Journal, warp: &RecordId) -> Option<RecordId> {
@@ -171,6 +182,106 @@ fn kill_again_and_again(seed: u64, kills: u64) -> usize {
     assert_eq!(journal.device(), &journal.devices()[0].id, "a kill made another device of this one");
     assert_eq!((journal.devices().len(), journal.status().vanished), (1, 0));
     acknowledged.len()
+}
+
+/// Saves one sitting and tells its id. Only the next test starts it so, under `strace`.
+#[test]
+fn helper_that_saves_once() {
+    let Some(root) = std::env::var_os("FELLMARK_SAVE_ONCE") else { return };
+    let root = PathBuf::from(root);
+    let options = fellmark_journal::Options::new(root.join("log"), root.join("local/laptop"), "laptop");
+    let mut journal = Journal::open(options).unwrap();
+    let warp: RecordId = std::env::var("FELLMARK_WARP").unwrap().parse().unwrap();
+    let mut out = std::io::stdout().lock();
+    writeln!(out, "\nready").unwrap();
+    out.flush().unwrap();
+    let id = bench::log_sitting(&mut journal, &warp, 7, 70);
+    writeln!(out, "wrote {id}").unwrap();
+    out.flush().unwrap();
+}
+
+/// Runs the helper under `strace`; what it printed.
+fn save_once(bench: &Bench, warp: &RecordId, strace: &[&str]) -> String {
+    let output = Command::new("strace")
+        .args(["-f", "-qq"])
+        .args(strace)
+        .arg(std::env::current_exe().unwrap())
+        .args(["--exact", "crash::helper_that_saves_once", "--nocapture", "--test-threads", "1"])
+        .env("FELLMARK_SAVE_ONCE", bench.root())
+        .env("FELLMARK_WARP", warp.as_str())
+        .output()
+        .unwrap();
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+/// The system calls that change what lies on a disk.
+const CHANGES: [&str; 13] = [
+    "openat",
+    "write",
+    "pwrite64",
+    "fsync",
+    "fdatasync",
+    "rename",
+    "renameat",
+    "renameat2",
+    "mkdir",
+    "mkdirat",
+    "ftruncate",
+    "unlink",
+    "unlinkat",
+];
+
+/// How often each call was made by the thread that saves, before it was ready to and in all.
+fn calls_of_a_save(bench: &Bench, warp: &RecordId) -> Option<Vec<(&'static str, usize, usize)>> {
+    let log = bench.root().join("calls");
+    let trace = format!("trace={}", CHANGES.join(","));
+    let printed = save_once(bench, warp, &["-o", &log.to_string_lossy(), "-e", &trace]);
+    if !printed.contains("wrote ") {
+        eprintln!("NOT TRIED on this machine: strace may not watch a program.");
+        return None;
+    }
+    let text = std::fs::read_to_string(&log).unwrap();
+    let lines: Vec<(&str, &str)> = text.lines().filter_map(|line| line.split_once(' ')).collect();
+    let ready = lines.iter().position(|(_, call)| call.contains("ready")).unwrap();
+    let saver = lines[ready].0;
+    let wrote = lines.iter().position(|(_, call)| call.contains("wrote ")).unwrap();
+    let count = |call: &str, lines: &[(&str, &str)]| {
+        lines.iter().filter(|(pid, line)| *pid == saver && line.trim().starts_with(&format!("{call}("))).count()
+    };
+    Some(CHANGES.iter().map(|call| (*call, count(call, &lines[..=ready]), count(call, &lines[..wrote]))).collect())
+}
+
+#[test]
+fn fault_01_killed_at_each_real_system_call_of_a_save() {
+    let prepare = |first_of_warp: bool| {
+        let bench = Bench::new();
+        let mut laptop = bench.open("laptop");
+        let other = bench::begin_warp(&mut laptop, "Scarf");
+        bench::log_sitting(&mut laptop, &other, 1, 2);
+        let warp = if first_of_warp { RecordId::new() } else { other };
+        let before: BTreeSet<RecordId> = laptop.state().records().map(|r| r.id.clone()).collect();
+        drop(laptop);
+        (bench, warp, before)
+    };
+    for first_of_warp in [false, true] {
+        let (bench, warp, _) = prepare(first_of_warp);
+        let Some(calls) = calls_of_a_save(&bench, &warp) else { return };
+        let mut kills = 0;
+        for (call, until_ready, in_all) in calls {
+            for nth in until_ready + 1..=in_all {
+                let (bench, warp, before) = prepare(first_of_warp);
+                let inject = format!("inject={call}:signal=KILL:when={nth}");
+                let printed = save_once(&bench, &warp, &["-o", "/dev/null", "-e", &inject]);
+                let death = format!("a kill at {call} {nth}");
+                assert!(!printed.contains("test result"), "{death} did not come");
+                kills += 1;
+                let saved = printed.lines().find_map(|line| line.strip_prefix("wrote ")?.parse().ok());
+                look_after_death(&bench, &warp, &before, saved.as_ref(), &death);
+            }
+        }
+        println!("{kills} kills, each at another system call of a save (first of its warp: {first_of_warp})");
+        assert!(kills >= 8, "only {kills} calls");
+    }
 }
 
 /// What is on the disk when the power fails: the image file as it is while the file system is still mounted.

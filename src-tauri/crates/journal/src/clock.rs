@@ -6,6 +6,8 @@ use std::sync::Arc;
 use chrono::{DateTime, Datelike, NaiveDateTime, TimeDelta, Utc};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
+use crate::text::Text;
+
 /// Where the journal reads the time.
 #[derive(Clone)]
 pub struct Clock(Arc<dyn Fn() -> DateTime<Utc> + Send + Sync>);
@@ -45,8 +47,8 @@ impl fmt::Debug for Clock {
 /// When an entry was written, `2026-05-31T18:04:05.123Z.0000`: UTC to the millisecond, then a counter of
 /// four hex digits for what happens within one. Compared as text. It orders what is shown; it never decides
 /// what survives, so a wrong clock loses nothing.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct At(Arc<str>);
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct At(Text);
 
 const STAMP: &str = "%Y-%m-%dT%H:%M:%S%.3fZ";
 /// Bytes of the time without the counter.
@@ -62,25 +64,25 @@ impl At {
     /// The text.
     #[must_use]
     pub fn as_str(&self) -> &str {
-        &self.0
+        self.0.as_str()
     }
 
     /// The time, if the text is one.
     #[must_use]
     pub fn time(&self) -> Option<DateTime<Utc>> {
-        let stamp = self.0.get(..STAMP_BYTES)?;
+        let stamp = self.as_str().get(..STAMP_BYTES)?;
         NaiveDateTime::parse_from_str(stamp, STAMP).ok().map(|naive| naive.and_utc())
     }
 
     fn parts(&self) -> Option<(DateTime<Utc>, u16)> {
-        let counter = self.0.get(STAMP_BYTES..)?.strip_prefix('.')?;
+        let counter = self.as_str().get(STAMP_BYTES..)?.strip_prefix('.')?;
         Some((self.time()?, u16::from_str_radix(counter, 16).ok()?))
     }
 }
 
 impl Serialize for At {
     fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
-        s.serialize_str(&self.0)
+        s.serialize_str(self.as_str())
     }
 }
 
@@ -91,9 +93,15 @@ impl<'de> Deserialize<'de> for At {
     }
 }
 
+impl fmt::Debug for At {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "At({})", self.as_str())
+    }
+}
+
 impl fmt::Display for At {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
+        f.write_str(self.as_str())
     }
 }
 
@@ -134,7 +142,7 @@ impl Hlc {
             _ => (now, 0),
         };
         self.last = Some(next);
-        At(format!("{}.{:04x}", next.0.format(STAMP), next.1).into())
+        At(format!("{}.{:04x}", next.0.format(STAMP), next.1).as_str().into())
     }
 }
 
@@ -184,5 +192,39 @@ mod tests {
         let next = here.next(day(2026));
         assert_eq!(next.time(), Some(day(2026) + TimeDelta::hours(24)));
         assert!(next < far);
+    }
+
+    fn hours(count: i64) -> TimeDelta {
+        TimeDelta::hours(count)
+    }
+
+    #[test]
+    fn a_clock_set_back_by_less_than_a_day_is_waited_for_and_by_more_believed() {
+        let begun = day(2026);
+        for (back, believed) in [(23, false), (24, false), (25, true)] {
+            let mut clock = Hlc::default();
+            clock.next(begun);
+            let next = clock.next(begun - hours(back));
+            let expected = if believed { (begun - hours(back), 0) } else { (begun, 1) };
+            assert_eq!(next.parts(), Some(expected), "set back by {back} hours");
+        }
+    }
+
+    #[test]
+    fn an_entry_from_ahead_is_followed_for_a_day_only() {
+        let now = day(2026);
+        let seen_from = |time: DateTime<Utc>, counter: u16| {
+            let mut clock = Hlc::default();
+            clock.seen(&At(format!("{}.{counter:04x}", time.format(STAMP)).as_str().into()), now);
+            clock.next(now).parts()
+        };
+        assert_eq!(seen_from(now + hours(23), 7), Some((now + hours(23), 8)));
+        assert_eq!(seen_from(now + hours(24), 7), Some((now + hours(24), 8)));
+        assert_eq!(seen_from(now + hours(25), 7), Some((now + hours(24), 1)));
+        assert_eq!(seen_from(now + hours(24 * 365), 7), Some((now + hours(24), 1)));
+        // A counter that is full moves the time on by the least step.
+        assert_eq!(seen_from(now + hours(1), 0xffff), Some((now + hours(1) + TimeDelta::milliseconds(1), 0)));
+        // What is earlier than what was seen changes nothing.
+        assert_eq!(seen_from(now - hours(1), 7), Some((now, 0)));
     }
 }

@@ -57,6 +57,11 @@ pub trait Disk: Send + Sync + Debug {
     fn list(&self, dir: &Path) -> io::Result<Vec<(OsString, NodeKind)>>;
     /// At most `most` bytes of a plain file.
     fn read(&self, path: &Path, most: u64) -> io::Result<Vec<u8>>;
+    /// The same for a plain file that was just looked at.
+    fn read_found(&self, path: &Path, stat: &Stat, most: u64) -> io::Result<Vec<u8>> {
+        let _ = stat;
+        self.read(path, most)
+    }
     /// Makes one directory.
     fn create_dir(&self, dir: &Path) -> io::Result<()>;
     /// Makes a new file; an error when the name is taken.
@@ -117,8 +122,32 @@ impl Disk for SystemDisk {
         if stat.kind != NodeKind::File {
             return Err(io::Error::new(io::ErrorKind::InvalidInput, "not a plain file"));
         }
-        let mut bytes = Vec::with_capacity(usize::try_from(stat.bytes.min(most)).unwrap_or(0) + 1);
-        File::open(path)?.take(most).read_to_end(&mut bytes)?;
+        self.read_found(path, &stat, most)
+    }
+
+    fn read_found(&self, path: &Path, stat: &Stat, most: u64) -> io::Result<Vec<u8>> {
+        let mut file = File::open(path)?.take(most);
+        let mut bytes = vec![0; usize::try_from(stat.bytes.min(most)).unwrap_or(0) + 1];
+        let mut filled = 0;
+        // Most often one read brings all of it, and the room left over shows that no more came.
+        while filled < bytes.len() {
+            match file.read(&mut bytes[filled..]) {
+                Ok(0) => break,
+                Ok(count) => {
+                    filled += count;
+                    if filled as u64 == stat.bytes {
+                        break;
+                    }
+                }
+                Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+                Err(error) => return Err(error),
+            }
+        }
+        let grew = filled == bytes.len();
+        bytes.truncate(filled);
+        if grew {
+            file.read_to_end(&mut bytes)?;
+        }
         Ok(bytes)
     }
 

@@ -2,12 +2,15 @@
 
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::ops::Range;
+use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize, Serializer};
 use serde_json::{Map, Value};
 
 use crate::clock::At;
 use crate::ids::{DeviceId, Key, Kind, Place, RecordId};
+use crate::quick;
 use crate::strict::StrictMap;
 
 /// Longest line that is read, in bytes. A longer one is refused and said.
@@ -19,6 +22,8 @@ pub const WRITTEN_MAX_BYTES: usize = 128 << 10;
 pub const GONE: &str = "gone";
 
 const OPENING: &[u8] = b"{\"key\":\"";
+/// Where the rest of a line begins: after the opening, the key, a quote and a comma.
+const AFTER_KEY: usize = OPENING.len() + Key::DIGITS + 2;
 
 /// Something to be written: the values of some fields of one record.
 #[derive(Debug, Clone, PartialEq)]
@@ -77,8 +82,12 @@ pub struct Entry {
     by: DeviceId,
     at: At,
     over: Vec<Key>,
-    set: Map<String, Value>,
-    line: Box<str>,
+    /// The fields as they stand in the text; worked out when they are asked for.
+    set_text: Range<u32>,
+    set: OnceLock<Map<String, Value>>,
+    /// The text the line stands in, which is its file's when many were read at once, and where.
+    text: Arc<String>,
+    line: Range<u32>,
 }
 
 /// Why a line is no entry.
@@ -174,18 +183,76 @@ impl Entry {
     pub fn from_line(line: &[u8]) -> Result<Self, Refusal> {
         let key = Self::checked_key(line)?;
         let text = std::str::from_utf8(line).map_err(|_| Refusal::Meaning)?;
-        let read: Read<'_> = serde_json::from_str(text).map_err(|_| Refusal::Meaning)?;
+        Self::of_checked(key, &Arc::new(text.to_owned()), 0..text.len())
+    }
+
+    /// Reads a line that stands in a text, and keeps that text.
+    pub(crate) fn from_text(text: &Arc<String>, line: Range<usize>) -> Result<Self, Refusal> {
+        let key = Self::checked_key(text.as_bytes().get(line.clone()).unwrap_or_default())?;
+        Self::of_checked(key, text, line)
+    }
+
+    fn of_checked(key: Key, text: &Arc<String>, line: Range<usize>) -> Result<Self, Refusal> {
+        let bare = text.get(line.clone()).ok_or(Refusal::Meaning)?;
+        let short = |range: Range<usize>| -> Result<Range<u32>, Refusal> {
+            let end = |at: usize| u32::try_from(at).map_err(|_| Refusal::Long);
+            Ok(end(range.start)?..end(range.end)?)
+        };
+        let text = Arc::clone(text);
+        let place = |warp: Option<RecordId>| warp.map_or(Place::Shelf, |id| Place::Warp { id });
+        if let Some(entry) = quick::parts(bare, AFTER_KEY).and_then(|parts| {
+            let set = line.start + parts.set.start..line.start + parts.set.end;
+            Some(Self {
+                key,
+                of: parts.of.parse().ok()?,
+                kind: Kind::new(parts.kind).ok()?,
+                place: place(match parts.warp {
+                    Some(warp) => Some(warp.parse().ok()?),
+                    None => None,
+                }),
+                by: parts.by.parse().ok()?,
+                at: At::carried(parts.at)?,
+                over: parts.over,
+                set_text: short(set).ok()?,
+                set: OnceLock::new(),
+                text: Arc::clone(&text),
+                line: short(line.clone()).ok()?,
+            })
+        }) {
+            debug_assert!(
+                serde_json::from_str::<Read<'_>>(bare).is_ok_and(|read| entry.says_the_same(&read)),
+                "the short way took what the general one does not: {bare}"
+            );
+            return Ok(entry);
+        }
+        // In a file the line would end elsewhere.
+        if bare.contains('\n') || !bare.ends_with('}') {
+            return Err(Refusal::Shape);
+        }
+        let read: Read<'_> = serde_json::from_str(bare).map_err(|_| Refusal::Meaning)?;
         Ok(Self {
             key,
             of: read.of,
             kind: read.kind,
-            place: read.warp.map_or(Place::Shelf, |id| Place::Warp { id }),
+            place: place(read.warp),
             by: read.by,
             at: At::carried(&read.at).ok_or(Refusal::Meaning)?,
             over: read.over,
-            set: read.set.0,
-            line: text.into(),
+            set_text: 0..0,
+            set: OnceLock::from(read.set.0),
+            text,
+            line: short(line)?,
         })
+    }
+
+    fn says_the_same(&self, read: &Read<'_>) -> bool {
+        self.of == read.of
+            && self.kind == read.kind
+            && self.place.warp_id() == read.warp.as_ref()
+            && self.by == read.by
+            && self.at.as_str() == read.at
+            && self.over == read.over
+            && serde_json::from_str::<Map<String, Value>>(self.set_text()).is_ok_and(|set| set == read.set.0)
     }
 
     /// The key a line carries, if the line begins as an entry does; not compared with the rest.
@@ -243,12 +310,20 @@ impl Entry {
     /// The fields and their values.
     #[must_use]
     pub fn set(&self) -> &Map<String, Value> {
-        &self.set
+        // What was taken unread was found to be an object without a name twice, and reads as one.
+        self.set.get_or_init(|| serde_json::from_str(self.set_text()).unwrap_or_default())
+    }
+    /// The fields as text, where nobody has read them yet.
+    pub(crate) fn unread_set(&self) -> Option<&str> {
+        self.set.get().is_none().then(|| self.set_text())
+    }
+    fn set_text(&self) -> &str {
+        self.text.get(self.set_text.start as usize..self.set_text.end as usize).unwrap_or_default()
     }
     /// The line, byte for byte as it was written.
     #[must_use]
     pub fn line(&self) -> &str {
-        &self.line
+        self.text.get(self.line.start as usize..self.line.end as usize).unwrap_or_default()
     }
     /// What orders entries where an order is shown: time, then key.
     pub(crate) fn order(&self) -> (&At, Key) {

@@ -3,10 +3,11 @@
 use std::borrow::Cow;
 use std::fmt;
 use std::str::FromStr;
-use std::sync::Arc;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use sha2::{Digest, Sha256};
+
+use crate::text::Text;
 
 /// What is wrong with a text that should have been an id.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -30,7 +31,7 @@ impl IdError {
 const ID_MAX_BYTES: usize = 64;
 const ID_RULE: &str = "1 to 64 letters, digits, - or _";
 
-fn is_id(text: &str) -> bool {
+pub(crate) fn is_id(text: &str) -> bool {
     (1..=ID_MAX_BYTES).contains(&text.len())
         && text.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'-' || b == b'_')
 }
@@ -47,13 +48,13 @@ macro_rules! text_id {
     ($(#[$doc:meta])* $name:ident, $what:literal) => {
         $(#[$doc])*
         #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub struct $name(Arc<str>);
+        pub struct $name(Text);
 
         impl $name {
             /// The id as text.
             #[must_use]
             pub fn as_str(&self) -> &str {
-                &self.0
+                self.0.as_str()
             }
         }
 
@@ -66,19 +67,19 @@ macro_rules! text_id {
 
         impl fmt::Display for $name {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str(&self.0)
+                f.write_str(self.as_str())
             }
         }
 
         impl fmt::Debug for $name {
             fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                write!(f, "{}({})", stringify!($name), self.0)
+                write!(f, "{}({})", stringify!($name), self.as_str())
             }
         }
 
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, s: S) -> Result<S::Ok, S::Error> {
-                s.serialize_str(&self.0)
+                s.serialize_str(self.as_str())
             }
         }
 
@@ -103,12 +104,21 @@ text_id!(
 );
 
 impl RecordId {
+    /// The first bytes as a number: ids whose numbers differ stand in the order of these.
+    pub(crate) fn leading(&self) -> u128 {
+        let mut first = [0; 16];
+        let text = self.0.as_bytes();
+        let length = text.len().min(first.len());
+        first[..length].copy_from_slice(&text[..length]);
+        u128::from_be_bytes(first)
+    }
+
     /// A new id of 20 random symbols (100 bits).
     ///
     /// # Errors
     /// When the system gives no random bytes.
     pub fn random() -> Result<Self, std::io::Error> {
-        random_text(20).map(|text| Self(text.into()))
+        random_text(20).map(|text| Self(text.as_str().into()))
     }
 
     /// A new id of 20 random symbols (100 bits). Where the system gives no random bytes, which no supported
@@ -122,14 +132,14 @@ impl RecordId {
             hash.write_u32(std::process::id());
             let time = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
             hash.write_u128(time.as_nanos());
-            Self(format!("{:016x}{:08x}", hash.finish(), time.subsec_nanos()).into())
+            Self(format!("{:016x}{:08x}", hash.finish(), time.subsec_nanos()).as_str().into())
         })
     }
 
     /// The first eight symbols: enough to find a directory again, and what its name ends in.
     #[must_use]
     pub fn short(&self) -> &str {
-        self.0.get(..8).unwrap_or(&self.0)
+        self.as_str().get(..8).unwrap_or(self.as_str())
     }
 }
 
@@ -140,12 +150,66 @@ impl DeviceId {
     /// When the system gives no random bytes.
     pub fn for_name(name: &str) -> Result<Self, std::io::Error> {
         let word = crate::slug::slug(name, 20, "device");
-        Ok(Self(format!("{word}-{}", random_text(6)?).into()))
+        Ok(Self(format!("{word}-{}", random_text(6)?).as_str().into()))
     }
 }
 
+/// Hashes keys for maps by their own bits, mixed with a number that nobody outside knows: who writes entries may choose
+/// some of a key's bits, but not where in a map it falls.
+#[derive(Clone, Debug)]
+pub(crate) struct ByBits(u64);
+
+impl Default for ByBits {
+    fn default() -> Self {
+        use std::hash::{BuildHasher, Hasher, RandomState};
+        static SECRET: std::sync::OnceLock<u64> = std::sync::OnceLock::new();
+        Self(*SECRET.get_or_init(|| RandomState::new().build_hasher().finish()))
+    }
+}
+
+impl std::hash::BuildHasher for ByBits {
+    type Hasher = KeyHasher;
+    fn build_hasher(&self) -> KeyHasher {
+        KeyHasher(self.0)
+    }
+}
+
+/// Spreads bits over a product; the golden ratio's first 64.
+const ODD: u64 = 0x9e37_79b9_7f4a_7c15;
+
+/// See [`ByBits`].
+pub(crate) struct KeyHasher(u64);
+
+impl std::hash::Hasher for KeyHasher {
+    fn write(&mut self, bytes: &[u8]) {
+        for part in bytes.chunks(8) {
+            let mut word = [0; 8];
+            word[..part.len()].copy_from_slice(part);
+            self.write_u64(u64::from_le_bytes(word));
+        }
+    }
+    fn write_u64(&mut self, word: u64) {
+        let wide = u128::from(self.0 ^ word) * u128::from(ODD);
+        self.0 = (wide >> 64) as u64 ^ wide as u64;
+    }
+    fn finish(&self) -> u64 {
+        self.0
+    }
+}
+
+/// The value of each lower-case hex digit; 255 where a byte is none.
+const DIGIT_VALUES: [u8; 256] = {
+    let mut values = [255; 256];
+    let mut value = 0;
+    while value < 16 {
+        values[b"0123456789abcdef"[value as usize] as usize] = value;
+        value += 1;
+    }
+    values
+};
+
 /// The key of an entry: the first 128 bits of the SHA-256 of the rest of its line, as 32 hex digits.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Key([u8; 16]);
 
 impl Key {
@@ -161,21 +225,32 @@ impl Key {
         Self(first)
     }
 
+    /// Bits of the key, which are as good as random.
+    pub(crate) fn bits(self) -> u64 {
+        let [a, b, c, d, e, f, g, h, ..] = self.0;
+        u64::from_le_bytes([a, b, c, d, e, f, g, h])
+    }
+
     /// Reads 32 lower-case hex digits.
     pub(crate) fn from_hex(hex: &[u8]) -> Option<Self> {
         if hex.len() != Self::DIGITS {
             return None;
         }
-        let digit = |b: u8| match b {
-            b'0'..=b'9' => Some(b - b'0'),
-            b'a'..=b'f' => Some(b - b'a' + 10),
-            _ => None,
-        };
         let mut bytes = [0u8; 16];
+        // No digit's value has these bits, so that one look at the end tells whether all were digits.
+        let mut strange = 0;
         for (byte, pair) in bytes.iter_mut().zip(hex.chunks_exact(2)) {
-            *byte = digit(pair[0])? << 4 | digit(pair[1])?;
+            let (high, low) = (DIGIT_VALUES[usize::from(pair[0])], DIGIT_VALUES[usize::from(pair[1])]);
+            strange |= (high | low) & 0xf0;
+            *byte = high << 4 | low & 15;
         }
-        Some(Self(bytes))
+        (strange == 0).then_some(Self(bytes))
+    }
+}
+
+impl std::hash::Hash for Key {
+    fn hash<H: std::hash::Hasher>(&self, state: &mut H) {
+        state.write_u64(self.bits());
     }
 }
 

@@ -2,12 +2,11 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
-
-use sha2::{Digest, Sha256};
+use std::sync::Arc;
 
 use crate::disk::{Disk, NodeKind, Stat};
 use crate::entry::Entry;
-use crate::ids::{Key, Place};
+use crate::ids::{ByBits, Key, Place};
 use crate::marker::{DEVICES, Marker};
 use crate::segment::{Head, Segment};
 use crate::status::{Problem, problems_of};
@@ -25,7 +24,8 @@ const IMAGES: [&str; 9] = ["jpg", "jpeg", "png", "webp", "heic", "heif", "gif", 
 #[derive(Debug, Clone)]
 pub(crate) struct FileSeen {
     pub(crate) stat: Stat,
-    pub(crate) digest: [u8; 32],
+    /// Of an own file's bytes, once they were looked at for a save.
+    pub(crate) digest: Option<[u8; 32]>,
     pub(crate) head: Option<Head>,
     pub(crate) as_written: bool,
     /// It holds lines that this version must not throw away, though it cannot use them.
@@ -41,8 +41,10 @@ pub(crate) struct Index {
     pub(crate) files: BTreeMap<PathBuf, FileSeen>,
     /// Problems of names that are not read: links, pipes, devices.
     pub(crate) strange: BTreeMap<PathBuf, Problem>,
+    /// Temporary files that lay there when all of the folder was looked at last.
+    pub(crate) temps: Vec<PathBuf>,
     /// In how many files each entry lies.
-    present: HashMap<Key, u32>,
+    present: HashMap<Key, u32, ByBits>,
 }
 
 impl Index {
@@ -185,14 +187,30 @@ const FILES_FOR_THREADS: usize = 64;
 /// More threads than this only wait for the memory.
 const THREADS_MAX: usize = 4;
 
-/// A file's reading; `None` when it is none of the journal's.
-type Reading = Option<(FileSeen, Vec<Entry>)>;
+/// A file's reading.
+pub(crate) enum Reading {
+    /// It is as it was when it was read last, or is no plain file now.
+    Same,
+    /// What it is cannot be told.
+    Unseen(std::io::Error),
+    /// It is none of the journal's.
+    NotOurs,
+    /// What it holds.
+    Read(Box<FileSeen>, Vec<Entry>),
+}
 
-/// Reads files, many of them on several threads; the answer is in the order of the question.
-pub(crate) fn read_files(disk: &dyn Disk, files: Vec<(PathBuf, Stat)>) -> Vec<(PathBuf, Reading)> {
-    let read_all = |files: &[(PathBuf, Stat)]| -> Vec<Reading> {
-        files.iter().map(|(file, stat)| read_file(disk, file, *stat)).collect()
+/// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
+/// `whole` the entries keep the texts of their files.
+pub(crate) fn read_files(disk: &dyn Disk, index: &Index, files: Vec<PathBuf>, whole: bool) -> Vec<(PathBuf, Reading)> {
+    let read_one = |file: &PathBuf| match disk.stat(file) {
+        Ok(stat) if stat.kind != NodeKind::File || index.files.get(file).is_some_and(|seen| seen.stat == stat) => {
+            Reading::Same
+        }
+        Ok(stat) => read_file(disk, file, stat, whole),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Reading::Same,
+        Err(error) => Reading::Unseen(error),
     };
+    let read_all = |files: &[PathBuf]| -> Vec<Reading> { files.iter().map(read_one).collect() };
     let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
     let readings: Vec<Reading> = if files.len() < FILES_FOR_THREADS || threads == 1 {
         read_all(&files)
@@ -204,45 +222,64 @@ pub(crate) fn read_files(disk: &dyn Disk, files: Vec<(PathBuf, Stat)>) -> Vec<(P
             parts.into_iter().flat_map(|(part, thread)| thread.join().unwrap_or_else(|_| read_all(part))).collect()
         })
     };
-    files.into_iter().map(|(file, _)| file).zip(readings).collect()
+    files.into_iter().zip(readings).collect()
 }
 
-/// Reads one file. `None` when it is none of the journal's.
-pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Reading {
-    let blank = |problems: Vec<Problem>| FileSeen {
-        stat,
-        digest: [0; 32],
-        head: None,
-        as_written: false,
-        untouchable: true,
-        keys: Vec::new(),
-        places: BTreeSet::new(),
-        problems,
+/// Reads one file that was just looked at.
+pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat, whole: bool) -> Reading {
+    let blank = |problems: Vec<Problem>| {
+        let seen = FileSeen {
+            stat,
+            digest: None,
+            head: None,
+            as_written: false,
+            untouchable: true,
+            keys: Vec::new(),
+            places: BTreeSet::new(),
+            problems,
+        };
+        Reading::Read(Box::new(seen), Vec::new())
     };
-    let named_so = path.file_name().is_some_and(|name| name.to_string_lossy().to_ascii_lowercase().contains(".json"));
+    let named_so = path.file_name().is_some_and(|name| contains_json(name.as_encoded_bytes()));
     if !named_so {
-        let start = disk.read(path, SNIFF_BYTES).ok()?;
-        if !Segment::default().is_ours(&start) {
-            return None;
+        match disk.read_found(path, &stat, SNIFF_BYTES) {
+            Ok(start) if Segment::default().is_ours(&start) => {}
+            _ => return Reading::NotOurs,
         }
     }
-    let bytes = match disk.read(path, FILE_MAX_BYTES) {
+    let bytes = match disk.read_found(path, &stat, FILE_MAX_BYTES) {
         Ok(bytes) => bytes,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return None,
-        Err(error) => return Some((blank(vec![unreadable(path, &error)]), Vec::new())),
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Reading::NotOurs,
+        Err(error) => return blank(vec![unreadable(path, &error)]),
     };
     let capped = stat.bytes > FILE_MAX_BYTES;
-    let Some((mut seen, entries)) = seen_of(path, stat, &bytes) else {
-        let is_marker = Marker::read(&bytes).is_some();
-        return (named_so && !is_marker).then(|| {
-            let problem = Problem {
+    let (bytes, found) = if whole {
+        match String::from_utf8(bytes) {
+            Ok(text) => {
+                let text = Arc::new(text);
+                let found = seen_in(path, stat, text.as_bytes(), Segment::read_text(&text));
+                (None, found.ok_or(text))
+            }
+            Err(error) => (Some(error.into_bytes()), Err(Arc::default())),
+        }
+    } else {
+        (Some(bytes), Err(Arc::default()))
+    };
+    let found = match (&bytes, found) {
+        (Some(bytes), _) => seen_of(path, stat, bytes).ok_or_else(|| Marker::read(bytes).is_some()),
+        (None, found) => found.map_err(|text| Marker::read(text.as_bytes()).is_some()),
+    };
+    let (mut seen, entries) = match found {
+        Ok(found) => found,
+        Err(is_marker) if is_marker || !named_so => return Reading::NotOurs,
+        Err(_) => {
+            return blank(vec![Problem {
                 file: path.to_owned(),
                 line: None,
                 what: "This is no file of the log, or it is damaged beyond recognition; it is left alone.".to_owned(),
                 do_what: "If it is yours, keep it elsewhere; what it held is shown from this device.".to_owned(),
-            };
-            (blank(vec![problem]), Vec::new())
-        });
+            }]);
+        }
     };
     if capped {
         seen.untouchable = true;
@@ -257,14 +294,21 @@ pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Reading {
             do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
         }];
     }
-    Some((seen, entries))
+    Reading::Read(Box::new(seen), entries)
+}
+
+fn contains_json(name: &[u8]) -> bool {
+    name.windows(5).any(|part| part.eq_ignore_ascii_case(b".json"))
 }
 
 /// What a file's bytes hold. `None` when it is none of the journal's.
 pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, Vec<Entry>)> {
+    seen_in(path, stat, bytes, Segment::read(bytes))
+}
+
+fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Segment) -> Option<(FileSeen, Vec<Entry>)> {
     use crate::entry::Refusal;
     use crate::segment::{SCHEMA, Wrong};
-    let segment = Segment::read(bytes);
     let ours = segment.is_ours(bytes) || bytes.is_empty() || bytes.iter().all(|b| *b == 0);
     if !ours || (segment.entries.is_empty() && Marker::read(bytes).is_some()) {
         return None;
@@ -275,13 +319,22 @@ pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen
             .refused
             .iter()
             .any(|(_, wrong)| matches!(wrong, Wrong::Entry(Refusal::Meaning | Refusal::Long) | Wrong::Marker));
+    let mut places = BTreeSet::new();
+    let mut last = None;
+    for entry in &segment.entries {
+        // Nearly always all of them are of one place.
+        if last != Some(entry.place()) {
+            last = Some(entry.place());
+            places.insert(entry.place().clone());
+        }
+    }
     let seen = FileSeen {
         stat,
-        digest: Sha256::digest(bytes).into(),
+        digest: None,
         as_written: segment.as_written,
         untouchable,
         keys: segment.entries.iter().map(Entry::key).collect(),
-        places: segment.entries.iter().map(|entry| entry.place().clone()).collect(),
+        places,
         problems: problems_of(path, bytes.len(), &segment),
         head: segment.head,
     };

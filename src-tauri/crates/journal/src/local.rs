@@ -202,7 +202,7 @@ pub(crate) struct Lines(Vec<u8>);
 
 impl Lines {
     pub(crate) fn iter(&self) -> impl Iterator<Item = &[u8]> {
-        self.0.split(|b| *b == b'\n').filter(|line| !line.is_empty())
+        crate::segment::lines(&self.0).filter(|line| !line.is_empty())
     }
 
     /// The keys the lines claim, unchecked.

@@ -7,6 +7,7 @@ use serde_json::Value;
 
 use crate::clock::At;
 use crate::entry::{Entry, GONE};
+use crate::fields::{Fields, Plain};
 use crate::ids::{DeviceId, Key, Kind, Place, RecordId};
 
 /// One record as it now stands.
@@ -19,7 +20,7 @@ pub struct Record {
     /// The warp or shelf it belongs to.
     pub place: Place,
     /// Its fields, without the one that says it was removed.
-    pub fields: BTreeMap<String, Field>,
+    pub fields: Fields,
     /// Whether it is there.
     pub presence: Presence,
     /// The entries that stand: what an entry written over what is shown must name in `over`.
@@ -109,15 +110,20 @@ impl Record {
 
     /// The usual case: a record that was written once.
     fn of_one(entry: &Entry) -> Self {
-        let gone = entry.set().get(GONE) == Some(&Value::Bool(true));
-        let fields = entry.set().iter().filter(|(name, _)| *name != GONE);
+        let unread = entry.unread_set().and_then(|text| serde_json::from_str::<Plain>(text).ok());
+        let mut fields = unread.map_or_else(
+            || entry.set().iter().map(|(name, value)| (name.as_str(), Field::One(value.clone()))).collect(),
+            |Plain(fields)| fields,
+        );
+        let is_head = !fields.is_empty();
+        let gone = fields.remove(GONE) == Some(Field::One(Value::Bool(true)));
         Self {
             id: entry.of().clone(),
             kind: entry.kind().clone(),
             place: entry.place().clone(),
-            fields: fields.map(|(name, value)| (name.clone(), Field::One(value.clone()))).collect(),
+            fields,
             presence: if gone { Presence::Gone } else { Presence::Here },
-            heads: if entry.set().is_empty() { Vec::new() } else { vec![entry.key()] },
+            heads: if is_head { vec![entry.key()] } else { Vec::new() },
             first_at: entry.at().clone(),
             last_at: entry.at().clone(),
             by: entry.by().clone(),
@@ -145,7 +151,7 @@ impl Record {
         let fields = standing
             .iter()
             .filter(|(name, _)| **name != GONE)
-            .map(|(name, heads)| ((*name).to_owned(), field(name, heads, &sorted)))
+            .map(|(name, heads)| (*name, field(name, heads, &sorted)))
             .collect();
         let heads = sorted.iter().zip(&is_head).filter(|(_, head)| **head).map(|(entry, _)| entry.key()).collect();
         Some(Self {

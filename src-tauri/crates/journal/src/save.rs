@@ -252,7 +252,7 @@ impl Journal {
             keys.extend(lines.iter().map(|entry| entry.key()));
             let seen = FileSeen {
                 stat: self.disk.stat(&path)?,
-                digest: Sha256::digest(&bytes).into(),
+                digest: Some(Sha256::digest(&bytes).into()),
                 head: Some(Head {
                     format: segment::FORMAT.to_owned(),
                     schema: segment::SCHEMA,
@@ -274,11 +274,12 @@ impl Journal {
     /// Brings the index up to date with the bytes of an own file as they are now.
     fn absorb(&mut self, path: &Path, bytes: &[u8]) -> io::Result<()> {
         let digest: [u8; 32] = Sha256::digest(bytes).into();
-        if self.index.files.get(path).is_some_and(|seen| seen.digest == digest) {
+        if self.index.files.get(path).is_some_and(|seen| seen.digest == Some(digest)) {
             return Ok(());
         }
         let stat = self.disk.stat(path)?;
-        if let Some((seen, entries)) = index::seen_of(path, stat, bytes) {
+        if let Some((mut seen, entries)) = index::seen_of(path, stat, bytes) {
+            seen.digest = Some(digest);
             self.lost |= self.index.put(path.to_owned(), seen);
             let entries = entries.into_iter().map(Arc::new).collect();
             self.take_in(entries, &mut Changes::default());
@@ -410,17 +411,17 @@ impl Journal {
     pub(crate) fn sweep(&self) {
         let own = format!("{TEMP_PREFIX}{}-", self.device());
         let now = std::time::SystemTime::from(self.clock.now());
-        for temp in index::walk(self.disk.as_ref(), &self.folder, &self.folder).temps {
+        for temp in &self.index.temps {
             let ours = temp.file_name().is_some_and(|name| name.to_string_lossy().starts_with(&own));
             let old = self
                 .disk
-                .stat(&temp)
+                .stat(temp)
                 .ok()
                 .and_then(|stat| stat.changed)
                 .and_then(|changed| now.duration_since(changed).ok())
                 .is_some_and(|age| age > STALE);
             if ours && old {
-                let _ = self.disk.remove(&temp);
+                let _ = self.disk.remove(temp);
             }
         }
     }

@@ -1,5 +1,7 @@
 //! The text of one file of entries: written in one fixed layout, read in whatever state it arrives.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
@@ -62,12 +64,15 @@ pub enum Wrong {
     Foreign,
 }
 
+/// The first line of a file.
+fn opening(device: &DeviceId, segment: u32) -> String {
+    format!(r#"{{"format":"{FORMAT}","schema":{SCHEMA},"device":"{device}","segment":{segment},"entries":["#)
+}
+
 /// The bytes of a file with these entries.
 #[must_use]
 pub fn render<'a>(device: &DeviceId, segment: u32, lines: impl IntoIterator<Item = &'a str>) -> Vec<u8> {
-    let mut out =
-        format!(r#"{{"format":"{FORMAT}","schema":{SCHEMA},"device":"{device}","segment":{segment},"entries":["#)
-            .into_bytes();
+    let mut out = opening(device, segment).into_bytes();
     let mut first = true;
     for line in lines {
         out.extend_from_slice(if first { b"\n" } else { b",\n" });
@@ -106,13 +111,26 @@ impl Segment {
     /// Reads a file's bytes. Never fails: what is sound is used, the rest is told.
     #[must_use]
     pub fn read(bytes: &[u8]) -> Self {
+        Self::read_with(bytes, Entry::from_line)
+    }
+
+    /// Reads a file's text; the entries keep it whole, so that their lines are not copied.
+    pub(crate) fn read_text(text: &Arc<String>) -> Self {
+        let bytes = text.as_bytes();
+        Self::read_with(bytes, |line| {
+            let start = (line.as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize);
+            Entry::from_text(text, start..start + line.len())
+        })
+    }
+
+    fn read_with(bytes: &[u8], entry: impl Fn(&[u8]) -> Result<Entry, Refusal>) -> Self {
         let mut segment = Self::default();
         let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
         let mut exact = true;
         let mut closed = false;
         let mut other: Vec<(usize, Wrong)> = Vec::new();
         let mut last_line = 0;
-        for (i, raw) in bytes.split(|b| *b == b'\n').enumerate() {
+        for (i, raw) in lines(bytes).enumerate() {
             let number = i + 1;
             let line = raw.trim_ascii();
             if line.is_empty() {
@@ -123,7 +141,7 @@ impl Segment {
             exact &= !closed && line.len() == raw.len();
             let bare = line.strip_suffix(b",").unwrap_or(line);
             if bare.starts_with(b"{\"key\":\"") {
-                match Entry::from_line(bare) {
+                match entry(bare) {
                     Ok(entry) => segment.entries.push(entry),
                     Err(_) if bare.contains(&0) => other.push((number, Wrong::Nul)),
                     Err(why) => other.push((number, Wrong::Entry(why))),
@@ -132,7 +150,8 @@ impl Segment {
                 closed = true;
             } else if segment.head.is_none() && line.starts_with(b"{") && line.ends_with(b"[") {
                 segment.head = head_of_line(line);
-                exact &= segment.head.is_some() && number == 1;
+                exact &= number == 1
+                    && segment.head.as_ref().is_some_and(|head| line == opening(&head.device, head.segment).as_bytes());
                 if segment.head.is_none() {
                     other.push((number, Wrong::Foreign));
                 }
@@ -140,6 +159,8 @@ impl Segment {
                 other.push((number, wrong_line(line)));
             }
         }
+        // What had to be put together again is not as it was written, though nothing of it is wrong.
+        exact &= other.is_empty();
         let whole = (segment.head.is_none() || !other.is_empty()) && segment.salvage(bytes, &mut other);
         // The end of a file that was cut is told once, as what it is.
         if let Some(last) = other.last_mut()
@@ -221,6 +242,17 @@ impl Segment {
         }
         false
     }
+}
+
+/// What stands between line ends, as `split` has it.
+pub(crate) fn lines(bytes: &[u8]) -> impl Iterator<Item = &[u8]> {
+    let mut start = 0;
+    let ends = memchr::memchr_iter(b'\n', bytes).chain(std::iter::once(bytes.len()));
+    ends.map(move |end| {
+        let line = &bytes[start..end];
+        start = end + 1;
+        line
+    })
 }
 
 fn head_of_line(line: &[u8]) -> Option<Head> {

@@ -1,20 +1,28 @@
 //! The state: a set of entries, and what they amount to. Pure: no files, no clock.
 
+use std::collections::hash_map::Entry::Vacant;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{Arc, OnceLock};
 
 use crate::entry::Entry;
-use crate::ids::{Key, Kind, RecordId};
+use crate::ids::{ByBits, Key, Kind, RecordId};
 use crate::record::{Presence, Record};
 
 /// A set of entries by key. Merging is union; the view of each record is worked out when it is asked for, and
 /// again only when an entry of that record arrives.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    entries: HashMap<Key, Arc<Entry>>,
+    entries: HashMap<Key, Arc<Entry>, ByBits>,
     records: BTreeMap<RecordId, Cell>,
     warps: BTreeMap<RecordId, BTreeSet<RecordId>>,
+    /// Set once the many records that came together were worked out together.
+    worked_out: OnceLock<()>,
 }
+
+/// Fewer records than this are worked out one after the other.
+const RECORDS_FOR_THREADS: usize = 2048;
+/// More threads than this only wait for the memory.
+const THREADS_MAX: usize = 4;
 
 #[derive(Debug, Clone, Default)]
 struct Cell {
@@ -56,6 +64,46 @@ impl State {
         }
         self.entries.insert(entry.key(), entry);
         true
+    }
+
+    /// Adds many entries at once.
+    pub(crate) fn extend(&mut self, entries: Vec<Arc<Entry>>) {
+        if !self.is_empty() {
+            for entry in entries {
+                self.insert(entry);
+            }
+            return;
+        }
+        self.worked_out.take();
+        self.entries.reserve(entries.len());
+        let mut fresh: Vec<(u128, Arc<Entry>)> = Vec::with_capacity(entries.len());
+        for entry in entries {
+            if let Vacant(place) = self.entries.entry(entry.key()) {
+                place.insert(Arc::clone(&entry));
+                fresh.push((entry.of().leading(), entry));
+            }
+        }
+        // Built in the order they will have: much sooner done than one by one.
+        fresh.sort_unstable_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.of().cmp(b.1.of())));
+        let mut records: Vec<(RecordId, Cell)> = Vec::with_capacity(fresh.len());
+        let mut warps: HashMap<RecordId, Vec<RecordId>> = HashMap::new();
+        for (_, entry) in fresh {
+            if let Some(warp) = entry.place().warp_id() {
+                let known = match warps.get_mut(warp) {
+                    Some(known) => known,
+                    None => warps.entry(warp.clone()).or_default(),
+                };
+                if known.last() != Some(entry.of()) {
+                    known.push(entry.of().clone());
+                }
+            }
+            match records.last_mut() {
+                Some((id, cell)) if id == entry.of() => cell.entries.push(entry),
+                _ => records.push((entry.of().clone(), Cell { entries: vec![entry], view: OnceLock::new() })),
+            }
+        }
+        self.records = records.into_iter().collect();
+        self.warps = warps.into_iter().map(|(warp, records)| (warp, records.into_iter().collect())).collect();
     }
 
     /// Adds all entries of another state.
@@ -102,7 +150,22 @@ impl State {
 
     /// All records by id, the removed ones too.
     pub fn records(&self) -> impl Iterator<Item = &Record> {
+        self.worked_out.get_or_init(|| self.work_out());
         self.records.values().filter_map(Cell::view)
+    }
+
+    /// Works out all records on several threads, if there are many.
+    fn work_out(&self) {
+        let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
+        if threads == 1 || self.records.len() < RECORDS_FOR_THREADS {
+            return;
+        }
+        let waiting: Vec<&Cell> = self.records.values().filter(|cell| cell.view.get().is_none()).collect();
+        std::thread::scope(|scope| {
+            for part in waiting.chunks(waiting.len().div_ceil(threads).max(1)) {
+                scope.spawn(|| part.iter().for_each(|cell| _ = cell.view()));
+            }
+        });
     }
 
     /// One record.

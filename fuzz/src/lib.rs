@@ -1,0 +1,3 @@
+//! The readers of bytes from outside, each with what must hold of it.
+
+pub mod readers;

@@ -1,0 +1,365 @@
+//! Twenty years of one weaver, invented: 400 warps, 30,000 sittings, 5 devices, 20,000 photos. How long opening takes beside
+//! reading and tokenising the same bytes and beside loading the same rows from SQLite, how long one arriving file and one save
+//! take, and how much memory it needs. All figures are ratios within one run; every opening is a process of its own.
+//!
+//! `large [SITTINGS]`
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use std::fs::{self, File};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::time::{Duration, Instant};
+
+use chrono::NaiveDate;
+use fellmark_answers::desk;
+use fellmark_answers::manner::Manner;
+use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Key, Kind, Options, Place, RecordId, render};
+use serde_json::{Map, Value, json};
+
+const DEVICES: usize = 5;
+const WARPS: usize = 400;
+const PHOTOS_PER_3_SITTINGS: usize = 2;
+const ROUNDS: usize = 15;
+
+fn main() {
+    let words: Vec<String> = std::env::args().skip(1).collect();
+    match words.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+        [task, root] => child(task, Path::new(root)),
+        [] => all(30_000),
+        [sittings] => all(sittings.parse().expect("a number of sittings")),
+        _ => eprintln!("usage: large [SITTINGS]"),
+    }
+}
+
+fn all(sittings: usize) {
+    let top = std::env::temp_dir().join(format!("fellmark-large-{}", std::process::id()));
+    let (large, small) = (top.join("large"), top.join("small"));
+    // As many sittings on each warp in the small one.
+    generate(&large, WARPS, sittings);
+    generate(&small, (WARPS * 300 / sittings).max(1), 300);
+    let files = files(&large.join("log"));
+    let bytes: u64 = files.iter().map(|file| file.metadata().unwrap().len()).sum();
+    measure("open", &large);
+    println!("{} files of entries, {:.1} MB, {sittings} sittings", files.len(), bytes as f64 / 1e6);
+
+    let tasks = ["tokenise", "values", "read-only", "open", "project", "sqlite"];
+    let mut runs: Vec<Vec<(Duration, u64)>> = vec![Vec::new(); tasks.len()];
+    for _ in 0..ROUNDS {
+        for (task, runs) in tasks.iter().zip(&mut runs) {
+            runs.push(measure(task, &large));
+        }
+    }
+    let medians: Vec<Duration> = runs.iter().map(|runs| median(runs.iter().map(|run| run.0))).collect();
+    let told = [
+        "read and tokenise",
+        "read as JSON values",
+        "open, merged, only reading",
+        "open, merged",
+        "open, merged and projected",
+        "the same rows from SQLite",
+    ];
+    for ((told, took), runs) in told.iter().zip(&medians).zip(&runs) {
+        let peak = runs.iter().map(|run| run.1).max().unwrap_or(0);
+        println!(
+            "{told:28} {took:>10.1?}  {:6.2} times tokenising, {:5.2} times SQLite; peak memory {:.1} times the bytes",
+            ratio(*took, medians[0]),
+            ratio(*took, medians[5]),
+            peak as f64 / bytes as f64
+        );
+    }
+    let (few, many) = (arrival(&small), arrival(&large));
+    println!("one file arrives, at 300 sittings {few:.1?}, at {sittings} {many:.1?}: {:.2} times", ratio(many, few));
+    let (save, bare) = saves(&small);
+    println!(
+        "a save {save:.1?}, bare write, sync, rename and sync of the directory {bare:.1?}: {:.2} times",
+        ratio(save, bare)
+    );
+    fs::remove_dir_all(&top).unwrap();
+}
+
+/// Runs a task in a process of its own: how long it says that it took, and its greatest memory in bytes.
+fn measure(task: &str, root: &Path) -> (Duration, u64) {
+    let output = Command::new(std::env::current_exe().unwrap()).arg(task).arg(root).output().unwrap();
+    assert!(output.status.success(), "{task}: {}", String::from_utf8_lossy(&output.stderr));
+    let text = String::from_utf8(output.stdout).unwrap();
+    let mut numbers = text.split_whitespace().map(|word| word.parse::<u64>().unwrap());
+    (Duration::from_nanos(numbers.next().unwrap()), numbers.next().unwrap())
+}
+
+fn child(task: &str, root: &Path) {
+    let log = root.join("log");
+    let files = files(&log);
+    let options = Options::new(&log, root.join("reader"), "reader");
+    let began = Instant::now();
+    // What giving the memory back takes is counted nowhere.
+    let kept: Box<dyn std::any::Any> = match task {
+        "tokenise" => {
+            for file in &files {
+                serde_json::from_slice::<serde::de::IgnoredAny>(&fs::read(file).unwrap()).unwrap();
+            }
+            Box::new(())
+        }
+        "values" => Box::new(
+            files.iter().map(|f| serde_json::from_slice(&fs::read(f).unwrap()).unwrap()).collect::<Vec<Value>>(),
+        ),
+        "read-only" | "open" => {
+            let journal = Journal::open(if task == "open" { options } else { options.read_only() }).unwrap();
+            assert!(journal.state().records().count() > 0);
+            Box::new(journal)
+        }
+        "project" => {
+            let journal = Journal::open(options).unwrap();
+            let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+            let lines = desk::warp_lines(&journal, &Manner::default(), today);
+            assert!(!lines.is_empty());
+            Box::new((journal, lines))
+        }
+        "sqlite" => Box::new(rows(&root.join("rows.sqlite"))),
+        other => panic!("there is no task {other}"),
+    };
+    let took = began.elapsed();
+    let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let peak = status.lines().find_map(|line| line.strip_prefix("VmHWM:")?.trim().strip_suffix(" kB")?.parse().ok());
+    println!("{} {}", took.as_nanos(), peak.unwrap_or(0u64) * 1024);
+    std::mem::forget(kept);
+}
+
+fn fields(value: Value) -> Map<String, Value> {
+    value.as_object().cloned().unwrap_or_default()
+}
+
+/// Numbers that look unlike each other and are the same in every run.
+struct Unlike(u64);
+
+impl Unlike {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        self.0 >> 33
+    }
+
+    fn id(&mut self) -> RecordId {
+        const LETTERS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
+        let text: String = (0..20).map(|_| char::from(LETTERS[self.next() as usize % 32])).collect();
+        text.parse().unwrap()
+    }
+}
+
+/// Writes the folder as the devices would, and the same rows as a database.
+fn generate(root: &Path, warps: usize, sittings: usize) {
+    let log = root.join("log");
+    let devices: Vec<DeviceId> = (0..DEVICES)
+        .map(|device| {
+            let name = format!("device{device}");
+            let options = Options::new(&log, root.join("local").join(&name), name).create();
+            Journal::open(options).unwrap().device().clone()
+        })
+        .collect();
+    let mut unlike = Unlike(7);
+    let mut rows = Rows::new(&root.join("rows.sqlite"));
+    let per_warp = sittings / warps;
+    for w in 0..warps {
+        let warp = unlike.id();
+        let dir = log.join(format!("warps/warp-{w}-{}", warp.short()));
+        fs::create_dir_all(dir.join("photos")).unwrap();
+        let mut lines: Vec<Vec<String>> = vec![Vec::new(); DEVICES];
+        let begun = NaiveDate::from_ymd_opt(2007, 1, 5).unwrap() + chrono::Days::new((w * 18) as u64);
+        let mut minute = 0;
+        let mut write = |device: usize, of: &RecordId, kind: Kind, over: Vec<Key>, set: Value| {
+            minute += 1;
+            let at = format!("{begun}T{:02}:{:02}:04.{:03}Z.0000", minute / 60 % 24, minute % 60, minute % 1000);
+            let at: At = serde_json::from_value(Value::String(at)).unwrap();
+            rows.add(of, &kind, &warp, devices[device].as_str(), at.as_str(), &set);
+            let draft = Draft { place: Place::warp(&warp), of: of.clone(), kind, over, set: fields(set) };
+            let entry = Entry::from_draft(draft, &devices[device], at).unwrap();
+            lines[device].push(entry.line().to_owned());
+            entry.key()
+        };
+        let state = if w + 4 < warps { "off_the_loom" } else { "on_the_loom" };
+        let set = json!({
+            "name": format!("Warp {w}"), "begun_on": begun, "state": state, "wound_mm": 2750, "waste_mm": 450,
+            "wanted_mm": 1800, "wanted_state": "under_tension", "picks_per_10cm": 40, "warp_per_100_cloth": 108,
+        });
+        write(0, &warp, Kind::WARP, Vec::new(), set);
+        for n in 0..per_warp {
+            let (device, id) = (n % DEVICES, unlike.id());
+            let on = begun + chrono::Days::new(n as u64 / 4);
+            let picks = 4 + unlike.next() % 9;
+            let set = json!({
+                "on": on, "started": format!("{:02}:15", 8 + n % 12), "minutes": 10 + unlike.next() % 60, "picks": picks,
+                "note": "a quiet evening",
+            });
+            let key = write(device, &id, Kind::SITTING, Vec::new(), set);
+            if n % 10 == 9 {
+                write((device + 1) % DEVICES, &id, Kind::SITTING, vec![key], json!({"picks": picks + 1}));
+            }
+            if n % 3 < PHOTOS_PER_3_SITTINGS {
+                let hash: String = (0..8).map(|_| format!("{:08x}", unlike.next() as u32)).collect();
+                File::create(dir.join("photos").join(format!("{hash}.jpg"))).unwrap();
+                let set = json!({"hash": hash, "sitting": id, "taken_at": format!("{on}T19:04:11")});
+                write(device, &unlike.id(), Kind::PHOTO, Vec::new(), set);
+            }
+        }
+        for (device, lines) in devices.iter().zip(&lines) {
+            let bytes = render(device, 1, lines.iter().map(String::as_str));
+            fs::write(dir.join(format!("{device}.0001.json")), bytes).unwrap();
+        }
+    }
+    rows.done();
+}
+
+/// What the entries say, as a program that keeps a database would have it: a column for each field.
+struct Rows(rusqlite::Connection);
+
+const COLUMNS: [&str; 18] = [
+    "of_id",
+    "kind",
+    "warp",
+    "by_device",
+    "at",
+    "name",
+    "begun_on",
+    "state",
+    "wound_mm",
+    "waste_mm",
+    "wanted_mm",
+    "on_day",
+    "started",
+    "minutes",
+    "picks",
+    "note",
+    "hash",
+    "sitting",
+];
+
+impl Rows {
+    fn new(path: &Path) -> Self {
+        let base = rusqlite::Connection::open(path).unwrap();
+        base.execute_batch(&format!("PRAGMA synchronous=OFF; CREATE TABLE entry ({}); BEGIN", COLUMNS.join(",")))
+            .unwrap();
+        Self(base)
+    }
+
+    fn add(&mut self, of: &RecordId, kind: &Kind, warp: &RecordId, by: &str, at: &str, set: &Value) {
+        let marks = vec!["?"; COLUMNS.len()].join(",");
+        let text = |value: &str| rusqlite::types::Value::Text(value.to_owned());
+        let mut row = vec![text(of.as_str()), text(kind.as_str()), text(warp.as_str()), text(by), text(at)];
+        row.extend(COLUMNS[5..].iter().map(|column| match &set[if *column == "on_day" { "on" } else { column }] {
+            Value::String(word) => text(word),
+            Value::Number(number) => rusqlite::types::Value::Real(number.as_f64().unwrap()),
+            _ => rusqlite::types::Value::Null,
+        }));
+        let mut insert = self.0.prepare_cached(&format!("INSERT INTO entry VALUES ({marks})")).unwrap();
+        insert.execute(rusqlite::params_from_iter(row)).unwrap();
+    }
+
+    fn done(self) {
+        self.0.execute_batch("COMMIT").unwrap();
+    }
+}
+
+type Row = ([Option<String>; 12], [Option<f64>; 5]);
+
+/// Loads every row, its texts and numbers.
+fn rows(path: &Path) -> Vec<Row> {
+    let base = rusqlite::Connection::open(path).unwrap();
+    let mut select = base
+        .prepare(
+            "SELECT of_id, kind, warp, by_device, at, name, begun_on, state, on_day, started, note, hash || ':' || sitting, \
+             wound_mm, waste_mm, wanted_mm, minutes, picks FROM entry",
+        )
+        .unwrap();
+    let mut rows = Vec::new();
+    let mut found = select.query([]).unwrap();
+    while let Some(row) = found.next().unwrap() {
+        let mut texts: [Option<String>; 12] = Default::default();
+        for (i, text) in texts.iter_mut().enumerate() {
+            *text = row.get(i).unwrap();
+        }
+        let mut numbers = [None; 5];
+        for (i, number) in numbers.iter_mut().enumerate() {
+            *number = row.get(12 + i).unwrap();
+        }
+        rows.push((texts, numbers));
+    }
+    rows
+}
+
+/// The files of entries and markers.
+fn files(dir: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for item in fs::read_dir(dir).unwrap().flatten() {
+        if item.file_type().unwrap().is_dir() {
+            found.extend(files(&item.path()));
+        } else if item.path().extension().is_some_and(|end| end == "json") {
+            found.push(item.path());
+        }
+    }
+    found.sort();
+    found
+}
+
+/// The median time from an arrived file to the state brought up to date and the warp's records worked out.
+fn arrival(root: &Path) -> Duration {
+    let mut journal = Journal::open(Options::new(root.join("log"), root.join("reader"), "reader")).unwrap();
+    let mut other = Journal::open(Options::new(root.join("log"), root.join("other"), "other")).unwrap();
+    let warp = journal.state().warp_ids().next().unwrap().clone();
+    assert!(journal.state().records().count() > 0);
+    let dirs = fs::read_dir(root.join("log/warps")).unwrap().flatten().map(|item| item.path());
+    let dir = dirs.into_iter().find(|dir| dir.to_string_lossy().ends_with(warp.short())).unwrap();
+    let changed = [dir.join(format!("{}.0001.json", other.device()))];
+    median((0..101).map(|n| {
+        let draft =
+            Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": n, "picks": n})));
+        other.write(vec![draft]).unwrap();
+        let began = Instant::now();
+        let changes = journal.refresh(&changed).unwrap();
+        assert!(changes.warps.len() == 1 && journal.state().of_warp(&warp).count() > 0);
+        began.elapsed()
+    }))
+}
+
+/// The median of saves, and of bare writes of the same bytes, in turn.
+fn saves(root: &Path) -> (Duration, Duration) {
+    let mut journal = Journal::open(Options::new(root.join("log"), root.join("saver"), "saver")).unwrap();
+    let warp = journal.state().warp_ids().next().unwrap().clone();
+    let dirs = fs::read_dir(root.join("log/warps")).unwrap().flatten().map(|item| item.path());
+    let dir = dirs.into_iter().find(|dir| dir.to_string_lossy().ends_with(warp.short())).unwrap();
+    let own = dir.join(format!("{}.0001.json", journal.device()));
+    let bare_dir = root.join("bare");
+    fs::create_dir_all(&bare_dir).unwrap();
+    let pause = || std::thread::sleep(Duration::from_millis(30));
+    let pairs: Vec<(Duration, Duration)> = (0..121)
+        .map(|n| {
+            let set = fields(json!({"on": "2026-11-24", "minutes": n, "picks": n}));
+            let draft = Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set);
+            let began = Instant::now();
+            let written = journal.write(vec![draft]).unwrap();
+            let save = began.elapsed();
+            assert_eq!(written.waiting, 0);
+            // What the save leaves to be synced meanwhile has been.
+            pause();
+            let bytes = fs::read(&own).unwrap();
+            let began = Instant::now();
+            let mut file = File::create(bare_dir.join("temp")).unwrap();
+            file.write_all(&bytes).unwrap();
+            file.sync_all().unwrap();
+            fs::rename(bare_dir.join("temp"), bare_dir.join("file")).unwrap();
+            File::open(&bare_dir).unwrap().sync_all().unwrap();
+            let bare = began.elapsed();
+            pause();
+            (save, bare)
+        })
+        .collect();
+    (median(pairs.iter().map(|pair| pair.0)), median(pairs.iter().map(|pair| pair.1)))
+}
+
+fn median(times: impl Iterator<Item = Duration>) -> Duration {
+    let mut times: Vec<Duration> = times.collect();
+    times.sort();
+    times[times.len() / 2]
+}
+
+fn ratio(a: Duration, b: Duration) -> f64 {
+    a.as_secs_f64() / b.as_secs_f64()
+}
