@@ -224,6 +224,16 @@ fn found_an_entry_laid_out_over_two_lines_is_read_and_the_file_not_as_written() 
 }
 
 #[test]
+fn found_a_number_beyond_all_range_is_carried_where_it_is_not_understood_and_else_refused() {
+    let read = |rest: &str| {
+        let line = format!("{{\"key\":\"{}\",{rest}", Key::of_rest(rest.as_bytes()));
+        Entry::from_line(line.as_bytes()).map(|entry| entry.line() == line)
+    };
+    assert_eq!(read(r#""kind":"x","of":"a","by":"b","at":"","set":{"n":1},"more":[1e999]}"#), Ok(true));
+    assert_eq!(read(r#""kind":"x","of":"a","by":"b","at":"","set":{"n":1e999}}"#), Err(Refusal::Meaning));
+}
+
+#[test]
 fn found_what_would_end_elsewhere_in_a_file_is_no_line() {
     let line = |rest: &str| format!("{{\"key\":\"{}\",{rest}", Key::of_rest(rest.as_bytes()));
     let rest = r#""kind":"x","of":"a","by":"b","at":"","set":{"n":1},"more":[0]}"#;

@@ -27,12 +27,13 @@ const THREADS_MAX: usize = 4;
 #[derive(Debug, Clone, Default)]
 struct Cell {
     entries: Vec<Arc<Entry>>,
-    view: OnceLock<Option<Record>>,
+    /// Apart from the cell, so that the tree of records stays small.
+    view: OnceLock<Option<Box<Record>>>,
 }
 
 impl Cell {
     fn view(&self) -> Option<&Record> {
-        self.view.get_or_init(|| Record::of_entries(&self.entries)).as_ref()
+        self.view.get_or_init(|| Record::of_entries(&self.entries).map(Box::new)).as_deref()
     }
 }
 
