@@ -89,12 +89,16 @@ impl Window {
         }
     }
 
-    /// Runs one step of the driver's client to its end.
+    /// Runs one step of the driver's client to its end; that it fails is a failed test.
     pub(super) fn now<T, E: std::fmt::Debug>(&self, what: &str, step: impl Future<Output = Result<T, E>>) -> T {
+        self.attempt(step).unwrap_or_else(|why| panic!("{what}: {why}"))
+    }
+
+    /// Runs one step that may fail.
+    pub(super) fn attempt<T, E: std::fmt::Debug>(&self, step: impl Future<Output = Result<T, E>>) -> Result<T, String> {
         match self.runtime.block_on(async { tokio::time::timeout(PATIENCE, step).await }) {
-            Ok(Ok(value)) => value,
-            Ok(Err(error)) => panic!("{what}: {error:?}"),
-            Err(_) => panic!("{what}: no answer in {} s", PATIENCE.as_secs()),
+            Ok(outcome) => outcome.map_err(|error| format!("{error:?}")),
+            Err(_) => Err(format!("no answer in {} s", PATIENCE.as_secs())),
         }
     }
 

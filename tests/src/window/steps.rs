@@ -51,10 +51,27 @@ impl Window {
         element
     }
 
-    /// Clicks it with the mouse.
+    /// Clicks it with the mouse, and looks whether the click arrived: what is still being drawn may move it from under the
+    /// pointer. Then, as a person does, once more.
     pub fn click(&self, selector: &str) {
-        let element = self.scroll_to(selector);
-        self.now(&format!("clicking {selector}"), element.click());
+        let mut missed = String::new();
+        for _ in 0..4 {
+            let element = self.scroll_to(selector);
+            let there = serde_json::to_value(&element).expect("an element has an id");
+            let heed = "window.clicked = false;
+                        arguments[0].addEventListener('click', () => { window.clicked = true; }, {once: true, capture: true})";
+            let clicked = async {
+                self.client().execute(heed, vec![there]).await?;
+                element.click().await
+            };
+            if let Err(why) = self.attempt(clicked) {
+                missed = why;
+            }
+            if self.run("return window.clicked") == json!(true) {
+                return;
+            }
+        }
+        panic!("{selector} takes no click {missed}\n{}", self.page());
     }
 
     /// Clicks the button, link or other thing of this selector that reads so.

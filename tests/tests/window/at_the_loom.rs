@@ -382,7 +382,9 @@ fn the_screen_is_asked_to_stay_awake_while_she_is_at_the_loom() {
     window.run(
         "window.asked = 0;
          window.held = 0;
-         navigator.wakeLock.request = async () => {
+         // Held, or the engine may make it anew without what is set here.
+         window.wakeLock = navigator.wakeLock;
+         window.wakeLock.request = async () => {
            window.asked += 1;
            if (window.asked === 1) throw new DOMException('not yet', 'NotAllowedError');
            window.held += 1;
