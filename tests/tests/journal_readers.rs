@@ -224,13 +224,16 @@ fn found_an_entry_laid_out_over_two_lines_is_read_and_the_file_not_as_written() 
 }
 
 #[test]
-fn found_a_number_beyond_all_range_is_carried_where_it_is_not_understood_and_else_refused() {
-    let read = |rest: &str| {
+fn found_a_member_that_is_only_carried_must_be_sound_too() {
+    let read = |more: &str| {
+        let rest = format!(r#""kind":"x","of":"a","by":"b","at":"","set":{{"n":1}},"more":{more}}}"#);
         let line = format!("{{\"key\":\"{}\",{rest}", Key::of_rest(rest.as_bytes()));
         Entry::from_line(line.as_bytes()).map(|entry| entry.line() == line)
     };
-    assert_eq!(read(r#""kind":"x","of":"a","by":"b","at":"","set":{"n":1},"more":[1e999]}"#), Ok(true));
-    assert_eq!(read(r#""kind":"x","of":"a","by":"b","at":"","set":{"n":1e999}}"#), Err(Refusal::Meaning));
+    assert_eq!(read(r#"[1.5,"\ud83c\udf81",{"a":{"b":null}}]"#), Ok(true));
+    for odd in ["[1e999]", r#""\ud83c""#, r#"{"a":1,"a":2}"#, r#"[1],"more":[2]"#] {
+        assert_eq!(read(odd), Err(Refusal::Meaning), "{odd}");
+    }
 }
 
 #[test]

@@ -229,6 +229,8 @@ impl Entry {
         if bare.contains('\n') || !bare.ends_with('}') {
             return Err(Refusal::Shape);
         }
+        // Members that are only carried must be what every reader takes, too.
+        serde_json::from_str::<StrictMap>(bare).map_err(|_| Refusal::Meaning)?;
         let read: Read<'_> = serde_json::from_str(bare).map_err(|_| Refusal::Meaning)?;
         Ok(Self {
             key,
