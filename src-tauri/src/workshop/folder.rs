@@ -17,6 +17,12 @@ impl Workshop {
         if folder.as_os_str().is_empty() {
             return Err(Trouble::at("path", "No folder is given. Type its whole path."));
         }
+        if !folder.is_absolute() {
+            return Err(Trouble::at(
+                "path",
+                "This is not a whole path. Type it from the root of the disk, or choose the folder.",
+            ));
+        }
         self.open(folder, true).map_err(|trouble| Trouble { field: Some("path".into()), ..trouble })?;
         Ok(self.desk())
     }
@@ -35,14 +41,14 @@ impl Workshop {
             self.close();
         }
         let device = self.choice.device.clone().unwrap_or_else(device_name);
-        let mut options = Options::new(&folder, &local, &device);
-        options.create = create;
-        let opened = Journal::open(options);
-        let journal = match opened {
-            Err(fellmark_journal::Error::InUse { .. }) => {
-                // A second window on this device may still look.
-                Journal::open(Options::new(&folder, &local, &device).read_only())?
-            }
+        let options = || {
+            let mut options = Options::new(&folder, &local, &device);
+            options.create = create;
+            options
+        };
+        let journal = match open_patiently(options) {
+            // A second window on this device may still look; the folder's line says so.
+            Err(fellmark_journal::Error::InUse { .. }) => Journal::open(options().read_only())?,
             other => other?,
         };
         let taps = if journal.status().read_only { None } else { Some(RunningLog::open(&local)?) };
@@ -176,6 +182,20 @@ impl Workshop {
         self.opened()?.journal.write_back()?;
         Ok(self.desk())
     }
+}
+
+/// Opens a journal; while another program holds it, for about a second again and again: one that was just ended may need a moment
+/// to let go.
+fn open_patiently(options: impl Fn() -> Options) -> Result<Journal, fellmark_journal::Error> {
+    const TRIES: u32 = 10;
+    const BETWEEN: std::time::Duration = std::time::Duration::from_millis(100);
+    for _ in 1..TRIES {
+        match Journal::open(options()) {
+            Err(fellmark_journal::Error::InUse { .. }) => std::thread::sleep(BETWEEN),
+            other => return other,
+        }
+    }
+    Journal::open(options())
 }
 
 /// What this device is called before she names it: the machine's name, else a plain word.

@@ -68,8 +68,8 @@ fn a_folder_that_cannot_be_written_is_told() {
     fs::write(&note, "a file, not a folder").unwrap();
     window.click("@typed-path summary");
     // Below a file, in the kernel's own file system, and where other things lie: not even an administrator can write into the
-    // first two.
-    for path in [note.join("Weaving"), sealed(), PathBuf::from("/proc/sys")] {
+    // first two. A path that is not whole would begin a folder wherever the program was started.
+    for path in [note.join("Weaving"), sealed(), PathBuf::from("/proc/sys"), PathBuf::from("not/a/whole/path")] {
         let path = path.to_str().unwrap();
         window.type_into("@welcome-path", path);
         window.click("@open-path");

@@ -430,6 +430,9 @@ pub fn folder(journal: &Journal, manner: &Manner, today: NaiveDate, zone: &impl 
     let questions: usize =
         model::warp_logs(journal.state()).values().map(|log| to_settle(journal, log, manner, today).len()).sum();
     let mut parts = Vec::new();
+    if status.read_only {
+        parts.push("another Fellmark on this device has this folder open, so this one only shows it".to_owned());
+    }
     if let Some(says) = &status.folder_says {
         parts.push(says.trim_end_matches('.').to_owned());
     }

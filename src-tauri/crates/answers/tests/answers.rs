@@ -340,3 +340,14 @@ fn when_it_will_be_late_it_says_what_would_make_it() {
         assert!(ways.contains(way), "{way}: {ways}");
     }
 }
+
+#[test]
+fn a_folder_that_is_only_shown_says_so() {
+    let room = Room::new();
+    let folder = room.journal.folder().to_owned();
+    let local = folder.with_file_name("local");
+    let looking = Journal::open(Options::new(&folder, &local, "laptop").read_only()).unwrap();
+    let line = |journal: &Journal| desk::folder(journal, &room.manner, day(TODAY), &chrono::Utc);
+    assert!(line(&looking).line.contains("only shows it") && line(&looking).attention, "{}", line(&looking).line);
+    assert!(!line(&room.journal).line.contains("only shows"));
+}
