@@ -40,8 +40,13 @@ fn built(program: &str) -> PathBuf {
     app
 }
 
-/// `target/debug` or `target/release`: two steps above `target/debug/deps/window-…`.
+/// `target/debug` or `target/release`: tests lie in `deps` below it, programs in it.
 fn profile() -> PathBuf {
     let own = std::env::current_exe().expect("a test knows its own path");
-    own.ancestors().nth(2).expect("tests lie in target/<profile>/deps").to_owned()
+    let folder = own.parent().expect("a program lies in a folder");
+    if folder.ends_with("deps") {
+        folder.parent().expect("deps lies below a profile").to_owned()
+    } else {
+        folder.to_owned()
+    }
 }
