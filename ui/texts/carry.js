@@ -19,7 +19,6 @@ export const CARRY = {
   sheet: "Record sheet with its pictures",
   progress: "Picture of how far it is (PNG)",
   progressSvg: "The same as SVG",
-  print: "Print",
   written: (/** @type {string} */ path) => `Written to ${path}.`,
   in: "Bringing in",
   inLead: "Sittings or old warps from a CSV file. Nothing is written before you have seen what was understood, and one undo takes it back.",

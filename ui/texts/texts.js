@@ -42,6 +42,7 @@ export const T = {
     rest: "Let it rest",
     takeUp: "Take it up again",
     cutOff: "Cut it off",
+    print: "Print this sheet",
     backOn: "Put it back on the loom",
     remove: "Remove this warp",
     restore: "Bring it back",

@@ -76,3 +76,16 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
     window.wait("the measures are taken back", 5.0, |window| !window.text("@came-out").contains("144 cm"));
     assert_eq!(said(&folder, "warp").len(), before + 1, "nothing is rewritten, only answered");
 }
+
+#[test]
+fn a_sheet_is_handed_to_the_printer() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let window = device.open(&Look::laptop());
+    window.click("@begin-example");
+    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    // The system's dialog cannot be driven, so it is seen that it would open.
+    window.run("window.sheets = 0; window.print = () => { window.sheets += 1; };");
+    window.click("[data-act=print]");
+    window.wait("the sheet is printed", 5.0, |window| window.run("return window.sheets") == 1);
+}

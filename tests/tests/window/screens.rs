@@ -64,10 +64,17 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
         }
         at(screen);
     }
+    window.click("@carry");
+    at("carry");
     window.click("@nav-off");
     window.click("@off-list button");
     window.wait("the finished warp is shown", 5.0, |window| window.sees("@warp-name"));
     at("off-warp");
+    window.click("@step-add");
+    at("step");
+    window.click("@nav-loom");
+    window.click("@cut-off");
+    at("cut-off");
     window.click("@nav-loom");
     sit_down(&window);
     for _ in 0..3 {

@@ -116,6 +116,7 @@ function actions(loom) {
       loom.state !== "off_the_loom" &&
         h("a", { class: "button", href: "#/cut-off", "data-part": "cut-off" }, T.loom.cutOff),
       loom.state === "off_the_loom" && state("on_the_loom", T.loom.backOn),
+      button("print", T.loom.print, { class: "button" }),
       button("remove-warp", T.loom.remove, { class: "link" }),
     ),
   );
@@ -233,6 +234,7 @@ export function loomScreen(ctx, signal) {
       if (tickStep(ctx, hit, loom) || takeUpYarn(ctx, hit, loom)) return;
       const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
       if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
+      else if (act === "print") window.print();
       else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), T.warp.stateDone);
       else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
       else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.stateDone);
