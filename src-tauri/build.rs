@@ -42,6 +42,7 @@ const COMMANDS: &[&str] = &[
     "reconcile",
     "getting_up",
     "get_up",
+    "screen_is_held",
     "log_sitting",
     "correct_sitting",
     "add_photo",

@@ -167,7 +167,10 @@ function showFrame() {
 
 /** @param {Desk} next */
 function show(next) {
-  desk = next;
+  const running = desk?.running;
+  // A desk that was made before a press may arrive after the press was answered.
+  const isOlder = running && next.running?.sitting === running.sitting && next.running.taps < running.taps;
+  desk = isOlder ? { ...next, running } : next;
   if (!open) return;
   const { name, param } = wanted();
   // The screen she is on stays, unless there is nothing left for it to show.

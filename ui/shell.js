@@ -127,6 +127,8 @@ export const shell = {
    * @param {string} warp @param {SittingForm} form @param {string | null} sitting @returns {Promise<string[]>}
    */
   reconcile: (warp, form, sitting) => invoke("reconcile", { warp, form, sitting }),
+  /** Whether the desktop keeps the screen awake; null where only the web view could. @returns {Promise<boolean | null>} */
+  screenIsHeld: () => invoke("screen_is_held", {}),
   /** @returns {Promise<GettingUp>} */
   gettingUp: () => invoke("getting_up", {}),
   /** @param {SittingForm} form @returns {Promise<Kept>} */

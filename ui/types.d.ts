@@ -334,6 +334,10 @@ strip: Array<StripPhoto>,
  */
 picks_per_tap: number, 
 /**
+ * What the first presses of a sitting would show.
+ */
+around: Array<PressView>, 
+/**
  * Sittings that were removed, to restore.
  */
 removed: Array<SittingLine>, 
@@ -580,6 +584,14 @@ export type RunningView = {
  */
 warp: string, 
 /**
+ * The record id the sitting will have.
+ */
+sitting: string, 
+/**
+ * How many taps it is made of: of two views of one sitting the one with more is the newer.
+ */
+taps: number, 
+/**
  * Net picks of this sitting.
  */
 picks: number, 
@@ -614,7 +626,29 @@ begun: boolean,
 /**
  * Said once when a stretch is due.
  */
-stretch: string | null, };
+stretch: string | null, 
+/**
+ * Said once when half of the yarn on the shuttle is gone.
+ */
+half: string | null, 
+/**
+ * What the next presses would show, and the last ones taken back, so that none waits for an answer to be shown.
+ */
+around: Array<PressView>, };
+
+export type PressView = { 
+/**
+ * Net picks of the sitting by then.
+ */
+picks: number, 
+/**
+ * Net picks of the warp by then, the sitting included.
+ */
+picks_in_all: number, 
+/**
+ * The place in the pick sequence by then.
+ */
+place: PlaceView | null, };
 
 export type ToSettle = { 
 /**

@@ -2,11 +2,13 @@
 
 #![cfg_attr(not(debug_assertions), windows_subsystem = "windows")]
 
+mod awake;
 mod choice;
 mod commands;
 mod photos;
 mod workshop;
 
+use std::ops::{Deref, DerefMut};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
@@ -14,7 +16,8 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use clap::Parser;
 use tauri::{Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
 
-use crate::workshop::Workshop;
+use crate::awake::Awake;
+use crate::workshop::{Workshop, now_ms};
 
 /// Fellmark: a mark at the fell. Plans a warp, logs sittings, and tells how far it will reach and when it will be done.
 #[derive(Debug, Parser)]
@@ -29,15 +32,53 @@ struct Arguments {
     device: Option<String>,
 }
 
-/// The workshop as commands, the watcher and the photo scheme share it.
+/// The workshop as commands, the watcher and the photo scheme share it, and the screen that follows what goes on there.
 #[derive(Clone)]
-pub struct Shared(Arc<Mutex<Workshop>>);
+pub struct Shared {
+    workshop: Arc<Mutex<Workshop>>,
+    awake: Arc<Awake>,
+}
 
 impl Shared {
+    fn new(workshop: Workshop) -> Self {
+        Self { workshop: Arc::new(Mutex::new(workshop)), awake: Arc::new(Awake::new()) }
+    }
+
     /// The workshop, for as long as the guard lives. A thread that panicked while holding it left it as it was between two
     /// steps that each leave the journal whole, so the lock is taken over.
-    pub fn lock(&self) -> MutexGuard<'_, Workshop> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    pub fn lock(&self) -> Inside<'_> {
+        Inside { workshop: self.workshop.lock().unwrap_or_else(PoisonError::into_inner), awake: &self.awake }
+    }
+
+    /// Whether the desktop keeps the screen awake; nothing where only the web view could. It may take a moment to answer.
+    pub fn screen_is_held(&self) -> Option<bool> {
+        self.awake.is_held()
+    }
+}
+
+/// The workshop while it is held. Whatever was done in it, the screen stays awake afterwards for as long as a sitting is woven.
+pub struct Inside<'a> {
+    workshop: MutexGuard<'a, Workshop>,
+    awake: &'a Awake,
+}
+
+impl Deref for Inside<'_> {
+    type Target = Workshop;
+
+    fn deref(&self) -> &Workshop {
+        &self.workshop
+    }
+}
+
+impl DerefMut for Inside<'_> {
+    fn deref_mut(&mut self) -> &mut Workshop {
+        &mut self.workshop
+    }
+}
+
+impl Drop for Inside<'_> {
+    fn drop(&mut self) {
+        self.awake.until(self.workshop.pauses_at_ms(), now_ms());
     }
 }
 
@@ -58,7 +99,7 @@ fn main() -> ExitCode {
 }
 
 fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
-    let shared = Shared(Arc::new(Mutex::new(Workshop::new()?)));
+    let shared = Shared::new(Workshop::new()?);
     let for_photos = shared.clone();
     tauri::Builder::default()
         .plugin(tauri_plugin_dialog::init())

@@ -3,6 +3,8 @@
 
 #[path = "window/at_the_loom.rs"]
 mod at_the_loom;
+#[path = "window/awake.rs"]
+mod awake;
 #[path = "window/bad_input.rs"]
 mod bad_input;
 #[path = "window/carry.rs"]

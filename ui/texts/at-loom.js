@@ -5,6 +5,8 @@ export const L = {
   begunNow: "Begun, not beaten:",
   windOn: "Wind on",
   more: "More",
+  half: "Seen",
+  dark: "The screen may go dark here; no pick is lost.",
   then: (/** @type {string} */ words) => `then ${words}`,
   placeSet: "Place set; no pick was added or taken away.",
   more_title: "While weaving",

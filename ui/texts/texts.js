@@ -105,7 +105,7 @@ export const T = {
     last: (/** @type {string} */ what) => `Last beaten: ${what}`,
     noPlace: "",
     how: "Tap anywhere, or press any key, for each pick.",
-    picks: "picks this sitting",
+    picks: (/** @type {number} */ n) => (n === 1 ? "pick this sitting" : "picks this sitting"),
     inAll: (/** @type {number} */ n) => `${n} in all`,
     minutes: (/** @type {number} */ n) => counted(n, "1 minute", "% minutes"),
     paused: "timer paused",

@@ -1,4 +1,4 @@
-//! Size of the release program, how soon it shows the three answers, and how the journal fares on a large folder.
+//! Size of the release program, how soon it shows the three answers and a pick that was counted, and how the journal fares on a large folder.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -42,6 +42,7 @@ pub fn bench() -> Outcome {
     println!("the release program: {bytes} bytes");
     let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
     step::run(start.arg(blank).arg(real))?;
+    step::run(step::cargo("run", &["-p", "fellmark-tests", "--bin", "press", "--"]).arg(plain))?;
     // A folder of twenty years: opening, one arriving file, one save.
     step::run(&mut step::cargo("run", &["--release", "-p", "fellmark-tests", "--features", "large", "--bin", "large"]))
 }

@@ -18,7 +18,7 @@ Fellmark's own commands (./dev COMMAND, or cargo xtask COMMAND)
   run [FOLDER]   install what is missing, then open the window (on FOLDER, if one is given)
   test           install what is missing, then every check and test
   pictures       make the pictures in docs/pictures again, out of the real window
-  bench          size of the release program, how soon it shows the three answers, a folder of twenty years
+  bench          size of the release program, how soon it shows the three answers and a pick, a folder of twenty years
   icons          draw the PNG icons from icons/fellmark.svg
   setup          only install what is missing
   help           this list

@@ -36,6 +36,9 @@ const NEEDS: &[Need] = &[
     // The window driven from outside, on a display of its own, with letters in it.
     need("webkit2gtk-driver", "WebKitWebDriver", Purpose::Tests),
     need("xvfb", "Xvfb", Purpose::Tests),
+    // A desktop's bus to speak to, and a clock that can be set.
+    need("dbus-daemon", "dbus-daemon", Purpose::Tests),
+    need("faketime", "faketime", Purpose::Tests),
     need("fonts-dejavu-core", "", Purpose::Tests),
     need("locales", "/usr/share/i18n/locales/en_GB", Purpose::Tests),
     // npm fetches axe-core, which looks for barriers on every screen.

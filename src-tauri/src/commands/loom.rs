@@ -29,3 +29,9 @@ pub fn getting_up(shared: State<'_, Shared>) -> Result<GettingUp, Trouble> {
 pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Kept, Trouble> {
     shared.lock().get_up(&form)
 }
+
+/// Whether the desktop keeps the screen awake while she weaves; nothing where the page has to ask the web view.
+#[tauri::command(async)]
+pub fn screen_is_held(shared: State<'_, Shared>) -> Option<bool> {
+    shared.screen_is_held()
+}

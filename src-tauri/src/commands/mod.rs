@@ -43,6 +43,7 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         loom::pick_begun,
         loom::getting_up,
         loom::get_up,
+        loom::screen_is_held,
         sitting::log_sitting,
         sitting::correct_sitting,
         sitting::add_photo,

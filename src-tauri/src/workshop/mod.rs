@@ -69,7 +69,8 @@ pub struct Kept {
     pub told: Vec<String>,
 }
 
-fn now_ms() -> i64 {
+/// Milliseconds since 1970.
+pub fn now_ms() -> i64 {
     let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
     i64::try_from(since.as_millis()).unwrap_or(i64::MAX)
 }
@@ -164,6 +165,12 @@ impl Workshop {
             undo: undo::undoable(open.journal.state(), open.journal.device()).map(|found| found.what),
             manner: desk::manner_view(&manner),
         }
+    }
+
+    /// When the sitting that is going on counts as paused if nothing more is tapped, in milliseconds since 1970; nothing when none
+    /// is going on.
+    pub fn pauses_at_ms(&self) -> Option<i64> {
+        Some(self.open.as_ref()?.running.as_ref()?.0.pauses_at_ms())
     }
 
     /// Takes in what changed in the folder; the new desk, or nothing when no folder is open.

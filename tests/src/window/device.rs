@@ -7,6 +7,7 @@ use std::sync::Arc;
 
 use tempfile::TempDir;
 
+use super::clock;
 use super::language::locale_folder;
 use super::look::Look;
 use super::session::Window;
@@ -89,7 +90,10 @@ impl Device {
             .env("TAURI_WEBVIEW_AUTOMATION", "true")
             // No bus, no settings daemon: a test machine has none, and a developer's must not be touched.
             .env("NO_AT_BRIDGE", "1")
-            .env("DBUS_SESSION_BUS_ADDRESS", "disabled:")
+            .env("DBUS_SESSION_BUS_ADDRESS", look.bus.as_deref().unwrap_or("disabled:"))
             .env("GSETTINGS_BACKEND", "memory");
+        if let Some(file) = &look.clock {
+            clock::surround(command, file);
+        }
     }
 }

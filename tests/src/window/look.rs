@@ -2,6 +2,9 @@
 
 use std::path::PathBuf;
 
+use super::clock::Clock;
+use super::desktop::Desktop;
+
 /// Size and manner of a window, and the folder named on its command line.
 #[derive(Clone, Debug)]
 pub struct Look {
@@ -12,12 +15,24 @@ pub struct Look {
     pub(super) language: &'static str,
     pub(super) folder: Option<PathBuf>,
     pub(super) program: Option<PathBuf>,
+    pub(super) bus: Option<String>,
+    pub(super) clock: Option<PathBuf>,
 }
 
 impl Look {
     /// A laptop's width: 1280 × 900.
     pub fn laptop() -> Self {
-        Self { width: 1280, height: 900, dark: false, still: false, language: "en_GB", folder: None, program: None }
+        Self {
+            width: 1280,
+            height: 900,
+            dark: false,
+            still: false,
+            language: "en_GB",
+            folder: None,
+            program: None,
+            bus: None,
+            clock: None,
+        }
     }
 
     /// A phone held upright: 360 × 740.
@@ -58,6 +73,18 @@ impl Look {
     #[must_use]
     pub fn program(self, program: impl Into<PathBuf>) -> Self {
         Self { program: Some(program.into()), ..self }
+    }
+
+    /// Speaks to this desktop; without it there is none.
+    #[must_use]
+    pub fn within(self, desktop: &Desktop) -> Self {
+        Self { bus: Some(desktop.address().to_owned()), ..self }
+    }
+
+    /// Reads the time from this clock; without it from the machine's.
+    #[must_use]
+    pub fn by(self, clock: &Clock) -> Self {
+        Self { clock: Some(clock.file().to_owned()), ..self }
     }
 
     /// "laptop-dark", for the names of pictures.

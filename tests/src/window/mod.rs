@@ -6,6 +6,8 @@
 
 mod app;
 mod axe;
+mod clock;
+mod desktop;
 mod device;
 mod keys;
 mod language;
@@ -17,6 +19,8 @@ mod stage;
 mod steps;
 
 pub use app::{app, command_line, target};
+pub use clock::Clock;
+pub use desktop::{Desktop, Speaks};
 pub use device::Device;
 pub use fantoccini::key::Key;
 pub use look::Look;

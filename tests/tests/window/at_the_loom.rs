@@ -371,37 +371,3 @@ fn all_answers_are_seen_on_the_phone_without_scrolling() {
     window.screenshot("answers-at-a-glance-phone");
     assert_eq!(below, json!(""));
 }
-
-#[test]
-fn the_screen_is_asked_to_stay_awake_while_she_is_at_the_loom() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::phone());
-    window.click("@begin-example");
-    // A device that grants it only after a key or a touch, as some do: this one, without a desktop, never would.
-    window.run(
-        "window.asked = 0;
-         window.held = 0;
-         // Held, or the engine may make it anew without what is set here.
-         window.wakeLock = navigator.wakeLock;
-         window.wakeLock.request = async () => {
-           window.asked += 1;
-           if (window.asked === 1) throw new DOMException('not yet', 'NotAllowedError');
-           window.held += 1;
-           return { released: false, release: async () => { window.held -= 1; } };
-         };",
-    );
-    window.click("@sit-down");
-    window.wait("it is asked for", 5.0, |window| window.run("return window.asked") == json!(1));
-    window.press(Key::Space);
-    window.press(Key::Space);
-    counted(&window, 2);
-    assert_eq!(
-        window.run("return [window.asked, window.held]"),
-        json!([2, 1]),
-        "asked again, and once granted no more"
-    );
-    // It is let go with the loom.
-    window.click("@tap-answers");
-    window.wait("it may sleep again", 5.0, |window| window.run("return window.held") == json!(0));
-}

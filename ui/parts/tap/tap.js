@@ -5,10 +5,13 @@ import { h, s } from "../dom/dom.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 import { shedDrawing } from "../shed/shed.js";
+import { screenAwake } from "./awake.js";
 import { bound, meaning } from "./keys.js";
+import { once } from "./once.js";
 import { isLoud, ticker } from "./tick.js";
 
 /** @typedef {import("../../types.d.ts").RunningView} RunningView */
+/** @typedef {import("../../types.d.ts").LoomView} LoomView */
 /** @typedef {import("../../types.d.ts").PlaceView} PlaceView */
 
 const LOOK_EVERY = 20_000;
@@ -17,6 +20,29 @@ const LOOK_EVERY = 20_000;
 const waiting = [];
 /** @type {Promise<void>} */
 let writing = Promise.resolve();
+
+/**
+ * The sitting as it will stand when all presses that wait are written, as the shell told beforehand; nothing when it did not tell
+ * so far ahead. What it answers then takes its place.
+ * @param {RunningView | null} running @param {LoomView | null} loom @returns {RunningView | null}
+ */
+function withWaiting(running, loom) {
+  if (waiting.length === 0) return running;
+  const told = running?.around ?? loom?.around ?? [];
+  const perTap = running?.picks_per_tap ?? loom?.picks_per_tap ?? 1;
+  const picks = (running?.picks ?? 0) + waiting.reduce((/** @type {number} */ sum, by) => sum + by, 0) * perTap;
+  const then = picks === running?.picks ? running : told.find((press) => press.picks === picks);
+  if (!then) return null;
+  const first = { warp: loom?.id ?? "", sitting: "", taps: 0, minutes: 0, since: "", picks_per_tap: perTap, stretch: null, half: null, around: told };
+  return {
+    ...(running ?? first),
+    picks,
+    picks_in_all: then.picks_in_all,
+    place: then.place,
+    paused: false,
+    begun: false,
+  };
+}
 
 /** Whether presses wait to be written. */
 export function pressesWait() {
@@ -54,36 +80,10 @@ function write(ctx, written, refused) {
   });
 }
 
-/**
- * Keeps the screen awake where the device can. Some grant it only after a key or a touch, so it is asked for again then.
- * @param {AbortSignal} signal
- */
-function stayAwake(signal) {
-  const { wakeLock } = /** @type {any} */ (navigator);
-  /** @type {{ released: boolean, release: () => Promise<void> } | null} */
-  let lock = null;
-  let asking = false;
-  const ask = async () => {
-    if (!wakeLock || asking || (lock && !lock.released)) return;
-    if (document.visibilityState !== "visible" || signal.aborted) return;
-    asking = true;
-    try {
-      lock = await wakeLock.request("screen");
-      if (signal.aborted) await lock?.release();
-    } catch {
-      // Refused, say on a low battery: the sitting goes on without it.
-    }
-    asking = false;
-  };
-  ask();
-  document.addEventListener("visibilitychange", ask, { signal });
-  signal.addEventListener("abort", () => lock?.release().catch(() => {}));
-  return ask;
-}
-
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
 export function tapScreen(ctx, signal) {
   const count = h("span", { class: "tap-count", "data-part": "tap-count" });
+  const unit = h("span", { class: "tap-unit" });
   const inAll = h("span", { "data-part": "tap-in-all" });
   const minutes = h("span", { "data-part": "tap-minutes" });
   const next = h("p", { class: "tap-next", "data-part": "tap-next" });
@@ -101,6 +101,8 @@ export function tapScreen(ctx, signal) {
     "aria-label": T.tap.surface,
   });
   const stretch = h("div", { class: "tap-stretch", role: "status", hidden: true, "data-part": "stretch" });
+  const half = h("div", { class: "tap-stretch", role: "status", hidden: true, "data-part": "tap-half" });
+  const dark = h("p", { class: "tap-dark", role: "status", hidden: true, "data-part": "tap-dark" }, L.dark);
   const trouble = h("div", { class: "tap-trouble", role: "alert", hidden: true, "data-part": "tap-trouble" });
   const then = h("p", { class: "tap-then", "data-part": "tap-then" });
   const begunSign = h("p", { class: "tap-begun", "data-part": "tap-begun", hidden: true }, L.begunNow);
@@ -130,17 +132,18 @@ export function tapScreen(ctx, signal) {
       h("h1", { class: "tap-name", tabindex: -1 }, T.tap.title),
       minutes,
       h("a", { class: "tap-quiet", href: "#/more", "data-part": "tap-more" }, L.more),
+      dark,
     ),
     h(
       "div",
       { class: "tap-field" },
-      h("div", { class: "tap-open" }, stretch, trouble, warning, due, shed, begunSign, next, then, beads, place, how),
+      h("div", { class: "tap-open" }, stretch, half, trouble, warning, due, shed, begunSign, next, then, beads, place, how),
       h("div", { class: "tap-fell", "aria-hidden": "true" }),
       h(
         "div",
         { class: "tap-woven" },
         cloth,
-        h("p", { class: "tap-counted" }, count, " ", h("span", { class: "tap-unit" }, T.tap.picks)),
+        h("p", { class: "tap-counted" }, count, " ", unit),
         h("p", { class: "tap-all" }, inAll),
         last,
       ),
@@ -153,8 +156,9 @@ export function tapScreen(ctx, signal) {
   const loud = isLoud();
   const tick = ticker();
   const keys = bound();
-  const awake = stayAwake(signal);
-  let stretchSaid = "";
+  const awake = screenAwake(ctx, signal, dark);
+  const showStretch = once(stretch, "stretch-done", T.tap.stretchSeen, surface, signal);
+  const showHalf = once(half, "tap-half-seen", L.half, surface, signal);
 
   /** @param {import("../../types.d.ts").PlaceDue | null} what */
   const showDue = (what) => {
@@ -206,6 +210,7 @@ export function tapScreen(ctx, signal) {
   const show = (running) => {
     const loom = ctx.desk().loom;
     count.textContent = String(running?.picks ?? 0);
+    unit.textContent = T.tap.picks(running?.picks ?? 0);
     inAll.textContent = running ? T.tap.inAll(running.picks_in_all) : loom ? T.tap.inAll(loom.figures.picks) : "";
     minutes.classList.toggle("tap-first", !running);
     minutes.textContent = running
@@ -217,26 +222,30 @@ export function tapScreen(ctx, signal) {
     begunSign.hidden = !within;
     element.classList.toggle("within", within);
     element.classList.toggle("by-two", (running?.picks_per_tap ?? loom?.picks_per_tap ?? 1) === 2);
-    if (running?.stretch && running.stretch !== stretchSaid) {
-      stretchSaid = running.stretch;
-      const done = h("button", { type: "button", class: "tap-quiet", "data-part": "stretch-done" }, T.tap.stretchSeen);
-      done.addEventListener(
-        "click",
-        () => {
-          stretch.hidden = true;
-          surface.focus();
-        },
-        { signal },
-      );
-      stretch.replaceChildren(h("p", null, running.stretch), done);
-      stretch.hidden = false;
-    }
+    showStretch(running?.stretch ?? null);
+    showHalf(running?.half ?? null);
+  };
+
+  /** Brings up what is written; only then may the screen be kept awake for it. */
+  const showWritten = () => {
+    const { running } = ctx.desk();
+    show(running);
+    awake.follow(running !== null && !running.paused);
+  };
+
+  /** What is known, the presses that wait counted in as far as the shell told ahead. */
+  const showAhead = () => {
+    const { running, loom } = ctx.desk();
+    const ahead = withWaiting(running, loom);
+    if (ahead) show(ahead);
   };
 
   /** @param {RunningView} running */
   const written = (running) => {
     trouble.hidden = true;
-    show(running);
+    if (waiting.length > 0) showAhead();
+    else showWritten();
+    // Said when it is written, not when it is shown.
     said.textContent = T.tap.said(running.picks, running.place?.next ?? "");
   };
   /** @param {string} sentence */
@@ -247,18 +256,24 @@ export function tapScreen(ctx, signal) {
     trouble.hidden = false;
   };
 
+  let turn = 0;
+  /** Begins the movement anew by turns of two names for it: to end it first would cost a layout. @param {1 | -1} by */
+  const beat = (by) => {
+    turn = 1 - turn;
+    element.classList.remove("beaten", "beaten-again", "taken-back", "taken-back-again");
+    element.classList.add((by > 0 ? "beaten" : "taken-back") + (turn ? "" : "-again"));
+  };
+
   /** @param {1 | -1} by */
   const press = (by) => {
     waiting.push(by);
     ctx.tell("", []);
-    // The beat is seen before it is written.
-    const beat = by > 0 ? "beaten" : "taken-back";
-    element.classList.remove("beaten", "taken-back");
-    cloth.getBoundingClientRect();
-    element.classList.add(beat);
-    if (loud) tick();
     write(ctx, written, refused);
-    awake();
+    // Beat, count and what comes next are seen at once; were it not written, that is said.
+    beat(by);
+    showAhead();
+    awake.pressed();
+    if (loud) tick();
   };
 
   surface.addEventListener(
@@ -296,7 +311,7 @@ export function tapScreen(ctx, signal) {
     try {
       const running = await ctx.shell.pickBegun(within);
       ctx.ran(running);
-      show(running);
+      showWritten();
       said.textContent = within ? L.begunNow : "";
     } catch (refusal) {
       refused(/** @type {{ sentence: string }} */ (refusal).sentence);
@@ -338,15 +353,18 @@ export function tapScreen(ctx, signal) {
     if (document.visibilityState === "visible" && waiting.length === 0 && ctx.desk().running) ctx.refresh();
   }, LOOK_EVERY);
   signal.addEventListener("abort", () => clearInterval(looking));
-  show(ctx.desk().running);
-  if (waiting.length > 0) write(ctx, written, refused);
+  showWritten();
+  if (waiting.length > 0) {
+    showAhead();
+    write(ctx, written, refused);
+  }
 
   return {
     element,
     focus: () => surface.focus(),
     update: () => {
       // What a press answers is newer than a desk that was made before it.
-      if (waiting.length === 0) show(ctx.desk().running);
+      if (waiting.length === 0) showWritten();
     },
   };
 }

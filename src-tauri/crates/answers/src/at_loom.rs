@@ -9,10 +9,14 @@ use crate::moments::Course;
 use crate::progress::Progress;
 use crate::running::{Running, STRETCH_MINUTES};
 use crate::sequence;
-use crate::view::{PlaceView, Places, RunningView};
+use crate::view::{PlaceView, Places, PressView, RunningView};
+use crate::weft_reach;
 
 /// Minutes for which a reminder to stretch is shown at each interval; then it goes by itself.
 const SHOWN_MINUTES: f64 = 3.0;
+/// Presses ahead and back whose outcome is handed out with each answer: more than a quick hand makes before the next answer.
+const AHEAD: i64 = 4;
+const BACK: i64 = 2;
 /// When the cloth is wound on after this share of the interval, that is the moment to stretch.
 const AT_AN_ADVANCE_SHARE: f64 = 0.6;
 
@@ -41,14 +45,6 @@ impl UnderTheTaps {
         Some(Self { log, stretch: stretch_minutes(journal.state()) })
     }
 
-    /// The place in the pick sequence after so many picks of the running sitting.
-    #[must_use]
-    pub fn place(&self, running_picks: i64) -> Option<PlaceView> {
-        sequence::has_rows(&self.log.warp.rows)
-            .then(|| sequence::place(&self.log, &Progress::of(&self.log, running_picks)))
-            .flatten()
-    }
-
     /// The places she can go to.
     #[must_use]
     pub fn places(&self, running_picks: i64) -> Option<Places> {
@@ -71,11 +67,15 @@ impl UnderTheTaps {
     #[must_use]
     pub fn view(&self, running: &Running, now_ms: i64) -> RunningView {
         let since = running.began_local.get(11..16).unwrap_or_default();
-        let place = self.place(running.picks).map(|place| PlaceView { begun: running.begun, ..place });
+        let here = press(&self.log, running.picks);
+        let place = here.place.map(|place| PlaceView { begun: running.begun, ..place });
+        let presses = (-BACK..=AHEAD).filter(|by| *by != 0);
         RunningView {
             warp: running.warp.to_string(),
+            sitting: running.sitting.to_string(),
+            taps: running.taps,
             picks: running.picks,
-            picks_in_all: Course::of(&self.log, running.picks).picks(),
+            picks_in_all: here.picks_in_all,
             minutes: running.minutes(now_ms).floor(),
             since: format!("since {since}"),
             paused: running.is_paused(now_ms),
@@ -83,6 +83,8 @@ impl UnderTheTaps {
             picks_per_tap: self.picks_per_tap(),
             begun: running.begun,
             stretch: self.stretch.filter(|every| is_due(running.stretch(now_ms), *every)).map(stretch_words),
+            half: weft_reach::mirror_here(&self.log, running.picks),
+            around: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
         }
     }
 
@@ -93,6 +95,20 @@ impl UnderTheTaps {
         (minutes >= every * AT_AN_ADVANCE_SHARE).then(|| {
             format!("{minutes:.0} minutes without a pause: while you wind on, stand up and loosen shoulders and hands.")
         })
+    }
+}
+
+/// What the first presses of a sitting on this warp would show.
+pub(crate) fn first_presses(log: &WarpLog) -> Vec<PressView> {
+    (1..=AHEAD).map(|by| press(log, by * log.warp.picks_per_tap)).collect()
+}
+
+fn press(log: &WarpLog, picks: i64) -> PressView {
+    let place = || sequence::place(log, &Progress::of(log, picks));
+    PressView {
+        picks,
+        picks_in_all: Course::of(log, picks).picks(),
+        place: sequence::has_rows(&log.warp.rows).then(place).flatten(),
     }
 }
 

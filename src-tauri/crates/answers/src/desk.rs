@@ -18,7 +18,7 @@ use crate::view::{
     ToSettle, WarpLine, WarpState,
 };
 use crate::when::History;
-use crate::{came_out, finishing, notes, picture, reach, sequence, weft_reach, when, where_am_i};
+use crate::{at_loom, came_out, finishing, notes, picture, reach, sequence, weft_reach, when, where_am_i};
 
 /// Most problems that are listed; the rest are counted.
 const MOST_PROBLEMS: usize = 50;
@@ -119,6 +119,7 @@ fn loom_of(
         moments: notes::moment_lines(log, manner, today),
         strip: strip(log, &progress, &photos, manner, today),
         picks_per_tap: log.warp.picks_per_tap,
+        around: if log.running.is_none() { at_loom::first_presses(log) } else { Vec::new() },
         removed: log.removed.iter().rev().map(line).collect(),
         to_settle: to_settle(journal, log, manner, today),
         form: show_warp_form(&log.warp, log.wefts.first(), manner),

@@ -45,6 +45,8 @@ pub struct Running {
     pub sitting: RecordId,
     /// The warp.
     pub warp: RecordId,
+    /// How many taps it is made of: of two views of it the one with more is the newer.
+    pub taps: u32,
     /// Net picks.
     pub picks: i64,
     /// A pick is begun and not beaten.
@@ -85,6 +87,7 @@ impl Running {
         Self {
             sitting: tap.sitting.clone(),
             warp: tap.warp.clone(),
+            taps: 1,
             picks: tap.by,
             begun: tap.begun.unwrap_or(false),
             began_local: tap.local.clone(),
@@ -101,6 +104,7 @@ impl Running {
         if tap.sitting != self.sitting {
             return;
         }
+        self.taps = self.taps.saturating_add(1);
         self.picks += tap.by;
         // A pick that is beaten, or taken out, is not begun any more.
         self.begun = tap.begun.unwrap_or(self.begun && tap.by == 0);
@@ -120,6 +124,12 @@ impl Running {
     #[must_use]
     pub fn is_paused(&self, now_ms: i64) -> bool {
         minutes_between(self.last_ms, now_ms) > PAUSE_MINUTES
+    }
+
+    /// When it counts as paused if nothing more is tapped, in milliseconds since 1970.
+    #[must_use]
+    pub fn pauses_at_ms(&self) -> i64 {
+        self.last_ms.saturating_add((PAUSE_MINUTES * MS_PER_MINUTE) as i64)
     }
 
     /// Minutes at the loom up to now.

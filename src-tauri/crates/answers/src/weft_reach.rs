@@ -71,6 +71,17 @@ pub fn half_gone(ledger: &Ledger<'_>, manner: &Manner) -> Option<String> {
     })
 }
 
+/// "mirror here?", for the yarn on the shuttle after so many picks of a sitting that is going on.
+#[must_use]
+pub fn mirror_here(log: &WarpLog, running_picks: i64) -> Option<String> {
+    if log.wefts.is_empty() {
+        return None;
+    }
+    let ledgers = ledgers(log, &Progress::of(log, running_picks)).ok()?;
+    let yarn = ledgers.iter().find(|ledger| ledger.in_use && ledger.is_half_gone())?;
+    Some(format!("About half of {} is gone: mirror here, if both ends are to match.", yarn.name()))
+}
+
 /// "42 g left", "120 m left".
 #[must_use]
 pub fn left_words(left: YarnLeft, manner: &Manner) -> String {

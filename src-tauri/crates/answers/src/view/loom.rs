@@ -48,6 +48,8 @@ pub struct LoomView {
     /// Picks that one press counts.
     #[cfg_attr(test, ts(type = "number"))]
     pub picks_per_tap: i64,
+    /// What the first presses of a sitting would show.
+    pub around: Vec<PressView>,
     /// Sittings that were removed, to restore.
     pub removed: Vec<SittingLine>,
     /// Fields with two answers.
@@ -231,6 +233,10 @@ pub struct PlaceSection {
 pub struct RunningView {
     /// The warp it is on.
     pub warp: String,
+    /// The record id the sitting will have.
+    pub sitting: String,
+    /// How many taps it is made of: of two views of one sitting the one with more is the newer.
+    pub taps: u32,
     /// Net picks of this sitting.
     #[cfg_attr(test, ts(type = "number"))]
     pub picks: i64,
@@ -252,6 +258,24 @@ pub struct RunningView {
     pub begun: bool,
     /// Said once when a stretch is due.
     pub stretch: Option<String>,
+    /// Said once when half of the yarn on the shuttle is gone.
+    pub half: Option<String>,
+    /// What the next presses would show, and the last ones taken back, so that none waits for an answer to be shown.
+    pub around: Vec<PressView>,
+}
+
+/// What a press or two from here would show.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PressView {
+    /// Net picks of the sitting by then.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks: i64,
+    /// Net picks of the warp by then, the sitting included.
+    #[cfg_attr(test, ts(type = "number"))]
+    pub picks_in_all: i64,
+    /// The place in the pick sequence by then.
+    pub place: Option<PlaceView>,
 }
 
 /// A field with two answers.
@@ -295,6 +319,7 @@ pub(super) fn declarations() -> Vec<String> {
         Places,
         PlaceSection,
         RunningView,
+        PressView,
         ToSettle,
         OneAnswer
     )
