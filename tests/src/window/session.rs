@@ -19,6 +19,7 @@ use super::app::app;
 use super::device::Device;
 use super::look::Look;
 use super::process::{Group, members, tied};
+use super::steps::plain;
 
 /// How much slower than a quiet machine a busy one may be.
 const SLACK: f64 = 5.0;
@@ -147,7 +148,7 @@ impl Window {
     /// Everything that can be read in the page now.
     pub fn page(&self) -> String {
         let text = self.run("return document.body ? document.body.innerText : ''");
-        text.as_str().unwrap_or_default().to_owned()
+        plain(text.as_str().unwrap_or_default())
     }
 
     /// Kills the program as a power cut would: no signal it could answer.

@@ -23,6 +23,11 @@ pub(super) fn css(selector: &str) -> String {
     written + rest
 }
 
+/// A figure and its unit are held together by a space that does not break; a reader sees a space.
+pub(super) fn plain(text: &str) -> String {
+    text.replace('\u{a0}', " ")
+}
+
 impl Window {
     /// Whether something of this selector can be seen.
     pub fn sees(&self, selector: &str) -> bool {
@@ -34,7 +39,7 @@ impl Window {
     }
 
     /// The first element of this selector that can be seen, once it can.
-    fn find(&self, selector: &str) -> Element {
+    pub(super) fn find(&self, selector: &str) -> Element {
         self.wait(&format!("{selector} can be seen"), SOON, |window| window.sees(selector));
         let all = self.now(selector, self.client().find_all(Locator::Css(&css(selector))));
         let shown = all.iter().find(|element| self.now(selector, element.is_displayed()));
@@ -78,7 +83,7 @@ impl Window {
     pub fn click_text(&self, selector: &str, text: &str) {
         let script = format!(
             "const all = [...document.querySelectorAll({})].filter(e => e.checkVisibility({{visibilityProperty: true}}));
-             const read = e => (e.innerText || e.ariaLabel || '').trim();
+             const read = e => (e.innerText || e.ariaLabel || '').replaceAll('\\u00a0', ' ').trim();
              const one = all.find(e => read(e) === {text}) ?? all.find(e => read(e).includes({text}));
              document.querySelectorAll('[data-test-target]').forEach(e => delete e.dataset.testTarget);
              if (one) one.dataset.testTarget = 'yes';
@@ -114,7 +119,7 @@ impl Window {
     /// What can be read in the first such element that can be seen.
     pub fn text(&self, selector: &str) -> String {
         let element = self.find(selector);
-        self.now(selector, element.text())
+        plain(&self.now(selector, element.text()))
     }
 
     /// What stands in a field.
@@ -127,7 +132,7 @@ impl Window {
     /// Waits until it can be seen and reads so.
     pub fn wait_text(&self, selector: &str, text: &str, seconds: f64) -> std::time::Duration {
         let script = format!(
-            "return [...document.querySelectorAll({})].some(e => e.checkVisibility() && e.innerText.includes({}))",
+            "return [...document.querySelectorAll({})].some(e => e.checkVisibility() && e.innerText.replaceAll('\\u00a0', ' ').includes({}))",
             json!(css(selector)),
             json!(text)
         );

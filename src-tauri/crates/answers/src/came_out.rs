@@ -134,7 +134,7 @@ impl Rows<'_> {
     }
 
     fn percent(&mut self, what: &str, planned: Option<f64>, came_out: Option<f64>) {
-        let show = |percent: f64, manner: &Manner| format!("{} %", manner.number(percent, 1));
+        let show = |percent: f64, manner: &Manner| format!("{}\u{a0}%", manner.number(percent, 1));
         self.add(what, planned, came_out, show, |points, manner| {
             format!("{} points {}", manner.number(points.abs(), 1), if points > 0.0 { "more" } else { "less" })
         });
@@ -198,10 +198,10 @@ pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: Naiv
     let area = off.finished_mm.zip(off.finished_width_mm).map(|(length, width)| length * width / 1.0e6);
     let heavy = off.finished_mass_g.zip(area).filter(|(_, area)| *area > 0.0).map(|(grams, area)| grams / area);
     let per_area = |g_per_m2: f64, manner: &Manner| match manner.units {
-        Units::Metric => format!("{} g to the square metre", manner.number(g_per_m2, 0)),
+        Units::Metric => format!("{}\u{a0}g to the square metre", manner.number(g_per_m2, 0)),
         // One ounce is 28.349 523 125 g and a yard 0.9144 m, exactly.
         Units::Imperial => {
-            format!("{} oz to the square yard", manner.number(g_per_m2 * 0.9144 * 0.9144 / 28.349_523_125, 1))
+            format!("{}\u{a0}oz to the square yard", manner.number(g_per_m2 * 0.9144 * 0.9144 / 28.349_523_125, 1))
         }
     };
     rows.add("Weight of the cloth", None, heavy, per_area, |_, _| String::new());
@@ -261,13 +261,13 @@ mod tests {
         let log = finished();
         let today = "2026-11-25".parse().unwrap();
         let rows = came_out(&log, &Progress::of(&log, 0), &Manner::default(), today);
-        assert_eq!(row(&rows, "Woven on the loom"), ["180 cm", "180 cm", "as planned"]);
-        assert_eq!(row(&rows, "Length lost from loom to finished"), ["8 %", "10 %", "2 points more"]);
+        assert_eq!(row(&rows, "Woven on the loom"), ["180\u{a0}cm", "180\u{a0}cm", "as planned"]);
+        assert_eq!(row(&rows, "Length lost from loom to finished"), ["8\u{a0}%", "10\u{a0}%", "2 points more"]);
         // 2500 - 480 of warp in 1800 of cloth.
-        assert_eq!(row(&rows, "Take-up, of the cloth"), ["10 %", "12.2 %", "2.2 points more"]);
-        assert_eq!(row(&rows, "Loom waste"), ["45 cm", "48 cm", "3 cm more"]);
+        assert_eq!(row(&rows, "Take-up, of the cloth"), ["10\u{a0}%", "12.2\u{a0}%", "2.2 points more"]);
+        assert_eq!(row(&rows, "Loom waste"), ["45\u{a0}cm", "48\u{a0}cm", "3\u{a0}cm more"]);
         // 60 g on 1.62 m x 0.18 m.
-        assert_eq!(row(&rows, "Weight of the cloth"), ["", "206 g to the square metre", ""]);
+        assert_eq!(row(&rows, "Weight of the cloth"), ["", "206\u{a0}g to the square metre", ""]);
         assert!(!rows.iter().any(|row| row.what == "Length off the loom"), "neither planned nor measured");
         let missing = missing(&log, &Progress::of(&log, 0));
         assert!(missing.len() == 1 && missing[0].starts_with("Length off the loom"), "{missing:?}");

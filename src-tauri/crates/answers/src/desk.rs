@@ -27,7 +27,7 @@ const MOST_PROBLEMS: usize = 50;
 #[must_use]
 pub fn manner_view(manner: &Manner) -> MannerView {
     let (units, length_unit, mass_unit, density_unit) = match manner.units {
-        Units::Metric => ("metric", "cm", "g", "picks per 10 cm"),
+        Units::Metric => ("metric", "cm", "g", "picks per 10\u{a0}cm"),
         Units::Imperial => ("imperial", "in", "oz", "picks per inch"),
     };
     MannerView {

@@ -255,8 +255,8 @@ fn section_words(section: Section) -> &'static str {
 /// A float's length: shorter than what a tape is read to.
 fn show_float(length: Length, manner: &Manner) -> String {
     match manner.units {
-        Units::Metric => format!("{} mm", manner.number(length.mm(), 1)),
-        Units::Imperial => format!("{} in", manner.number(length.inches(), 2)),
+        Units::Metric => format!("{}\u{a0}mm", manner.number(length.mm(), 1)),
+        Units::Imperial => format!("{}\u{a0}in", manner.number(length.inches(), 2)),
     }
 }
 
@@ -427,12 +427,12 @@ mod tests {
         // One up, one down: three ends between two that hold, at ten to the inch 7.6 mm.
         let fine = view(&form("up, stick, up, down"));
         let text = fine.cloth.unwrap().text;
-        assert!(text.contains("the longest weft float crosses 3 ends, 7.6 mm"), "{text}");
+        assert!(text.contains("the longest weft float crosses 3 ends, 7.6\u{a0}mm"), "{text}");
         // One up, three down: seven ends, 17.8 mm, is pointed out.
         let wide = DraftForm { stick_down_ends: "3".into(), ..form("up, stick, up, down") };
         let view = view(&wide);
         assert!(
-            view.warnings[0].contains("In pick 2 of the repeat the weft floats over 7 ends, 17.8 mm"),
+            view.warnings[0].contains("In pick 2 of the repeat the weft floats over 7 ends, 17.8\u{a0}mm"),
             "{:?}",
             view.warnings
         );

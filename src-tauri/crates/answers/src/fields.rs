@@ -42,6 +42,9 @@ pub mod warp {
     pub const WASTE_MM: &str = "waste_mm";
     /// Length wanted of each piece, millimetres.
     pub const WANTED_MM: &str = "wanted_mm";
+    /// Length wanted of each piece where they are not alike: a list of millimetres, in the order they are woven. `pieces` is
+    /// their number then, and `wanted_mm` their mean.
+    pub const WANTED_EACH_MM: &str = "wanted_each_mm";
     /// What length that is: `finished`, `off_loom`, `under_tension`.
     pub const WANTED_STATE: &str = "wanted_state";
     /// Loss of length from the loom to finished, per cent of the length on the loom.
@@ -52,6 +55,8 @@ pub mod warp {
     pub const FRINGE_MM: &str = "fringe_mm";
     /// Whether the outermost fringes come out of the waste.
     pub const FRINGE_FROM_WASTE: &str = "fringe_from_waste";
+    /// Warp between two pieces besides their fringes, millimetres.
+    pub const GAP_MM: &str = "gap_mm";
     /// Pick density under tension.
     pub const PICKS_PER_10CM: &str = "picks_per_10cm";
     /// Units of warp that 100 units of cloth under tension use.

@@ -171,7 +171,7 @@ fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, Trouble> {
     Err(Trouble::at(
         "warp_per_100",
         format!(
-            "100 cm of cloth cannot use {} cm of warp; 103 to 125 is usual.{advice} Type how much warp 100 of cloth uses, or \
+            "100\u{a0}cm of cloth cannot use {}\u{a0}cm of warp; 103 to 125 is usual.{advice} Type how much warp 100 of cloth uses, or \
              leave it empty.",
             read.manner.number(figure, 1)
         ),

@@ -276,7 +276,7 @@ pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
     };
     if let Some(figure) = &lessons.warp_per_100 {
         let told = format!(
-            "100 cm of cloth uses {} cm of warp, give or take {}",
+            "100\u{a0}cm of cloth uses {}\u{a0}cm of warp, give or take {}",
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
@@ -284,7 +284,7 @@ pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
     }
     if let Some(figure) = &lessons.shrinkage_percent {
         let told = format!(
-            "{} % of the length is lost from the loom to finished, give or take {}",
+            "{}\u{a0}% of the length is lost from the loom to finished, give or take {}",
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
@@ -292,7 +292,7 @@ pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
     }
     if let Some(figure) = &lessons.width_loss_percent {
         let told = format!(
-            "{} % of the width is lost from the reed to finished, give or take {}",
+            "{}\u{a0}% of the width is lost from the reed to finished, give or take {}",
             number(figure.value, 1),
             number(figure.deviation, 1)
         );

@@ -55,6 +55,18 @@ impl Manner {
     }
 }
 
+/// A measure whose figure and unit never stand on two lines: its spaces do not break.
+#[must_use]
+pub(crate) fn bound(measure: &str) -> String {
+    measure.replace(' ', "\u{a0}")
+}
+
+/// Sentences for what is no screen, a terminal or another program: the spaces within measures are plain ones again.
+#[must_use]
+pub fn loose(text: &str) -> String {
+    text.replace('\u{a0}', " ")
+}
+
 /// A length of cloth or warp, rounded as a tape is read: whole centimetres above one metre, else half centimetres; inches to
 /// the quarter.
 #[must_use]
@@ -65,8 +77,8 @@ pub fn show_length(mm: f64, manner: &Manner) -> String {
         Units::Metric => (magnitude / 5.0).round() * 5.0,
         Units::Imperial => (magnitude / 6.35).round() * 6.35,
     };
-    let Ok(length) = Length::from_mm(rounded) else { return manner.number(mm / 10.0, 0) + " cm" };
-    let text = write::length_in(length, manner.measures(), manner.mark());
+    let Ok(length) = Length::from_mm(rounded) else { return manner.number(mm / 10.0, 0) + "\u{a0}cm" };
+    let text = bound(&write::length_in(length, manner.measures(), manner.mark()));
     if mm < 0.0 && rounded > 0.0 { format!("\u{2212}{text}") } else { text }
 }
 
@@ -74,8 +86,8 @@ pub fn show_length(mm: f64, manner: &Manner) -> String {
 #[must_use]
 pub fn show_yarn(metres: f64, manner: &Manner) -> String {
     match manner.units {
-        Units::Metric => format!("{} m", manner.number(metres, 0)),
-        Units::Imperial => format!("{} yd", manner.number(metres / 0.9144, 0)),
+        Units::Metric => format!("{}\u{a0}m", manner.number(metres, 0)),
+        Units::Imperial => format!("{}\u{a0}yd", manner.number(metres / 0.9144, 0)),
     }
 }
 
@@ -83,8 +95,8 @@ pub fn show_yarn(metres: f64, manner: &Manner) -> String {
 #[must_use]
 pub fn show_mass(grams: f64, manner: &Manner) -> String {
     match Mass::from_g(grams) {
-        Ok(mass) => write::mass(mass, manner.mass_unit(), manner.mark()),
-        Err(_) => format!("{} g", manner.number(grams, 0)),
+        Ok(mass) => bound(&write::mass(mass, manner.mass_unit(), manner.mark())),
+        Err(_) => format!("{}\u{a0}g", manner.number(grams, 0)),
     }
 }
 
@@ -93,9 +105,9 @@ pub fn show_mass(grams: f64, manner: &Manner) -> String {
 pub fn show_minutes(minutes: f64) -> String {
     let whole = minutes.round().max(0.0) as u64;
     match (whole / 60, whole % 60) {
-        (0, rest) => format!("{rest} min"),
-        (hours, 0) => format!("{hours} h"),
-        (hours, rest) => format!("{hours} h {rest} min"),
+        (0, rest) => format!("{rest}\u{a0}min"),
+        (hours, 0) => format!("{hours}\u{a0}h"),
+        (hours, rest) => format!("{hours}\u{a0}h\u{a0}{rest}\u{a0}min"),
     }
 }
 
@@ -334,7 +346,7 @@ impl Reader<'_> {
     #[must_use]
     pub fn density_words(&self) -> &'static str {
         match self.manner.units {
-            Units::Metric => "picks per 10 cm",
+            Units::Metric => "picks per 10\u{a0}cm",
             Units::Imperial => "picks per inch",
         }
     }
@@ -359,7 +371,7 @@ impl Reader<'_> {
     /// A weight as it is put back into a form.
     #[must_use]
     pub fn show_mass_for_form(&self, grams: f64) -> String {
-        show_mass(grams, self.manner)
+        loose(&show_mass(grams, self.manner))
     }
 }
 
@@ -414,7 +426,9 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
                 format!("{} {}", manner.number(typed, 2), read.density_words())
             })
         }),
-        "percent" => read.number(what, "the figure", text).map(|n| n.map(|n| format!("{} %", manner.number(n, 1)))),
+        "percent" => {
+            read.number(what, "the figure", text).map(|n| n.map(|n| format!("{}\u{a0}%", manner.number(n, 1))))
+        }
         "yarn_length" => {
             read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, manner)))
         }
@@ -436,7 +450,7 @@ fn both_units(mm: f64, manner: &Manner) -> String {
         Reader { manner: &manner, today: NaiveDate::MIN }.show_length_for_form(mm)
     };
     let other = if manner.units == Units::Metric { Units::Imperial } else { Units::Metric };
-    format!("{} ({})", exact(manner.units), exact(other))
+    format!("{} ({})", bound(&exact(manner.units)), bound(&exact(other)))
 }
 
 #[cfg(test)]
@@ -467,7 +481,10 @@ mod tests {
         let manner = Manner::default();
         let understood = understand("length", "7 bananas", &manner, NaiveDate::MIN);
         assert!(understood.trouble.is_some_and(|sentence| sentence.contains("185 cm")));
-        assert_eq!(understand("length", "72 1/2 in", &manner, NaiveDate::MIN).shown, "184.2 cm (72 1/2 in)");
+        assert_eq!(
+            understand("length", "72 1/2 in", &manner, NaiveDate::MIN).shown,
+            "184.2\u{a0}cm (72\u{a0}1/2\u{a0}in)"
+        );
         assert_eq!(
             understand("length", "", &manner, NaiveDate::MIN),
             Understood { shown: String::new(), trouble: None }
@@ -489,11 +506,41 @@ mod tests {
     }
 
     #[test]
+    fn a_figure_stays_with_its_unit_and_a_form_keeps_plain_spaces() {
+        for units in [Units::Metric, Units::Imperial] {
+            let manner = Manner::default().in_units(units);
+            let read = Reader { manner: &manner, today: NaiveDate::MIN };
+            for told in
+                [show_length(1841.5, &manner), show_yarn(240.0, &manner), show_mass(85.0, &manner), show_minutes(80.0)]
+            {
+                assert!(!told.contains(' ') && told.contains('\u{a0}'), "{told:?}");
+                // What is copied from the screen is understood as it stands there.
+                let what = if told.contains('h') {
+                    "minutes"
+                } else if told.ends_with(['g', 'z']) {
+                    "mass"
+                } else {
+                    "length"
+                };
+                assert_eq!(understand(what, &told, &manner, NaiveDate::MIN).trouble, None, "{told:?}");
+            }
+            for typed in [
+                read.show_length_for_form(1841.5),
+                read.show_yarn_length_for_form(240_000.0),
+                read.show_mass_for_form(85.0),
+            ] {
+                assert!(typed.contains(' ') && !typed.contains('\u{a0}'), "{typed:?}");
+            }
+        }
+        assert_eq!(loose(&show_minutes(80.0)), "1 h 20 min");
+    }
+
+    #[test]
     fn lengths_are_rounded_as_a_tape_is_read() {
         let metric = Manner::default();
-        assert_eq!(show_length(412.3, &metric), "41 cm");
-        assert_eq!(show_length(1853.0, &metric), "185 cm");
-        assert_eq!(show_length(-120.0, &metric), "\u{2212}12 cm");
-        assert_eq!(show_length(1841.5, &metric.in_units(Units::Imperial)), "72 1/2 in");
+        assert_eq!(show_length(412.3, &metric), "41\u{a0}cm");
+        assert_eq!(show_length(1853.0, &metric), "185\u{a0}cm");
+        assert_eq!(show_length(-120.0, &metric), "\u{2212}12\u{a0}cm");
+        assert_eq!(show_length(1841.5, &metric.in_units(Units::Imperial)), "72\u{a0}1/2\u{a0}in");
     }
 }

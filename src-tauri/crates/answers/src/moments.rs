@@ -196,11 +196,11 @@ impl Moments {
 
     /// Puts everything into an order that depends on the entries alone.
     pub(crate) fn order(&mut self) {
-        let key = |when: &Moment| (when.first_at.clone(), when.id.clone());
-        self.places.sort_by_key(|one| key(&one.when));
-        self.readings.sort_by_key(|one| key(&one.when));
-        self.weighings.sort_by_key(|one| key(&one.when));
-        self.joins.sort_by_key(|one| key(&one.when));
+        let by_writing = |a: &Moment, b: &Moment| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id));
+        self.places.sort_by(|a, b| by_writing(&a.when, &b.when));
+        self.readings.sort_by(|a, b| by_writing(&a.when, &b.when));
+        self.weighings.sort_by(|a, b| by_writing(&a.when, &b.when));
+        self.joins.sort_by(|a, b| by_writing(&a.when, &b.when));
     }
 }
 

@@ -178,8 +178,11 @@ mod tests {
         let agree = told(Vec::new(), sitting(2, Some(100), Some(251.0)));
         assert!(agree.contains("the picks agree"), "{agree}");
         let wander = told(Vec::new(), sitting(2, Some(100), Some(270.0)));
-        assert!(wander.contains("27 cm by the tape, 25 cm by the picks") && wander.contains("wanders"), "{wander}");
-        assert!(wander.contains("37 picks per 10 cm are reckoned"), "{wander}");
+        assert!(
+            wander.contains("27\u{a0}cm by the tape, 25\u{a0}cm by the picks") && wander.contains("wanders"),
+            "{wander}"
+        );
+        assert!(wander.contains("37 picks per 10\u{a0}cm are reckoned"), "{wander}");
         let apart = told(vec![sitting(2, Some(400), Some(1000.0))], sitting(3, Some(100), Some(1000.0)));
         assert!(apart.contains("The tape is used"), "{apart}");
         let alone = told(Vec::new(), sitting(2, None, Some(270.0)));
@@ -198,7 +201,7 @@ mod tests {
         // 40 more picks are 10 cm; from the mark before last the tape reads 60.
         let wrong = Sitting { mark_set: false, ..marked(4, 40, 600.0, true) };
         let said = told(before.clone(), wrong);
-        assert!(said.contains("near the 50 cm from one mark to the next"), "{said}");
+        assert!(said.contains("near the 50\u{a0}cm from one mark to the next"), "{said}");
         let right = Sitting { mark_set: false, ..marked(4, 40, 100.0, true) };
         assert!(told(before, right).contains("the picks agree"));
     }

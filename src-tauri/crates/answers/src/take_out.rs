@@ -6,7 +6,7 @@ use fellmark_journal::{Journal, RecordId};
 
 use crate::manner::Manner;
 use crate::view::Trouble;
-use crate::{desk, export, model, pace, progress_picture, sheet, tables};
+use crate::{desk, export, measures, model, pace, progress_picture, sheet, tables};
 
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
@@ -92,7 +92,7 @@ fn pace_csv(journal: &Journal, manner: &Manner, today: NaiveDate) -> Result<Stri
         "hours_per_length",
     ];
     let rows = view.rows.into_iter().map(|row| {
-        vec![
+        [
             row.name,
             row.id,
             row.state,
@@ -104,6 +104,10 @@ fn pace_csv(journal: &Journal, manner: &Manner, today: NaiveDate) -> Result<Stri
             row.length_per_hour,
             row.hours_per_length,
         ]
+        .into_iter()
+        // For other programs: a measure in plain spaces.
+        .map(|cell| measures::loose(&cell))
+        .collect()
     });
     export::table(&header, rows)
 }

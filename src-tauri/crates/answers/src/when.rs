@@ -333,7 +333,7 @@ fn reckoning(progress: &Progress, projection: &Projection, manner: &Manner) -> S
     let left = projection.reasons.picks_left;
     let Some(per_mm) = progress.picks_per_mm else { return format!("{left:.0} picks are still to weave.") };
     let density = match manner.units {
-        Units::Metric => format!("{} picks per 10 cm", manner.number(per_mm * 100.0, 1)),
+        Units::Metric => format!("{} picks per 10\u{a0}cm", manner.number(per_mm * 100.0, 1)),
         Units::Imperial => format!("{} picks per inch", manner.number(per_mm * 25.4, 2)),
     };
     format!("{} to weave \u{d7} {density} = {left:.0} picks.", show_length(progress.to_weave_mm.unwrap_or(0.0), manner))

@@ -149,7 +149,7 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
 pub fn density_words(per_mm: f64, manner: &Manner) -> String {
     let typed = picks_in_units(per_mm * 100.0, manner.units);
     match manner.units {
-        Units::Metric => format!("{} picks per 10 cm", manner.number(typed, 1)),
+        Units::Metric => format!("{} picks per 10\u{a0}cm", manner.number(typed, 1)),
         Units::Imperial => format!("{} picks per inch", manner.number(typed, 1)),
     }
 }

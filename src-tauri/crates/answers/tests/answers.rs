@@ -190,7 +190,11 @@ fn two_weighings_tell_more_than_the_label() {
     let view = room.look(&warp);
     // 60 g for 90 cm leave 40 g for 60 cm; 90 cm are still to be woven.
     assert!(view.figures.weft_chance.unwrap() < 0.05, "{:?}", view.figures.weft_chance);
-    assert!(view.weft_reach.headline.contains("run out some 30 cm before the end"), "{}", view.weft_reach.headline);
+    assert!(
+        view.weft_reach.headline.contains("run out some 30\u{a0}cm before the end"),
+        "{}",
+        view.weft_reach.headline
+    );
 }
 
 #[test]

@@ -72,7 +72,7 @@ fn check(folder: &Path) -> Result<Said, Failure> {
         "file": problem.file, "line": problem.line, "what": problem.what, "advice": problem.do_what,
     })).collect::<Vec<_>>() });
     let outcome = if problems.is_empty() { Outcome::Done } else { Outcome::Attention };
-    Ok(Said { text, json, outcome })
+    Ok(Said::new(text, json, outcome))
 }
 
 /// Where this device keeps its own data for this folder.
@@ -393,9 +393,9 @@ impl Desk {
         match to {
             None if what == ExportWhat::Everything => {
                 let json = export::everything(state, only.as_ref());
-                Ok(Said::done(made, json))
+                Ok(Said::exact(made, json))
             }
-            None => Ok(Said::done(made.clone(), json!({ "csv": made }))),
+            None => Ok(Said::exact(made.clone(), json!({ "csv": made }))),
             Some(file) => {
                 std::fs::write(file, &made)
                     .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;

@@ -3,6 +3,7 @@
 use std::io::Write;
 use std::process::ExitCode;
 
+use fellmark_answers::measures::loose;
 use fellmark_answers::view::Trouble;
 use serde_json::{Value, json};
 
@@ -42,17 +43,44 @@ pub struct Said {
     pub json: Value,
     /// How it ended.
     pub outcome: Outcome,
+    /// Whether it is a file's content, which is printed as it is.
+    pub exact: bool,
+}
+
+/// Every text in it for programs: the spaces within measures are plain ones.
+fn loosened(value: Value) -> Value {
+    match value {
+        Value::String(text) => loose(&text).into(),
+        Value::Array(items) => items.into_iter().map(loosened).collect(),
+        Value::Object(members) => members.into_iter().map(|(name, value)| (name, loosened(value))).collect(),
+        other => other,
+    }
 }
 
 impl Said {
+    /// This to say, which is no file's content.
+    pub fn new(text: impl Into<String>, json: Value, outcome: Outcome) -> Self {
+        Self { text: text.into(), json, outcome, exact: false }
+    }
+
     /// Done, with this to say.
     pub fn done(text: impl Into<String>, json: Value) -> Self {
-        Self { text: text.into(), json, outcome: Outcome::Done }
+        Self::new(text, json, Outcome::Done)
+    }
+
+    /// A file's content.
+    pub fn exact(text: impl Into<String>, json: Value) -> Self {
+        Self { exact: true, ..Self::done(text, json) }
     }
 
     /// Prints it.
     pub fn print(&self, as_json: bool) -> ExitCode {
-        let text = if as_json { format!("{:#}", self.json) } else { self.text.clone() };
+        let text = match (as_json, self.exact) {
+            (true, true) => format!("{:#}", self.json),
+            (true, false) => format!("{:#}", loosened(self.json.clone())),
+            (false, true) => self.text.clone(),
+            (false, false) => loose(&self.text),
+        };
         if !text.is_empty() {
             // A closed pipe is the reader's way of saying enough.
             let _ = writeln!(std::io::stdout(), "{}", text.trim_end_matches('\n'));
@@ -88,7 +116,7 @@ impl Failure {
     /// Prints it on standard error; as JSON `{"trouble": {"field": ..., "sentence": ...}}`.
     pub fn print(&self, as_json: bool) -> ExitCode {
         let text = if as_json { json!({ "trouble": self.trouble }).to_string() } else { self.trouble.to_string() };
-        let _ = writeln!(std::io::stderr(), "{text}");
+        let _ = writeln!(std::io::stderr(), "{}", loose(&text));
         self.outcome.code()
     }
 }

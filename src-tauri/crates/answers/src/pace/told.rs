@@ -270,14 +270,14 @@ pub fn within(shown: Option<&Taken>, all: &[Taken], manner: &Manner) -> (Option<
         name: "picks an hour".into(),
         scale: Scale::holding(one.over_time.iter().map(|(_, pace)| *pace), true, write),
     };
-    let ticks = [0, 25, 50, 75, 100].map(|percent| (f64::from(percent) / 100.0, format!("{percent} %")));
+    let ticks = [0, 25, 50, 75, 100].map(|percent| (f64::from(percent) / 100.0, format!("{percent}\u{a0}%")));
     let x =
         Axis { name: "share of its cloth woven".into(), scale: Scale { low: 0.0, high: 1.0, ticks: ticks.to_vec() } };
     let told = vec![within_words(one, slope.as_ref(), manner), all_words(all)];
     let lines = slope.as_ref().map(|slope| line_through(slope, &one.over_time, &y.scale)).into_iter().collect();
     let rows = one.over_time.iter().zip(1..);
     let rows = rows.map(|((share, pace), n)| {
-        vec![n.to_string(), format!("{} %", manner.number(share * 100.0, 0)), manner.number(*pace, 0)]
+        vec![n.to_string(), format!("{}\u{a0}%", manner.number(share * 100.0, 0)), manner.number(*pace, 0)]
     });
     let columns = ["Sitting", "Share woven at its middle", "Picks an hour"].map(str::to_owned).to_vec();
     let view = ChartView { columns, rows: rows.collect(), ..empty(title, told.clone()) };
@@ -358,7 +358,7 @@ mod tests {
         assert!(view.told[0].starts_with("3 warps are too few"), "{:?}", view.told);
         assert!(chart.unwrap().lines.is_empty());
         let (_, view) = short_against_long(&all, Some(1500.0), &Manner::default());
-        assert!(view.told[0].contains("1 warp of 150 cm or shorter, 2 warps longer: too few"), "{:?}", view.told);
+        assert!(view.told[0].contains("1 warp of 150\u{a0}cm or shorter, 2 warps longer: too few"), "{:?}", view.told);
         assert!(against_length(&[], &Manner::default()).0.is_none());
     }
 
@@ -390,12 +390,12 @@ mod tests {
         let (chart, view) = short_against_long(&all, Some(2000.0), &Manner::default());
         assert!(
             view.told[0].starts_with(
-                "3 warps of 200 cm or shorter, 3 warps longer: a metre of a long one takes some 54 minutes less long"
+                "3 warps of 200\u{a0}cm or shorter, 3 warps longer: a metre of a long one takes some 54 minutes less long"
             ),
             "{:?}",
             view.told
         );
-        assert_eq!(chart.unwrap().upright, Some((2.0, "200 cm".into())));
+        assert_eq!(chart.unwrap().upright, Some((2.0, "200\u{a0}cm".into())));
         let (_, view) = short_against_long(&all, Some(9000.0), &Manner::default());
         assert!(view.told[0].contains("nothing to compare"), "{:?}", view.told);
         assert_eq!(middle(&all), Some(2200.0));

@@ -81,7 +81,7 @@ struct Shelf<'a> {
 
 impl Shelf<'_> {
     fn percent(&self, value: f64) -> String {
-        format!("{} %", self.manner.number(value, 1))
+        format!("{}\u{a0}%", self.manner.number(value, 1))
     }
 
     fn text(&self, value: f64) -> String {

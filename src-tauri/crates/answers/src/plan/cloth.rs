@@ -26,7 +26,7 @@ pub(super) fn density_figure(density: ThreadDensity, manner: &Manner) -> String 
 /// "per 10 cm" or "per inch".
 pub(super) fn per(manner: &Manner) -> &'static str {
     match manner.units {
-        Units::Metric => "per 10 cm",
+        Units::Metric => "per 10\u{a0}cm",
         Units::Imperial => "per inch",
     }
 }

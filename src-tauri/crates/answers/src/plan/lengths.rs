@@ -95,12 +95,12 @@ pub(super) fn warp_figure(lengths: &Lengths, basis: &Basis, typed: &Typed, manne
     }
     let (wash, from) = basis.wash;
     why.push(format!(
-        "{cloth}, \u{f7} (1 \u{2212} {} %) for the wash{}{}: {} to weave, measured tight on the loom.",
+        "{cloth}, \u{f7} (1 \u{2212} {}\u{a0}%) for the wash{}{}: {} to weave, measured tight on the loom.",
         number(wash.shrinkage_percent()),
         from.words(),
         match basis.release {
             Some((release, from)) => format!(
-                ", \u{f7} (1 \u{2212} {} %) for what it loses off the loom{}",
+                ", \u{f7} (1 \u{2212} {}\u{a0}%) for what it loses off the loom{}",
                 number(release.shrinkage_percent()),
                 from.words()
             ),
@@ -252,7 +252,7 @@ pub(super) fn across_figures(
         "Width in the reed",
         length(across.reed.mm()),
         vec![format!(
-            "{} finished \u{f7} (1 \u{2212} {} %) for draw-in and wash together{}, to whole ends.",
+            "{} finished \u{f7} (1 \u{2212} {}\u{a0}%) for draw-in and wash together{}, to whole ends.",
             length(across.finished.mm()),
             manner.number(width.shrinkage_percent(), 1),
             from.words()
@@ -317,7 +317,7 @@ fn weft_figures(
     }
     let yarn = weft_yarn(count, across.pick)?;
     let mut why = vec![format!(
-        "{} picks \u{d7} {} each ({} in the reed and {} %{}) = {}.",
+        "{} picks \u{d7} {} each ({} in the reed and {}\u{a0}%{}) = {}.",
         manner.number(count.ceil(), 0),
         length(across.pick.mm()),
         length(across.reed.mm()),

@@ -167,7 +167,7 @@ fn offer_sett(sett: &Sett, typed: &Typed, manner: &Manner, view: &mut PlanView) 
     }
     if let Some((largest, ordinary)) = sett.largest {
         let line = format!(
-            "{}{}: 80 % of the largest sett, {} {}, by Ashenhurst\u{2019}s rule with k = {}, in {}.",
+            "{}{}: 80\u{a0}% of the largest sett, {} {}, by Ashenhurst\u{2019}s rule with k = {}, in {}.",
             empty(SettFrom::Yarn),
             figure(ordinary),
             figure(largest),
@@ -214,7 +214,7 @@ fn told(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
             "Width in the reed",
             show_length(reed.mm(), manner),
             vec![format!(
-                "The finished width \u{f7} (1 \u{2212} {} %) for draw-in and wash together{}.",
+                "The finished width \u{f7} (1 \u{2212} {}\u{a0}%) for draw-in and wash together{}.",
                 manner.number(width.shrinkage_percent(), 1),
                 from.words()
             )],

@@ -44,7 +44,11 @@ fn a_wish_of_72_inches_needs_109_where_the_rule_of_thumb_has_92() {
     assert!((view.plain.warp_mm.unwrap() / 25.4 - 110.0).abs() < 1e-6, "rounded up to the next two inches");
     assert!((view.plain.thumb_mm.unwrap() / 25.4 - 92.0).abs() < 1e-6);
     let thumb = view.thumb.unwrap();
-    assert!(thumb.headline.contains("92 in") && thumb.headline.contains("less than reckoned"), "{}", thumb.headline);
+    assert!(
+        thumb.headline.contains("92\u{a0}in") && thumb.headline.contains("less than reckoned"),
+        "{}",
+        thumb.headline
+    );
     assert!(view.begin.is_some() && view.troubles.is_empty());
 }
 
@@ -341,11 +345,11 @@ fn all_that_becomes_no_cloth_is_named() {
     let view = plan(&form, &Manner::default());
     let why = view.figures.iter().find(|figure| figure.id == "warp").unwrap().why.join("\n");
     for line in [
-        "40 cm of fringe, of which 20 cm come out",
-        "5 cm for the header",
-        "15 cm for the sample",
-        "3 cm between",
-        "60 cm of loom waste",
+        "40\u{a0}cm of fringe, of which 20\u{a0}cm come out",
+        "5\u{a0}cm for the header",
+        "15\u{a0}cm for the sample",
+        "3\u{a0}cm between",
+        "60\u{a0}cm of loom waste",
     ] {
         assert!(why.contains(line), "{line} in {why}");
     }

@@ -18,7 +18,7 @@ impl Desk {
         let taken = take_out::take(&self.journal, &wanted, &self.manner, self.today).map_err(Failure::input)?;
         let Some(file) = to else {
             let text = String::from_utf8_lossy(&taken.bytes).into_owned();
-            return Ok(Said::done(text.clone(), json!({ "text": text })));
+            return Ok(Said::exact(text.clone(), json!({ "text": text })));
         };
         std::fs::write(file, &taken.bytes)
             .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;
@@ -50,7 +50,7 @@ impl Desk {
         let mut lines = vec![view.line.clone()];
         lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));
         let outcome = if view.refused.is_empty() { Outcome::Done } else { Outcome::Attention };
-        Ok(Said { text: lines.join("\n"), json: json!({ "import": view }), outcome })
+        Ok(Said::new(lines.join("\n"), json!({ "import": view }), outcome))
     }
 
     pub(super) fn pace(&self, split: Option<&str>, within: Option<&str>) -> Result<Said, Failure> {
