@@ -231,6 +231,11 @@ impl Key {
         u64::from_le_bytes([a, b, c, d, e, f, g, h])
     }
 
+    /// The key as a number.
+    pub(crate) fn number(self) -> u128 {
+        u128::from_be_bytes(self.0)
+    }
+
     /// Reads 32 lower-case hex digits.
     pub(crate) fn from_hex(hex: &[u8]) -> Option<Self> {
         if hex.len() != Self::DIGITS {

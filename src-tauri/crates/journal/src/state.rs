@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{Arc, OnceLock};
 
 use crate::entry::Entry;
-use crate::ids::{ByBits, Key, Kind, RecordId};
+use crate::ids::{ByBits, Key, Kind, Place, RecordId};
 use crate::record::{Presence, Record};
 
 /// A set of entries by key. Merging is union; the view of each record is worked out when it is asked for, and
@@ -15,6 +15,8 @@ pub struct State {
     entries: HashMap<Key, Arc<Entry>, ByBits>,
     records: BTreeMap<RecordId, Cell>,
     warps: BTreeMap<RecordId, BTreeSet<RecordId>>,
+    /// See [`State::version_of_warp`].
+    versions: HashMap<Place, u128>,
     /// Set once the many records that came together were worked out together.
     worked_out: OnceLock<()>,
 }
@@ -31,7 +33,18 @@ struct Cell {
     view: OnceLock<Option<Box<Record>>>,
 }
 
+fn add_version(versions: &mut HashMap<Place, u128>, place: &Place, number: u128) {
+    match versions.get_mut(place) {
+        Some(version) => *version = version.wrapping_add(number),
+        None => _ = versions.insert(place.clone(), number),
+    }
+}
+
 impl Cell {
+    fn version(&self) -> u128 {
+        self.entries.iter().fold(0, |sum, entry| sum.wrapping_add(entry.key().number()))
+    }
+
     fn view(&self) -> Option<&Record> {
         self.view.get_or_init(|| Record::of_entries(&self.entries).map(Box::new)).as_deref()
     }
@@ -51,6 +64,14 @@ impl State {
             return false;
         }
         let cell = self.records.entry(entry.of().clone()).or_default();
+        let before: BTreeSet<&Place> = cell.entries.iter().map(|entry| entry.place()).collect();
+        for place in &before {
+            add_version(&mut self.versions, place, entry.key().number());
+        }
+        if !before.contains(entry.place()) {
+            let sum = cell.version().wrapping_add(entry.key().number());
+            add_version(&mut self.versions, entry.place(), sum);
+        }
         cell.entries.push(Arc::clone(&entry));
         cell.view.take();
         if let Some(warp) = entry.place().warp_id() {
@@ -101,6 +122,12 @@ impl State {
             match records.last_mut() {
                 Some((id, cell)) if id == entry.of() => cell.entries.push(entry),
                 _ => records.push((entry.of().clone(), Cell { entries: vec![entry], view: OnceLock::new() })),
+            }
+        }
+        for (_, cell) in &records {
+            let places: BTreeSet<&Place> = cell.entries.iter().map(|entry| entry.place()).collect();
+            for place in places {
+                add_version(&mut self.versions, place, cell.version());
             }
         }
         self.records = records.into_iter().collect();
@@ -195,6 +222,21 @@ impl State {
         self.warps.keys()
     }
 
+    /// The version of what is known of a warp: a pure function of the set of all entries of the records that belong to it,
+    /// or did by any of their entries. The order of arrival makes no difference, nor does the device, nor a restart; any
+    /// entry more makes another version. So what was worked out from a warp's records may be kept under it, on a disk too.
+    /// 0 when no entry belongs to it.
+    #[must_use]
+    pub fn version_of_warp(&self, warp: &RecordId) -> u128 {
+        self.versions.get(&Place::warp(warp)).copied().unwrap_or(0)
+    }
+
+    /// The same of what belongs to no warp.
+    #[must_use]
+    pub fn version_of_shelf(&self) -> u128 {
+        self.versions.get(&Place::Shelf).copied().unwrap_or(0)
+    }
+
     /// How many questions wait for her: fields with several answers, and records removed here and edited there.
     #[must_use]
     pub fn two_answers(&self) -> usize {
@@ -211,3 +253,51 @@ impl PartialEq for State {
     }
 }
 impl Eq for State {}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test")]
+mod tests {
+    use super::*;
+    use crate::entry::Draft;
+
+    fn entry(of: &str, place: Place, minutes: u32, over: Vec<Key>) -> Arc<Entry> {
+        let set = serde_json::Map::from_iter([("minutes".to_owned(), minutes.into())]);
+        let draft = Draft { over, ..Draft::new(place, of.parse().unwrap(), Kind::SITTING, set) };
+        let at = crate::clock::At::carried("2026-05-31T18:04:05.123Z.0000").unwrap();
+        Arc::new(Entry::from_draft(draft, &"a-device".parse().unwrap(), at).unwrap())
+    }
+
+    #[test]
+    fn a_version_follows_from_the_set_of_entries_alone() {
+        let (one, two): (RecordId, RecordId) = ("one".parse().unwrap(), "two".parse().unwrap());
+        let first = entry("r", Place::warp(&one), 1, Vec::new());
+        let all = [
+            Arc::clone(&first),
+            entry("r", Place::warp(&one), 2, vec![first.key()]),
+            entry("s", Place::warp(&two), 3, Vec::new()),
+            entry("t", Place::Shelf, 4, Vec::new()),
+            // A record that is told to belong elsewhere, too.
+            entry("r", Place::warp(&two), 5, vec![first.key()]),
+            entry("r", Place::Shelf, 6, Vec::new()),
+        ];
+        let versions =
+            |state: &State| [state.version_of_warp(&one), state.version_of_warp(&two), state.version_of_shelf()];
+        let mut together = State::new();
+        together.extend(all.to_vec());
+        assert_eq!(State::new().version_of_warp(&one), 0);
+        let mut seen = BTreeSet::from([0]);
+        for turn in 0..all.len() {
+            let mut state = State::new();
+            for i in 0..all.len() {
+                state.insert(Arc::clone(&all[(i + turn) % all.len()]));
+                state.insert(Arc::clone(&all[turn]));
+                if turn == 0 {
+                    // Every entry changes the version of all that it may change, and of nothing else.
+                    let changed = versions(&state).into_iter().filter(|version| seen.insert(*version)).count();
+                    assert_eq!(changed, [1, 1, 1, 1, 2, 3][i], "entry {i}");
+                }
+            }
+            assert_eq!(versions(&state), versions(&together), "turn {turn}");
+        }
+    }
+}
