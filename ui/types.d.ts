@@ -712,6 +712,10 @@ mark_set: boolean,
  */
 warp_mark: string, 
 /**
+ * Whether all of it is rough.
+ */
+rough: boolean, 
+/**
  * What is left of yarns.
  */
 yarns_left: Array<YarnLeftForm>, 
@@ -726,9 +730,13 @@ export type YarnLeftForm = {
  */
 yarn: string, 
 /**
- * Its weight or its length: "42 g", "120 m".
+ * Its weight or its length: "42 g", "about 120 m".
  */
-left: string, };
+left: string, 
+/**
+ * Whether it was weighed on its shuttle, whose own weight is then taken off.
+ */
+on_shuttle: boolean, };
 
 export type YarnForm = { 
 /**
@@ -742,7 +750,11 @@ mass: string,
 /**
  * Length at the start.
  */
-length: string, };
+length: string, 
+/**
+ * What the empty shuttle or bobbin weighs that it is on.
+ */
+tare: string, };
 
 export type YarnView = { 
 /**
@@ -773,6 +785,10 @@ share_left: number | null,
  * Whether it is the one being woven.
  */
 in_use: boolean, 
+/**
+ * What its empty shuttle weighs: "28 g"; empty when it is not known.
+ */
+tare: string, 
 /**
  * The form as it would be shown to change it.
  */
@@ -1054,7 +1070,7 @@ wound: string,
  */
 waste: string, 
 /**
- * Length wanted of each piece.
+ * Length wanted of each piece; several where they are not alike: "180, 15, 15 cm".
  */
 wanted: string, 
 /**
@@ -1066,7 +1082,7 @@ wanted_state: string,
  */
 shrinkage_percent: string, 
 /**
- * How many pieces; empty is one.
+ * How many pieces; empty is one, or as many as lengths are wanted.
  */
 pieces: string, 
 /**
@@ -1077,6 +1093,10 @@ fringe: string,
  * Whether the fringes at the two ends of the warp come out of the loom waste.
  */
 fringe_from_waste: boolean, 
+/**
+ * Warp between two pieces besides their fringes; empty is none.
+ */
+gap: string, 
 /**
  * Picks per 10 cm or per inch, as the units go.
  */
@@ -1216,6 +1236,10 @@ mark_set: boolean,
  */
 weft_left: string, 
 /**
+ * Whether it was weighed on its shuttle, whose own weight is then taken off.
+ */
+weft_on_shuttle: boolean, 
+/**
  * Whether a pick is begun and not beaten.
  */
 pick_begun: boolean, 
@@ -1270,7 +1294,7 @@ width: string,
  */
 pieces: string, 
 /**
- * Finished lengths of further pieces on the same warp, separated by semicolons.
+ * Finished lengths of further pieces on the same warp: "40 cm; 2 × 15 cm".
  */
 further: string, 
 /**

@@ -82,3 +82,134 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.screenshot("yarns-laptop");
     assert_eq!(window.run("return document.querySelectorAll('[data-part=yarn]').length"), json!(2));
 }
+
+/// The figure that a "why?" gives for how far the weft goes, as its span's two ends in centimetres.
+fn span(window: &fellmark_tests::window::Window) -> (f64, f64) {
+    let text = window.run(
+        "return document.querySelector('[data-part=answer-weft]').textContent.replaceAll('\\u00a0', ' ')",
+    );
+    let text = text.as_str().unwrap().to_owned();
+    let ends = text.split("between ").nth(1).unwrap_or_else(|| panic!("{text}"));
+    let mut figures = ends.split(" and ").map(|end| {
+        let (figure, unit) = end.split_once(' ').unwrap();
+        let figure: f64 = figure.parse().unwrap_or_else(|_| panic!("{text}"));
+        if unit.starts_with("m ") { figure * 100.0 } else { figure }
+    });
+    (figures.next().unwrap(), figures.next().unwrap())
+}
+
+#[test]
+fn a_yarn_is_weighed_on_its_shuttle() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    begin(&window, &[("name", "Shuttle scarf"), ("wound", "2.6 m"), ("wanted", "1.6 m"), ("weft_mass", "90 g")]);
+
+    // Weighed on it before its weight is known: told beside the field, in words, and nothing is lost.
+    window.click("@weigh");
+    let field = window.run("return document.querySelector('#reading-form [id^=reading-left]').id");
+    let field = format!("#{}", field.as_str().unwrap());
+    window.type_into(&field, "68 g with the shuttle");
+    window.wait_text("@reading-yarns, #reading-form", "68 g, the shuttle with it", 5.0);
+    window.click("@reading-save");
+    window.wait_text("#reading-form", "What the empty shuttle weighs is not known", 5.0);
+    assert_eq!(window.value(&field), "68 g with the shuttle");
+    assert!(said(&folder, "weighing").is_empty());
+    window.click("@reading-back");
+
+    // Remembered with the yarn.
+    window.click("@yarn-change");
+    window.type_into("@yarn-tare", "28 g");
+    assert_eq!(window.axe(), "", "a yarn with its shuttle");
+    window.screenshot("yarns-shuttle-phone");
+    window.click("@yarn-save");
+    window.wait_gone("@yarn-save");
+    assert_eq!(said(&folder, "weft").last().unwrap()["tare_g"].as_f64(), Some(28.0));
+
+    // A tick takes it off, here and when she gets up.
+    window.click("@log");
+    window.type_into("@sitting-picks", "155");
+    window.type_into("@sitting-measured", "50 cm");
+    window.type_into("@sitting-weft_left", "93 g");
+    window.click("#sitting-weft-on-shuttle");
+    assert_eq!(window.axe(), "", "logging with a shuttle");
+    window.click("@sitting-save");
+    window.wait_text("@sitting-summary", "65 g of weft left", 5.0);
+    let sitting = said(&folder, "sitting").pop().unwrap();
+    assert_eq!((sitting["weft_left_g"].as_f64(), sitting["weft_tare_g"].as_f64()), (Some(65.0), Some(28.0)));
+    window.click("@weigh");
+    window.type_into(&field, "20 g");
+    window.click(&field.replace("left", "shuttle"));
+    window.click("@reading-save");
+    window.wait_text("#reading-form", "The empty shuttle weighs 28 g, so with yarn on it 20 g cannot be all.", 5.0);
+    window.type_into(&field, "88 g");
+    window.screenshot("yarns-weigh-shuttle-phone");
+    window.click("@reading-save");
+    window.wait_text("@told", "good for some", 5.0);
+    let weighing = said(&folder, "weighing").pop().unwrap();
+    assert_eq!((weighing["left_g"].as_f64(), weighing["tare_g"].as_f64()), (Some(60.0), Some(28.0)));
+    window.wait_text("@yarn-line", "60 g left at the last look", 5.0);
+}
+
+#[test]
+fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    let mut figures = GREY_RUNNER.to_vec();
+    figures.retain(|(field, _)| *field != "weft_length");
+    for (field, text) in &figures {
+        window.type_into(&format!("@warp-{field}"), text);
+    }
+    window.type_into("@warp-weft_length", "about 420 m");
+    window.wait_text("@warp-weft_length-understood", "about 420 m", 5.0);
+    window.click("@warp-save");
+    window.wait_text("@yarn-line", "about 420 m at first", 5.0);
+    window.click("@log");
+    window.type_into("@sitting-picks", "155");
+    window.type_into("@sitting-measured", "50 cm");
+    window.click("@sitting-save");
+    window.wait_text("@yarn-line", "50 cm woven with it", 5.0);
+    let rough = span(&window);
+
+    // Measured after all: the same yarn, and the span is narrower.
+    window.click("@yarn-change");
+    assert_eq!(window.value("@yarn-length"), "about 420 m");
+    window.type_into("@yarn-length", "420 m");
+    window.click("@yarn-save");
+    window.wait_gone("@yarn-save");
+    window.wait("it is told without about", 5.0, |window| !window.text("@yarn-line").contains("about"));
+    let measured = span(&window);
+    println!("roughly {rough:?} cm, measured {measured:?} cm");
+    assert!(rough.1 - rough.0 > 1.2 * (measured.1 - measured.0), "{rough:?} {measured:?}");
+
+    // By the tape and by the scale, from memory.
+    window.click("@weigh");
+    window.type_into("@reading-measured", "a bit over half a metre");
+    window.wait_text("@reading-measured-understood", "about 50 cm", 5.0);
+    let field = window.run("return document.querySelector('#reading-form [id^=reading-left]').id");
+    window.type_into(&format!("#{}", field.as_str().unwrap()), "~ 300 m");
+    window.wait_text("#reading-form", "about 300 m", 5.0);
+    window.click("@reading-save");
+    window.click("@noted summary");
+    window.wait_text("@noted", "about 50 cm from the start", 5.0);
+    window.wait_text("@noted", "about 300 m left", 5.0);
+    window.wait_text("@yarn-line", "about 300 m left at the last look", 5.0);
+    window.wait_text("@answer-where", "About 50 cm", 5.0);
+    assert_eq!(said(&folder, "reading")[0]["rough"], json!(true));
+    assert_eq!(said(&folder, "weighing")[0]["rough"], json!(true));
+    window.screenshot("yarns-rough-laptop");
+
+    // A sitting from memory.
+    window.click("@log");
+    window.type_into("@sitting-picks", "60 or so");
+    window.type_into("@sitting-minutes", "about 40");
+    window.click("@sitting-save");
+    window.wait_text("@sitting-summary", "about 40 min, about 60 picks", 5.0);
+    assert_eq!(said(&folder, "sitting").last().unwrap()["rough"], json!(true));
+    assert_eq!(window.axe() + &window.overflow(), "");
+}

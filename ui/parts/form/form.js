@@ -128,7 +128,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     if (unitWords) line.append(unitWords);
     // A unit that is written with the figure is not written again behind the field.
     const showUnit = () => {
-      if (unitWords) unitWords.hidden = (what === "length" || what === "mass") && /[\p{L}"'′″]/u.test(input.value);
+      if (unitWords) unitWords.hidden = /^(rough_)?(lengths?|mass)$/.test(what ?? "") && /[\p{L}"'′″]/u.test(input.value);
     };
     input.addEventListener("input", showUnit, { signal });
     const hintLine = hint ? h("p", { id: `${fieldId}-hint`, class: "hint" }, hint) : null;

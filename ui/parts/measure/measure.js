@@ -14,7 +14,7 @@ function tape(form, length) {
   return h(
     "div",
     { class: "form-grid" },
-    form.text({ name: "measured", label: L.measure.measured, unit: length, what: "length", keys: "decimal" }),
+    form.text({ name: "measured", label: L.measure.measured, unit: length, what: "rough_length", keys: "decimal" }),
     form.check({ name: "mark_set", label: L.measure.mark }),
     form.choice({
       name: "measured_from",
@@ -49,7 +49,14 @@ function scale(form, yarns) {
     h(
       "div",
       { class: "form-grid" },
-      yarns.map((yarn) => form.text({ name: `left_${yarn.id}`, label: yarn.name, what: "yarn_left" })),
+      yarns.map((yarn) =>
+        h(
+          "div",
+          { class: "field-group" },
+          form.text({ name: `left_${yarn.id}`, label: yarn.name, what: "yarn_left" }),
+          yarn.tare && form.check({ name: `shuttle_${yarn.id}`, label: L.measure.onShuttle(yarn.tare) }),
+        ),
+      ),
       others.length > 0 &&
         form.choice({
           name: "take_up",
@@ -69,6 +76,7 @@ export function measureScreen(ctx, signal, param) {
   const atLoom = advance || running?.warp === loom.id;
   const backTo = atLoom ? "#/tap" : "#/loom";
   const left = (/** @type {string} */ id) => `left_${id}`;
+  const shuttle = (/** @type {string} */ id) => `shuttle_${id}`;
   const form = createForm({
     id: "reading",
     draft: `reading ${loom.id} ${param}`,
@@ -79,8 +87,10 @@ export function measureScreen(ctx, signal, param) {
       measured_tension: "",
       mark_set: advance,
       warp_mark: "",
+      rough: false,
       take_up: "",
       ...Object.fromEntries(loom.yarns.map(({ id }) => [left(id), ""])),
+      ...Object.fromEntries(loom.yarns.map(({ id }) => [shuttle(id), false])),
     },
     ctx,
     signal,
@@ -92,7 +102,12 @@ export function measureScreen(ctx, signal, param) {
         measured_tension: written.measured_tension,
         mark_set: written.mark_set,
         warp_mark: written.warp_mark,
-        yarns_left: loom.yarns.map(({ id }) => ({ yarn: id, left: written[left(id)] })),
+        rough: written.rough,
+        yarns_left: loom.yarns.map(({ id }) => ({
+          yarn: id,
+          left: written[left(id)],
+          on_shuttle: written[shuttle(id)] === true,
+        })),
         take_up: written.take_up,
       });
       ctx.show(desk);
@@ -105,6 +120,7 @@ export function measureScreen(ctx, signal, param) {
     form.general,
     tape(form, manner.length_unit),
     ...(loom.yarns.length > 0 ? [scale(form, loom.yarns)] : []),
+    form.check({ name: "rough", label: T.sitting.rough }),
     h(
       "details",
       { "data-part": "reading-more-mark" },

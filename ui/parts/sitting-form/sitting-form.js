@@ -24,6 +24,7 @@ const EMPTY = {
   measured_tension: "",
   mark_set: false,
   weft_left: "",
+  weft_on_shuttle: false,
   pick_begun: false,
   note: "",
   rough: false,
@@ -42,7 +43,8 @@ const EMPTY = {
  * @param {string} options.kept
  */
 function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherWay, kept }) {
-  const { manner } = ctx.desk();
+  const { manner, loom } = ctx.desk();
+  const onShuttle = loom?.yarns.find((yarn) => yarn.in_use)?.tare ?? "";
   // What was told before would lie over the form.
   ctx.tell("", []);
   const form = createForm({
@@ -63,15 +65,15 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
   });
   const photos = photoChooser({ id: "sitting", signal, start: chosenBefore.get(draft) });
   signal.addEventListener("abort", () => chosenBefore.set(draft, photos.files()), { once: true });
-  const measured = [
-    form.text({
+  const measured = form.text({
       name: "measured",
       label: T.sitting.measured,
       hint: T.sitting.measuredHint,
       unit: manner.length_unit,
-      what: "length",
+      what: "rough_length",
       keys: "decimal",
-    }),
+    });
+  const how = [
     form.choice({
       name: "measured_from",
       label: T.sitting.from,
@@ -115,9 +117,21 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
   }
   signal.addEventListener("abort", () => clearTimeout(wait));
   const way = h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words);
+  // With a thumb at the loom, how it was measured is a line to look at, and to open when it was otherwise.
+  const howLine = h("summary", null);
+  const showHow = () => {
+    const { measured_from: from, measured_tension: tension } = form.values();
+    howLine.textContent = L.getUp.how(
+      from === "mark" ? T.sitting.fromMark : T.sitting.fromStart,
+      tension === "relaxed" ? T.sitting.relaxed : T.sitting.tight,
+    );
+  };
+  if (atLoom) {
+    showHow();
+    form.element.addEventListener("change", showHow, { signal });
+  }
   form.element.append(
     form.general,
-    ...(atLoom ? [way] : []),
     ...(atLoom
       ? []
       : [
@@ -135,18 +149,27 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
         name: "minutes",
         label: T.sitting.minutes,
         hint: atLoom ? "" : T.sitting.minutesHint,
-        what: "minutes",
+        what: "rough_minutes",
         large: atLoom,
       }),
       form.text({
         name: "picks",
         label: T.sitting.picks,
         hint: atLoom ? "" : T.sitting.picksHint,
-        what: "picks",
+        what: "rough_picks",
         large: atLoom,
       }),
     ),
-    h("div", { class: "form-grid" }, measured, beside),
+    h(
+      "div",
+      { class: "form-grid" },
+      measured,
+      atLoom
+        ? h("details", { class: "sitting-how", "data-part": "sitting-more-how" }, howLine, h("div", { class: "form-grid" }, how))
+        : how,
+      beside,
+    ),
+    ...(atLoom ? [photos.element] : []),
     h(
       "div",
       { class: "form-grid" },
@@ -155,12 +178,13 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
         label: T.sitting.weft,
         hint: T.sitting.weftHint,
         unit: manner.mass_unit,
-        what: "mass",
+        what: "rough_mass",
         keys: "decimal",
       }),
+      onShuttle ? form.check({ name: "weft_on_shuttle", label: L.measure.onShuttle(onShuttle) }) : null,
       form.area({ name: "note", label: T.sitting.note, lines: 2 }),
     ),
-    photos.element,
+    ...(atLoom ? [] : [photos.element]),
     form.check({ name: "pick_begun", label: L.getUp.begun }),
     form.check({ name: "rough", label: T.sitting.rough }),
     h(
@@ -178,11 +202,12 @@ function page(title, ...inner) {
   return h("div", { class: "page stack" }, h("h1", { tabindex: -1 }, title), inner);
 }
 
-/** @param {Context} ctx @param {AbortSignal} signal */
-export function getUpScreen(ctx, signal) {
+/** @param {Context} ctx @param {AbortSignal} signal @param {string} param `keys` when she came by the keyboard */
+export function getUpScreen(ctx, signal, param) {
   const question = h("p", { class: "get-up-question", "data-part": "get-up-question", hidden: true });
-  const element = page(T.sitting.gettingUp, question);
-  element.classList.add("get-up");
+  const way = h("a", { class: "link", href: "#/tap", "data-part": "sitting-back" }, T.sitting.goOn);
+  const head = h("div", { class: "get-up-head" }, h("h1", { tabindex: -1 }, T.sitting.gettingUp), way);
+  const element = h("div", { class: "page stack get-up" }, head, question);
   (async () => {
     // What was tapped last is written before it is counted.
     await allWritten(ctx);
@@ -217,6 +242,8 @@ export function getUpScreen(ctx, signal) {
         element.append(take);
       }
       element.append(form.element);
+      // The one figure she may have to give; a touch keyboard would lie over the rest.
+      if (param === "keys" && !asked) document.getElementById("sitting-measured")?.focus();
     } catch (refusal) {
       ctx.complain(refusal);
     }

@@ -91,7 +91,7 @@ export function yarns(loom) {
 /** Takes a yarn up when its button was pressed. @param {Context} ctx @param {HTMLElement} hit @param {LoomView} loom */
 export function takeUpYarn(ctx, hit, loom) {
   if (hit.dataset.act !== "take-up-yarn") return false;
-  const nothing = { on: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, warp_mark: "" };
+  const nothing = { on: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, warp_mark: "", rough: false };
   const asked = ctx.shell.note(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
   ctx.attempt(
     asked.then(({ desk }) => desk),
@@ -108,7 +108,7 @@ export function yarnScreen(ctx, signal, id) {
   const form = createForm({
     id: "yarn",
     draft: `yarn ${loom.id} ${id}`,
-    values: /** @type {any} */ (yarn?.form ?? { name: "", mass: "", length: "" }),
+    values: /** @type {any} */ (yarn?.form ?? { name: "", mass: "", length: "", tare: "" }),
     ctx,
     signal,
     async submit(written) {
@@ -130,10 +130,17 @@ export function yarnScreen(ctx, signal, id) {
         label: L.yarn.mass,
         hint: L.yarn.massHint,
         unit: manner.mass_unit,
+        what: "rough_mass",
+      }),
+      form.text({ name: "length", label: L.yarn.length, hint: L.yarn.lengthHint, what: "rough_yarn_length" }),
+      form.text({
+        name: "tare",
+        label: L.yarn.tare,
+        hint: L.yarn.tareHint,
+        unit: manner.mass_unit,
         what: "mass",
         keys: "decimal",
       }),
-      form.text({ name: "length", label: L.yarn.length, hint: L.yarn.lengthHint, what: "yarn_length" }),
     ),
     h(
       "div",

@@ -186,6 +186,12 @@ pub mod weft {
     pub const START_MASS_G: &str = "start_mass_g";
     /// Length at the start, millimetres.
     pub const START_LENGTH_MM: &str = "start_length_mm";
+    /// Whether the weight at the start was given roughly.
+    pub const START_MASS_ROUGH: &str = "start_mass_rough";
+    /// Whether the length at the start was given roughly.
+    pub const START_LENGTH_ROUGH: &str = "start_length_rough";
+    /// What the empty shuttle or bobbin weighs that the yarn is on, grams.
+    pub const TARE_G: &str = "tare_g";
 }
 
 /// Fields of a sitting.
@@ -208,6 +214,8 @@ pub mod sitting {
     pub const MARK_SET: &str = "mark_set";
     /// Weft left on the scale at the end, grams.
     pub const WEFT_LEFT_G: &str = "weft_left_g";
+    /// What was taken off the scale's figure for the empty shuttle, grams.
+    pub const WEFT_TARE_G: &str = "weft_tare_g";
     /// Whether a pick was begun and not beaten when she got up.
     pub const PICK_BEGUN: &str = "pick_begun";
     /// Text.
@@ -248,13 +256,13 @@ pub mod place {
     pub const ROW: &str = "row";
 }
 
-/// Fields of a reading: `measured_mm`, `measured_from`, `measured_tension` and `mark_set` as on a sitting, and this.
+/// Fields of a reading: `measured_mm`, `measured_from`, `measured_tension`, `mark_set` and `rough` as on a sitting, and this.
 pub mod reading {
     /// How far along the warp, from the first pick, a warp mark that has reached the fell was tied, millimetres.
     pub const WARP_MARK_MM: &str = "warp_mark_mm";
 }
 
-/// Fields of a weighing and of a join.
+/// Fields of a weighing, with `rough` as on a sitting, and of a join.
 pub mod weighing {
     /// Record id of the yarn.
     pub const WEFT: &str = "weft";
@@ -262,6 +270,8 @@ pub mod weighing {
     pub const LEFT_G: &str = "left_g";
     /// What is left, millimetres.
     pub const LEFT_MM: &str = "left_mm";
+    /// What was taken off the scale's figure for the empty shuttle, grams.
+    pub const TARE_G: &str = "tare_g";
 }
 
 /// Fields of the settings.

@@ -12,6 +12,7 @@ use crate::manner::{Manner, Units};
 use crate::measures::Reader;
 use crate::model::{ClothState, Rows, Sitting, Warp, Weft};
 use crate::view::{SittingForm, Trouble, WarpForm};
+use crate::wanted;
 
 /// Fields of a record as they are written; `null` takes a value away.
 pub type FieldMap = Map<String, Value>;
@@ -70,7 +71,7 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     }
     put(fields::warp::WOUND_MM, json!(wound));
     put(fields::warp::WASTE_MM, json!(waste));
-    put(fields::warp::WANTED_MM, json!(read.length("wanted", "the length wanted", &form.wanted)?));
+    let pieces = read_pieces(form, &read, &mut put)?;
     let wanted_state = match form.wanted_state.as_str() {
         "" => ClothState::Finished,
         word => ClothState::from_word(word).ok_or_else(|| {
@@ -92,12 +93,11 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
             "per cent"
         )?),
     );
-    put(
-        fields::warp::PIECES,
-        json!(read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?.unwrap_or(1)),
-    );
+    put(fields::warp::PIECES, json!(pieces));
     put(fields::warp::FRINGE_MM, json!(read.length_or_zero("fringe", "the fringe", &form.fringe)?));
     put(fields::warp::FRINGE_FROM_WASTE, json!(form.fringe_from_waste));
+    let gap = read.length_or_zero("gap", "the gap between pieces", &form.gap)?;
+    put(fields::warp::GAP_MM, json!(gap.filter(|mm| *mm > 0.0)));
     put(fields::warp::PICKS_PER_10CM, json!(read.density("picks", &form.picks)?));
     put(fields::warp::WARP_PER_100_CLOTH, json!(read_take_up(&read, &form.warp_per_100)?));
     put(fields::warp::REED_WIDTH_MM, json!(read.length("reed_width", "the width in the reed", &form.reed_width)?));
@@ -143,15 +143,49 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     put(fields::warp::NOTE, json!(some_text(&form.note)));
     let mut weft = FieldMap::new();
     weft.insert(fields::weft::NAME.into(), json!(some_text(&form.weft_name)));
-    weft.insert(
-        fields::weft::START_MASS_G.into(),
-        json!(read.mass("weft_mass", "the weight of the weft", &form.weft_mass)?),
-    );
-    weft.insert(
-        fields::weft::START_LENGTH_MM.into(),
-        json!(read.length("weft_length", "the length of the weft", &form.weft_length)?),
-    );
+    let mass = read.roughly(&form.weft_mass, |read, text| read.mass("weft_mass", "the weight of the weft", text))?;
+    let length =
+        read.roughly(&form.weft_length, |read, text| read.length("weft_length", "the length of the weft", text))?;
+    weft.extend(start_of_yarn(mass, length));
     Ok(WarpFields { warp, weft })
+}
+
+/// The length wanted, one for all pieces or one for each; how many pieces there are.
+fn read_pieces(
+    form: &WarpForm,
+    read: &Reader<'_>,
+    put: &mut impl FnMut(&str, Value) -> Option<Value>,
+) -> Result<i64, Trouble> {
+    let lengths = wanted::read(read, "wanted", "the length wanted", &form.wanted)?;
+    let typed = read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?;
+    let counted = i64::try_from(lengths.len()).unwrap_or(1);
+    if let Some(typed) = typed.filter(|typed| counted > 1 && *typed != counted) {
+        return Err(Trouble::at(
+            "pieces",
+            format!(
+                "{counted} lengths are wanted, so there are {counted} pieces and not {typed}. Change the lengths, or leave the \
+                 number empty."
+            ),
+        ));
+    }
+    let mean = (!lengths.is_empty()).then(|| lengths.iter().sum::<f64>() / counted as f64);
+    let alike = lengths.windows(2).all(|pair| pair[0] == pair[1]);
+    put(fields::warp::WANTED_MM, json!(mean));
+    put(fields::warp::WANTED_EACH_MM, if alike { Value::Null } else { json!(lengths) });
+    Ok(if counted > 1 { counted } else { typed.unwrap_or(1) })
+}
+
+/// The fields of what a yarn weighed and measured at first, each with whether it was given roughly.
+pub(crate) fn start_of_yarn(mass_g: Option<(f64, bool)>, length_mm: Option<(f64, bool)>) -> FieldMap {
+    let mut set = FieldMap::new();
+    for (field, about, figure) in [
+        (fields::weft::START_MASS_G, fields::weft::START_MASS_ROUGH, mass_g),
+        (fields::weft::START_LENGTH_MM, fields::weft::START_LENGTH_ROUGH, length_mm),
+    ] {
+        set.insert(field.into(), json!(figure.map(|(figure, _)| figure)));
+        set.insert(about.into(), json!(figure.is_some_and(|(_, rough)| rough)));
+    }
+    set
 }
 
 fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, Trouble> {
@@ -212,9 +246,16 @@ pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) 
     let mut put = |field: &str, value: Value| fields.insert(field.to_owned(), value);
     put(fields::sitting::ON, json!(read.day("on", &form.on)?.unwrap_or(today)));
     put(fields::sitting::STARTED, json!(read.time("started", &form.started)?));
-    put(fields::sitting::MINUTES, json!(read.minutes("minutes", &form.minutes)?));
-    put(fields::sitting::PICKS, json!(read.whole_between("picks", "the picks", &form.picks, -100_000, 100_000)?));
-    let measured = read.length("measured", "the measured length", &form.measured)?;
+    let minutes = read.roughly(&form.minutes, |read, text| read.minutes("minutes", text))?;
+    let picks =
+        read.roughly(&form.picks, |read, text| read.whole_between("picks", "the picks", text, -100_000, 100_000))?;
+    let measured = read.roughly(&form.measured, |read, text| read.length("measured", "the measured length", text))?;
+    let (weft_left, _) = crate::rough::on_shuttle(&form.weft_left);
+    let weft = read.roughly(weft_left, |read, text| read.mass_or_zero("weft_left", "the weft left", text))?;
+    let roughly = [minutes.map(|it| it.1), picks.map(|it| it.1), measured.map(|it| it.1), weft.map(|it| it.1)];
+    let measured = measured.map(|(mm, _)| mm);
+    put(fields::sitting::MINUTES, json!(minutes.map(|(minutes, _)| minutes)));
+    put(fields::sitting::PICKS, json!(picks.map(|(picks, _)| picks)));
     put(fields::sitting::MEASURED_MM, json!(measured));
     let from = one_of("measured_from", &form.measured_from, &["start", "mark"])?;
     let tension = one_of("measured_tension", &form.measured_tension, &["tight", "relaxed"])?;
@@ -222,10 +263,11 @@ pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) 
     put(fields::sitting::MEASURED_FROM, json!(measured.and(Some(from.as_deref().unwrap_or("start")))));
     put(fields::sitting::MEASURED_TENSION, json!(measured.and(Some(tension.as_deref().unwrap_or("tight")))));
     put(fields::sitting::MARK_SET, json!(form.mark_set));
-    put(fields::sitting::WEFT_LEFT_G, json!(read.mass_or_zero("weft_left", "the weft left", &form.weft_left)?));
+    put(fields::sitting::WEFT_LEFT_G, json!(weft.map(|(grams, _)| grams)));
     put(fields::sitting::PICK_BEGUN, json!(form.pick_begun));
     put(fields::sitting::NOTE, json!(some_text(&form.note)));
-    put(fields::sitting::ROUGH, json!(form.rough));
+    // One figure given roughly makes the sitting's figures rough ones.
+    put(fields::sitting::ROUGH, json!(form.rough || roughly.into_iter().flatten().any(|rough| rough)));
     Ok(fields)
 }
 
@@ -245,6 +287,9 @@ pub fn changed(new: &FieldMap, held: impl Fn(&str) -> Option<Value>) -> FieldMap
 
 /// Equal, or figures that no tape, scale or clock could tell apart: a form shows rounded figures, and showing is not changing.
 fn same(field: &str, old: &Value, new: &Value) -> bool {
+    if let (Some(old), Some(new)) = (old.as_array(), new.as_array()) {
+        return old.len() == new.len() && old.iter().zip(new).all(|(old, new)| same(field, old, new));
+    }
     let (Some(old_number), Some(new_number)) = (old.as_f64(), new.as_f64()) else { return old == new };
     let least: f64 = match field {
         // Half a sixteenth of an inch, and a hundredth of an ounce.
@@ -273,19 +318,25 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         begun_on: optional(warp.begun_on, |day| day.to_string()),
         wound: length(warp.wound_mm),
         waste: length(warp.waste_mm),
-        wanted: length(warp.wanted_mm),
+        wanted: if warp.wanted_each_mm.is_empty() {
+            length(warp.wanted_mm)
+        } else {
+            wanted::show(&warp.wanted_each_mm, manner)
+        },
         wanted_state: warp.wanted_state.word().into(),
         shrinkage_percent: percent(warp.shrinkage_percent),
-        pieces: warp.pieces.to_string(),
+        // Where each has its length they are counted from these.
+        pieces: if warp.wanted_each_mm.is_empty() { warp.pieces.to_string() } else { String::new() },
         fringe: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
         fringe_from_waste: warp.fringe_from_waste,
+        gap: length(Some(warp.gap_mm).filter(|mm| *mm > 0.0)),
         picks: optional(warp.picks_per_10cm, |picks| manner.form_number(picks_in_units(picks, manner.units), 3)),
         warp_per_100: percent(warp.warp_per_100),
         reed_width: length(warp.reed_width_mm),
         weft_allowance_percent: percent(warp.weft_allowance_percent),
         weft_name: weft.and_then(|weft| weft.name.clone()).unwrap_or_default(),
-        weft_mass: optional(weft.and_then(|weft| weft.start_mass_g), |mass| read.show_mass_for_form(mass)),
-        weft_length: optional(weft.and_then(|weft| weft.start_length_mm), |mm| read.show_yarn_length_for_form(mm)),
+        weft_mass: weft.map(|weft| crate::notes::show_yarn_form(weft, manner).mass).unwrap_or_default(),
+        weft_length: weft.map(|weft| crate::notes::show_yarn_form(weft, manner).length).unwrap_or_default(),
         weave: warp.weave.clone().unwrap_or_default(),
         picks_per_tap: warp.picks_per_tap.to_string(),
         stick_edge_ends: optional(warp.stick, |[edge, ..]| edge.to_string()),
@@ -319,6 +370,7 @@ pub fn show_sitting_form(sitting: &Sitting, manner: &Manner) -> SittingForm {
         measured_tension: optional(sitting.tape, |tape| if tape.relaxed { "relaxed" } else { "tight" }.into()),
         mark_set: sitting.mark_set,
         weft_left: optional(sitting.weft_left_g, |mass| read.show_mass_for_form(mass)),
+        weft_on_shuttle: false,
         pick_begun: sitting.pick_begun,
         note: sitting.note.clone().unwrap_or_default(),
         rough: sitting.rough,

@@ -15,7 +15,7 @@ use fellmark_cloth::state::{PickLength, PicksIn, ReedWidth, UnderTension, WovenL
 use fellmark_cloth::weft::pick_from_reed;
 
 use crate::model::{Warp, WarpLog, Weft};
-use crate::moments::{Course, YarnLeft};
+use crate::moments::{Course, Weighed, YarnLeft};
 use crate::progress::Progress;
 use crate::reach::USUAL_ALLOWANCE_PERCENT;
 
@@ -63,7 +63,7 @@ pub struct Ledger<'a> {
     /// Cloth woven with it, millimetres.
     pub woven_mm: f64,
     /// The last weighing or measure.
-    pub last_left: Option<YarnLeft>,
+    pub last_left: Option<Weighed>,
     /// What is left and how far it goes; nothing when it is not known.
     pub left: Option<WeftLeft>,
     /// Why.
@@ -78,7 +78,7 @@ struct Account {
     woven_mm: f64,
     picks: f64,
     /// What was left, and cloth and picks woven with it by then.
-    left: Vec<(YarnLeft, f64, f64)>,
+    left: Vec<(Weighed, f64, f64)>,
 }
 
 impl Ledger<'_> {
@@ -178,25 +178,40 @@ fn accounts(log: &WarpLog, progress: &Progress) -> (Vec<Account>, usize) {
     (accounts, now)
 }
 
-/// Weighings in grams with the cloth woven by then, the start first.
-fn weighings(account: &Account, yarn: &Weft) -> Vec<(f64, f64)> {
-    let start = yarn.start_mass_g.map(|mass| (mass, 0.0));
-    let later = account.left.iter().filter_map(|(left, woven, _)| match left {
-        YarnLeft::Mass(grams) => Some((*grams, *woven)),
+/// What the scale said, the shuttle taken off.
+#[derive(Clone, Copy)]
+struct OnScale {
+    grams: f64,
+    rough: bool,
+    /// Cloth woven with the yarn by then, millimetres.
+    woven_mm: f64,
+}
+
+impl OnScale {
+    fn reading(self) -> Result<ScaleReading, Refused> {
+        Ok(ScaleReading { shown: Mass::from_g(self.grams)?, tare: Mass::ZERO, rough: self.rough })
+    }
+}
+
+/// Weighings in order, the start first.
+fn weighings(account: &Account, yarn: &Weft) -> Vec<OnScale> {
+    let start = yarn.start_mass_g.map(|grams| OnScale { grams, rough: yarn.start_mass_rough, woven_mm: 0.0 });
+    let later = account.left.iter().filter_map(|(found, woven_mm, _)| match found.left {
+        YarnLeft::Mass(grams) => Some(OnScale { grams, rough: found.rough, woven_mm: *woven_mm }),
         YarnLeft::Length(_) => None,
     });
     start.into_iter().chain(later).collect()
 }
 
-/// First and last weighing where they tell what the cloth takes: grams, grams, cloth between, cloth at the last.
-fn pair(account: &Account, yarn: &Weft) -> Option<(f64, f64, f64, f64)> {
+/// First and last weighing where they tell what the cloth takes.
+fn pair(account: &Account, yarn: &Weft) -> Option<(OnScale, OnScale)> {
     let all = weighings(account, yarn);
-    let ((first, from), (last, to)) = (*all.first()?, *all.last()?);
-    (to - from >= LEAST_BETWEEN_MM && last < first).then_some((first, last, to - from, to))
+    let (first, last) = (*all.first()?, *all.last()?);
+    (last.woven_mm - first.woven_mm >= LEAST_BETWEEN_MM && last.grams < first.grams).then_some((first, last))
 }
 
 fn grams_per_mm(account: &Account, yarn: &Weft) -> Option<f64> {
-    pair(account, yarn).map(|(first, last, between, _)| (first - last) / between)
+    pair(account, yarn).map(|(first, last)| (first.grams - last.grams) / (last.woven_mm - first.woven_mm))
 }
 
 struct Reckoner {
@@ -216,12 +231,12 @@ impl Reckoner {
 
     /// By the scale: the first and the last weighing with cloth between them, then what was woven since.
     fn by_scale(&self, yarn: &Weft, account: &Account, why: &mut Vec<KnownBy>) -> Result<Option<WeftLeft>, Refused> {
-        let Some((first_g, last_g, between_mm, at_mm)) = pair(account, yarn) else { return Ok(None) };
-        let reading = |grams: f64| Mass::from_g(grams).map(|shown| ScaleReading { shown, tare: Mass::ZERO });
+        let Some((first, last)) = pair(account, yarn) else { return Ok(None) };
+        let (first_g, last_g, between_mm) = (first.grams, last.grams, last.woven_mm - first.woven_mm);
         let between = Estimate::even(WovenLength::from_mm(between_mm)?, self.woven_sd_mm.min(between_mm));
-        let (first, last) = (reading(first_g)?, reading(last_g)?);
-        let mut left = weft_left_by_scale(first, last, &between, Mass::ZERO, self.rate, &self.habits)?;
-        self.take_off(&mut left, account.woven_mm - at_mm)?;
+        let (from, to) = (first.reading()?, last.reading()?);
+        let mut left = weft_left_by_scale(from, to, &between, Mass::ZERO, self.rate, &self.habits)?;
+        self.take_off(&mut left, account.woven_mm - last.woven_mm)?;
         why.push(KnownBy::Scale { first_g, last_g, between_mm });
         if let (Some(start_mm), Some(start_g)) = (yarn.start_length_mm, yarn.start_mass_g) {
             let number = YarnNumber::from_measured(Length::from_mm(start_mm)?, Mass::from_g(start_g)?)?;
@@ -241,19 +256,21 @@ impl Reckoner {
         Ok(())
     }
 
-    /// The last known length, and picks of it by then: measured, or weighed where its length by weight is known.
-    fn length_known(yarn: &Weft, account: &Account) -> Option<(f64, f64)> {
+    /// The last known length, whether it was given roughly, and picks of it by then: measured, or weighed where its length by
+    /// weight is known.
+    fn length_known(yarn: &Weft, account: &Account) -> Option<(f64, bool, f64)> {
         let per_gram = yarn.start_length_mm.zip(yarn.start_mass_g).map(|(mm, grams)| mm / grams);
-        let later = account.left.iter().rev().find_map(|(left, _, picks)| match left {
-            YarnLeft::Length(mm) => Some((*mm, *picks)),
-            YarnLeft::Mass(grams) => per_gram.map(|per_gram| (grams * per_gram, *picks)),
+        let by_weight = yarn.start_length_rough || yarn.start_mass_rough;
+        let later = account.left.iter().rev().find_map(|(found, _, picks)| match found.left {
+            YarnLeft::Length(mm) => Some((mm, found.rough, *picks)),
+            YarnLeft::Mass(grams) => per_gram.map(|per_gram| (grams * per_gram, found.rough || by_weight, *picks)),
         });
-        later.or_else(|| yarn.start_length_mm.map(|mm| (mm, 0.0)))
+        later.or_else(|| yarn.start_length_mm.map(|mm| (mm, yarn.start_length_rough, 0.0)))
     }
 
     fn by_length(&self, yarn: &Weft, account: &Account, why: &mut Vec<KnownBy>) -> Result<Option<WeftLeft>, Refused> {
         let (Some(pick), Some(rate)) = (self.pick, self.rate) else { return Ok(None) };
-        let Some((from_mm, picks)) = Self::length_known(yarn, account) else { return Ok(None) };
+        let Some((from_mm, rough, picks)) = Self::length_known(yarn, account) else { return Ok(None) };
         let used_mm = (account.picks - picks).max(0.0) * pick.mm();
         let number = match yarn.start_length_mm.zip(yarn.start_mass_g) {
             Some((mm, grams)) => Some(YarnNumber::from_measured(Length::from_mm(mm)?, Mass::from_g(grams)?)?),
@@ -261,7 +278,9 @@ impl Reckoner {
         };
         let left_mm = (from_mm - used_mm).max(0.0);
         // The start is known as a label or a niddy-noddy knows it, what was used as well as a pick is known.
-        let sd = (from_mm * self.habits.label_share).hypot(used_mm * self.habits.pick_share);
+        let about = if rough { self.habits.about_share } else { 0.0 };
+        let share = self.habits.label_share.hypot(about);
+        let sd = (from_mm * share).hypot(used_mm * self.habits.pick_share);
         let left = Estimate::even(Length::from_mm(left_mm)?, sd);
         why.push(KnownBy::Length { from_mm, used_mm, pick_mm: pick.mm() });
         weft_left_by_length(&left, number, pick, rate, Length::ZERO, &self.habits).map(Some)
@@ -269,27 +288,27 @@ impl Reckoner {
 
     /// As heavy as another yarn of this cloth was found to be woven in.
     fn as_other(&self, account: &Account, yarn: &Weft, per_mm: f64) -> Result<Option<WeftLeft>, Refused> {
-        let Some((grams, at_mm)) = weighings(account, yarn).last().copied() else { return Ok(None) };
+        let Some(last) = weighings(account, yarn).last().copied() else { return Ok(None) };
+        let about = if last.rough { self.habits.about_share } else { 0.0 };
         let mut left = WeftLeft {
-            mass: Some(Estimate::even(Mass::from_g(grams)?, self.habits.scale_g)),
+            mass: Some(Estimate::even(Mass::from_g(last.grams)?, self.habits.scale_g.hypot(last.grams * about))),
             yarn: None,
-            cloth: Estimate::factor(WovenLength::from_mm(grams / per_mm)?, OTHER_YARN_SHARE),
+            cloth: Estimate::factor(WovenLength::from_mm(last.grams / per_mm)?, OTHER_YARN_SHARE.hypot(about)),
             picks: None,
         };
-        self.take_off(&mut left, account.woven_mm - at_mm)?;
+        self.take_off(&mut left, account.woven_mm - last.woven_mm)?;
         Ok(Some(left))
     }
 
     /// The share of a yarn that is left, of what it had at the start.
     fn share_left(&self, account: &Account, ledger: &Ledger<'_>) -> Option<f64> {
-        if let (Some(start), Some((last, at_mm))) =
-            (ledger.yarn.start_mass_g, weighings(account, ledger.yarn).last().copied())
+        if let (Some(start), Some(last)) = (ledger.yarn.start_mass_g, weighings(account, ledger.yarn).last())
             && let Some(per_mm) = grams_per_mm(account, ledger.yarn)
         {
-            return Some(((last - (account.woven_mm - at_mm) * per_mm) / start).clamp(0.0, 1.0));
+            return Some(((last.grams - (account.woven_mm - last.woven_mm) * per_mm) / start).clamp(0.0, 1.0));
         }
         let start = ledger.yarn.start_length_mm?;
-        let (from_mm, picks) = Self::length_known(ledger.yarn, account)?;
+        let (from_mm, _, picks) = Self::length_known(ledger.yarn, account)?;
         let used = (account.picks - picks).max(0.0) * self.pick?.mm();
         Some(((from_mm - used) / start).clamp(0.0, 1.0))
     }
@@ -310,6 +329,9 @@ mod tests {
             name: Some(format!("yarn {n}")),
             start_mass_g: mass,
             start_length_mm: length_m.map(|m| m * 1000.0),
+            start_mass_rough: false,
+            start_length_rough: false,
+            tare_g: None,
         }
     }
 
@@ -347,7 +369,8 @@ mod tests {
         let id = log.sittings[1].id.clone();
         let when = moment(Some(&id), Some(20), 3);
         // After 100 + 20 picks, 30 cm: 30 g used, a gram to the centimetre; 10 cm more since.
-        log.moments.weighings = vec![Weighing { when, weft: log.wefts[0].id.clone(), left: YarnLeft::Mass(60.0) }];
+        let found = Weighed { left: YarnLeft::Mass(60.0), rough: false };
+        log.moments.weighings = vec![Weighing { when, weft: log.wefts[0].id.clone(), found }];
         let left = of(&log)[0].left.unwrap();
         assert!((left.cloth.likely.cm() - 50.0).abs() < 0.01, "{:?}", left.cloth);
     }
@@ -371,6 +394,33 @@ mod tests {
         assert_eq!(second.known_by, [KnownBy::AsOther("yarn 1".into())]);
         // 60 cm less the 15 woven with it.
         assert!((second.left.unwrap().cloth.likely.cm() - 45.0).abs() < 0.01);
+    }
+
+    #[test]
+    fn what_was_given_roughly_widens_the_span_and_moves_nothing() {
+        let span = |log: &WarpLog| {
+            let left = of(log)[0].left.unwrap().cloth;
+            (left.likely, left.standard_deviation())
+        };
+        let by_length = |rough| {
+            let mut first = yarn(1, None, Some(100.0));
+            first.start_length_rough = rough;
+            span(&two(first, yarn(2, None, None)))
+        };
+        assert_eq!(by_length(false).0, by_length(true).0);
+        assert!(by_length(true).1 > 1.4 * by_length(false).1, "{:?} {:?}", by_length(false), by_length(true));
+        let by_scale = |start_rough, rough| {
+            let mut log = two(Weft { start_mass_rough: start_rough, ..yarn(1, Some(90.0), None) }, yarn(2, None, None));
+            let when = moment(Some(&log.sittings[0].id), None, 2);
+            let found = Weighed { left: YarnLeft::Mass(40.0), rough };
+            log.moments.weighings = vec![Weighing { when, weft: log.wefts[0].id.clone(), found }];
+            span(&log)
+        };
+        let exact = by_scale(false, false);
+        for rough in [by_scale(true, false), by_scale(false, true)] {
+            assert_eq!(rough.0, exact.0);
+            assert!(rough.1 > 1.2 * exact.1, "{exact:?} {rough:?}");
+        }
     }
 
     #[test]

@@ -100,6 +100,12 @@ pub fn show_mass(grams: f64, manner: &Manner) -> String {
     }
 }
 
+/// "about ", before a figure that was given roughly.
+#[must_use]
+pub(crate) fn about_words(rough: bool) -> &'static str {
+    if rough { "about " } else { "" }
+}
+
 /// Minutes as people say them: "42 min", "1 h 20 min".
 #[must_use]
 pub fn show_minutes(minutes: f64) -> String {
@@ -132,6 +138,19 @@ fn sentence(error: &Refused, advice: &str) -> String {
 }
 
 impl Reader<'_> {
+    /// Reads a figure that may be given roughly: "about 120 m". Whether it was goes with it.
+    ///
+    /// # Errors
+    /// As what reads the figure.
+    pub fn roughly<T>(
+        &self,
+        text: &str,
+        read: impl Fn(&Self, &str) -> Result<Option<T>, Trouble>,
+    ) -> Result<Option<(T, bool)>, Trouble> {
+        let heard = crate::rough::hear(text);
+        Ok(read(self, &heard.figure)?.map(|figure| (figure, heard.rough)))
+    }
+
     /// A length above zero, in millimetres.
     ///
     /// # Errors
@@ -416,6 +435,11 @@ fn read_minutes(text: &str) -> Option<f64> {
 #[must_use]
 pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> Understood {
     let read = Reader { manner, today };
+    // Where a figure may be given roughly, what is understood says that it was.
+    let plain = what.strip_prefix("rough_");
+    let heard = plain.map(|_| crate::rough::hear(text));
+    let about = heard.as_ref().is_some_and(|heard| heard.rough);
+    let (what, text) = (plain.unwrap_or(what), heard.as_ref().map_or(text, |heard| &*heard.figure));
     let shown = match what {
         "mass" => read.mass_or_zero(what, "the weight", text).map(|mass| mass.map(|mass| show_mass(mass, manner))),
         "minutes" => read.minutes(what, text).map(|minutes| minutes.map(show_minutes)),
@@ -432,13 +456,21 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
         "yarn_length" => {
             read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, manner)))
         }
+        "lengths" => crate::wanted::read(&read, what, "the length wanted", text).map(|each| match each.as_slice() {
+            [] => None,
+            [mm] => Some(both_units(*mm, manner)),
+            _ => Some(crate::wanted::words(&each, manner)),
+        }),
         "yarn_left" if blank(text) => Ok(None),
         "yarn_left" => crate::notes::understand_left(text, read).map(Some),
         "date" => read.day(what, text).map(|day| day.map(|day| manner.weekday_date(day, today))),
         _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, manner))),
     };
     match shown {
-        Ok(shown) => Understood { shown: shown.unwrap_or_default(), trouble: None },
+        Ok(shown) => {
+            let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));
+            Understood { shown: shown.unwrap_or_default(), trouble: None }
+        }
         Err(trouble) => Understood { shown: String::new(), trouble: Some(trouble.sentence) },
     }
 }

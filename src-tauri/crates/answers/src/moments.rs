@@ -101,6 +101,15 @@ pub enum YarnLeft {
     Length(f64),
 }
 
+/// What was found to be left of a yarn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weighed {
+    /// How much.
+    pub left: YarnLeft,
+    /// Given as about so much.
+    pub rough: bool,
+}
+
 /// A yarn weighed or measured.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weighing {
@@ -109,7 +118,7 @@ pub struct Weighing {
     /// The yarn.
     pub weft: RecordId,
     /// What was left.
-    pub left: YarnLeft,
+    pub found: Weighed,
 }
 
 /// A yarn taken up: from here on it is woven.
@@ -182,7 +191,8 @@ impl Moments {
                 let length = get.number(fields::weighing::LEFT_MM).filter(|mm| *mm >= 0.0).map(YarnLeft::Length);
                 let weft = get.text(fields::weighing::WEFT).and_then(|id| id.parse().ok());
                 if let (Some(left), Some(weft)) = (grams.or(length), weft) {
-                    self.weighings.push(Weighing { when, weft, left });
+                    let rough = get.flag(fields::sitting::ROUGH);
+                    self.weighings.push(Weighing { when, weft, found: Weighed { left, rough } });
                 }
             }
             kind::JOIN => {
@@ -214,7 +224,7 @@ pub struct Then<'a> {
     /// A warp mark that reached the fell, millimetres along the warp.
     pub warp_mark_mm: Option<f64>,
     /// A weighing: of which yarn (nothing: the one being woven), and what was left.
-    pub weighed: Option<(Option<&'a RecordId>, YarnLeft)>,
+    pub weighed: Option<(Option<&'a RecordId>, Weighed)>,
     /// The yarn taken up.
     pub joined: Option<&'a RecordId>,
 }
@@ -365,7 +375,9 @@ impl<'a> Course<'a> {
             tape: sitting.tape,
             mark_set: sitting.mark_set,
             warp_mark_mm: None,
-            weighed: sitting.weft_left_g.map(|grams| (None, YarnLeft::Mass(grams))),
+            weighed: sitting
+                .weft_left_g
+                .map(|grams| (None, Weighed { left: YarnLeft::Mass(grams), rough: sitting.rough })),
             joined: None,
         });
         self.steps.push(Step { stretch: Some(index), picks, then });
@@ -380,7 +392,7 @@ fn all_noted(moments: &Moments) -> impl Iterator<Item = Noted<'_>> {
     let weighings = moments
         .weighings
         .iter()
-        .map(|one| (&one.when, Then { weighed: Some((Some(&one.weft), one.left)), ..Then::default() }));
+        .map(|one| (&one.when, Then { weighed: Some((Some(&one.weft), one.found)), ..Then::default() }));
     let joins = moments.joins.iter().map(|one| (&one.when, Then { joined: Some(&one.weft), ..Then::default() }));
     readings.chain(weighings).chain(joins)
 }
@@ -443,7 +455,7 @@ pub(crate) mod tests {
     }
 
     fn reading(when: Moment, mm: f64) -> Reading {
-        let tape = Some(Tape { mm, from_mark: false, relaxed: false });
+        let tape = Some(Tape { mm, from_mark: false, relaxed: false, rough: false });
         Reading { when, tape, mark_set: true, warp_mark_mm: None }
     }
 

@@ -8,14 +8,14 @@ use crate::fields::{self, kind};
 use crate::forms::{self, FieldMap, optional, some_text};
 use crate::ledger::ledgers;
 use crate::manner::Manner;
-use crate::measures::{Reader, show_length, show_mass, show_yarn};
+use crate::measures::{Reader, about_words, show_length, show_mass, show_yarn};
 use crate::model::{Tape, WarpLog, Weft, warp_log};
-use crate::moments::{Moment, Reading, YarnLeft};
+use crate::moments::{Moment, Reading, Weighed, YarnLeft};
 use crate::pen::Pen;
 use crate::progress::Progress;
-use crate::view::{MomentLine, PlaceForm, ReadingForm, Trouble, YarnForm, YarnView};
+use crate::view::{MomentLine, PlaceForm, ReadingForm, SittingForm, Trouble, YarnForm, YarnView};
 use crate::weft_reach::{half_gone, left_words};
-use crate::{reconcile, sequence};
+use crate::{reconcile, rough, sequence};
 
 /// The sitting that is going on and its net picks, when something is noted in it.
 pub type Going = Option<(RecordId, i64)>;
@@ -26,7 +26,7 @@ struct Read {
     tape: Option<Tape>,
     mark_set: bool,
     warp_mark_mm: Option<f64>,
-    left: Vec<(RecordId, YarnLeft)>,
+    left: Vec<(RecordId, Weighed, Option<f64>)>,
     take_up: Option<RecordId>,
 }
 
@@ -40,12 +40,14 @@ fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read
     };
     let from_mark = word("measured_from", &form.measured_from, ["start", "mark"])?;
     let relaxed = word("measured_tension", &form.measured_tension, ["tight", "relaxed"])?;
-    let measured = read.length("measured", "the measured length", &form.measured)?;
+    let measured = read.roughly(&form.measured, |read, text| read.length("measured", "the measured length", text))?;
     let known = |id: &str| log.wefts.iter().find(|weft| weft.id.as_str() == id).map(|weft| weft.id.clone());
     let mut left = Vec::new();
     for one in form.yarns_left.iter().filter(|one| !one.left.trim().is_empty()) {
         let yarn = known(&one.yarn).ok_or_else(|| Trouble::new("This yarn is not known on this warp. Look again."))?;
-        left.push((yarn, read_left(&format!("left_{}", one.yarn), &one.left, read)?));
+        let tare_g = log.wefts.iter().find(|weft| weft.id == yarn).and_then(|weft| weft.tare_g);
+        let (found, tare_g) = read_left(&format!("left_{}", one.yarn), &one.left, one.on_shuttle, tare_g, read)?;
+        left.push((yarn, Weighed { rough: found.rough || form.rough, ..found }, tare_g));
     }
     let take_up = match form.take_up.trim() {
         "" => None,
@@ -54,7 +56,7 @@ fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read
         }
     };
     let warp_mark_mm = read.length("warp_mark", "the distance of the warp mark", &form.warp_mark)?;
-    let tape = measured.map(|mm| Tape { mm, from_mark, relaxed });
+    let tape = measured.map(|(mm, rough)| Tape { mm, from_mark, relaxed, rough: rough || form.rough });
     let says_something =
         tape.is_some() || form.mark_set || warp_mark_mm.is_some() || !left.is_empty() || take_up.is_some();
     if !says_something {
@@ -63,16 +65,57 @@ fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read
     Ok(Read { on, tape, mark_set: form.mark_set, warp_mark_mm, left, take_up })
 }
 
-/// A weight or a length; a bare figure is a weight.
-fn read_left(field: &str, text: &str, read: Reader<'_>) -> Result<YarnLeft, Trouble> {
+/// A weight or a length; a bare figure is a weight. What was taken off for the shuttle goes with it.
+fn read_left(
+    field: &str,
+    text: &str,
+    on_shuttle: bool,
+    tare_g: Option<f64>,
+    read: Reader<'_>,
+) -> Result<(Weighed, Option<f64>), Trouble> {
+    let (text, said) = rough::on_shuttle(text);
+    let heard = rough::hear(text);
+    let (text, rough) = (&*heard.figure, heard.rough);
     match read.mass_or_zero(field, "the yarn left", text) {
-        Ok(Some(grams)) => Ok(YarnLeft::Mass(grams)),
+        Ok(Some(grams)) if on_shuttle || said => {
+            let (grams, tare_g) = without_shuttle(field, grams, tare_g, read.manner)?;
+            Ok((Weighed { left: YarnLeft::Mass(grams), rough }, Some(tare_g)))
+        }
+        Ok(Some(grams)) => Ok((Weighed { left: YarnLeft::Mass(grams), rough }, None)),
         Ok(None) => Err(Trouble::at(field, "Nothing is written. Write the yarn left as 42 g or 120 m.")),
         Err(no_mass) => match read.length_or_zero(field, "the yarn left", text) {
-            Ok(Some(mm)) => Ok(YarnLeft::Length(mm)),
+            // A shuttle adds no length.
+            Ok(Some(mm)) => Ok((Weighed { left: YarnLeft::Length(mm), rough }, None)),
             _ => Err(no_mass),
         },
     }
+}
+
+/// The yarn alone, and what was taken off: grams.
+///
+/// # Errors
+/// What the shuttle weighs is not known, or it weighs more than the scale showed.
+pub(crate) fn without_shuttle(
+    field: &str,
+    shown_g: f64,
+    tare_g: Option<f64>,
+    manner: &Manner,
+) -> Result<(f64, f64), Trouble> {
+    let Some(tare_g) = tare_g else {
+        return Err(Trouble::at(
+            field,
+            "What the empty shuttle weighs is not known. Give it with the yarn, under \u{201c}Change\u{201d}, or weigh the yarn \
+             alone.",
+        ));
+    };
+    if tare_g > shown_g {
+        let (tare, shown) = (show_mass(tare_g, manner), show_mass(shown_g, manner));
+        return Err(Trouble::at(
+            field,
+            format!("The empty shuttle weighs {tare}, so with yarn on it {shown} cannot be all. Check both weights."),
+        ));
+    }
+    Ok((shown_g - tare_g, tare_g))
 }
 
 /// What is understood of what is typed as left of a yarn: by weight or by length.
@@ -80,10 +123,13 @@ fn read_left(field: &str, text: &str, read: Reader<'_>) -> Result<YarnLeft, Trou
 /// # Errors
 /// It is neither.
 pub fn understand_left(text: &str, read: Reader<'_>) -> Result<String, Trouble> {
-    Ok(match read_left("left", text, read)? {
+    let (text, said) = rough::on_shuttle(text);
+    let (found, _) = read_left("left", text, false, None, read)?;
+    let amount = match found.left {
         YarnLeft::Mass(grams) => show_mass(grams, read.manner),
         YarnLeft::Length(mm) => show_yarn(mm / 1000.0, read.manner),
-    })
+    };
+    Ok(format!("{}{amount}{}", about_words(found.rough), if said { ", the shuttle with it" } else { "" }))
 }
 
 /// Where a moment on a day lies: in the sitting that goes on, or after the last one up to that day.
@@ -150,13 +196,19 @@ impl Pen<'_> {
             told.extend(reconcile::of_reading(&log, &as_reading(&read, &log, going), running_picks, &self.manner));
             draft(kind::READING, reading_fields(&read));
         }
-        for (yarn, left) in &read.left {
+        for (yarn, found, tare_g) in &read.left {
             let mut set = FieldMap::new();
             set.insert(fields::weighing::WEFT.into(), json!(yarn));
-            match left {
+            match found.left {
                 YarnLeft::Mass(grams) => set.insert(fields::weighing::LEFT_G.into(), json!(grams)),
                 YarnLeft::Length(mm) => set.insert(fields::weighing::LEFT_MM.into(), json!(mm)),
             };
+            if let Some(tare_g) = tare_g {
+                set.insert(fields::weighing::TARE_G.into(), json!(tare_g));
+            }
+            if found.rough {
+                set.insert(fields::sitting::ROUGH.into(), json!(true));
+            }
             draft(kind::WEIGHING, set);
         }
         if let Some(yarn) = &read.take_up {
@@ -169,6 +221,34 @@ impl Pen<'_> {
         log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
         told.extend(of_yarns(&log, &read, running_picks, &self.manner));
         Ok(told)
+    }
+
+    /// Takes the shuttle of the yarn being woven off what the scale showed in a sitting's form.
+    ///
+    /// # Errors
+    /// What it weighs is not known, or it weighs more than the scale showed.
+    pub(crate) fn take_shuttle_off(
+        &self,
+        form: &SittingForm,
+        warp: &RecordId,
+        read: &mut FieldMap,
+    ) -> Result<(), Trouble> {
+        let (_, said) = rough::on_shuttle(&form.weft_left);
+        let Some(shown_g) = read.get(fields::sitting::WEFT_LEFT_G).and_then(serde_json::Value::as_f64) else {
+            return Ok(());
+        };
+        if !said && !form.weft_on_shuttle {
+            return Ok(());
+        }
+        let log = self.log(warp)?;
+        let progress = Progress::of(&log, 0);
+        let tare_g = ledgers(&log, &progress)
+            .ok()
+            .and_then(|all| all.iter().find(|ledger| ledger.in_use).and_then(|ledger| ledger.yarn.tare_g));
+        let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g, &self.manner)?;
+        read.insert(fields::sitting::WEFT_LEFT_G.into(), json!(grams));
+        read.insert(fields::sitting::WEFT_TARE_G.into(), json!(tare_g));
+        Ok(())
     }
 
     /// Adds a weft yarn to a warp; its id.
@@ -219,11 +299,12 @@ impl Pen<'_> {
 fn read_yarn_form(form: &YarnForm, read: Reader<'_>) -> Result<FieldMap, Trouble> {
     let mut set = FieldMap::new();
     set.insert(fields::weft::NAME.into(), json!(some_text(&form.name)));
-    set.insert(fields::weft::START_MASS_G.into(), json!(read.mass("mass", "the weight of the yarn", &form.mass)?));
+    let mass = read.roughly(&form.mass, |read, text| read.mass("mass", "the weight of the yarn", text))?;
     // Read as yarn is, in metres or yards.
-    let length = read.length("weft_length", "the length of the yarn", &form.length);
+    let length = read.roughly(&form.length, |read, text| read.length("weft_length", "the length of the yarn", text));
     let length = length.map_err(|trouble| Trouble { field: Some("length".into()), ..trouble })?;
-    set.insert(fields::weft::START_LENGTH_MM.into(), json!(length));
+    set.extend(forms::start_of_yarn(mass, length));
+    set.insert(fields::weft::TARE_G.into(), json!(read.mass("tare", "the weight of the empty shuttle", &form.tare)?));
     Ok(set)
 }
 
@@ -235,6 +316,9 @@ fn reading_fields(read: &Read) -> FieldMap {
         set.insert(fields::sitting::MEASURED_FROM.into(), json!(from));
         let tension = if tape.relaxed { "relaxed" } else { "tight" };
         set.insert(fields::sitting::MEASURED_TENSION.into(), json!(tension));
+        if tape.rough {
+            set.insert(fields::sitting::ROUGH.into(), json!(true));
+        }
     }
     if read.mark_set {
         set.insert(fields::sitting::MARK_SET.into(), json!(true));
@@ -264,7 +348,7 @@ fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, manner: &Manner) -> 
     let Ok(all) = ledgers(log, &progress) else { return Vec::new() };
     let mut told = Vec::new();
     for ledger in &all {
-        let weighed = read.left.iter().any(|(yarn, _)| *yarn == ledger.yarn.id);
+        let weighed = read.left.iter().any(|(yarn, ..)| *yarn == ledger.yarn.id);
         let name = ledger.name();
         if weighed {
             told.push(match &ledger.left {
@@ -286,10 +370,12 @@ fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, manner: &Manner) -> 
 #[must_use]
 pub fn show_yarn_form(weft: &Weft, manner: &Manner) -> YarnForm {
     let read = Reader { manner, today: NaiveDate::MIN };
+    let (about_mass, about_length) = (about_words(weft.start_mass_rough), about_words(weft.start_length_rough));
     YarnForm {
         name: weft.name.clone().unwrap_or_default(),
-        mass: optional(weft.start_mass_g, |mass| read.show_mass_for_form(mass)),
-        length: optional(weft.start_length_mm, |mm| read.show_yarn_length_for_form(mm)),
+        mass: optional(weft.start_mass_g, |mass| about_mass.to_owned() + &read.show_mass_for_form(mass)),
+        length: optional(weft.start_length_mm, |mm| about_length.to_owned() + &read.show_yarn_length_for_form(mm)),
+        tare: optional(weft.tare_g, |mass| read.show_mass_for_form(mass)),
     }
 }
 
@@ -300,8 +386,14 @@ pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<Ya
     let view = |ledger: &crate::ledger::Ledger<'_>| {
         let mut parts = Vec::new();
         let start = [
-            ledger.yarn.start_mass_g.map(|grams| show_mass(grams, manner)),
-            ledger.yarn.start_length_mm.map(|mm| show_yarn(mm / 1000.0, manner)),
+            ledger
+                .yarn
+                .start_mass_g
+                .map(|grams| about_words(ledger.yarn.start_mass_rough).to_owned() + &show_mass(grams, manner)),
+            ledger
+                .yarn
+                .start_length_mm
+                .map(|mm| about_words(ledger.yarn.start_length_rough).to_owned() + &show_yarn(mm / 1000.0, manner)),
         ];
         let start: Vec<String> = start.into_iter().flatten().collect();
         if !start.is_empty() {
@@ -322,6 +414,7 @@ pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<Ya
             half: half_gone(ledger, manner),
             share_left: ledger.share_left,
             in_use: ledger.in_use,
+            tare: optional(ledger.yarn.tare_g, |grams| show_mass(grams, manner)),
             form: show_yarn_form(ledger.yarn, manner),
             seen: ledger.yarn.seen.iter().map(ToString::to_string).collect(),
         }
@@ -343,7 +436,7 @@ pub fn moment_lines(log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<Mom
         if let Some(tape) = reading.tape {
             let from = if tape.from_mark { "from the mark" } else { "from the start" };
             let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-            parts.push(format!("{} {from}{relaxed}", show_length(tape.mm, manner)));
+            parts.push(format!("{}{} {from}{relaxed}", about_words(tape.rough), show_length(tape.mm, manner)));
         }
         if reading.mark_set {
             parts.push("mark moved to the fell".into());
@@ -354,7 +447,7 @@ pub fn moment_lines(log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<Mom
         all.push((&reading.when, parts.join("; ")));
     }
     for weighing in &moments.weighings {
-        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.left, manner))));
+        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.found, manner))));
     }
     for join in &moments.joins {
         all.push((&join.when, format!("{} taken up", name(&join.weft))));

@@ -121,8 +121,9 @@ impl Pen<'_> {
         form: &SittingForm,
         id: Option<RecordId>,
     ) -> Result<RecordId, Trouble> {
-        let read = forms::read_sitting_form(form, &self.manner, self.today)?;
+        let mut read = forms::read_sitting_form(form, &self.manner, self.today)?;
         self.record(warp, kind::WARP)?;
+        self.take_shuttle_off(form, warp, &mut read)?;
         let set = forms::changed(&read, |_| None);
         let says_something = set.keys().any(|field| {
             ![fields::sitting::ON, fields::sitting::STARTED, fields::sitting::ROUGH, fields::sitting::MARK_SET]
@@ -144,9 +145,21 @@ impl Pen<'_> {
     /// # Errors
     /// The first field that cannot be understood, or no such sitting.
     pub fn correct_sitting(&mut self, sitting: &RecordId, form: &SittingForm, seen: &[Key]) -> Result<(), Trouble> {
-        let read = forms::read_sitting_form(form, &self.manner, self.today)?;
+        let mut read = forms::read_sitting_form(form, &self.manner, self.today)?;
         let record = self.record(sitting, kind::SITTING)?;
-        let drafts = self.change(record, &read, seen).into_iter().collect();
+        if let Some(warp) = record.place.warp_id() {
+            self.take_shuttle_off(form, warp, &mut read)?;
+        }
+        let mut drafts: Vec<Draft> = self.change(record, &read, seen).into_iter().collect();
+        for draft in &mut drafts {
+            // Another weight, of the yarn alone: what was taken off before says nothing of it.
+            let alone = draft.set.contains_key(fields::sitting::WEFT_LEFT_G)
+                && !read.contains_key(fields::sitting::WEFT_TARE_G)
+                && record.get(fields::sitting::WEFT_TARE_G).is_some_and(|tare| !tare.is_null());
+            if alone {
+                draft.set.insert(fields::sitting::WEFT_TARE_G.into(), Value::Null);
+            }
+        }
         self.act(drafts)
     }
 

@@ -38,6 +38,8 @@ pub struct Progress {
     pub rate_measured: bool,
     /// Cloth to weave in all, under tension.
     pub wanted_mm: Option<f64>,
+    /// Where each piece ends on the cloth, under tension, millimetres from the first pick; none while no length is wanted.
+    pub piece_ends_mm: Vec<f64>,
     /// Cloth still to weave.
     pub to_weave_mm: Option<f64>,
     /// Picks still to weave; at most zero when the target is met.
@@ -119,12 +121,37 @@ impl Warp {
     /// Cloth under tension that all pieces want together.
     #[must_use]
     pub fn wanted_woven_mm(&self) -> Option<f64> {
-        let each = match self.wanted_state {
+        self.piece_ends_mm().last().copied()
+    }
+
+    /// Length wanted of each piece, as she gave it; none while none is given.
+    #[must_use]
+    pub fn wanted_of_each_mm(&self) -> Vec<f64> {
+        match self.wanted_mm {
+            _ if !self.wanted_each_mm.is_empty() => self.wanted_each_mm.clone(),
+            Some(mm) => vec![mm; self.pieces as usize],
+            None => Vec::new(),
+        }
+    }
+
+    /// Where each piece ends on the cloth, under tension, millimetres from the first pick.
+    #[must_use]
+    pub fn piece_ends_mm(&self) -> Vec<f64> {
+        let ratio = match self.wanted_state {
             // Woven = finished / (1 - s), never finished x (1 + s).
-            ClothState::Finished => self.wanted_mm? / self.finished_ratio(),
-            ClothState::OffLoom | ClothState::UnderTension => self.wanted_mm?,
+            ClothState::Finished => self.finished_ratio(),
+            ClothState::OffLoom | ClothState::UnderTension => 1.0,
         };
-        Some(each * f64::from(self.pieces))
+        let each = self.wanted_of_each_mm();
+        if self.wanted_each_mm.is_empty() {
+            return each.iter().zip(1_u32..).map(|(mm, nth)| mm / ratio * f64::from(nth)).collect();
+        }
+        let mut at = 0.0;
+        let end = |mm: f64| {
+            at += mm / ratio;
+            at
+        };
+        each.into_iter().map(end).collect()
     }
 
     fn planned_rate(&self) -> Option<PicksIn<UnderTension>> {
@@ -152,9 +179,11 @@ struct Told {
 fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<Taken> {
     let from = if tape.from_mark { last_mark_mm.unwrap_or(0.0) } else { 0.0 };
     if tape.relaxed {
-        RelaxedLength::from_mm(from + tape.mm).ok().map(Taken::RelaxedTotal)
+        let of = if tape.rough { Taken::RoughRelaxedTotal } else { Taken::RelaxedTotal };
+        RelaxedLength::from_mm(from + tape.mm).ok().map(of)
     } else {
-        WovenLength::from_mm(from + tape.mm).ok().map(Taken::Total)
+        let of = if tape.rough { Taken::RoughTotal } else { Taken::Total };
+        WovenLength::from_mm(from + tape.mm).ok().map(of)
     }
 }
 
@@ -249,6 +278,7 @@ impl Progress {
             picks_per_mm: rate_mm,
             rate_measured: woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty()),
             wanted_mm,
+            piece_ends_mm: log.warp.piece_ends_mm(),
             to_weave_mm,
             to_weave_picks,
             to_weave_picks_sd: to_weave_mm.zip(rate_mm).map_or(0.0, spread),
@@ -271,6 +301,23 @@ impl Progress {
             let span = woven.span(Coverage::FOUR_IN_FIVE);
             (span.high.mm() - span.low.mm()) / 2.0
         })
+    }
+
+    /// The piece that lies at the fell after so much cloth, from 0, with where it begins and ends; nothing while no length is wanted.
+    /// What is woven beyond the last piece belongs to it.
+    #[must_use]
+    pub fn piece_at(&self, cloth_mm: f64) -> Option<(usize, f64, f64)> {
+        let last = self.piece_ends_mm.len().checked_sub(1)?;
+        let index = self.piece_ends_mm.iter().position(|end| cloth_mm < *end).unwrap_or(last);
+        let from = index.checked_sub(1).and_then(|before| self.piece_ends_mm.get(before)).copied().unwrap_or(0.0);
+        Some((index, from, self.piece_ends_mm.get(index).copied()?))
+    }
+
+    /// Whether all pieces are wanted as long as the first.
+    #[must_use]
+    pub fn pieces_are_alike(&self) -> bool {
+        let Some(first) = self.piece_ends_mm.first() else { return true };
+        self.piece_ends_mm.iter().zip(1_u32..).all(|(end, nth)| (end - first * f64::from(nth)).abs() < 0.5)
     }
 
     /// Woven share of what is wanted, 0 to 1.
@@ -298,7 +345,14 @@ fn stretches(of: &[Option<usize>], totals: &[f64], count: usize) -> Vec<(f64, f6
 /// Whether what the length rests on, the last reading and the picks since, was given as rough.
 fn rests_on_rough(log: &WarpLog, told: &Told) -> bool {
     let last_reading = told.observations.iter().rposition(|observation| observation.taken.is_some()).unwrap_or(0);
-    told.of.iter().skip(last_reading).flatten().any(|stretch| log.sittings.get(*stretch).is_some_and(|one| one.rough))
+    let rough_tape = told.observations.get(last_reading).and_then(|observation| observation.taken);
+    matches!(rough_tape, Some(Taken::RoughTotal(_) | Taken::RoughRelaxedTotal(_)))
+        || told
+            .of
+            .iter()
+            .skip(last_reading)
+            .flatten()
+            .any(|index| log.sittings.get(*index).is_some_and(|one| one.rough))
 }
 
 /// Cloth at the end of each observation: the tape's totals, and between them each sitting by its picks.

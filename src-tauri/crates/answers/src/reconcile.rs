@@ -51,6 +51,7 @@ pub fn of_form(
         mm,
         from_mark: word(fields::sitting::MEASURED_FROM, "mark"),
         relaxed: word(fields::sitting::MEASURED_TENSION, "relaxed"),
+        rough: flag(fields::sitting::ROUGH),
     });
     let held = id.and_then(|id| log.sittings.iter().find(|sitting| sitting.id == *id));
     let sitting = Sitting {
@@ -194,7 +195,7 @@ mod tests {
     fn a_tape_laid_at_the_wrong_mark_is_guessed() {
         let marked = |day, picks, mm, from_mark| Sitting {
             mark_set: true,
-            tape: Some(Tape { mm, from_mark, relaxed: false }),
+            tape: Some(Tape { mm, from_mark, relaxed: false, rough: false }),
             ..sitting(day, Some(picks), None)
         };
         let before = vec![marked(2, 200, 500.0, false), marked(3, 200, 500.0, true)];

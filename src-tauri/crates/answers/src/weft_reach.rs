@@ -8,9 +8,9 @@ use fellmark_cloth::weft::weft_yarn;
 
 use crate::ledger::{KnownBy, Ledger, ledgers, pick_length};
 use crate::manner::Manner;
-use crate::measures::{show_length, show_mass, show_yarn};
+use crate::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::{Warp, WarpLog};
-use crate::moments::YarnLeft;
+use crate::moments::{Weighed, YarnLeft};
 use crate::progress::Progress;
 use crate::reach::{between, missing, refused, standing};
 use crate::view::{Answer, Figures, Standing, WarpState};
@@ -82,13 +82,14 @@ pub fn mirror_here(log: &WarpLog, running_picks: i64) -> Option<String> {
     Some(format!("About half of {} is gone: mirror here, if both ends are to match.", yarn.name()))
 }
 
-/// "42 g left", "120 m left".
+/// "42 g left", "about 120 m left".
 #[must_use]
-pub fn left_words(left: YarnLeft, manner: &Manner) -> String {
-    match left {
-        YarnLeft::Mass(grams) => format!("{} left", show_mass(grams, manner)),
-        YarnLeft::Length(mm) => format!("{} left", show_yarn(mm / 1000.0, manner)),
-    }
+pub fn left_words(found: Weighed, manner: &Manner) -> String {
+    let amount = match found.left {
+        YarnLeft::Mass(grams) => show_mass(grams, manner),
+        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, manner),
+    };
+    format!("{}{amount} left", about_words(found.rough))
 }
 
 fn unknown(log: &WarpLog, needed_m: Option<f64>, manner: &Manner) -> Answer {

@@ -34,6 +34,7 @@ impl WarpArgs {
         put(&mut form.pieces, self.pieces);
         put(&mut form.fringe, self.fringe);
         put_flag(&mut form.fringe_from_waste, self.fringe_from_waste);
+        put(&mut form.gap, self.gap);
         put(&mut form.picks, self.picks);
         put(&mut form.warp_per_100, self.warp_per_100);
         put(&mut form.reed_width, self.width);

@@ -369,7 +369,7 @@ pub struct WarpArgs {
     /// Loom waste, front and back together.
     #[arg(long, value_name = "LENGTH")]
     pub waste: Option<String>,
-    /// Length wanted of each piece.
+    /// Length wanted of each piece; where they are not alike, one after the other: "180, 15, 15 cm".
     #[arg(long, value_name = "LENGTH")]
     pub wanted: Option<String>,
     /// What length that is: finished, off_loom or under_tension.
@@ -387,6 +387,9 @@ pub struct WarpArgs {
     /// The outermost fringes come out of the loom waste (yes or no).
     #[arg(long, value_name = "YES|NO")]
     pub fringe_from_waste: Option<YesNo>,
+    /// Warp between two pieces besides their fringes.
+    #[arg(long, value_name = "LENGTH")]
+    pub gap: Option<String>,
     /// Picks per 10 cm or per inch as the units go, or with its unit: "8 ppi".
     #[arg(long, value_name = "DENSITY")]
     pub picks: Option<String>,

@@ -47,7 +47,8 @@ pub fn warp_logs(state: &State) -> BTreeMap<RecordId, WarpLog> {
 /// One warp with what belongs to it; nothing where its own record has not arrived.
 #[must_use]
 pub fn warp_log(state: &State, warp: &RecordId) -> Option<WarpLog> {
-    let record = state.record(warp).filter(|record| record.kind == Kind::WARP)?;
+    let own = |record: &&Record| record.kind == Kind::WARP && record.place.warp_id() == Some(warp);
+    let record = state.record(warp).filter(own)?;
     let mut log = WarpLog::new(read_warp(record));
     for record in state.of_warp(warp) {
         log.add(record);

@@ -68,6 +68,8 @@ pub struct Warp {
     pub waste_mm: Option<f64>,
     /// Length wanted of each piece, millimetres.
     pub wanted_mm: Option<f64>,
+    /// The same of each piece where they are not alike, as many as there are pieces; empty where they are.
+    pub wanted_each_mm: Vec<f64>,
     /// What length that is.
     pub wanted_state: ClothState,
     /// Loss of length from the loom to finished, per cent.
@@ -78,6 +80,8 @@ pub struct Warp {
     pub fringe_mm: f64,
     /// Whether the outermost fringes come out of the waste.
     pub fringe_from_waste: bool,
+    /// Warp between two pieces besides their fringes, millimetres.
+    pub gap_mm: f64,
     /// Picks per 10 cm under tension.
     pub picks_per_10cm: Option<f64>,
     /// Units of warp that 100 units of cloth under tension use.
@@ -136,6 +140,12 @@ pub struct Weft {
     pub start_mass_g: Option<f64>,
     /// Length at the start, millimetres.
     pub start_length_mm: Option<f64>,
+    /// Whether the weight was given roughly.
+    pub start_mass_rough: bool,
+    /// Whether the length was given roughly.
+    pub start_length_rough: bool,
+    /// What the empty shuttle or bobbin it is on weighs, grams.
+    pub tare_g: Option<f64>,
 }
 
 /// What a tape said.
@@ -147,6 +157,8 @@ pub struct Tape {
     pub from_mark: bool,
     /// Measured off tension.
     pub relaxed: bool,
+    /// Given as about so much.
+    pub rough: bool,
 }
 
 /// A sitting as the journal has it.
@@ -211,11 +223,13 @@ pub(crate) mod tests {
             wound_mm: Some(2500.0),
             waste_mm: Some(450.0),
             wanted_mm: Some(1800.0),
+            wanted_each_mm: Vec::new(),
             wanted_state: ClothState::UnderTension,
             shrinkage_percent: None,
             pieces: 1,
             fringe_mm: 0.0,
             fringe_from_waste: false,
+            gap_mm: 0.0,
             picks_per_10cm: Some(40.0),
             warp_per_100: Some(110.0),
             reed_width_mm: Some(200.0),
@@ -244,7 +258,7 @@ pub(crate) mod tests {
             by: "laptop".into(),
             minutes: Some(40.0),
             picks,
-            tape: measured_mm.map(|mm| Tape { mm, from_mark: false, relaxed: false }),
+            tape: measured_mm.map(|mm| Tape { mm, from_mark: false, relaxed: false, rough: false }),
             mark_set: false,
             weft_left_g: None,
             pick_begun: false,

@@ -53,6 +53,14 @@ impl Fields<'_> {
         self.value(field).and_then(Value::as_bool).unwrap_or(false)
     }
 
+    /// A list of finite numbers; none where one of them is none.
+    #[must_use]
+    pub fn numbers(&self, field: &str) -> Vec<f64> {
+        let list = self.value(field).and_then(Value::as_array);
+        let number = |value: &Value| value.as_f64().filter(|number| number.is_finite());
+        list.and_then(|items| items.iter().map(number).collect()).unwrap_or_default()
+    }
+
     /// A list of texts.
     #[must_use]
     pub fn texts(&self, field: &str) -> Vec<String> {
@@ -73,6 +81,8 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         Some("off_the_loom") => WarpState::OffTheLoom,
         _ => WarpState::OnTheLoom,
     };
+    let wanted_mm = get.number(fields::warp::WANTED_MM).and_then(positive);
+    let pieces = get.whole(fields::warp::PIECES).and_then(|n| u32::try_from(n).ok()).unwrap_or(1).clamp(1, 200);
     Warp {
         id: record.id.clone(),
         seen: record.heads.clone(),
@@ -82,15 +92,17 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         state_on: get.day(fields::warp::STATE_ON),
         wound_mm: get.number(fields::warp::WOUND_MM).and_then(positive),
         waste_mm: get.number(fields::warp::WASTE_MM).filter(|mm| *mm >= 0.0),
-        wanted_mm: get.number(fields::warp::WANTED_MM).and_then(positive),
+        wanted_mm,
+        wanted_each_mm: read_each(&get, wanted_mm, pieces),
         wanted_state: get
             .text(fields::warp::WANTED_STATE)
             .and_then(|word| ClothState::from_word(&word))
             .unwrap_or_default(),
         shrinkage_percent: get.number(fields::warp::SHRINKAGE_PERCENT).filter(|percent| *percent < 100.0),
-        pieces: get.whole(fields::warp::PIECES).and_then(|n| u32::try_from(n).ok()).unwrap_or(1).clamp(1, 200),
+        pieces,
         fringe_mm: get.number(fields::warp::FRINGE_MM).and_then(positive).unwrap_or(0.0),
         fringe_from_waste: get.flag(fields::warp::FRINGE_FROM_WASTE),
+        gap_mm: get.number(fields::warp::GAP_MM).and_then(positive).unwrap_or(0.0),
         picks_per_10cm: get.number(fields::warp::PICKS_PER_10CM).and_then(positive),
         warp_per_100: get.number(fields::warp::WARP_PER_100_CLOTH).and_then(positive),
         reed_width_mm: get.number(fields::warp::REED_WIDTH_MM).and_then(positive),
@@ -113,6 +125,17 @@ pub(super) fn read_warp(record: &Record) -> Warp {
     }
 }
 
+/// The lengths of pieces that are not alike. They count only while they agree with number and mean: a version that does not know
+/// them changes those two alone, and is believed.
+fn read_each(get: &Fields<'_>, mean_mm: Option<f64>, pieces: u32) -> Vec<f64> {
+    let each = get.numbers(fields::warp::WANTED_EACH_MM);
+    let Some(mean_mm) = mean_mm.filter(|_| each.len() > 1 && each.len() == pieces as usize) else { return Vec::new() };
+    let apart = (each.iter().sum::<f64>() / f64::from(pieces) - mean_mm).abs();
+    // What a form shows is rounded, and a change that no tape could see is not written.
+    let agrees = apart <= f64::max(1.0, 2e-4 * mean_mm) && each.iter().all(|mm| *mm > 0.0);
+    if agrees { each } else { Vec::new() }
+}
+
 /// The pick-up across the width; nothing unless the ends that are up are given.
 fn read_stick(get: &Fields<'_>) -> Option<[usize; 3]> {
     let ends = |field: &str| get.whole(field).and_then(|n| usize::try_from(n).ok()).filter(|n| *n <= 500);
@@ -130,6 +153,9 @@ pub(super) fn read_weft(record: &Record) -> Weft {
         name: get.text(fields::weft::NAME),
         start_mass_g: get.number(fields::weft::START_MASS_G).and_then(positive),
         start_length_mm: get.number(fields::weft::START_LENGTH_MM).and_then(positive),
+        start_mass_rough: get.flag(fields::weft::START_MASS_ROUGH),
+        start_length_rough: get.flag(fields::weft::START_LENGTH_ROUGH),
+        tare_g: get.number(fields::weft::TARE_G).and_then(positive),
     }
 }
 
@@ -139,6 +165,7 @@ pub(crate) fn read_tape(get: &Fields<'_>) -> Option<Tape> {
         mm,
         from_mark: get.text(fields::sitting::MEASURED_FROM).as_deref() == Some("mark"),
         relaxed: get.text(fields::sitting::MEASURED_TENSION).as_deref() == Some("relaxed"),
+        rough: get.flag(fields::sitting::ROUGH),
     })
 }
 

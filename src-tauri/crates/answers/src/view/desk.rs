@@ -1,6 +1,6 @@
 //! Everything at a glance: warps, devices, the folder.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 #[cfg(test)]
 use ts_rs::TS;
 
@@ -109,7 +109,7 @@ pub struct WarpLine {
 }
 
 /// Where a warp is in its life.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 #[cfg_attr(test, derive(TS))]
 pub enum WarpState {

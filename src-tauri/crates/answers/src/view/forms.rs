@@ -17,18 +17,20 @@ pub struct WarpForm {
     pub wound: String,
     /// Loom waste, front and back together.
     pub waste: String,
-    /// Length wanted of each piece.
+    /// Length wanted of each piece; several where they are not alike: "180, 15, 15 cm".
     pub wanted: String,
     /// What length that is: `finished`, `off_loom` or `under_tension`; empty is finished.
     pub wanted_state: String,
     /// Loss of length from the loom to finished, in per cent.
     pub shrinkage_percent: String,
-    /// How many pieces; empty is one.
+    /// How many pieces; empty is one, or as many as lengths are wanted.
     pub pieces: String,
     /// Fringe left unwoven at each end of each piece; empty is none.
     pub fringe: String,
     /// Whether the fringes at the two ends of the warp come out of the loom waste.
     pub fringe_from_waste: bool,
+    /// Warp between two pieces besides their fringes; empty is none.
+    pub gap: String,
     /// Picks per 10 cm or per inch, as the units go.
     pub picks: String,
     /// Warp that 100 units of cloth under tension use: "110".
@@ -104,6 +106,8 @@ pub struct SittingForm {
     pub mark_set: bool,
     /// Weft left on the scale.
     pub weft_left: String,
+    /// Whether it was weighed on its shuttle, whose own weight is then taken off.
+    pub weft_on_shuttle: bool,
     /// Whether a pick is begun and not beaten.
     pub pick_begun: bool,
     /// A note.

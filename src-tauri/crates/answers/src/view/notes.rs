@@ -21,6 +21,8 @@ pub struct ReadingForm {
     pub mark_set: bool,
     /// A warp mark is at the fell: how far from the first pick, along the warp, it was tied.
     pub warp_mark: String,
+    /// Whether all of it is rough.
+    pub rough: bool,
     /// What is left of yarns.
     pub yarns_left: Vec<YarnLeftForm>,
     /// Record id of a yarn taken up now; empty is none.
@@ -34,8 +36,10 @@ pub struct ReadingForm {
 pub struct YarnLeftForm {
     /// Record id of the yarn.
     pub yarn: String,
-    /// Its weight or its length: "42 g", "120 m".
+    /// Its weight or its length: "42 g", "about 120 m".
     pub left: String,
+    /// Whether it was weighed on its shuttle, whose own weight is then taken off.
+    pub on_shuttle: bool,
 }
 
 /// A weft yarn as typed.
@@ -49,6 +53,8 @@ pub struct YarnForm {
     pub mass: String,
     /// Length at the start.
     pub length: String,
+    /// What the empty shuttle or bobbin weighs that it is on.
+    pub tare: String,
 }
 
 /// A weft yarn's ledger.
@@ -69,6 +75,8 @@ pub struct YarnView {
     pub share_left: Option<f64>,
     /// Whether it is the one being woven.
     pub in_use: bool,
+    /// What its empty shuttle weighs: "28 g"; empty when it is not known.
+    pub tare: String,
     /// The form as it would be shown to change it.
     pub form: YarnForm,
     /// What a change answers: hand it back unchanged.

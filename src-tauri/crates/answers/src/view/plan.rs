@@ -23,7 +23,7 @@ pub struct PlanForm {
     pub width: String,
     /// How many pieces of that length; empty is one.
     pub pieces: String,
-    /// Finished lengths of further pieces on the same warp, separated by semicolons.
+    /// Finished lengths of further pieces on the same warp: "40 cm; 2 × 15 cm".
     pub further: String,
     /// What ends each piece: `none`, `fringe` or `hem`; empty is `none`.
     pub edge: String,

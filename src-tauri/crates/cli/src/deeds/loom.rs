@@ -81,13 +81,19 @@ pub struct YarnArgs {
     /// Length at the start.
     #[arg(long, value_name = "LENGTH")]
     pub length: Option<String>,
+    /// What the empty shuttle or bobbin weighs that it is on: "28 g".
+    #[arg(long, value_name = "WEIGHT")]
+    pub tare: Option<String>,
 }
 
 impl YarnArgs {
     fn over(self, form: &mut YarnForm) {
-        for (member, given) in
-            [(&mut form.name, self.name), (&mut form.mass, self.mass), (&mut form.length, self.length)]
-        {
+        for (member, given) in [
+            (&mut form.name, self.name),
+            (&mut form.mass, self.mass),
+            (&mut form.length, self.length),
+            (&mut form.tare, self.tare),
+        ] {
             if let Some(text) = given {
                 *member = text;
             }
@@ -145,9 +151,15 @@ impl Desk {
                     format!("\u{201c}{one}\u{201d} names no yarn. Write it as \u{201c}walnut=42 g\u{201d}."),
                 )));
             };
-            yarns_left.push(YarnLeftForm { yarn: yarn(named.trim())?, left: left.trim().to_owned() });
+            yarns_left.push(YarnLeftForm {
+                yarn: yarn(named.trim())?,
+                left: left.trim().to_owned(),
+                on_shuttle: false,
+            });
         }
         let form = ReadingForm {
+            // "about" before a figure says so.
+            rough: false,
             on: note.on.unwrap_or_default(),
             measured: note.measured.unwrap_or_default(),
             measured_from: note.from.unwrap_or_default(),

@@ -40,6 +40,8 @@ pub struct Habits {
     pub pick_share: f64,
     /// A kitchen scale's error at either side, in g: any value within ±1 g.
     pub scale_g: f64,
+    /// A length or a weight given as about so much, as a share: a tenth (common practice, no source).
+    pub about_share: f64,
     /// A label's metres per gram, as a share: ±10 % (one shop's weighings ran from −8 to +18 %).
     pub label_share: f64,
 }
@@ -68,6 +70,7 @@ impl Default for Habits {
             guess_share: 0.15,
             pick_share: 0.04,
             scale_g: 1.0,
+            about_share: 0.1,
             label_share: 0.06,
         }
     }

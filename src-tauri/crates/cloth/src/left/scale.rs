@@ -18,6 +18,9 @@ pub struct ScaleReading {
     /// The empty shuttle, tube or bowl.
     #[serde(rename = "tare_g")]
     pub tare: Mass,
+    /// Whether it was given as about so much.
+    #[serde(default)]
+    pub rough: bool,
 }
 
 impl ScaleReading {
@@ -29,6 +32,12 @@ impl ScaleReading {
             return Err(Refused::DoesNotFit("the empty shuttle can't weigh more than with yarn on it".into()));
         }
         Ok(self.shown.less(self.tare))
+    }
+
+    /// Standard deviation of the yarn's weight, grams.
+    fn deviation(&self, habits: &Habits) -> f64 {
+        let about = if self.rough { self.shown.less(self.tare).g() * habits.about_share } else { 0.0 };
+        scale_deviation(habits).hypot(about)
     }
 }
 
@@ -92,10 +101,10 @@ pub fn weft_left_by_scale(
     let usable = left.less(reserve);
     let cloth = cloth_by_scale(start.less(left), woven_between.likely, usable)?;
     // ln L = ln(left − reserve) + ln(woven) − ln(start − left), the reading `now` in two of them.
-    let sd = scale_deviation(habits);
+    let sd = now.deviation(habits);
     let of_now = 1.0 / usable.g().max(sd) + 1.0 / used;
     let variance = (sd * of_now).powi(2)
-        + (sd / used).powi(2)
+        + (before.deviation(habits) / used).powi(2)
         + (woven_between.standard_deviation() / woven_between.likely.mm()).powi(2)
         + habits.wander_variance(cloth, woven_between.likely);
     Ok(WeftLeft {
@@ -156,7 +165,7 @@ mod tests {
     use crate::span::Coverage;
 
     fn reading(g: f64) -> ScaleReading {
-        ScaleReading { shown: Mass::from_g(g + 30.0).unwrap(), tare: Mass::from_g(30.0).unwrap() }
+        ScaleReading { shown: Mass::from_g(g + 30.0).unwrap(), tare: Mass::from_g(30.0).unwrap(), rough: false }
     }
 
     fn by_scale(before: f64, now: f64, woven_cm: f64) -> Result<WeftLeft, Refused> {
@@ -171,6 +180,21 @@ mod tests {
     }
 
     #[test]
+    fn a_rough_weighing_is_known_the_less() {
+        let woven = Estimate::exact(WovenLength::from_cm(50.0).unwrap());
+        let deviation = |rough| {
+            let now = ScaleReading { rough, ..reading(40.0) };
+            let left = weft_left_by_scale(reading(80.0), now, &woven, Mass::ZERO, None, &Habits::default()).unwrap();
+            (left.cloth.likely, left.cloth.standard_deviation(), left.mass.unwrap().standard_deviation())
+        };
+        let (exact, about) = (deviation(false), deviation(true));
+        assert_eq!(exact.0, about.0);
+        // A tenth of the yarn's 40 g, not of the shuttle with it, in both places where the reading stands.
+        assert!((about.2.powi(2) - exact.2.powi(2) - 16.0).abs() < 1e-9, "{exact:?} {about:?}");
+        assert!(about.1 > 2.0 * exact.1, "{exact:?} {about:?}");
+    }
+
+    #[test]
     fn little_used_is_little_known() {
         let wide = by_scale(80.0, 77.0, 4.0).unwrap().cloth.span(Coverage::FOUR_IN_FIVE);
         let narrow = by_scale(80.0, 40.0, 50.0).unwrap().cloth.span(Coverage::FOUR_IN_FIVE);
@@ -178,7 +202,7 @@ mod tests {
         assert!(by_scale(80.0, 80.0, 4.0).is_err());
         assert!(by_scale(80.0, 81.0, 4.0).is_err());
         assert!(by_scale(80.0, 70.0, 0.0).is_err());
-        let heavy = ScaleReading { shown: Mass::ZERO, tare: Mass::from_g(1.0).unwrap() };
+        let heavy = ScaleReading { shown: Mass::ZERO, tare: Mass::from_g(1.0).unwrap(), rough: false };
         assert!(heavy.yarn().is_err());
     }
 

@@ -40,6 +40,12 @@ pub enum Taken {
     /// All of it, tension let off.
     #[serde(rename = "relaxed_total_mm")]
     RelaxedTotal(RelaxedLength),
+    /// All of it under tension, given as about so much.
+    #[serde(rename = "rough_total_mm")]
+    RoughTotal(WovenLength),
+    /// All of it, tension let off, given as about so much.
+    #[serde(rename = "rough_relaxed_total_mm")]
+    RoughRelaxedTotal(RelaxedLength),
     /// From the last of several marks set at a fixed distance.
     FromMarks {
         /// How many marks, the first one interval from the first pick.
@@ -222,7 +228,14 @@ impl Walk {
         habits: &Habits,
     ) -> Result<Estimate<WovenLength>, Refused> {
         let tape = |mm: f64| (habits.tape_mm.powi(2) + (mm * habits.tape_share).powi(2)).sqrt();
+        let rough = |exact: Taken| {
+            let total = self.total_of(exact, release, habits)?;
+            let mm = total.likely.mm();
+            Ok::<_, Refused>(Estimate::even(total.likely, total.standard_deviation().hypot(mm * habits.about_share)))
+        };
         Ok(match taken {
+            Taken::RoughTotal(total) => rough(Taken::Total(total))?,
+            Taken::RoughRelaxedTotal(total) => rough(Taken::RelaxedTotal(total))?,
             Taken::Total(total) => Estimate::even(total, tape(total.mm())),
             Taken::RelaxedTotal(relaxed) => {
                 let total = release.unwrap_or(Release::NONE).before(relaxed)?;
@@ -390,6 +403,18 @@ mod tests {
 
     fn ten() -> Option<PicksIn<UnderTension>> {
         Some(PicksIn::from_per_inch(10.0).unwrap())
+    }
+
+    #[test]
+    fn a_rough_reading_is_known_the_less() {
+        let of = |taken| {
+            let woven = woven(&[sitting(100, Some(taken))], None, None, &Habits::default()).unwrap();
+            (woven.total.likely, woven.total.standard_deviation())
+        };
+        let (exact, rough) = (of(Taken::Total(inches(40.0))), of(Taken::RoughTotal(inches(40.0))));
+        assert_eq!(exact.0, rough.0);
+        // A tenth of forty inches, one time in three.
+        assert!((rough.1 - exact.1.hypot(101.6)).abs() < 1e-9, "{exact:?} {rough:?}");
     }
 
     #[test]

@@ -202,6 +202,7 @@ fn weft_left_by_the_scale() {
             let scale = |dice: &mut Dice, g: f64| ScaleReading {
                 shown: Mass::from_g(g + dice.between(-1.0, 1.0)).unwrap(),
                 tare: Mass::ZERO,
+                rough: false,
             };
             let (before, now) = (scale(dice, left + used), scale(dice, left));
             let woven = Estimate::even(WovenLength::from_mm(woven).unwrap(), 0.0);
