@@ -9,7 +9,7 @@ use fellmark_journal::{Journal, Options, RecordId, RunningLog, journal_in, watch
 
 use crate::choice::Known;
 
-use super::{Open, Workshop, today};
+use super::{Open, Workshop, memo, today};
 
 impl Workshop {
     /// Opens a folder she chose; an empty one becomes a journal.
@@ -51,9 +51,11 @@ impl Workshop {
             Err(fellmark_journal::Error::InUse { .. }) => Journal::open(options().read_only())?,
             other => other?,
         };
-        let taps = if journal.status().read_only { None } else { Some(RunningLog::open(&local)?) };
+        let alone = !journal.status().read_only;
+        let taps = if alone { Some(RunningLog::open(&local)?) } else { None };
+        let reckonings = memo::brought_up(&local, journal.state(), alone);
         let watcher = self.on_change.clone().and_then(|tell| watch(&folder, move |paths| tell(paths)).ok());
-        let mut open = Open { local: name.clone(), journal, taps, running: None, watcher, shown: None };
+        let mut open = Open { local: name.clone(), journal, reckonings, taps, running: None, watcher, shown: None };
         open.shown = self.choice.warp.as_deref().and_then(|text| text.parse().ok());
         open.resume();
         self.close();

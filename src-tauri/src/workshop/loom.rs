@@ -1,13 +1,14 @@
 //! At the loom: taps, and getting up.
 
 use chrono::Local;
-use fellmark_answers::desk::{self, UnderTheTaps};
+use fellmark_answers::desk::{self, Look, UnderTheTaps};
+use fellmark_answers::manner::Manner;
 use fellmark_answers::running::{Running, Tap};
 use fellmark_answers::trouble::sentence;
-use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble, WarpState};
+use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble};
 use fellmark_journal::RecordId;
 
-use super::{Kept, Workshop, now_ms, today};
+use super::{Kept, Open, Workshop, now_ms, today};
 
 impl Workshop {
     /// Takes a pick, or takes one back; two where she counts there and back. The first one begins the sitting.
@@ -24,8 +25,9 @@ impl Workshop {
     }
 
     fn keep_tap(&mut self, presses: i64, begun: Option<bool>) -> Result<RunningView, Trouble> {
-        let shown = self.desk_warp();
+        let manner = self.manner();
         let open = self.opened()?;
+        let woven_on = if open.running.is_none() { open.woven_on(&manner) } else { None };
         let Some(taps) = &mut open.taps else {
             return Err(Trouble::new(
                 "Another Fellmark window on this device has this folder; weave there, or close it and open this one again.",
@@ -34,7 +36,7 @@ impl Workshop {
         let (warp, sitting) = match &open.running {
             Some((running, _)) => (running.warp.clone(), running.sitting.clone()),
             None => {
-                let warp = shown.ok_or_else(|| Trouble::new("No warp is on the loom. Begin one first."))?;
+                let warp = woven_on.ok_or_else(|| Trouble::new("No warp is on the loom. Begin one first."))?;
                 (warp, RecordId::new())
             }
         };
@@ -61,17 +63,6 @@ impl Workshop {
         Ok(under.view(running, now_ms()))
     }
 
-    /// The warp that is shown, if it is on the loom.
-    fn desk_warp(&self) -> Option<RecordId> {
-        let open = self.open.as_ref()?;
-        let lines = desk::warp_lines(&open.journal, &self.manner(), today());
-        let on = |id: &str| lines.iter().any(|line| line.id == id && line.state == WarpState::OnTheLoom);
-        match &open.shown {
-            Some(shown) if on(shown.as_str()) => Some(shown.clone()),
-            _ => lines.iter().find(|line| line.state == WarpState::OnTheLoom).and_then(|line| line.id.parse().ok()),
-        }
-    }
-
     /// What getting up starts from.
     pub fn getting_up(&mut self) -> Result<GettingUp, Trouble> {
         let open = self.opened()?;
@@ -96,5 +87,12 @@ impl Workshop {
             taps.clear()?;
         }
         Ok(Kept { desk: self.desk(), sitting: logged.to_string(), told })
+    }
+}
+
+impl Open {
+    /// The warp a first tap is on.
+    fn woven_on(&mut self, manner: &Manner) -> Option<RecordId> {
+        Look::new(&self.journal, &mut self.reckonings, manner, today()).woven_on(self.shown.as_ref())
     }
 }

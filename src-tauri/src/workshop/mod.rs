@@ -6,6 +6,7 @@
 mod folder;
 mod log;
 mod loom;
+mod memo;
 mod notes;
 mod off;
 mod pace;
@@ -21,9 +22,10 @@ use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::{Local, NaiveDate};
-use fellmark_answers::desk::{self, UnderTheTaps};
+use fellmark_answers::desk::{self, Look, UnderTheTaps};
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::{Pen, chosen_units};
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::running::Running;
 use fellmark_answers::trouble::sentence;
 use fellmark_answers::undo;
@@ -40,6 +42,8 @@ struct Open {
     /// Name of this device's own data for it.
     local: String,
     journal: Journal,
+    /// What its warps amount to, each reckoned again only when its own entries change.
+    reckonings: Reckonings,
     taps: Option<RunningLog>,
     running: Option<(Running, UnderTheTaps)>,
     watcher: Option<Watcher>,
@@ -134,9 +138,9 @@ impl Workshop {
     }
 
     /// Everything the window shows.
-    pub fn desk(&self) -> Desk {
+    pub fn desk(&mut self) -> Desk {
         let (manner, today) = (self.manner(), today());
-        let Some(open) = &self.open else {
+        let Some(Open { journal, reckonings, running, shown, .. }) = &mut self.open else {
             return Desk {
                 today: today.to_string(),
                 folder: None,
@@ -147,22 +151,21 @@ impl Workshop {
                 manner: desk::manner_view(&manner),
             };
         };
-        let warps = desk::warp_lines(&open.journal, &manner, today);
+        let mut look = Look::new(journal, reckonings, &manner, today);
+        let warps = look.warp_lines();
         let known = |id: &RecordId| warps.iter().any(|line| line.id == id.as_str() && line.state != WarpState::Removed);
-        let shown = open.shown.clone().filter(known).or_else(|| {
+        let shown = shown.clone().filter(known).or_else(|| {
             let first = warps.iter().find(|line| line.state != WarpState::Removed)?;
             first.id.parse().ok()
         });
-        let running_on = |id: &RecordId| open.running.as_ref().filter(|(running, _)| running.warp == *id);
+        let running_on = |id: &RecordId| running.as_ref().map(|(running, _)| running).filter(|one| one.warp == *id);
         Desk {
             today: today.to_string(),
-            folder: Some(desk::folder(&open.journal, &manner, today, &Local)),
-            loom: shown.and_then(|id| {
-                desk::loom_while(&open.journal, &id, running_on(&id).map(|(running, _)| running), &manner, today)
-            }),
+            folder: Some(look.folder(&Local)),
+            loom: shown.and_then(|id| look.loom(&id, running_on(&id))),
             warps,
-            running: open.running.as_ref().map(|(running, under)| under.view(running, now_ms())),
-            undo: undo::undoable(open.journal.state(), open.journal.device()).map(|found| found.what),
+            running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
+            undo: undo::undoable(journal.state(), journal.device()).map(|found| found.what),
             manner: desk::manner_view(&manner),
         }
     }

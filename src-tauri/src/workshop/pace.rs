@@ -13,6 +13,7 @@ impl Workshop {
         let within = within.map(id).transpose()?;
         let frame = Frame { width: size.0, text: size.1, ink: Ink::Page };
         let open = self.opened()?;
-        Ok(pace::view(open.journal.state(), &Ask { split, within, frame }, &manner, today()))
+        open.reckonings.bring_up(open.journal.state());
+        Ok(pace::view_of(&open.reckonings, &Ask { split, within, frame }, &manner, today()))
     }
 }

@@ -10,7 +10,8 @@ impl Workshop {
     pub fn reckon_plan(&mut self, form: &PlanForm) -> Result<PlanView, Trouble> {
         let manner = self.manner();
         let open = self.opened()?;
-        Ok(plan::reckon(open.journal.state(), form, &manner, today()))
+        open.reckonings.bring_up(open.journal.state());
+        Ok(plan::reckon_with(&open.reckonings.history(), form, &manner, today()))
     }
 
     /// The earlier warps a plan can be copied from.

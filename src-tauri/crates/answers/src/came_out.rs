@@ -1,10 +1,11 @@
 //! What was planned beside what came out, for a warp that is off the loom.
 
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
 
 use crate::finishing;
 use crate::forms::picks_in_units;
-use crate::learnt::{self, Like};
+use crate::learnt::{self, Like, Taught};
 use crate::manner::{Manner, Units};
 use crate::measures::{show_length, show_mass, show_minutes};
 use crate::model::{ClothState, WarpLog};
@@ -15,12 +16,12 @@ use crate::view::{CameOut, OffView, StepView, WarpState};
 /// Differences smaller than this share are none: a tape is read to half a centimetre in a metre.
 const TOLD_APART: f64 = 0.005;
 
-/// Everything that is shown of a warp off the loom; `all` are the logs that lessons are learnt from.
+/// Everything that is shown of a warp off the loom; `taught` is what lessons are learnt from, this warp's own included.
 #[must_use]
 pub fn view<'a>(
     log: &WarpLog,
     progress: &Progress,
-    all: impl IntoIterator<Item = &'a WarpLog>,
+    taught: impl IntoIterator<Item = &'a Taught>,
     manner: &Manner,
     today: NaiveDate,
 ) -> OffView {
@@ -35,32 +36,51 @@ pub fn view<'a>(
         done: step.done_on.map(|day| manner.weekday_date(day, today)).unwrap_or_default(),
     };
     OffView {
-        line: line(log, manner, today),
+        line: Stands::of(log).line(manner, today),
         steps: finishing::steps(log).into_iter().map(step).collect(),
         came_out: came_out(log, progress, manner, today),
         missing: missing(log, progress),
-        lessons: learnt::lines(&learnt::from_warps(all, &Like::of(log)), manner),
+        lessons: learnt::lines(&learnt::from_taught(taught, &Like::of(log)), manner),
         form,
     }
 }
 
 /// Where finishing stands.
-#[must_use]
-pub fn line(log: &WarpLog, manner: &Manner, today: NaiveDate) -> String {
-    if let Some(day) = finishing::finished_on(log) {
-        return format!("Finished {}.", on(day, manner, today));
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Stands {
+    /// When the last step was done, if all are.
+    pub finished_on: Option<NaiveDate>,
+    /// When it was cut off.
+    pub cut_on: Option<NaiveDate>,
+    /// Names of the steps still to do, in small letters.
+    pub to_do: Vec<String>,
+}
+
+impl Stands {
+    /// Where it stands on a warp that is off the loom.
+    #[must_use]
+    pub fn of(log: &WarpLog) -> Self {
+        let to_do = finishing::steps(log).into_iter().filter(|step| step.done_on.is_none());
+        Self {
+            finished_on: finishing::finished_on(log),
+            cut_on: log.warp.state_on,
+            to_do: to_do.map(|step| step.name.to_lowercase()).collect(),
+        }
     }
-    let cut = log.warp.state_on.map(|day| format!("Cut off {}", on(day, manner, today)));
-    let cut = cut.unwrap_or_else(|| "Cut off".into());
-    let to_do: Vec<String> = finishing::steps(log)
-        .into_iter()
-        .filter(|step| step.done_on.is_none())
-        .map(|step| step.name.to_lowercase())
-        .collect();
-    match to_do.as_slice() {
-        [] => format!("{cut}."),
-        [one] => format!("{cut}; still to do: {one}."),
-        [first @ .., last] => format!("{cut}; still to do: {} and {last}.", first.join(", ")),
+
+    /// As a sentence.
+    #[must_use]
+    pub fn line(&self, manner: &Manner, today: NaiveDate) -> String {
+        if let Some(day) = self.finished_on {
+            return format!("Finished {}.", on(day, manner, today));
+        }
+        let cut = self.cut_on.map(|day| format!("Cut off {}", on(day, manner, today)));
+        let cut = cut.unwrap_or_else(|| "Cut off".into());
+        match self.to_do.as_slice() {
+            [] => format!("{cut}."),
+            [one] => format!("{cut}; still to do: {one}."),
+            [first @ .., last] => format!("{cut}; still to do: {} and {last}.", first.join(", ")),
+        }
     }
 }
 
@@ -146,14 +166,13 @@ impl Rows<'_> {
 pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: NaiveDate) -> Vec<CameOut> {
     let (warp, off) = (&log.warp, &log.warp.off);
     let measured = learnt::measured(log, progress);
-    let pieces = f64::from(warp.pieces);
     let of_all = if warp.pieces > 1 { format!(", {} pieces together", warp.pieces) } else { String::new() };
     let mut rows = Rows { manner, rows: Vec::new() };
     let woven = progress.woven.map(|_| progress.woven_mm());
     rows.length(&format!("Woven on the loom{of_all}"), progress.wanted_mm, woven);
     let wanted_as = |state: ClothState| {
-        let each = warp.wanted_mm.filter(|_| warp.wanted_state == state);
-        each.map(|mm| mm * pieces)
+        let each = warp.wanted_of_each_mm();
+        (warp.wanted_state == state && !each.is_empty()).then(|| each.iter().sum())
     };
     rows.length(&format!("Length off the loom{of_all}"), wanted_as(ClothState::OffLoom), off.off_loom_mm);
     let finished = wanted_as(ClothState::Finished).or_else(|| {
@@ -277,7 +296,7 @@ mod tests {
     fn the_line_names_what_is_still_to_do() {
         let log = finished();
         let today = "2026-11-25".parse().unwrap();
-        let said = line(&log, &Manner::default(), today);
+        let said = Stands::of(&log).line(&Manner::default(), today);
         assert_eq!(said, "Cut off on Tuesday 10 November; still to do: hem, wash, dry and press.");
         assert_eq!(days_apart(-2), "2 days early");
     }

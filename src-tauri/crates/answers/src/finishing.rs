@@ -109,8 +109,11 @@ pub fn finished_on(log: &WarpLog) -> Option<NaiveDate> {
     done?.into_iter().max()
 }
 
-/// Days from the step before (or from cutting off) to each done step, by the step's name.
-fn waits(log: &WarpLog) -> Vec<(String, i64)> {
+/// Days from the step before (or from cutting off) to each step of a finished warp, by the step's name in small letters.
+pub(crate) fn waits(log: &WarpLog) -> Vec<(String, i64)> {
+    if finished_on(log).is_none() {
+        return Vec::new();
+    }
     let Some(mut from) = log.warp.state_on else { return Vec::new() };
     let mut waits = Vec::new();
     let mut done: Vec<(&Step, NaiveDate)> = log.steps.iter().filter_map(|step| Some((step, step.done_on?))).collect();
@@ -125,23 +128,17 @@ fn waits(log: &WarpLog) -> Vec<(String, i64)> {
     waits
 }
 
-/// Days that steps took on finished warps, by the step's name in small letters.
-#[must_use]
-pub fn history<'a>(others: impl IntoIterator<Item = &'a WarpLog>) -> Vec<(String, i64)> {
-    others.into_iter().filter(|other| finished_on(other).is_some()).flat_map(waits).collect()
-}
-
 /// What is still to be done after the last pick, with the days each step takes: common practice, and her own finished warps as
-/// [`history`] tells of them.
+/// [`waits`] tells of each.
 #[must_use]
-pub fn still_to_do(log: &WarpLog, known: &[(String, i64)]) -> Vec<FinishingStep> {
+pub fn still_to_do(log: &WarpLog, known: &[Vec<(String, i64)>]) -> Vec<FinishingStep> {
     let to_do = steps(log).into_iter().filter(|step| step.done_on.is_none());
     to_do
         .map(|step| {
             let name = step.name.trim().to_lowercase();
             let mut days: Vec<(u32, f64)> =
                 practice(&step.name).map(|(day, weight)| (day, weight * PRACTICE_COUNTS_AS)).to_vec();
-            for (_, wait) in known.iter().filter(|(of, _)| *of == name) {
+            for (_, wait) in known.iter().flatten().filter(|(of, _)| *of == name) {
                 let wait = u32::try_from(*wait).unwrap_or(0);
                 match days.iter_mut().find(|(day, _)| *day == wait) {
                     Some((_, weight)) => *weight += 1.0,
@@ -315,7 +312,7 @@ mod tests {
     fn her_own_finishes_lengthen_the_next() {
         let slow = with_steps(&[("Wash", Some("2026-11-06")), ("Dry", Some("2026-11-07"))]);
         let next = with_steps(&[("Wash", None), ("Dry", None)]);
-        let to_do = still_to_do(&next, &history([&slow]));
+        let to_do = still_to_do(&next, &[waits(&slow)]);
         assert_eq!(to_do[0].days, [(0, 2.0), (1, 0.0), (5, 1.0)]);
         assert_eq!(to_do[1].days, [(0, 0.0), (1, 3.0)]);
     }

@@ -1,13 +1,60 @@
 //! Which part of the work is plain and which is pick-up, so that a border still to come is not reckoned at the pace of the
 //! repeat, nor the repeat at that of a border.
 
+use chrono::{Datelike, NaiveDate};
 use fellmark_projection::{LeftToWeave, SectionKind, Sitting as Stretch};
+use serde::{Deserialize, Serialize};
 
-use crate::model::{Sitting, Warp};
+use crate::model::{Warp, WarpLog};
+use crate::progress::Progress;
 use crate::sequence::{self, Row};
 
+/// What a sitting wove.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Woven {
+    /// The day.
+    #[serde(with = "as_number")]
+    pub on: NaiveDate,
+    /// Minutes at the loom.
+    pub minutes: Option<f64>,
+    /// Net picks: counted, or told by the tape; nothing where neither tells.
+    pub picks: Option<f64>,
+    /// Whether they were counted.
+    pub counted: bool,
+    /// Whether the figures are rough.
+    pub rough: bool,
+}
+
+impl Woven {
+    /// What each sitting of a warp wove, in the order of the log.
+    pub fn all<'a>(log: &'a WarpLog, progress: &'a Progress) -> impl Iterator<Item = Self> + 'a {
+        log.sittings.iter().zip(&progress.sitting_picks).map(|(sitting, picks)| Self {
+            on: sitting.on,
+            minutes: sitting.minutes,
+            picks: *picks,
+            counted: sitting.picks.is_some(),
+            rough: sitting.rough,
+        })
+    }
+}
+
+/// A day as the number of days since the first of the year 1.
+mod as_number {
+    use super::{Datelike, NaiveDate};
+    use serde::de::Error;
+    use serde::{Deserialize, Deserializer, Serializer};
+
+    pub fn serialize<S: Serializer>(day: &NaiveDate, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_i32(day.num_days_from_ce())
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<NaiveDate, D::Error> {
+        NaiveDate::from_num_days_from_ce_opt(i32::deserialize(from)?).ok_or_else(|| D::Error::custom("no day"))
+    }
+}
+
 /// The kinds along the cloth: opening border, then repeats, at the end the closing border.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Along {
     opening: (f64, SectionKind),
     middle: SectionKind,
@@ -56,10 +103,12 @@ impl Along {
 
     /// The sittings as the projection takes them: one over two kinds becomes two, its minutes shared by picks.
     #[must_use]
-    pub fn sittings(&self, sittings: &[Sitting], picks: &[Option<f64>]) -> Vec<Stretch> {
+    pub fn sittings(&self, sittings: impl IntoIterator<Item = Woven>) -> Vec<Stretch> {
+        let sittings = sittings.into_iter();
         let mut at = 0.0_f64;
-        let mut all = Vec::with_capacity(sittings.len());
-        for (sitting, picks) in sittings.iter().zip(picks) {
+        let mut all = Vec::with_capacity(sittings.size_hint().0);
+        for sitting in sittings {
+            let picks = sitting.picks;
             let stretch = |kind: SectionKind, minutes: Option<f64>, picks: Option<f64>| Stretch {
                 day: sitting.on,
                 minutes,
@@ -68,13 +117,13 @@ impl Along {
                 rough: sitting.rough,
             };
             match picks {
-                Some(net) if *net > 0.0 => {
+                Some(net) if net > 0.0 => {
                     for (kind, part) in self.between(at, at + net) {
                         let minutes = sitting.minutes.map(|minutes| minutes * part / net);
                         all.push(stretch(kind, minutes, Some(part)));
                     }
                 }
-                _ => all.push(stretch(self.middle.clone(), sitting.minutes, *picks)),
+                _ => all.push(stretch(self.middle.clone(), sitting.minutes, picks)),
             }
             at += picks.unwrap_or(0.0);
         }
@@ -122,8 +171,9 @@ mod tests {
 
     #[test]
     fn a_sitting_over_border_and_repeat_becomes_two() {
-        let sittings = [sitting(1, Some(50), None), sitting(2, Some(-10), None), sitting(3, Some(40), None)];
-        let told = bordered().sittings(&sittings, &[Some(50.0), Some(-10.0), Some(40.0)]);
+        let mut log = log();
+        log.sittings = vec![sitting(1, Some(50), None), sitting(2, Some(-10), None), sitting(3, Some(40), None)];
+        let told = bordered().sittings(Woven::all(&log, &Progress::of(&log, 0)));
         let parts: Vec<(SectionKind, Option<f64>, Option<f64>)> =
             told.into_iter().map(|part| (part.kind, part.picks, part.minutes)).collect();
         assert_eq!(

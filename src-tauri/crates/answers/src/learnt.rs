@@ -6,6 +6,7 @@ use fellmark_cloth::quantity::{Mass, YarnNumber};
 use fellmark_cloth::state::{
     FellWidth, FinishedLength, FinishedWidth, ReedWidth, RelaxedLength, RelaxedWidth, WarpLength, WovenLength,
 };
+use serde::{Deserialize, Serialize};
 
 use crate::manner::Manner;
 use crate::measures::{show_length, show_mass};
@@ -14,7 +15,7 @@ use crate::progress::Progress;
 use crate::view::{LessonLine, WarpState};
 
 /// What a plan is like, as far as it is known: the nearer a past warp, the more it says.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct Like {
     /// `plain`, `pick_up` or nothing.
     pub weave: Option<String>,
@@ -32,6 +33,31 @@ impl Like {
             weave: log.warp.weave.clone(),
             picks_per_10cm: log.warp.picks_per_10cm,
             weft: log.wefts.first().and_then(|weft| weft.name.clone()),
+        }
+    }
+}
+
+/// What one warp that is off the loom has to teach.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Taught {
+    /// What was measured of it.
+    pub measured: OffTheLoom,
+    /// What it is like.
+    pub like: Like,
+    /// Minutes of its timed sittings, and the picks woven in them.
+    pub timed: (f64, f64),
+}
+
+impl Taught {
+    /// What a warp has to teach.
+    #[must_use]
+    pub fn of(log: &WarpLog, progress: &Progress) -> Self {
+        let timed = log.sittings.iter().zip(&progress.sitting_picks);
+        let timed = timed.filter_map(|(sitting, picks)| Some((sitting.minutes?, (*picks)?)));
+        Self {
+            measured: measured(log, progress),
+            like: Like::of(log),
+            timed: timed.fold((0.0, 0.0), |(m, p), (minutes, picks)| (m + minutes, p + picks)),
         }
     }
 }
@@ -113,8 +139,7 @@ pub fn measured(log: &WarpLog, progress: &Progress) -> OffTheLoom {
 /// Picks per length that differ by less than this, as a ratio, belong to about the same cloth. Judgement, no source.
 const ABOUT_THE_SAME: f64 = 1.25;
 
-fn likeness(log: &WarpLog, like: &Like) -> Likeness {
-    let own = Like::of(log);
+fn likeness(own: &Like, like: &Like) -> Likeness {
     let words = |text: &Option<String>| text.as_deref().map(|text| text.trim().to_lowercase());
     let same_weave = own.weave == like.weave || like.weave.is_none();
     let near = match (own.picks_per_10cm, like.picks_per_10cm) {
@@ -137,11 +162,16 @@ fn percent(one: fellmark_cloth::learnt::Learnt<f64>) -> Figure {
 #[must_use]
 pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Like) -> Lessons {
     let off = logs.into_iter().filter(|log| log.warp.state == WarpState::OffTheLoom);
-    let known: Vec<(&WarpLog, Progress)> = off.map(|log| (log, Progress::of(log, 0))).collect();
-    let past: Vec<Past> = known
-        .iter()
-        .map(|(log, progress)| Past { measured: measured(log, progress), like: likeness(log, like) })
-        .collect();
+    let taught: Vec<Taught> = off.map(|log| Taught::of(log, &Progress::of(log, 0))).collect();
+    from_taught(&taught, like)
+}
+
+/// Learns from what each warp off the loom has to teach, for a plan that is like this.
+#[must_use]
+pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a Taught>, like: &Like) -> Lessons {
+    let taught: Vec<&Taught> = taught.into_iter().collect();
+    let past: Vec<Past> =
+        taught.iter().map(|one| Past { measured: one.measured, like: likeness(&one.like, like) }).collect();
     let lessons = cloth::learn(&past);
     let plain = |value: f64, deviation: f64, warps: usize, alike: usize| Figure { value, deviation, warps, alike };
     let weaving = lessons.weaving.map(|one| {
@@ -175,7 +205,7 @@ pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Like) 
         width_loss_percent: width,
         waste_mm: waste,
         weft_g_per_m: weft,
-        picks_per_hour: pace(&known, like),
+        picks_per_hour: pace(&taught, like),
         cloth: lessons,
     }
 }
@@ -224,16 +254,13 @@ fn blend(seen: &[(f64, f64, bool)]) -> Option<(f64, f64)> {
 }
 
 /// Picks an hour of warps of the same weave: picks summed, divided by hours summed.
-fn pace(known: &[(&WarpLog, Progress)], like: &Like) -> Option<Figure> {
-    let seen: Vec<(f64, f64)> = known
+fn pace(taught: &[&Taught], like: &Like) -> Option<Figure> {
+    let seen: Vec<(f64, f64)> = taught
         .iter()
-        .filter(|(log, _)| like.weave.is_none() || log.warp.weave == like.weave)
-        .filter_map(|(log, progress)| {
-            let timed = log.sittings.iter().zip(&progress.sitting_picks);
-            let timed = timed.filter_map(|(sitting, picks)| Some((sitting.minutes?, (*picks)?)));
-            let (minutes, picks) = timed.fold((0.0, 0.0), |(m, p), (minutes, picks)| (m + minutes, p + picks));
-            (minutes > 0.0 && picks > 0.0).then_some((minutes / 60.0, picks))
-        })
+        .filter(|one| like.weave.is_none() || one.like.weave == like.weave)
+        .map(|one| one.timed)
+        .filter(|(minutes, picks)| *minutes > 0.0 && *picks > 0.0)
+        .map(|(minutes, picks)| (minutes / 60.0, picks))
         .collect();
     let hours: f64 = seen.iter().map(|(hours, _)| hours).sum();
     if hours <= 0.0 {

@@ -318,17 +318,16 @@ impl<'a> Course<'a> {
     /// Net picks that were counted.
     #[must_use]
     pub fn picks(&self) -> i64 {
-        self.stretches.iter().filter_map(|stretch| stretch.picks).sum()
+        counted(&self.stretches)
     }
 
     /// Net picks counted since a moment; nothing when it went with a sitting that was removed.
     #[must_use]
     pub fn picks_since(&self, moment: &Moment) -> Option<i64> {
-        let counted =
-            |from: usize| -> i64 { self.stretches.iter().skip(from).filter_map(|stretch| stretch.picks).sum() };
+        let since = |from: usize| counted(self.stretches.get(from..).unwrap_or_default());
         match self.lies(moment) {
-            Lies::In(stretch, picks) => Some(counted(stretch) - picks),
-            Lies::After(stretches) => Some(counted(stretches)),
+            Lies::In(stretch, picks) => Some(since(stretch).saturating_sub(picks)),
+            Lies::After(stretches) => Some(since(stretches)),
             Lies::Gone => None,
         }
     }
@@ -382,6 +381,11 @@ impl<'a> Course<'a> {
         });
         self.steps.push(Step { stretch: Some(index), picks, then });
     }
+}
+
+/// Net picks of some stretches. What strange entries add up to stays a number.
+fn counted(stretches: &[Stretch<'_>]) -> i64 {
+    stretches.iter().filter_map(|stretch| stretch.picks).fold(0, i64::saturating_add)
 }
 
 fn all_noted(moments: &Moments) -> impl Iterator<Item = Noted<'_>> {

@@ -1,16 +1,15 @@
 //! When will it be done: the projection's answer in words, and the picture of its days.
 
 use chrono::NaiveDate;
-use fellmark_projection::{
-    EarlierWarp, Goal, Note, Outlook, Projection, Question, QuestionError, Sitting, State, project,
-};
+use fellmark_projection::{Goal, Note, Outlook, Projection, Question, QuestionError, State, project};
 
 use crate::finishing;
-use crate::kinds::Along;
+use crate::kinds::{Along, Woven};
 use crate::manner::{Manner, Units};
 use crate::measures::show_length;
 use crate::model::WarpLog;
 use crate::progress::Progress;
+use crate::reckoned::History;
 use crate::view::{Answer, DayPoint, DayTick, DaysPicture, FanPoint, Figures, Standing, WarpState};
 
 /// A chance from which a gift day counts as safe, and below which it does not.
@@ -23,37 +22,20 @@ const LONGEST_ADVISED_MINUTES: f64 = 180.0;
 /// Points of the fan.
 const FAN_POINTS: usize = 40;
 
-/// What her other warps say.
-#[derive(Clone, Debug, Default)]
-pub struct History {
-    /// Sittings of those that are off the loom.
-    pub earlier: Vec<EarlierWarp>,
-    /// Days their finishing steps took, as [`finishing::history`] gives them.
-    pub finishing: Vec<(String, i64)>,
-}
-
-/// Sittings of a finished warp, as history for others.
-#[must_use]
-pub fn as_earlier(log: &WarpLog, progress: &Progress) -> EarlierWarp {
-    EarlierWarp { sittings: as_sittings(log, progress) }
-}
-
-fn as_sittings(log: &WarpLog, progress: &Progress) -> Vec<Sitting> {
-    Along::of(&log.warp).sittings(&log.sittings, &progress.sitting_picks)
-}
-
 /// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
 #[must_use]
 pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Option<Question> {
     let warp = &log.warp;
     let picks_left = progress.to_weave_picks?;
+    let along = Along::of(warp);
+    let history = history.without(&warp.id);
     Some(Question {
         today,
-        sittings: as_sittings(log, progress),
-        left: Along::of(warp).left(progress.picks as f64, picks_left, progress.to_weave_picks_sd),
+        sittings: along.sittings(Woven::all(log, progress)),
+        left: along.left(progress.picks as f64, picks_left, progress.to_weave_picks_sd),
         earlier: history.earlier.clone(),
         availability: warp.said.for_projection(warp.days_a_week),
-        finishing: finishing::still_to_do(log, &history.finishing),
+        finishing: finishing::still_to_do(log, &history.waits),
         plan_hours: None,
         set_up_minutes: 0.0,
         gift_day: warp.gift_on,
@@ -70,28 +52,64 @@ pub struct When {
     pub days: Option<DaysPicture>,
 }
 
+/// When a warp will be done, before it is told.
+#[derive(Debug)]
+pub enum Projected {
+    /// All of it is done, since this day.
+    Done(NaiveDate),
+    /// It is not known how much is to be woven.
+    Unknown,
+    /// The projection, or why there is none.
+    Asked(Result<Box<Projection>, QuestionError>),
+}
+
+/// Projects when a warp will be done.
+#[must_use]
+pub fn projected(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Projected {
+    if log.warp.state == WarpState::OffTheLoom
+        && let Some(day) = finishing::finished_on(log)
+    {
+        return Projected::Done(day);
+    }
+    match question(log, progress, history, today) {
+        Some(question) => Projected::Asked(project(&question).map(Box::new)),
+        None => Projected::Unknown,
+    }
+}
+
+/// The first sentence of the answer alone, as a list shows it.
+#[must_use]
+pub fn headline(
+    log: &WarpLog,
+    progress: &Progress,
+    projected: &Projected,
+    manner: &Manner,
+    today: NaiveDate,
+) -> String {
+    match projected {
+        Projected::Done(day) => finished(log, *day, manner, today).headline,
+        Projected::Unknown => unknown(progress).headline,
+        Projected::Asked(Ok(projection)) => likely(projection, manner, today),
+        Projected::Asked(Err(error)) => refused(error).headline,
+    }
+}
+
 /// Answers when a warp will be done, and fills in its figures.
 #[must_use]
 pub fn answer(
     log: &WarpLog,
     progress: &Progress,
-    history: &History,
+    projected: &Projected,
     manner: &Manner,
     today: NaiveDate,
     figures: &mut Figures,
 ) -> When {
     figures.gift_on = log.warp.gift_on.map(|day| day.to_string());
-    if log.warp.state == WarpState::OffTheLoom
-        && let Some(day) = finishing::finished_on(log)
-    {
-        return When { answer: finished(log, day, manner, today), days: None };
-    }
-    let Some(question) = question(log, progress, history, today) else {
-        return When { answer: unknown(progress), days: None };
-    };
-    match project(&question) {
-        Ok(projection) => told(log, progress, &projection, manner, today, figures),
-        Err(error) => When { answer: refused(&error), days: None },
+    match projected {
+        Projected::Done(day) => When { answer: finished(log, *day, manner, today), days: None },
+        Projected::Unknown => When { answer: unknown(progress), days: None },
+        Projected::Asked(Ok(projection)) => told(log, progress, projection, manner, today, figures),
+        Projected::Asked(Err(error)) => When { answer: refused(error), days: None },
     }
 }
 
@@ -131,6 +149,20 @@ fn refused(error: &QuestionError) -> Answer {
     }
 }
 
+/// The likely day, or how things stand instead.
+fn likely(projection: &Projection, manner: &Manner, today: NaiveDate) -> String {
+    let spoken = |day: NaiveDate| manner.spoken_day(day, today);
+    let finished = &projection.finished;
+    match projection.state {
+        State::NotBegun | State::Running => format!("Likely done {}.", spoken(finished.span.p50)),
+        State::ReadyToCutOff => format!("Ready to cut off; likely finished {}.", spoken(finished.span.p50)),
+        State::Finishing { .. } if finished.span.p90 <= today => "Off the loom, and likely finished by now.".into(),
+        State::Finishing { .. } => format!("Off the loom; likely finished {}.", spoken(finished.span.p50)),
+        State::Resting { since } => format!("Resting since {}, so there is no date.", manner.date(since, today)),
+        State::NotAtThisPace => "Not within three years at this pace.".into(),
+    }
+}
+
 fn told(
     log: &WarpLog,
     progress: &Progress,
@@ -148,14 +180,7 @@ fn told(
     }
     let mut answer = Answer { standing: Standing::Well, ..Answer::default() };
     let finished = &projection.finished;
-    answer.headline = match projection.state {
-        State::NotBegun | State::Running => format!("Likely done {}.", spoken(finished.span.p50)),
-        State::ReadyToCutOff => format!("Ready to cut off; likely finished {}.", spoken(finished.span.p50)),
-        State::Finishing { .. } if finished.span.p90 <= today => "Off the loom, and likely finished by now.".into(),
-        State::Finishing { .. } => format!("Off the loom; likely finished {}.", spoken(finished.span.p50)),
-        State::Resting { since } => format!("Resting since {}, so there is no date.", date(since)),
-        State::NotAtThisPace => "Not within three years at this pace.".into(),
-    };
+    answer.headline = likely(projection, manner, today);
     match projection.state {
         State::NotBegun | State::Running => {
             answer.more.push(span_words(finished, manner, today));
@@ -306,19 +331,19 @@ fn gift_words(
         && per_mm > 0.0
     {
         let pieces = f64::from(progress.pieces.max(1));
-        let each = show_length(fewer / per_mm / pieces, manner);
-        ways.push(if progress.pieces > 1 { format!("each piece {each} shorter") } else { format!("{each} shorter") });
-        if let Some(wanted) = progress.wanted_mm
-            && progress.pieces > 1
-        {
-            let fewer_pieces = (fewer / (wanted / pieces * per_mm)).ceil();
-            if fewer_pieces < pieces {
-                ways.push(format!(
-                    "{} {} fewer",
-                    small_number(fewer_pieces as i64),
-                    if fewer_pieces > 1.0 { "pieces" } else { "piece" }
-                ));
-            }
+        let alike = progress.pieces_are_alike();
+        let shorter = show_length(fewer / per_mm / if alike { pieces } else { 1.0 }, manner);
+        ways.push(match (progress.pieces, alike) {
+            (1, _) => format!("{shorter} shorter"),
+            (_, true) => format!("each piece {shorter} shorter"),
+            (_, false) => format!("{shorter} shorter in all"),
+        });
+        // So many of the last pieces left out: where enough is left out, and a piece remains.
+        let enough = progress.wanted_mm.map(|wanted| wanted - fewer / per_mm);
+        let remain = enough.map_or(0, |mm| progress.piece_ends_mm.iter().filter(|end| **end <= mm + 1e-6).count());
+        if progress.pieces > 1 && remain > 0 {
+            let left_out = i64::from(progress.pieces) - i64::try_from(remain).unwrap_or(0);
+            ways.push(format!("{} {} fewer", small_number(left_out), if left_out > 1 { "pieces" } else { "piece" }));
         }
     }
     answer.more.push(if ways.is_empty() {

@@ -30,15 +30,14 @@ impl Fields<'_> {
         self.value(field)?.as_f64().filter(|number| number.is_finite())
     }
 
-    /// A whole number.
+    /// A whole number that a float could name, too: further out nothing is counted.
     #[must_use]
     pub fn whole(&self, field: &str) -> Option<i64> {
+        /// 2^53, rounded down.
+        const MOST: i64 = 9_000_000_000_000_000;
         let value = self.value(field)?;
-        value.as_i64().or_else(|| {
-            let number = value.as_f64()?.round();
-            // Beyond 2^53 a float no longer names one whole number.
-            (number.abs() < 9.0e15).then_some(number as i64)
-        })
+        let number = value.as_i64().or_else(|| Some(value.as_f64()?.round() as i64))?;
+        (-MOST..=MOST).contains(&number).then_some(number)
     }
 
     /// A day.

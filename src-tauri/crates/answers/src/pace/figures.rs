@@ -4,11 +4,8 @@ use chrono::NaiveDate;
 use fellmark_journal::RecordId;
 use fellmark_projection::{Note, warp_pace};
 
-use crate::finishing;
-use crate::model::WarpLog;
-use crate::progress::Progress;
+use crate::reckoned::Summary;
 use crate::view::WarpState;
-use crate::when;
 
 /// What one warp took.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,27 +61,25 @@ const LEAST_MINUTES: f64 = 5.0;
 
 /// What a warp took; nothing when it was removed, or nothing was woven on it.
 #[must_use]
-pub fn taken(log: &WarpLog, today: NaiveDate) -> Option<Taken> {
-    if log.warp.state == WarpState::Removed {
+pub fn taken(warp: &Summary, today: NaiveDate) -> Option<Taken> {
+    if warp.state == WarpState::Removed {
         return None;
     }
-    let progress = Progress::of(log, 0);
-    let sittings = when::as_earlier(log, &progress).sittings;
+    let sittings = warp.along.sittings(warp.sittings.iter().copied());
     let first = sittings.iter().map(|sitting| sitting.day).filter(|day| *day <= today).min()?;
     let pace = warp_pace(today, &sittings).ok()?;
-    let finished = finishing::finished_on(log).filter(|_| log.warp.state == WarpState::OffTheLoom);
-    let state = match log.warp.state {
+    let finished = warp.stands.finished_on.filter(|_| warp.state == WarpState::OffTheLoom);
+    let state = match warp.state {
         WarpState::OffTheLoom if finished.is_some() => "finished",
         WarpState::OffTheLoom => "off the loom",
         WarpState::Resting => "resting",
         WarpState::OnTheLoom | WarpState::Removed => "on the loom",
     };
-    let woven = progress.woven.map(|_| progress.woven_mm()).filter(|mm| *mm > 0.0);
-    let all: f64 = progress.sitting_picks.iter().flatten().sum();
+    let all: f64 = warp.sittings.iter().filter_map(|sitting| sitting.picks).sum();
     let mut so_far = 0.0;
     let mut over_time = Vec::new();
-    for (sitting, picks) in log.sittings.iter().zip(&progress.sitting_picks) {
-        let picks = picks.unwrap_or(0.0);
+    for sitting in &warp.sittings {
+        let picks = sitting.picks.unwrap_or(0.0);
         let middle = so_far + picks / 2.0;
         so_far += picks;
         if let Some(minutes) = sitting.minutes
@@ -97,20 +92,20 @@ pub fn taken(log: &WarpLog, today: NaiveDate) -> Option<Taken> {
         }
     }
     Some(Taken {
-        id: log.warp.id.clone(),
+        id: warp.id.clone(),
         number: 0,
-        name: log.warp.name.clone(),
+        name: warp.name.clone(),
         state,
-        off: log.warp.state == WarpState::OffTheLoom,
+        off: warp.state == WarpState::OffTheLoom,
         first,
         hours: pace.hours,
         sittings: pace.sittings,
         days: (finished.unwrap_or(today) - first).num_days().max(0) + 1,
-        length_mm: woven,
+        length_mm: warp.woven_mm.filter(|mm| *mm > 0.0),
         picks_per_hour: pace.picks_per_hour.filter(|pace| *pace > 0.0),
-        picks_per_mm: progress.picks_per_mm.filter(|rate| *rate > 0.0),
+        picks_per_mm: warp.picks_per_mm.filter(|rate| *rate > 0.0),
         over_time,
         shortened: pace.notes.iter().filter(|note| matches!(note, Note::LongSitting { .. })).count(),
-        untimed: log.sittings.iter().filter(|sitting| sitting.minutes.is_none() && sitting.picks.is_some()).count(),
+        untimed: warp.sittings.iter().filter(|sitting| sitting.minutes.is_none() && sitting.counted).count(),
     })
 }

@@ -3,15 +3,13 @@
 mod figures;
 mod told;
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 
 use crate::chart::{Frame, Ink, svg};
 use crate::manner::{Manner, Units};
 use crate::measures::{Reader, show_length, show_minutes};
-use crate::model::{self, WarpLog};
+use crate::reckoned::{Reckonings, Summary};
 use crate::view::{PaceChoice, PaceRow, PaceView, Trouble};
 
 pub use figures::{Taken, taken};
@@ -41,11 +39,16 @@ pub(crate) fn long_unit(manner: &Manner) -> (f64, &'static str) {
     }
 }
 
-/// Everything on pace.
+/// Everything on pace, for a single look.
 #[must_use]
 pub fn view(state: &State, ask: &Ask, manner: &Manner, today: NaiveDate) -> PaceView {
-    let logs = model::warp_logs(state);
-    let all = all_taken(&logs, today);
+    view_of(&Reckonings::of(state), ask, manner, today)
+}
+
+/// Everything on pace, of warps that are reckoned.
+#[must_use]
+pub fn view_of(warps: &Reckonings, ask: &Ask, manner: &Manner, today: NaiveDate) -> PaceView {
+    let all = all_taken(warps.summaries().map(AsRef::as_ref), today);
     let (split_mm, split_trouble) = match (Reader { manner, today }).length("split", "the length", &ask.split) {
         Ok(length) => (length.or_else(|| told::middle(&all)), None),
         Err(trouble) => (told::middle(&all), Some(trouble.sentence)),
@@ -91,8 +94,8 @@ pub fn picture(state: &State, what: &str, ask: &Ask, manner: &Manner, today: Nai
 
 /// What every warp took that was woven on, the latest begun first.
 #[must_use]
-pub fn all_taken(logs: &BTreeMap<RecordId, WarpLog>, today: NaiveDate) -> Vec<Taken> {
-    let mut all: Vec<Taken> = logs.values().filter_map(|log| taken(log, today)).collect();
+pub fn all_taken<'a>(warps: impl IntoIterator<Item = &'a Summary>, today: NaiveDate) -> Vec<Taken> {
+    let mut all: Vec<Taken> = warps.into_iter().filter_map(|warp| taken(warp, today)).collect();
     all.sort_by(|a, b| (b.first, &b.id).cmp(&(a.first, &a.id)));
     for (number, one) in (1..).zip(&mut all) {
         one.number = number;

@@ -21,6 +21,7 @@ pub use keep::copies;
 
 use crate::manner::Manner;
 use crate::measures::{show_length, understand};
+use crate::reckoned::History;
 use crate::trouble::sentence;
 use crate::view::{PlanFill, PlanForm, PlanView, Trouble};
 use basis::{Basis, settle_all};
@@ -31,13 +32,19 @@ use typed::{EdgeKind, Typed, read_form};
 /// Most lengths of pieces that are told one by one to programs.
 const MOST_TOLD: usize = 200;
 
-/// Reckons a plan as far as it is typed. Nothing is refused: troubles stand beside their fields.
+/// Reckons a plan as far as it is typed, for a single look at the earlier warps.
 #[must_use]
 pub fn reckon(state: &State, form: &PlanForm, manner: &Manner, today: NaiveDate) -> PlanView {
+    reckon_with(&History::of_state(state), form, manner, today)
+}
+
+/// Reckons a plan as far as it is typed, by what earlier warps say. Nothing is refused: troubles stand beside their fields.
+#[must_use]
+pub fn reckon_with(history: &History, form: &PlanForm, manner: &Manner, today: NaiveDate) -> PlanView {
     let mut typed = read_form(form, manner, today);
     let mut view = PlanView { troubles: std::mem::take(&mut typed.troubles), ..PlanView::default() };
     view.understood = understood(form, manner, today);
-    if let Err(refused) = fill(state, form, &typed, manner, today, &mut view) {
+    if let Err(refused) = fill(history, form, &typed, manner, today, &mut view) {
         // Each figure is sane, but together they are not: said where it is read first, and the figures found so far stay.
         view.headline = sentence(&refused.to_string());
         view.troubles.push(Trouble::new(view.headline.clone()));
@@ -49,6 +56,7 @@ pub fn reckon(state: &State, form: &PlanForm, manner: &Manner, today: NaiveDate)
 fn understood(form: &PlanForm, manner: &Manner, today: NaiveDate) -> Vec<PlanFill> {
     let measures = [
         ("length", "length", &form.length),
+        ("lengths", "further", &form.further),
         ("length", "width", &form.width),
         ("length", "edge_length", &form.edge_length),
         ("length", "reed_width", &form.reed_width),
@@ -80,14 +88,14 @@ struct Settled {
 }
 
 fn fill(
-    state: &State,
+    history: &History,
     form: &PlanForm,
     typed: &Typed,
     manner: &Manner,
     today: NaiveDate,
     view: &mut PlanView,
 ) -> Result<(), Refused> {
-    let mut history = past::History::of(state);
+    let mut history = past::History::of(history);
     let basis = settle_all(typed, &history.learn(form, typed), manner)?;
     view.offers.clone_from(&basis.offers);
     let sett = settle_sett(typed, &basis)?;
@@ -270,13 +278,6 @@ fn warn(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
     }
     if typed.edge != EdgeKind::Plain && typed.edge_mm.is_none() {
         view.warnings.push("How long fringe or hem is to be is not said, so none is reckoned with.".into());
-    }
-    let uneven = !typed.from_yarn && typed.further.iter().any(|one| Some(*one) != typed.length);
-    if uneven {
-        view.warnings.push(
-            "The log of a warp keeps one length for all its pieces: it begins with their mean, and the sizes go into its note."
-                .into(),
-        );
     }
 }
 

@@ -1,31 +1,28 @@
 //! What earlier warps say to a plan.
 
 use fellmark_cloth::learnt::Lessons;
-use fellmark_journal::State;
 use fellmark_projection::EarlierWarp;
 
 use super::typed::Typed;
-use crate::learnt::{Figure, Like, from_warps};
-use crate::model::{self, WarpLog};
-use crate::progress::Progress;
-use crate::view::{PlanForm, WarpState};
-use crate::when;
+use crate::learnt::{Figure, Like, from_taught};
+use crate::reckoned;
+use crate::view::PlanForm;
 
 /// The warps that are off the loom.
-pub(super) struct History {
-    off: Vec<WarpLog>,
-    /// Their sittings, for pace and days.
-    pub earlier: Vec<EarlierWarp>,
+pub(super) struct History<'a> {
+    off: &'a reckoned::History,
     /// Her pace in this weave.
     pub pace: Option<Figure>,
 }
 
-impl History {
-    pub fn of(state: &State) -> Self {
-        let off: Vec<WarpLog> =
-            model::warp_logs(state).into_values().filter(|log| log.warp.state == WarpState::OffTheLoom).collect();
-        let earlier = off.iter().map(|log| when::as_earlier(log, &Progress::of(log, 0))).collect();
-        Self { off, earlier, pace: None }
+impl<'a> History<'a> {
+    pub fn of(off: &'a reckoned::History) -> Self {
+        Self { off, pace: None }
+    }
+
+    /// Their sittings, for pace and days.
+    pub fn earlier(&self) -> &'a [EarlierWarp] {
+        &self.off.earlier
     }
 
     /// What they teach for a plan like this.
@@ -40,7 +37,7 @@ impl History {
             picks_per_10cm: typed.picks.map(|picks| picks.density().per_10cm()),
             weft: Some(form.weft_name.trim().to_owned()).filter(|name| !name.is_empty()),
         };
-        let lessons = from_warps(&self.off, &like);
+        let lessons = from_taught(&self.off.taught, &like);
         self.pace = lessons.picks_per_hour;
         lessons.cloth
     }

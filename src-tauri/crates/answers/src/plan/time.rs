@@ -74,7 +74,7 @@ pub(super) fn time(
     typed: &Typed,
     picks: f64,
     woven: WovenLength,
-    history: &History,
+    history: &History<'_>,
     manner: &Manner,
     today: NaiveDate,
 ) -> Option<Time> {
@@ -82,7 +82,7 @@ pub(super) fn time(
     let (hours, pace_why) = hours(picks, woven, &kind, history.pace.as_ref(), manner);
     let question = Question {
         left: vec![LeftToWeave { kind, picks, picks_sd: 0.0 }],
-        earlier: history.earlier.clone(),
+        earlier: history.earlier().to_vec(),
         availability: Availability { days_a_week: typed.days_a_week, ..Availability::default() },
         finishing: usual_finishing(),
         plan_hours: Some(hours[1]),

@@ -1,0 +1,60 @@
+//! The summaries as they are carried over to the next start.
+//!
+//! A memo is worth nothing by itself: every summary in it is a pure function of entries whose version stands beside it, so a
+//! memo that is torn, old, or of another program is passed over, and everything is reckoned anew.
+
+use std::sync::Arc;
+
+use fellmark_journal::RecordId;
+use serde::{Deserialize, Serialize};
+
+use super::{One, Reckonings, Summary};
+
+/// What a memo begins with.
+const MAGIC: &[u8; 16] = b"fellmark memo 1\n";
+/// The sources that the summaries are made by, as a number.
+const SOURCES: &str = env!("FELLMARK_SOURCES");
+
+/// One warp in a memo.
+#[derive(Serialize, Deserialize)]
+struct Line<S> {
+    warp: RecordId,
+    version: u128,
+    summary: S,
+}
+
+/// A memo: what it begins with, the program it is of, a check of the rest, the rest.
+fn split(memo: &[u8]) -> Option<&[u8]> {
+    let rest = memo.strip_prefix(MAGIC)?.strip_prefix(SOURCES.as_bytes())?;
+    let (check, rest) = rest.split_first_chunk::<4>()?;
+    (crc32fast::hash(rest) == u32::from_le_bytes(*check)).then_some(rest)
+}
+
+impl Reckonings {
+    /// What is reckoned, as bytes for the next start; nothing where they cannot be made.
+    #[must_use]
+    pub fn memo(&self) -> Option<Vec<u8>> {
+        let lines: Vec<Line<&Summary>> = self
+            .warps
+            .iter()
+            .filter_map(|(id, one)| {
+                Some(Line { warp: id.clone(), version: one.version, summary: one.summary.as_deref()? })
+            })
+            .collect();
+        let rest = postcard::to_allocvec(&lines).ok()?;
+        let check = crc32fast::hash(&rest).to_le_bytes();
+        Some([MAGIC.as_slice(), SOURCES.as_bytes(), &check, &rest].concat())
+    }
+
+    /// Begins with what a memo holds; with nothing where it is none of this program's.
+    #[must_use]
+    pub fn from_memo(memo: &[u8]) -> Self {
+        let mut all = Self::new();
+        let lines = split(memo).and_then(|rest| postcard::from_bytes::<Vec<Line<Summary>>>(rest).ok());
+        for Line { warp, version, summary } in lines.unwrap_or_default() {
+            let summary = Some(Arc::new(summary));
+            all.warps.insert(warp, One { version, summary, whole: None, projected: None });
+        }
+        all
+    }
+}

@@ -1,0 +1,200 @@
+//! Every warp reckoned once, and again only when its own records change.
+//!
+//! What follows from the records of one warp alone is a value, [`Reckoned`], of which the lists and the other warps need the
+//! [`Summary`]. [`Reckonings`] keeps them beside the journal, each under the version of its warp's entries, and what follows
+//! from all finished warps together ([`History`]). Today, the manner and a sitting that is going on come in where something is
+//! told. A [`memo`](Reckonings::memo) carries the summaries over to the next start.
+
+mod history;
+mod memo;
+mod summary;
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+use fellmark_journal::{RecordId, State};
+
+pub use history::History;
+pub use summary::Summary;
+
+use crate::model::{WarpLog, warp_log};
+use crate::progress::Progress;
+use crate::view::WarpState;
+use crate::when::{self, Projected};
+
+/// Fewer warps than this are reckoned one after the other.
+const WARPS_FOR_THREADS: usize = 16;
+/// More threads than this only wait for the memory.
+const THREADS_MAX: usize = 4;
+
+/// One warp with what its records amount to.
+#[derive(Clone, Debug)]
+pub struct Reckoned {
+    /// All that belongs to it.
+    pub log: WarpLog,
+    /// How far it is, without a sitting that is going on.
+    pub progress: Progress,
+}
+
+impl Reckoned {
+    /// Reckons a warp; nothing where its own record has not arrived.
+    #[must_use]
+    pub fn of(state: &State, warp: &RecordId) -> Option<Self> {
+        let log = warp_log(state, warp)?;
+        let progress = Progress::of(&log, 0);
+        Some(Self { log, progress })
+    }
+}
+
+/// A warp as it is kept.
+#[derive(Debug)]
+struct One {
+    version: u128,
+    /// Nothing where the warp's own record has not arrived.
+    summary: Option<Arc<Summary>>,
+    /// The whole of it, where it was asked for.
+    whole: Option<Arc<Reckoned>>,
+    /// When it will be done, and what that was asked with.
+    projected: Option<(Asked, Arc<Projected>)>,
+}
+
+/// What a projection depends on beside the warp's own records.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Asked {
+    today: NaiveDate,
+    history: u64,
+}
+
+/// Every warp of one journal, reckoned.
+#[derive(Debug, Default)]
+pub struct Reckonings {
+    warps: BTreeMap<RecordId, One>,
+    history: Option<Arc<History>>,
+    /// Counts the histories, so that what one of them was used for is known from what another was.
+    histories: u64,
+    reckoned: u64,
+}
+
+impl Reckonings {
+    /// Nothing reckoned yet.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// All warps of a state, reckoned.
+    #[must_use]
+    pub fn of(state: &State) -> Self {
+        let mut all = Self::new();
+        all.bring_up(state);
+        all
+    }
+
+    /// Reckons the warps whose entries are not those they were reckoned from; how many that were.
+    pub fn bring_up(&mut self, state: &State) -> usize {
+        let known = self.warps.len();
+        let mut seen = 0;
+        let mut stale = Vec::new();
+        for id in state.warp_ids() {
+            let version = state.version_of_warp(id);
+            let kept = self.warps.get(id);
+            seen += usize::from(kept.is_some());
+            if kept.is_none_or(|one| one.version != version) {
+                stale.push((id, version));
+            }
+        }
+        if seen < known {
+            // A memo may know warps that this state does not.
+            let gone = |id: &RecordId| state.version_of_warp(id) == 0;
+            self.warps.retain(|id, _| !gone(id));
+            self.history = None;
+        }
+        for ((id, version), whole) in stale.iter().zip(reckon(state, &stale)) {
+            self.keep(id, *version, whole);
+        }
+        self.reckoned += stale.len() as u64;
+        stale.len()
+    }
+
+    fn keep(&mut self, id: &RecordId, version: u128, whole: Option<Reckoned>) {
+        let summary = whole.as_ref().map(|whole| Arc::new(Summary::of(whole)));
+        // The others are looked at one by one: their summaries do.
+        let whole = whole.filter(|whole| whole.log.warp.state == WarpState::OnTheLoom).map(Arc::new);
+        let before = self.warps.insert(id.clone(), One { version, summary, whole, projected: None });
+        let before = before.and_then(|one| one.summary);
+        let now = self.warps.get(id).and_then(|one| one.summary.as_ref());
+        let off = |summary: &&Arc<Summary>| summary.state == WarpState::OffTheLoom;
+        if before.as_ref().filter(off) != now.filter(off) {
+            self.history = None;
+        }
+    }
+
+    /// How often a warp has been reckoned so far.
+    #[must_use]
+    pub fn count(&self) -> u64 {
+        self.reckoned
+    }
+
+    /// What every warp amounts to, by record id, the removed ones too.
+    pub fn summaries(&self) -> impl Iterator<Item = &Arc<Summary>> {
+        self.warps.values().filter_map(|one| one.summary.as_ref())
+    }
+
+    /// One warp with all that belongs to it.
+    pub fn whole(&mut self, state: &State, warp: &RecordId) -> Option<Arc<Reckoned>> {
+        let one = self.warps.get_mut(warp)?;
+        if one.whole.is_none() {
+            one.whole = Reckoned::of(state, warp).map(Arc::new);
+            self.reckoned += 1;
+        }
+        one.whole.clone()
+    }
+
+    /// What the finished warps say together.
+    pub fn history(&mut self) -> Arc<History> {
+        if let Some(history) = &self.history {
+            return Arc::clone(history);
+        }
+        self.histories += 1;
+        let history = Arc::new(History::of(self.summaries().map(Arc::as_ref)));
+        self.history = Some(Arc::clone(&history));
+        history
+    }
+
+    /// When a warp will be done, as of a day, without a sitting that is going on.
+    pub fn projected(&mut self, state: &State, warp: &RecordId, today: NaiveDate) -> Option<Arc<Projected>> {
+        let history = self.history();
+        let asked = Asked { today, history: self.histories };
+        if let Some((then, projected)) = self.warps.get(warp).and_then(|one| one.projected.as_ref())
+            && *then == asked
+        {
+            return Some(Arc::clone(projected));
+        }
+        let whole = self.whole(state, warp)?;
+        let projected = Arc::new(when::projected(&whole.log, &whole.progress, &history, today));
+        if let Some(one) = self.warps.get_mut(warp) {
+            one.projected = Some((asked, Arc::clone(&projected)));
+        }
+        Some(projected)
+    }
+}
+
+/// Reckons warps, on several threads if there are many.
+fn reckon(state: &State, warps: &[(&RecordId, u128)]) -> Vec<Option<Reckoned>> {
+    let one = |(id, _): &(&RecordId, u128)| Reckoned::of(state, id);
+    let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
+    if threads == 1 || warps.len() < WARPS_FOR_THREADS {
+        return warps.iter().map(one).collect();
+    }
+    let parts = warps.chunks(warps.len().div_ceil(threads));
+    std::thread::scope(|scope| {
+        let running: Vec<_> =
+            parts.map(|part| (part, scope.spawn(move || part.iter().map(one).collect::<Vec<_>>()))).collect();
+        let done = running.into_iter().flat_map(|(part, thread)| {
+            // A thread that came to grief is done again here, where it can be seen.
+            thread.join().unwrap_or_else(|_| part.iter().map(one).collect())
+        });
+        done.collect()
+    })
+}

@@ -1,0 +1,93 @@
+//! What one warp amounts to for the lists, the other warps and the comparisons.
+
+use chrono::NaiveDate;
+use fellmark_journal::{Presence, RecordId};
+use serde::{Deserialize, Serialize};
+
+use super::Reckoned;
+use crate::came_out::Stands;
+use crate::fields;
+use crate::finishing;
+use crate::kinds::{Along, Woven};
+use crate::learnt::Taught;
+use crate::model::WarpLog;
+use crate::view::WarpState;
+
+/// What one warp amounts to: a pure function of its records.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Summary {
+    /// Record id.
+    pub id: RecordId,
+    /// Its name.
+    pub name: String,
+    /// Where it is.
+    pub state: WarpState,
+    /// Day it was begun.
+    pub begun_on: Option<NaiveDate>,
+    /// Net picks that were counted.
+    pub picks: i64,
+    /// Cloth woven, under tension, millimetres; nothing when picks cannot be turned into a length yet.
+    pub woven_mm: Option<f64>,
+    /// Cloth to weave in all, under tension, millimetres.
+    pub wanted_mm: Option<f64>,
+    /// Picks per millimetre.
+    pub picks_per_mm: Option<f64>,
+    /// Woven share of what is wanted, 0 to 1.
+    pub share: f64,
+    /// Whether the length rests on rough figures.
+    pub rough: bool,
+    /// Minutes at the loom.
+    pub minutes: f64,
+    /// Records in which something waits for her to choose.
+    pub to_settle: usize,
+    /// What waits for her to choose in all of them.
+    pub questions: usize,
+    /// Where finishing stands.
+    pub stands: Stands,
+    /// Days its finishing steps took, as [`finishing::waits`] tells.
+    pub waits: Vec<(String, i64)>,
+    /// What it has to teach, once it is off the loom.
+    pub taught: Option<Taught>,
+    /// Which part of its work is of which kind.
+    pub along: Along,
+    /// What each sitting wove, in order of time.
+    pub sittings: Vec<Woven>,
+}
+
+impl Summary {
+    /// Sums a warp up.
+    #[must_use]
+    pub fn of(whole: &Reckoned) -> Self {
+        let Reckoned { log, progress } = whole;
+        let off = log.warp.state == WarpState::OffTheLoom;
+        Self {
+            id: log.warp.id.clone(),
+            name: log.warp.name.clone(),
+            state: log.warp.state,
+            begun_on: log.warp.begun_on,
+            picks: progress.picks,
+            woven_mm: progress.woven.map(|_| progress.woven_mm()),
+            wanted_mm: progress.wanted_mm,
+            picks_per_mm: progress.picks_per_mm,
+            share: progress.share(),
+            rough: progress.rough,
+            minutes: progress.minutes,
+            to_settle: log.to_settle.len(),
+            questions: questions(log),
+            stands: Stands::of(log),
+            waits: if off { finishing::waits(log) } else { Vec::new() },
+            taught: off.then(|| Taught::of(log, progress)),
+            along: Along::of(&log.warp),
+            sittings: Woven::all(log, progress).collect(),
+        }
+    }
+}
+
+/// Fields with two answers, and records that were removed here and edited there.
+fn questions(log: &WarpLog) -> usize {
+    let of_one = |record: &fellmark_journal::Record| {
+        let fields = record.unsettled().filter(|(field, _)| *field != fields::ACT).count();
+        fields + usize::from(record.presence == Presence::RemovedHereEditedThere)
+    };
+    log.to_settle.iter().map(of_one).sum()
+}
