@@ -47,7 +47,7 @@ impl Journal {
         problems.extend(walk.strange);
         for path in walk.files {
             if let Ok(stat) = disk.stat(&path)
-                && let index::Reading::Read(seen, _) = index::read_file(&disk, &path, stat, false)
+                && let index::Reading::Read(seen, ..) = index::read_file(&disk, &path, stat, false)
             {
                 problems.extend(seen.problems);
             }

@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 use std::fmt::Debug;
 use std::fs::{self, File, OpenOptions};
-use std::io::{self, Read, Write};
+use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::Path;
 use std::time::SystemTime;
 
@@ -61,6 +61,12 @@ pub trait Disk: Send + Sync + Debug {
     fn read_found(&self, path: &Path, stat: &Stat, most: u64) -> io::Result<Vec<u8>> {
         let _ = stat;
         self.read(path, most)
+    }
+    /// At most `most` bytes of a plain file from a place in it on; none behind its end.
+    fn read_from(&self, path: &Path, from: u64, most: u64) -> io::Result<Vec<u8>> {
+        let mut bytes = self.read(path, from.saturating_add(most))?;
+        bytes.drain(..usize::try_from(from).unwrap_or(usize::MAX).min(bytes.len()));
+        Ok(bytes)
     }
     /// Makes one directory.
     fn create_dir(&self, dir: &Path) -> io::Result<()>;
@@ -148,6 +154,17 @@ impl Disk for SystemDisk {
         if grew {
             file.read_to_end(&mut bytes)?;
         }
+        Ok(bytes)
+    }
+
+    fn read_from(&self, path: &Path, from: u64, most: u64) -> io::Result<Vec<u8>> {
+        if self.stat(path)?.kind != NodeKind::File {
+            return Err(io::Error::new(io::ErrorKind::InvalidInput, "not a plain file"));
+        }
+        let mut file = File::open(path)?;
+        file.seek(SeekFrom::Start(from))?;
+        let mut bytes = Vec::new();
+        file.take(most).read_to_end(&mut bytes)?;
         Ok(bytes)
     }
 

@@ -77,18 +77,42 @@ impl Draft {
 pub struct Entry {
     key: Key,
     of: RecordId,
+    at: At,
+    over: Box<[Key]>,
+    common: Arc<Common>,
+    /// Where the line stands in its text.
+    line: Range<u32>,
+    /// Where in the text the fields begin, which end one before the line; 0 where they were read with the line.
+    set_from: u32,
+    /// The fields; worked out when they are asked for.
+    set: OnceLock<Box<Map<String, Value>>>,
+}
+
+/// What many entries of a file have in common.
+#[derive(Debug)]
+struct Common {
     kind: Kind,
     place: Place,
     by: DeviceId,
-    at: At,
-    over: Vec<Key>,
-    /// The fields as they stand in the text; worked out when they are asked for.
-    set_text: Range<u32>,
-    set: OnceLock<Map<String, Value>>,
-    /// The text the line stands in, which is its file's when many were read at once, and where.
+    /// The text their lines stand in, which is their file's when many were read at once.
     text: Arc<String>,
-    line: Range<u32>,
 }
+
+impl Common {
+    fn is(&self, kind: &str, warp: Option<&str>, by: &str) -> bool {
+        self.kind.as_str() == kind && self.place.warp_id().map(RecordId::as_str) == warp && self.by.as_str() == by
+    }
+}
+
+/// Reads the lines of one text, which the entries keep.
+pub(crate) struct Lines {
+    text: Arc<String>,
+    /// What lines had in common, the latest last.
+    common: Vec<Arc<Common>>,
+}
+
+/// So many kinds of lines are kept in sight.
+const COMMON_MAX: usize = 8;
 
 /// Why a line is no entry.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -183,77 +207,16 @@ impl Entry {
     pub fn from_line(line: &[u8]) -> Result<Self, Refusal> {
         let key = Self::checked_key(line)?;
         let text = std::str::from_utf8(line).map_err(|_| Refusal::Meaning)?;
-        Self::of_checked(key, &Arc::new(text.to_owned()), 0..text.len())
-    }
-
-    /// Reads a line that stands in a text, and keeps that text.
-    pub(crate) fn from_text(text: &Arc<String>, line: Range<usize>) -> Result<Self, Refusal> {
-        let key = Self::checked_key(text.as_bytes().get(line.clone()).unwrap_or_default())?;
-        Self::of_checked(key, text, line)
-    }
-
-    fn of_checked(key: Key, text: &Arc<String>, line: Range<usize>) -> Result<Self, Refusal> {
-        let bare = text.get(line.clone()).ok_or(Refusal::Meaning)?;
-        let short = |range: Range<usize>| -> Result<Range<u32>, Refusal> {
-            let end = |at: usize| u32::try_from(at).map_err(|_| Refusal::Long);
-            Ok(end(range.start)?..end(range.end)?)
-        };
-        let text = Arc::clone(text);
-        let place = |warp: Option<RecordId>| warp.map_or(Place::Shelf, |id| Place::Warp { id });
-        if let Some(entry) = quick::parts(bare, AFTER_KEY).and_then(|parts| {
-            let set = line.start + parts.set.start..line.start + parts.set.end;
-            Some(Self {
-                key,
-                of: parts.of.parse().ok()?,
-                kind: Kind::new(parts.kind).ok()?,
-                place: place(match parts.warp {
-                    Some(warp) => Some(warp.parse().ok()?),
-                    None => None,
-                }),
-                by: parts.by.parse().ok()?,
-                at: At::carried(parts.at)?,
-                over: parts.over,
-                set_text: short(set).ok()?,
-                set: OnceLock::new(),
-                text: Arc::clone(&text),
-                line: short(line.clone()).ok()?,
-            })
-        }) {
-            debug_assert!(
-                serde_json::from_str::<Read<'_>>(bare).is_ok_and(|read| entry.says_the_same(&read)),
-                "the short way took what the general one does not: {bare}"
-            );
-            return Ok(entry);
-        }
-        // In a file the line would end elsewhere.
-        if bare.contains('\n') || !bare.ends_with('}') {
-            return Err(Refusal::Shape);
-        }
-        // Members that are only carried must be what every reader takes, too.
-        serde_json::from_str::<StrictMap>(bare).map_err(|_| Refusal::Meaning)?;
-        let read: Read<'_> = serde_json::from_str(bare).map_err(|_| Refusal::Meaning)?;
-        Ok(Self {
-            key,
-            of: read.of,
-            kind: read.kind,
-            place: place(read.warp),
-            by: read.by,
-            at: At::carried(&read.at).ok_or(Refusal::Meaning)?,
-            over: read.over,
-            set_text: 0..0,
-            set: OnceLock::from(read.set.0),
-            text,
-            line: short(line)?,
-        })
+        Lines::of(Arc::new(text.to_owned())).of_checked(key, 0..text.len())
     }
 
     fn says_the_same(&self, read: &Read<'_>) -> bool {
         self.of == read.of
-            && self.kind == read.kind
-            && self.place.warp_id() == read.warp.as_ref()
-            && self.by == read.by
+            && *self.kind() == read.kind
+            && self.place().warp_id() == read.warp.as_ref()
+            && *self.by() == read.by
             && self.at.as_str() == read.at
-            && self.over == read.over
+            && *self.over == *read.over
             && serde_json::from_str::<Map<String, Value>>(self.set_text()).is_ok_and(|set| set == read.set.0)
     }
 
@@ -287,17 +250,17 @@ impl Entry {
     /// What sort of record that is.
     #[must_use]
     pub fn kind(&self) -> &Kind {
-        &self.kind
+        &self.common.kind
     }
     /// The warp or shelf it belongs to.
     #[must_use]
     pub fn place(&self) -> &Place {
-        &self.place
+        &self.common.place
     }
     /// The device that wrote it.
     #[must_use]
     pub fn by(&self) -> &DeviceId {
-        &self.by
+        &self.common.by
     }
     /// When it was written, by that device's clock.
     #[must_use]
@@ -313,23 +276,106 @@ impl Entry {
     #[must_use]
     pub fn set(&self) -> &Map<String, Value> {
         // What was taken unread was found to be an object without a name twice, and reads as one.
-        self.set.get_or_init(|| serde_json::from_str(self.set_text()).unwrap_or_default())
+        self.set.get_or_init(|| Box::new(serde_json::from_str(self.set_text()).unwrap_or_default()))
     }
     /// The fields as text, where nobody has read them yet.
     pub(crate) fn unread_set(&self) -> Option<&str> {
         self.set.get().is_none().then(|| self.set_text())
     }
+    /// Whether the fields may say that the record was removed or restored; `false` is certain.
+    pub(crate) fn may_say_gone(&self) -> bool {
+        self.set_from == 0 || memchr::memmem::find(self.set_text().as_bytes(), b"\"gone\"").is_some()
+    }
+    /// Whether it was written by the same device and belongs to the same place as another, found without looking far.
+    pub(crate) fn is_beside(&self, other: &Self) -> bool {
+        Arc::ptr_eq(&self.common, &other.common)
+    }
     fn set_text(&self) -> &str {
-        self.text.get(self.set_text.start as usize..self.set_text.end as usize).unwrap_or_default()
+        let end = (self.line.end as usize).saturating_sub(1);
+        self.common.text.get(self.set_from as usize..end).unwrap_or_default()
     }
     /// The line, byte for byte as it was written.
     #[must_use]
     pub fn line(&self) -> &str {
-        self.text.get(self.line.start as usize..self.line.end as usize).unwrap_or_default()
+        self.common.text.get(self.line.start as usize..self.line.end as usize).unwrap_or_default()
     }
     /// What orders entries where an order is shown: time, then key.
     pub(crate) fn order(&self) -> (&At, Key) {
         (&self.at, self.key)
+    }
+}
+
+impl Lines {
+    pub(crate) fn of(text: Arc<String>) -> Self {
+        Self { text, common: Vec::new() }
+    }
+
+    /// Reads a line that stands in the text.
+    pub(crate) fn read(&mut self, line: Range<usize>) -> Result<Entry, Refusal> {
+        let key = Entry::checked_key(self.text.as_bytes().get(line.clone()).unwrap_or_default())?;
+        self.of_checked(key, line)
+    }
+
+    fn of_checked(&mut self, key: Key, line: Range<usize>) -> Result<Entry, Refusal> {
+        let text = Arc::clone(&self.text);
+        let bare = text.get(line.clone()).ok_or(Refusal::Meaning)?;
+        let short = |at: usize| u32::try_from(at).map_err(|_| Refusal::Long);
+        let place = short(line.start)?..short(line.end)?;
+        if let Some(parts) = quick::parts(bare, AFTER_KEY)
+            && let Some(at) = At::carried(parts.at)
+        {
+            let entry = Entry {
+                key,
+                of: RecordId::of_checked(parts.of),
+                at,
+                over: parts.over.into_boxed_slice(),
+                common: self.common(parts.kind, parts.warp, parts.by).ok_or(Refusal::Meaning)?,
+                set_from: short(line.start + parts.set.start)?,
+                set: OnceLock::new(),
+                line: place,
+            };
+            debug_assert!(
+                serde_json::from_str::<Read<'_>>(bare).is_ok_and(|read| entry.says_the_same(&read)),
+                "the short way took what the general one does not: {bare}"
+            );
+            return Ok(entry);
+        }
+        // In a file the line would end elsewhere.
+        if bare.contains('\n') || !bare.ends_with('}') {
+            return Err(Refusal::Shape);
+        }
+        // Members that are only carried must be what every reader takes, too.
+        serde_json::from_str::<StrictMap>(bare).map_err(|_| Refusal::Meaning)?;
+        let read: Read<'_> = serde_json::from_str(bare).map_err(|_| Refusal::Meaning)?;
+        let warp = read.warp.as_ref().map(RecordId::as_str);
+        Ok(Entry {
+            key,
+            at: At::carried(&read.at).ok_or(Refusal::Meaning)?,
+            over: read.over.into_boxed_slice(),
+            common: self.common(read.kind.as_str(), warp, read.by.as_str()).ok_or(Refusal::Meaning)?,
+            of: read.of,
+            set_from: 0,
+            set: OnceLock::from(Box::new(read.set.0)),
+            line: place,
+        })
+    }
+
+    /// What a line has in common with others; `None` when a word is no id.
+    fn common(&mut self, kind: &str, warp: Option<&str>, by: &str) -> Option<Arc<Common>> {
+        if let Some(known) = self.common.iter().rev().find(|common| common.is(kind, warp, by)) {
+            return Some(Arc::clone(known));
+        }
+        let place = match warp {
+            Some(warp) => Place::Warp { id: warp.parse().ok()? },
+            None => Place::Shelf,
+        };
+        let text = Arc::clone(&self.text);
+        let common = Arc::new(Common { kind: Kind::new(kind).ok()?, place, by: by.parse().ok()?, text });
+        if self.common.len() == COMMON_MAX {
+            self.common.remove(0);
+        }
+        self.common.push(Arc::clone(&common));
+        Some(common)
     }
 }
 

@@ -56,6 +56,13 @@ macro_rules! text_id {
             pub fn as_str(&self) -> &str {
                 self.0.as_str()
             }
+
+            /// From a text that was found to be an id.
+            #[allow(dead_code, reason = "not every sort of id is read so")]
+            pub(crate) fn of_checked(text: &str) -> Self {
+                debug_assert!(is_id(text));
+                Self(text.into())
+            }
         }
 
         impl FromStr for $name {
@@ -104,13 +111,9 @@ text_id!(
 );
 
 impl RecordId {
-    /// The first bytes as a number: ids whose numbers differ stand in the order of these.
-    pub(crate) fn leading(&self) -> u128 {
-        let mut first = [0; 16];
-        let text = self.0.as_bytes();
-        let length = text.len().min(first.len());
-        first[..length].copy_from_slice(&text[..length]);
-        u128::from_be_bytes(first)
+    /// The id's bytes, to find it by.
+    pub(crate) fn as_bytes(&self) -> &[u8] {
+        self.0.as_bytes()
     }
 
     /// A new id of 20 random symbols (100 bits).
@@ -197,6 +200,28 @@ impl std::hash::Hasher for KeyHasher {
     }
 }
 
+/// Tells a set of keys from others, whatever their order, within one process: how many they are, and the sums of numbers
+/// made of each by way of the secret of [`ByBits`]. Who does not know that can make no two sets that look the same.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(crate) struct KeySum {
+    count: usize,
+    halves: u64,
+    wholes: u64,
+}
+
+impl KeySum {
+    pub(crate) fn add(&mut self, key: Key) {
+        use std::hash::{BuildHasher, Hasher};
+        let mut hash = ByBits::default().build_hasher();
+        let [first, second] = [(key.number() >> 64) as u64, key.number() as u64];
+        hash.write_u64(first);
+        self.halves = self.halves.wrapping_add(hash.finish());
+        hash.write_u64(second);
+        self.wholes = self.wholes.wrapping_add(hash.finish());
+        self.count += 1;
+    }
+}
+
 /// The value of each lower-case hex digit; 255 where a byte is none.
 const DIGIT_VALUES: [u8; 256] = {
     let mut values = [255; 256];
@@ -234,6 +259,14 @@ impl Key {
     /// The key as a number.
     pub(crate) fn number(self) -> u128 {
         u128::from_be_bytes(self.0)
+    }
+
+    pub(crate) fn bytes(self) -> [u8; 16] {
+        self.0
+    }
+
+    pub(crate) fn from_bytes(bytes: [u8; 16]) -> Self {
+        Self(bytes)
     }
 
     /// Reads 32 lower-case hex digits.

@@ -4,12 +4,14 @@ use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use crate::clock::At;
 use crate::disk::{Disk, NodeKind, Stat};
 use crate::entry::Entry;
-use crate::ids::{ByBits, Key, Place};
+use crate::ids::{ByBits, DeviceId, Key, Place};
 use crate::marker::{DEVICES, Marker};
 use crate::segment::{Head, Segment};
 use crate::status::{Problem, problems_of};
+use crate::threads;
 
 /// Most bytes that are read of one file. The journal's own files end at 256 KiB.
 pub const FILE_MAX_BYTES: u64 = 32 << 20;
@@ -45,6 +47,8 @@ pub(crate) struct Index {
     pub(crate) temps: Vec<PathBuf>,
     /// In how many files each entry lies.
     present: HashMap<Key, u32, ByBits>,
+    /// The files that hold entries of a place.
+    by_place: BTreeMap<Place, BTreeSet<PathBuf>>,
 }
 
 impl Index {
@@ -56,15 +60,42 @@ impl Index {
         self.present.len()
     }
 
+    /// Makes room for many entries more.
+    pub(crate) fn expect(&mut self, entries: usize) {
+        self.present.reserve(entries);
+    }
+
+    /// The files that hold entries of a place, by name, with what is known of them.
+    pub(crate) fn files_of(&self, place: &Place) -> impl Iterator<Item = (&PathBuf, &FileSeen)> {
+        self.by_place.get(place).into_iter().flatten().filter_map(|file| self.files.get_key_value(file))
+    }
+
+    fn forget_places(&mut self, path: &Path, seen: &FileSeen) {
+        for place in &seen.places {
+            if let Some(files) = self.by_place.get_mut(place) {
+                files.remove(path);
+            }
+        }
+    }
+
     /// Puts a file's newest reading in; `true` when entries it held before are in no file any more.
     pub(crate) fn put(&mut self, path: PathBuf, seen: FileSeen) -> bool {
         for key in &seen.keys {
             *self.present.entry(*key).or_insert(0) += 1;
         }
-        match self.files.insert(path, seen) {
-            Some(before) => self.release(&before.keys),
-            None => false,
+        let mut lost = false;
+        if let Some(before) = self.files.remove(&path) {
+            self.forget_places(&path, &before);
+            lost = self.release(&before.keys);
         }
+        for place in &seen.places {
+            match self.by_place.get_mut(place) {
+                Some(files) => _ = files.insert(path.clone()),
+                None => _ = self.by_place.insert(place.clone(), BTreeSet::from([path.clone()])),
+            }
+        }
+        self.files.insert(path, seen);
+        lost
     }
 
     /// Takes a file or all files of a directory out; `true` when entries are in no file any more.
@@ -74,6 +105,7 @@ impl Index {
         let mut lost = false;
         for file in gone {
             if let Some(seen) = self.files.remove(&file) {
+                self.forget_places(&file, &seen);
                 lost |= self.release(&seen.keys);
             }
         }
@@ -99,47 +131,58 @@ impl Index {
     }
 }
 
+/// The beginning and end of the names of temporary files.
+pub(crate) const TEMP_PREFIX: &str = ".fellmark-";
+pub(crate) const TEMP_SUFFIX: &str = ".tmp";
+
 /// What a walk through a directory found.
 #[derive(Debug, Default)]
 pub(crate) struct Walk {
     /// Files that may hold entries.
     pub(crate) files: Vec<PathBuf>,
-    /// Directories walked.
-    pub(crate) dirs: Vec<PathBuf>,
     /// Names that are not followed.
     pub(crate) strange: Vec<Problem>,
     /// Temporary files of a save that did not end.
     pub(crate) temps: Vec<PathBuf>,
 }
 
-/// The beginning and end of the names of temporary files.
-pub(crate) const TEMP_PREFIX: &str = ".fellmark-";
-pub(crate) const TEMP_SUFFIX: &str = ".tmp";
+/// Fewer directories than this are listed one after the other.
+const DIRS_FOR_THREADS: usize = 32;
 
 /// Finds the files under `start` that may hold entries. Links are not followed, hidden names are passed over
 /// (synchronisers keep their own business under such names), and so are photographs.
 pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path) -> Walk {
+    let devices = folder.join(DEVICES);
     let mut found = Walk::default();
+    let mut dirs = vec![start.to_owned()];
     let depth = start.strip_prefix(folder).map_or(0, |below| below.components().count());
-    walk_into(disk, folder, start, depth, &mut found);
+    for _ in depth..=DEPTH_MAX {
+        dirs.retain(|dir| *dir != devices);
+        let listed = threads::each(&dirs, DIRS_FOR_THREADS, |dir| list(disk, dir));
+        dirs.clear();
+        for (walk, below) in listed {
+            found.files.extend(walk.files);
+            found.strange.extend(walk.strange);
+            found.temps.extend(walk.temps);
+            dirs.extend(below);
+        }
+    }
     found
 }
 
-fn walk_into(disk: &dyn Disk, folder: &Path, dir: &Path, depth: usize, found: &mut Walk) {
-    if depth > DEPTH_MAX || dir == folder.join(DEVICES) {
-        return;
-    }
-    let mut names = match disk.list(dir) {
+/// What lies in one directory, and the directories in it.
+fn list(disk: &dyn Disk, dir: &Path) -> (Walk, Vec<PathBuf>) {
+    let mut found = Walk::default();
+    let mut below = Vec::new();
+    let names = match disk.list(dir) {
         Ok(names) => names,
         Err(error) => {
             if error.kind() != std::io::ErrorKind::NotFound {
                 found.strange.push(unreadable(dir, &error));
             }
-            return;
+            return (found, below);
         }
     };
-    found.dirs.push(dir.to_owned());
-    names.sort_by(|a, b| a.0.cmp(&b.0));
     for (name, kind) in names {
         let path = dir.join(&name);
         let text = name.to_string_lossy();
@@ -151,7 +194,7 @@ fn walk_into(disk: &dyn Disk, folder: &Path, dir: &Path, depth: usize, found: &m
         }
         match kind {
             NodeKind::Dir if text == PHOTOS => {}
-            NodeKind::Dir => walk_into(disk, folder, &path, depth + 1, found),
+            NodeKind::Dir => below.push(path),
             NodeKind::File if is_image(&path) => {}
             NodeKind::File => found.files.push(path),
             NodeKind::Placeholder => {}
@@ -167,6 +210,9 @@ fn walk_into(disk: &dyn Disk, folder: &Path, dir: &Path, depth: usize, found: &m
             }
         }
     }
+    found.files.sort_unstable();
+    below.sort_unstable();
+    (found, below)
 }
 
 fn is_image(path: &Path) -> bool {
@@ -184,8 +230,6 @@ pub(crate) fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
 
 /// Fewer files than this are read one after the other.
 const FILES_FOR_THREADS: usize = 64;
-/// More threads than this only wait for the memory.
-const THREADS_MAX: usize = 4;
 
 /// A file's reading.
 pub(crate) enum Reading {
@@ -196,7 +240,35 @@ pub(crate) enum Reading {
     /// It is none of the journal's.
     NotOurs,
     /// What it holds.
-    Read(Box<FileSeen>, Vec<Entry>),
+    Read(Box<FileSeen>, Vec<Arc<Entry>>, Times),
+}
+
+/// When the entries of a file were written.
+#[derive(Debug, Default)]
+pub(crate) struct Times {
+    /// The latest of each device.
+    pub(crate) by: Vec<(DeviceId, At)>,
+    /// The latest that is a time.
+    pub(crate) latest: Option<At>,
+}
+
+impl Times {
+    pub(crate) fn of(entries: &[Arc<Entry>]) -> Self {
+        let mut times = Self::default();
+        // The latest stand last, most often.
+        for entry in entries.iter().rev() {
+            let at = entry.at();
+            match times.by.iter_mut().find(|(device, _)| device == entry.by()) {
+                Some((_, last)) if *last >= *at => {}
+                Some((_, last)) => *last = at.clone(),
+                None => times.by.push((entry.by().clone(), at.clone())),
+            }
+            if times.latest.as_ref().is_none_or(|latest| at > latest) && at.time().is_some() {
+                times.latest = Some(at.clone());
+            }
+        }
+        times
+    }
 }
 
 /// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
@@ -210,18 +282,7 @@ pub(crate) fn read_files(disk: &dyn Disk, index: &Index, files: Vec<PathBuf>, wh
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => Reading::Same,
         Err(error) => Reading::Unseen(error),
     };
-    let read_all = |files: &[PathBuf]| -> Vec<Reading> { files.iter().map(read_one).collect() };
-    let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
-    let readings: Vec<Reading> = if files.len() < FILES_FOR_THREADS || threads == 1 {
-        read_all(&files)
-    } else {
-        let part = files.len().div_ceil(threads);
-        std::thread::scope(|scope| {
-            let parts: Vec<_> = files.chunks(part).map(|part| (part, scope.spawn(|| read_all(part)))).collect();
-            // A thread that could not finish has its part read here.
-            parts.into_iter().flat_map(|(part, thread)| thread.join().unwrap_or_else(|_| read_all(part))).collect()
-        })
-    };
+    let readings = threads::each(&files, FILES_FOR_THREADS, read_one);
     files.into_iter().zip(readings).collect()
 }
 
@@ -238,7 +299,7 @@ pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat, whole: bool) -
             places: BTreeSet::new(),
             problems,
         };
-        Reading::Read(Box::new(seen), Vec::new())
+        Reading::Read(Box::new(seen), Vec::new(), Times::default())
     };
     let named_so = path.file_name().is_some_and(|name| contains_json(name.as_encoded_bytes()));
     if !named_so {
@@ -294,7 +355,8 @@ pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat, whole: bool) -
             do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
         }];
     }
-    Reading::Read(Box::new(seen), entries)
+    let times = Times::of(&entries);
+    Reading::Read(Box::new(seen), entries, times)
 }
 
 fn contains_json(name: &[u8]) -> bool {
@@ -302,11 +364,11 @@ fn contains_json(name: &[u8]) -> bool {
 }
 
 /// What a file's bytes hold. `None` when it is none of the journal's.
-pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, Vec<Entry>)> {
+pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
     seen_in(path, stat, bytes, Segment::read(bytes))
 }
 
-fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Segment) -> Option<(FileSeen, Vec<Entry>)> {
+fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Segment) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
     use crate::entry::Refusal;
     use crate::segment::{SCHEMA, Wrong};
     let ours = segment.is_ours(bytes) || bytes.is_empty() || bytes.iter().all(|b| *b == 0);
@@ -338,5 +400,5 @@ fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Segment) -> Option<(F
         problems: problems_of(path, bytes.len(), &segment),
         head: segment.head,
     };
-    Some((seen, segment.entries))
+    Some((seen, segment.entries.into_iter().map(Arc::new).collect()))
 }

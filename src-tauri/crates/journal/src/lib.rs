@@ -11,6 +11,7 @@
 //! A change of a file that keeps both its size and its time is seen at the next start, not before. A file longer
 //! than 32 MiB is read to that length, and a line longer than 1 MiB is refused; the journal itself writes neither.
 
+mod cell;
 mod check;
 mod clock;
 mod disk;
@@ -34,11 +35,13 @@ mod save;
 #[cfg(feature = "schema")]
 pub mod schema;
 mod segment;
+mod shadow;
 mod slug;
 mod state;
 mod status;
 mod strict;
 mod text;
+mod threads;
 mod watch;
 
 pub use clock::{At, Clock};

@@ -13,13 +13,13 @@ use crate::disk::{self, Disk};
 use crate::entry::Entry;
 use crate::error::Error;
 use crate::ids::{DeviceId, Key};
+use crate::shadow::Shadow;
 
 const ABOUT: &str = "device.json";
-const SHADOW: &str = "shadow.lines";
 const UNSENT: &str = "unsent.lines";
 const LOCK: &str = "lock";
-/// Most bytes of a shadow that are read: far beyond any journal, so that a broken one does not fill the memory.
-const SHADOW_MAX_BYTES: u64 = 2 << 30;
+/// Most bytes of what waits that are read.
+const UNSENT_MAX_BYTES: u64 = 1 << 30;
 
 /// Who this device is, for one folder.
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -52,8 +52,7 @@ pub(crate) struct Local {
     /// Held while the journal is open; `None` when it only reads.
     lock: Option<File>,
     pub(crate) about: About,
-    /// Lines that the shadow should hold and does not yet, because the disk refused.
-    owed: Vec<u8>,
+    pub(crate) shadow: Shadow,
 }
 
 impl Local {
@@ -82,7 +81,8 @@ impl Local {
                 journals: BTreeSet::new(),
             },
         };
-        let local = Self { dir: dir.to_owned(), disk, lock: Some(lock), about, owed: Vec::new() };
+        let shadow = Shadow::new(dir, Arc::clone(&disk));
+        let local = Self { dir: dir.to_owned(), disk, lock: Some(lock), about, shadow };
         if fresh {
             local.keep_about()?;
         }
@@ -99,7 +99,8 @@ impl Local {
                 journals: BTreeSet::new(),
             },
         };
-        Ok(Self { dir: dir.to_owned(), disk, lock: None, about, owed: Vec::new() })
+        let shadow = Shadow::new(dir, Arc::clone(&disk));
+        Ok(Self { dir: dir.to_owned(), disk, lock: None, about, shadow })
     }
 
     pub(crate) fn is_read_only(&self) -> bool {
@@ -117,38 +118,15 @@ impl Local {
         disk::replace(self.disk.as_ref(), &path, &temp, &bytes).map_err(Error::io("cannot write", &path))
     }
 
-    pub(crate) fn shadow(&self) -> Lines {
-        Lines(self.disk.read(&self.dir.join(SHADOW), SHADOW_MAX_BYTES).unwrap_or_default())
-    }
-
     pub(crate) fn unsent(&self) -> Vec<Entry> {
-        let lines = Lines(self.disk.read(&self.dir.join(UNSENT), SHADOW_MAX_BYTES).unwrap_or_default());
-        lines.iter().filter_map(|line| Entry::from_line(line).ok()).collect()
+        let bytes = self.disk.read(&self.dir.join(UNSENT), UNSENT_MAX_BYTES).unwrap_or_default();
+        crate::segment::lines(&bytes).filter_map(|line| Entry::from_line(line).ok()).collect()
     }
 
-    /// Adds entries to the shadow. When the disk refuses, they are owed and added with the next.
-    pub(crate) fn remember<'a>(&mut self, lines: impl IntoIterator<Item = &'a str>) {
-        if self.is_read_only() {
-            return;
-        }
-        for line in lines {
-            self.owed.extend_from_slice(line.as_bytes());
-            self.owed.push(b'\n');
-        }
-        if self.owed.is_empty() {
-            return;
-        }
-        // The line end in front closes a line that a crash has torn; empty lines are passed over.
-        let mut bytes = vec![b'\n'];
-        bytes.extend_from_slice(&self.owed);
-        let written = self.disk.append(&self.dir.join(SHADOW)).and_then(|mut file| {
-            file.write(&bytes)?;
-            Ok(file)
-        });
-        if let Ok(mut file) = written {
-            self.owed.clear();
-            // Power may fail before this is done: then the entries are read from the folder again.
-            std::thread::spawn(move || file.sync());
+    /// Adds entries to the shadow.
+    pub(crate) fn remember(&mut self, entries: &[Arc<Entry>]) {
+        if !self.is_read_only() {
+            self.shadow.add(entries);
         }
     }
 
@@ -190,23 +168,10 @@ impl Local {
 
 impl Drop for Local {
     fn drop(&mut self) {
+        self.shadow.finish();
         // Closing would do, were there not a moment in which a program being started still holds the file too.
         if let Some(lock) = &self.lock {
             let _ = lock.unlock();
         }
-    }
-}
-
-/// Lines of a local file.
-pub(crate) struct Lines(Vec<u8>);
-
-impl Lines {
-    pub(crate) fn iter(&self) -> impl Iterator<Item = &[u8]> {
-        crate::segment::lines(&self.0).filter(|line| !line.is_empty())
-    }
-
-    /// The keys the lines claim, unchecked.
-    pub(crate) fn keys(&self) -> impl Iterator<Item = (Key, &[u8])> {
-        self.iter().filter_map(|line| Some((Entry::claimed_key(line)?, line)))
     }
 }

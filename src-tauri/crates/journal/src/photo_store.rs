@@ -78,6 +78,7 @@ impl Journal {
                     });
                 }
             }
+            self.look_at_folder();
             self.send();
         }
         Ok(PhotoAdded {
@@ -196,13 +197,8 @@ impl Journal {
     /// The directories of a warp's photographs: one, or more where a copy of the warp's directory lies about.
     fn photo_dirs(&self, warp: &RecordId) -> Vec<PathBuf> {
         let place = Place::warp(warp);
-        let mut dirs: BTreeSet<PathBuf> = self
-            .index
-            .files
-            .iter()
-            .filter(|(_, seen)| seen.places.contains(&place))
-            .filter_map(|(file, _)| file.parent().map(|dir| dir.join(PHOTOS)))
-            .collect();
+        let mut dirs: BTreeSet<PathBuf> =
+            self.index.files_of(&place).filter_map(|(file, _)| file.parent().map(|dir| dir.join(PHOTOS))).collect();
         dirs.extend(self.known_dir(&place).map(|dir| dir.join(PHOTOS)));
         dirs.into_iter().collect()
     }

@@ -76,13 +76,13 @@ impl<'a> Cursor<'a> {
     /// A string without escapes.
     fn string(&mut self) -> Option<&'a str> {
         let rest = self.rest().strip_prefix(b"\"")?;
-        let end = rest.iter().position(|b| matches!(b, b'"' | b'\\' | 0..0x20))?;
-        if rest[end] != b'"' {
+        let length = plain(rest);
+        if rest.get(length) != Some(&b'"') {
             return None;
         }
         let from = self.at + 1;
-        self.at = from + end + 1;
-        self.line.get(from..from + end)
+        self.at = from + length + 1;
+        self.line.get(from..from + length)
     }
 
     fn id(&mut self) -> Option<&'a str> {
@@ -155,5 +155,47 @@ impl<'a> Cursor<'a> {
             self.digits()?;
         }
         (!matches!(self.rest().first(), Some(b'e' | b'E'))).then_some(())
+    }
+}
+
+/// How many bytes stand before the first quote, backslash or control character.
+fn plain(bytes: &[u8]) -> usize {
+    const ONES: u64 = u64::from_le_bytes([1; 8]);
+    const HIGHS: u64 = u64::from_le_bytes([0x80; 8]);
+    // The high bit of a byte of these is set where it is 0, or below 0x20, and perhaps in bytes after such a one.
+    let zero = |word: u64| word.wrapping_sub(ONES) & !word & HIGHS;
+    let control = |word: u64| word.wrapping_sub(ONES * 0x20) & !word & HIGHS;
+    let mut length = 0;
+    let (words, last) = bytes.as_chunks::<8>();
+    for word in words {
+        let word = u64::from_le_bytes(*word);
+        let ends = zero(word ^ (ONES * u64::from(b'"'))) | zero(word ^ (ONES * u64::from(b'\\'))) | control(word);
+        if ends != 0 {
+            return length + ends.trailing_zeros() as usize / 8;
+        }
+        length += 8;
+    }
+    let ends = last.iter().position(|b| matches!(b, b'"' | b'\\' | 0..0x20));
+    length + ends.unwrap_or(last.len())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plain;
+
+    #[test]
+    fn a_string_ends_where_a_slow_look_finds_it() {
+        for length in 0..20 {
+            for at in 0..length {
+                for byte in 0..=255u8 {
+                    for around in [b'a', 0x80, 0xff, b'!', b'#', b'[', 0x20] {
+                        let mut bytes = vec![around; length];
+                        bytes[at] = byte;
+                        let slow = bytes.iter().position(|b| matches!(b, b'"' | b'\\' | 0..0x20));
+                        assert_eq!(plain(&bytes), slow.unwrap_or(length), "{bytes:?}");
+                    }
+                }
+            }
+        }
     }
 }

@@ -7,61 +7,89 @@ use std::sync::Arc;
 
 use chrono::{DateTime, Utc};
 
+use crate::clock::At;
 use crate::disk::NodeKind;
 use crate::entry::Entry;
 use crate::ids::{ByBits, DeviceId, Key};
-use crate::index::{self, Reading};
+use crate::index::{self, FileSeen, Index, Reading, Times};
 use crate::journal::{Changes, Journal};
 use crate::status::FolderState;
+
+/// Fewer entries than this are taken in by one thread.
+const ENTRIES_FOR_THREADS: usize = 4096;
 
 impl Journal {
     /// Reads the folder, then what this device remembers and the folder does not hold.
     pub(crate) fn read_all(&mut self) {
-        let shadow = self.local.shadow();
-        let remembered: Vec<(Key, &[u8])> = shadow.keys().collect();
-        let mut known: HashSet<Key, ByBits> = HashSet::with_capacity_and_hasher(remembered.len(), ByBits::default());
-        known.extend(remembered.iter().map(|(key, _)| key));
+        let mut remembered = self.local.shadow.keys();
         let unsent = self.local.unsent();
-        let waiting: HashSet<Key> = unsent.iter().map(Entry::key).collect();
-
-        let mut fresh = Vec::new();
         if !matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
             let folder = self.folder.clone();
-            fresh = self.read_changed(&folder, true);
+            let readings = self.readings(&folder, true);
+            self.take_all(readings);
         }
-        let mut cloned = false;
         let mut unremembered: Vec<Arc<Entry>> = Vec::new();
-        let now = self.clock.now();
-        for entry in &fresh {
-            if !known.contains(&entry.key()) {
+        let mut cloned = false;
+        // Nearly always the shadow holds exactly what the folder does.
+        if !remembered.is_of(&self.state) {
+            let known: HashSet<Key, ByBits> = remembered.keys.iter().copied().collect();
+            let waiting: HashSet<Key> = unsent.iter().map(Entry::key).collect();
+            for entry in self.state.entries().filter(|entry| !known.contains(&entry.key())) {
                 cloned |= entry.by() == self.device() && !waiting.contains(&entry.key());
                 unremembered.push(Arc::clone(entry));
             }
-            self.note_time(entry, now);
-        }
-        self.state.extend(fresh);
-        let mut gone_missing = Vec::new();
-        for (key, line) in remembered {
-            if !self.state.contains(key)
-                && let Ok(entry) = Entry::from_line(line)
-            {
-                self.note_time(&entry, now);
-                gone_missing.push(Arc::new(entry));
+            let gone: HashSet<Key, ByBits> = known.into_iter().filter(|key| !self.state.contains(*key)).collect();
+            for entry in self.local.shadow.recall(&gone) {
+                self.add(Arc::new(entry));
             }
         }
-        self.state.extend(gone_missing);
         for entry in unsent {
             let entry = Arc::new(entry);
-            if !known.contains(&entry.key()) && !self.state.contains(entry.key()) {
+            if self.add(Arc::clone(&entry)) {
                 unremembered.push(Arc::clone(&entry));
             }
-            self.add(Arc::clone(&entry));
             self.unsent.push(entry);
         }
-        self.local.remember(unremembered.iter().map(|entry| entry.line()));
+        self.local.remember(&unremembered);
+        if !self.local.is_read_only() {
+            remembered.keys.extend(unremembered.iter().map(|entry| entry.key()));
+            self.local.shadow.keep_keys(remembered);
+        }
         self.lost = true;
         if cloned {
             self.become_another_device();
+        }
+    }
+
+    /// Takes all of the folder in at once.
+    fn take_all(&mut self, readings: Vec<(PathBuf, Reading)>) {
+        let mut fresh: Vec<Vec<Arc<Entry>>> = Vec::with_capacity(readings.len());
+        let mut files = Vec::with_capacity(readings.len());
+        let now = self.clock.now();
+        for (file, reading) in readings {
+            if let Some((seen, entries, times)) = self.note_reading(&file, reading) {
+                self.note_times(&times, now);
+                fresh.push(entries);
+                files.push((file, seen));
+            }
+        }
+        let count = fresh.iter().map(Vec::len).sum();
+        let (state, index) = (&mut self.state, &mut self.index);
+        let all = fresh.into_iter().flatten();
+        let lay_in = |index: &mut Index, files: Vec<(PathBuf, Box<FileSeen>)>| {
+            index.expect(count);
+            for (file, seen) in files {
+                index.put(file, *seen);
+            }
+        };
+        if count < ENTRIES_FOR_THREADS {
+            lay_in(index, files);
+            state.extend(count, all);
+        } else {
+            std::thread::scope(|scope| {
+                scope.spawn(|| lay_in(index, files));
+                state.extend(count, all);
+            });
         }
     }
 
@@ -74,18 +102,35 @@ impl Journal {
     /// Takes note of when an entry was written, and by whom.
     fn note_time(&mut self, entry: &Entry, now: DateTime<Utc>) {
         self.hlc.seen(entry.at(), now);
-        match self.last_by.get_mut(entry.by()) {
-            Some(last) if *last >= *entry.at() => {}
-            Some(last) => *last = entry.at().clone(),
-            None => {
-                self.last_by.insert(entry.by().clone(), entry.at().clone());
-            }
+        self.note_last(entry.by(), entry.at());
+    }
+
+    fn note_times(&mut self, times: &Times, now: DateTime<Utc>) {
+        if let Some(latest) = &times.latest {
+            self.hlc.seen(latest, now);
+        }
+        for (by, at) in &times.by {
+            self.note_last(by, at);
+        }
+    }
+
+    fn note_last(&mut self, by: &DeviceId, at: &At) {
+        match self.last_by.get_mut(by) {
+            Some(last) if *last >= *at => {}
+            Some(last) => *last = at.clone(),
+            None => _ = self.last_by.insert(by.clone(), at.clone()),
         }
     }
 
     /// Looks at a path again and takes in what is new.
     pub(crate) fn look_at(&mut self, path: &Path, changes: &mut Changes) {
-        let fresh = self.read_changed(path, false);
+        let mut fresh = Vec::new();
+        for (file, reading) in self.readings(path, false) {
+            if let Some((seen, entries, _)) = self.note_reading(&file, reading) {
+                fresh.extend(entries);
+                self.lost |= self.index.put(file, *seen);
+            }
+        }
         self.take_in(fresh, changes);
     }
 
@@ -101,15 +146,15 @@ impl Journal {
                 new.push(entry);
             }
         }
-        self.local.remember(new.iter().map(|entry| entry.line()));
+        self.local.remember(&new);
         if cloned {
             self.become_another_device();
         }
     }
 
-    /// Reads what changed under a path and brings the index up to date. Gives every entry of the files read; with
-    /// `whole` they keep their files' texts, which is right where nearly all of them will stay.
-    fn read_changed(&mut self, path: &Path, whole: bool) -> Vec<Arc<Entry>> {
+    /// Reads what changed under a path, and takes out of the index what is gone. With `whole` the entries keep their
+    /// files' texts, which is right where nearly all of them will stay.
+    fn readings(&mut self, path: &Path, whole: bool) -> Vec<(PathBuf, Reading)> {
         let mut files = Vec::new();
         match self.disk.stat(path) {
             Ok(stat) if stat.kind == NodeKind::Dir || *path == self.folder => {
@@ -145,21 +190,20 @@ impl Journal {
             }
             Err(_) => {}
         }
-        let mut entries = Vec::new();
-        for (file, reading) in index::read_files(self.disk.as_ref(), &self.index, files, whole) {
-            match reading {
-                Reading::Same => {}
-                Reading::Unseen(error) => {
-                    self.index.strange.insert(file.clone(), index::unreadable(&file, &error));
-                }
-                Reading::NotOurs => self.lost |= self.index.take_out(&file),
-                Reading::Read(seen, read) => {
-                    entries.extend(read.into_iter().map(Arc::new));
-                    self.lost |= self.index.put(file, *seen);
-                }
+        index::read_files(self.disk.as_ref(), &self.index, files, whole)
+    }
+
+    /// Brings the index up to date with a reading; gives what a file holds, which is still to be put in.
+    fn note_reading(&mut self, file: &Path, reading: Reading) -> Option<(Box<FileSeen>, Vec<Arc<Entry>>, Times)> {
+        match reading {
+            Reading::Same => {}
+            Reading::Unseen(error) => {
+                self.index.strange.insert(file.to_owned(), index::unreadable(file, &error));
             }
+            Reading::NotOurs => self.lost |= self.index.take_out(file),
+            Reading::Read(seen, entries, times) => return Some((seen, entries, times)),
         }
-        entries
+        None
     }
 
     /// Takes a new id: another device writes under the one it had. Its old files are left alone.

@@ -88,6 +88,7 @@ impl Journal {
     fn keep(&mut self, entries: Vec<Arc<Entry>>) -> Result<Changes, Error> {
         let kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
         self.unsent.extend(entries.iter().cloned());
+        self.look_at_folder();
         self.send_waiting();
         let mut failure = None;
         if !self.unsent.is_empty()
@@ -112,12 +113,12 @@ impl Journal {
         }
         // The shadow knows them before they stop waiting: own entries that it does not know are taken for a
         // copy's.
-        self.local.remember(new.iter().map(|entry| entry.line()));
+        self.local.remember(&new);
         self.settle_unsent();
         failure.map_or(Ok(changes), Err)
     }
 
-    /// Sends what waits into the folder, and completes this device's own files.
+    /// Sends what waits into the folder, which was just looked at, and completes this device's own files.
     pub(crate) fn send(&mut self) {
         let waited = !self.unsent.is_empty();
         self.send_waiting();
@@ -131,9 +132,8 @@ impl Journal {
         let _ = self.local.set_unsent(self.unsent.iter().map(|entry| entry.line()));
     }
 
-    /// Sends what waits. What cannot be sent goes on waiting; the status says why.
+    /// Sends what waits into the folder, which was just looked at. What cannot be sent goes on waiting; the status says why.
     fn send_waiting(&mut self) {
-        self.look_at_folder();
         if matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
             return;
         }
@@ -178,6 +178,10 @@ impl Journal {
     /// Places where a file of this device is there, but lacks entries that this device wrote.
     fn places_to_complete(&self) -> BTreeSet<Place> {
         let mut places = BTreeSet::new();
+        // What lies in the folder is known, so that equal numbers mean that all of it lies there.
+        if self.index.distinct() == self.state.len() {
+            return places;
+        }
         for entry in self.state.entries() {
             if entry.by() == self.device() && !self.index.holds(entry.key()) && !places.contains(entry.place()) {
                 places.insert(entry.place().clone());
@@ -281,7 +285,6 @@ impl Journal {
         if let Some((mut seen, entries)) = index::seen_of(path, stat, bytes) {
             seen.digest = Some(digest);
             self.lost |= self.index.put(path.to_owned(), seen);
-            let entries = entries.into_iter().map(Arc::new).collect();
             self.take_in(entries, &mut Changes::default());
         }
         Ok(())
@@ -338,9 +341,9 @@ impl Journal {
         let warps = self.folder.join(WARPS);
         let ending = ending(id);
         let mut best: Option<(bool, bool, PathBuf)> = None;
-        for (file, seen) in &self.index.files {
+        for (file, seen) in self.index.files_of(place) {
             let Some(dir) = file.parent() else { continue };
-            if dir.parent() != Some(warps.as_path()) || !seen.places.contains(place) {
+            if dir.parent() != Some(warps.as_path()) {
                 continue;
             }
             let own = seen.head.as_ref().is_some_and(|head| head.device == *self.device());

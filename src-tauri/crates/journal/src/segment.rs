@@ -5,7 +5,7 @@ use std::sync::Arc;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
-use crate::entry::{Entry, LINE_MAX_BYTES, Refusal};
+use crate::entry::{Entry, LINE_MAX_BYTES, Lines, Refusal};
 use crate::ids::DeviceId;
 use crate::relay;
 
@@ -117,13 +117,14 @@ impl Segment {
     /// Reads a file's text; the entries keep it whole, so that their lines are not copied.
     pub(crate) fn read_text(text: &Arc<String>) -> Self {
         let bytes = text.as_bytes();
+        let mut lines = Lines::of(Arc::clone(text));
         Self::read_with(bytes, |line| {
             let start = (line.as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize);
-            Entry::from_text(text, start..start + line.len())
+            lines.read(start..start + line.len())
         })
     }
 
-    fn read_with(bytes: &[u8], entry: impl Fn(&[u8]) -> Result<Entry, Refusal>) -> Self {
+    fn read_with(bytes: &[u8], mut entry: impl FnMut(&[u8]) -> Result<Entry, Refusal>) -> Self {
         let mut segment = Self::default();
         let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
         let mut exact = true;

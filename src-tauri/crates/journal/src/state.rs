@@ -1,54 +1,50 @@
 //! The state: a set of entries, and what they amount to. Pure: no files, no clock.
 
-use std::collections::hash_map::Entry::Vacant;
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::BTreeMap;
+use std::hash::{BuildHasher, Hasher};
 use std::sync::{Arc, OnceLock};
 
+use hashbrown::HashTable;
+
+use crate::cell::Cell;
 use crate::entry::Entry;
-use crate::ids::{ByBits, Key, Kind, Place, RecordId};
+use crate::ids::{ByBits, Key, KeySum, Kind, Place, RecordId};
 use crate::record::{Presence, Record};
+use crate::threads;
 
 /// A set of entries by key. Merging is union; the view of each record is worked out when it is asked for, and
 /// again only when an entry of that record arrives.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    entries: HashMap<Key, Arc<Entry>, ByBits>,
-    records: BTreeMap<RecordId, Cell>,
-    warps: BTreeMap<RecordId, BTreeSet<RecordId>>,
-    /// See [`State::version_of_warp`].
-    versions: HashMap<Place, u128>,
+    /// One for each record, in the order of arrival; what follows names them by their numbers.
+    cells: Vec<Cell>,
+    by_id: HashTable<u32>,
+    /// Each entry: its cell, and which of that cell's it is.
+    by_key: HashTable<(u32, u32)>,
+    hasher: ByBits,
+    sum: KeySum,
+    groups: Vec<Group>,
+    places: BTreeMap<Place, u32>,
+    /// Records with more than one entry.
+    several: Vec<u32>,
+    /// Records by id, once somebody asked for that.
+    ordered: OnceLock<Vec<u32>>,
     /// Set once the many records that came together were worked out together.
     worked_out: OnceLock<()>,
 }
 
+/// The records of one place.
+#[derive(Debug, Clone, Default)]
+struct Group {
+    records: Vec<u32>,
+    /// The same by id, once somebody asked for that.
+    ordered: OnceLock<Vec<u32>>,
+    /// See [`State::version_of_warp`].
+    version: u128,
+}
+
 /// Fewer records than this are worked out one after the other.
 const RECORDS_FOR_THREADS: usize = 2048;
-/// More threads than this only wait for the memory.
-const THREADS_MAX: usize = 4;
-
-#[derive(Debug, Clone, Default)]
-struct Cell {
-    entries: Vec<Arc<Entry>>,
-    /// Apart from the cell, so that the tree of records stays small.
-    view: OnceLock<Option<Box<Record>>>,
-}
-
-fn add_version(versions: &mut HashMap<Place, u128>, place: &Place, number: u128) {
-    match versions.get_mut(place) {
-        Some(version) => *version = version.wrapping_add(number),
-        None => _ = versions.insert(place.clone(), number),
-    }
-}
-
-impl Cell {
-    fn version(&self) -> u128 {
-        self.entries.iter().fold(0, |sum, entry| sum.wrapping_add(entry.key().number()))
-    }
-
-    fn view(&self) -> Option<&Record> {
-        self.view.get_or_init(|| Record::of_entries(&self.entries).map(Box::new)).as_deref()
-    }
-}
 
 impl State {
     /// No entries.
@@ -59,84 +55,118 @@ impl State {
 
     /// Adds an entry; `false` when it was there.
     pub fn insert(&mut self, entry: impl Into<Arc<Entry>>) -> bool {
-        let entry = entry.into();
-        if self.entries.contains_key(&entry.key()) {
+        self.add(entry.into())
+    }
+
+    /// Adds many entries at once, about `count`.
+    pub(crate) fn extend(&mut self, count: usize, entries: impl IntoIterator<Item = Arc<Entry>>) {
+        if self.is_empty() {
+            self.worked_out.take();
+            let (cells, hasher) = (&self.cells, &self.hasher);
+            self.by_key.reserve(count, |at| hash_of(hasher, cells, *at));
+            self.by_id.reserve(count, |at| hash_of_id(hasher, cells, *at));
+            self.cells.reserve(count);
+        }
+        let mut beside: Option<(Arc<Entry>, u32)> = None;
+        for entry in entries {
+            // Entries of one file are most often of one place.
+            let group = match &beside {
+                Some((other, group)) if other.is_beside(&entry) => *group,
+                _ => {
+                    let group = self.group(entry.place());
+                    beside = Some((Arc::clone(&entry), group));
+                    group
+                }
+            };
+            self.add_to(entry, group);
+        }
+    }
+
+    fn add(&mut self, entry: Arc<Entry>) -> bool {
+        let group = self.group(entry.place());
+        self.add_to(entry, group)
+    }
+
+    /// The number of a place's group, which is made if need be.
+    fn group(&mut self, place: &Place) -> u32 {
+        if let Some(known) = self.places.get(place) {
+            return *known;
+        }
+        let group = number(self.groups.len());
+        self.groups.push(Group::default());
+        self.places.insert(place.clone(), group);
+        group
+    }
+
+    /// Adds an entry whose place has this group.
+    fn add_to(&mut self, entry: Arc<Entry>, group: u32) -> bool {
+        let key = entry.key();
+        let hash = self.hasher.hash_one(key);
+        if self.by_key.find(hash, |at| key_at(&self.cells, *at) == Some(key)).is_some() {
             return false;
         }
-        let cell = self.records.entry(entry.of().clone()).or_default();
-        let before: BTreeSet<&Place> = cell.entries.iter().map(|entry| entry.place()).collect();
-        for place in &before {
-            add_version(&mut self.versions, place, entry.key().number());
-        }
-        if !before.contains(entry.place()) {
-            let sum = cell.version().wrapping_add(entry.key().number());
-            add_version(&mut self.versions, entry.place(), sum);
-        }
-        cell.entries.push(Arc::clone(&entry));
-        cell.view.take();
-        if let Some(warp) = entry.place().warp_id() {
-            match self.warps.get_mut(warp) {
-                Some(records) => {
-                    records.insert(entry.of().clone());
+        let of_id = hash_id(&self.hasher, entry.of());
+        let known = self.by_id.find(of_id, |at| self.cells[*at as usize].id() == Some(entry.of())).copied();
+        let at = match known {
+            Some(at) => {
+                self.note_in_group(at, &entry, group);
+                let cell = &mut self.cells[at as usize];
+                cell.push(entry);
+                if cell.entries().len() == 2 {
+                    self.several.push(at);
                 }
-                None => {
-                    self.warps.insert(warp.clone(), BTreeSet::from([entry.of().clone()]));
-                }
+                at
             }
-        }
-        self.entries.insert(entry.key(), entry);
+            None => self.begin(entry, group, of_id),
+        };
+        let nth = number(self.cells[at as usize].entries().len()).saturating_sub(1);
+        let (cells, hasher) = (&self.cells, &self.hasher);
+        self.by_key.insert_unique(hash, (at, nth), |at| hash_of(hasher, cells, *at));
+        self.sum.add(key);
         true
     }
 
-    /// Adds many entries at once.
-    pub(crate) fn extend(&mut self, entries: Vec<Arc<Entry>>) {
-        if !self.is_empty() {
-            for entry in entries {
-                self.insert(entry);
-            }
+    /// Begins a record with its first entry.
+    fn begin(&mut self, entry: Arc<Entry>, group: u32, of_id: u64) -> u32 {
+        let at = number(self.cells.len());
+        let version = entry.key().number();
+        self.cells.push(Cell::new(entry, group));
+        let (cells, hasher) = (&self.cells, &self.hasher);
+        self.by_id.insert_unique(of_id, at, |at| hash_of_id(hasher, cells, *at));
+        if let Some(ordered) = self.ordered.get_mut() {
+            put_in_order(cells, ordered, at);
+        }
+        self.groups[group as usize].take(cells, at, version);
+        at
+    }
+
+    /// Takes note of a further entry of a record in the groups of all places that the record is told to belong to.
+    fn note_in_group(&mut self, at: u32, entry: &Entry, group: u32) {
+        let cell = &self.cells[at as usize];
+        let version = entry.key().number();
+        if cell.is_only_in(group) {
+            let known = &mut self.groups[group as usize].version;
+            *known = known.wrapping_add(version);
             return;
         }
-        self.worked_out.take();
-        self.entries.reserve(entries.len());
-        let mut fresh: Vec<(u128, Arc<Entry>)> = Vec::with_capacity(entries.len());
-        for entry in entries {
-            if let Vacant(place) = self.entries.entry(entry.key()) {
-                place.insert(Arc::clone(&entry));
-                fresh.push((entry.of().leading(), entry));
-            }
+        let mut told: Vec<u32> =
+            cell.entries().iter().filter_map(|entry| self.places.get(entry.place())).copied().collect();
+        told.sort_unstable();
+        told.dedup();
+        for known in &told {
+            let known = &mut self.groups[*known as usize].version;
+            *known = known.wrapping_add(version);
         }
-        // Built in the order they will have: much sooner done than one by one.
-        fresh.sort_unstable_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.of().cmp(b.1.of())));
-        let mut records: Vec<(RecordId, Cell)> = Vec::with_capacity(fresh.len());
-        let mut warps: HashMap<RecordId, Vec<RecordId>> = HashMap::new();
-        for (_, entry) in fresh {
-            if let Some(warp) = entry.place().warp_id() {
-                let known = match warps.get_mut(warp) {
-                    Some(known) => known,
-                    None => warps.entry(warp.clone()).or_default(),
-                };
-                if known.last() != Some(entry.of()) {
-                    known.push(entry.of().clone());
-                }
-            }
-            match records.last_mut() {
-                Some((id, cell)) if id == entry.of() => cell.entries.push(entry),
-                _ => records.push((entry.of().clone(), Cell { entries: vec![entry], view: OnceLock::new() })),
-            }
+        if !told.contains(&group) {
+            let version = version.wrapping_add(cell.version());
+            self.groups[group as usize].take(&self.cells, at, version);
+            self.cells[at as usize].is_in_several_groups();
         }
-        for (_, cell) in &records {
-            let places: BTreeSet<&Place> = cell.entries.iter().map(|entry| entry.place()).collect();
-            for place in places {
-                add_version(&mut self.versions, place, cell.version());
-            }
-        }
-        self.records = records.into_iter().collect();
-        self.warps = warps.into_iter().map(|(warp, records)| (warp, records.into_iter().collect())).collect();
     }
 
     /// Adds all entries of another state.
     pub fn merge(&mut self, other: &Self) {
-        for entry in other.entries.values() {
+        for entry in other.entries() {
             self.insert(Arc::clone(entry));
         }
     }
@@ -144,62 +174,67 @@ impl State {
     /// How many entries there are.
     #[must_use]
     pub fn len(&self) -> usize {
-        self.entries.len()
+        self.by_key.len()
     }
 
     /// Whether there is no entry.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.entries.is_empty()
+        self.by_key.is_empty()
+    }
+
+    /// What tells this set of keys from others, in this process.
+    pub(crate) fn sum(&self) -> KeySum {
+        self.sum
     }
 
     /// Whether an entry is there.
     #[must_use]
     pub fn contains(&self, key: Key) -> bool {
-        self.entries.contains_key(&key)
+        self.entry(key).is_some()
     }
 
     /// One entry.
     #[must_use]
     pub fn entry(&self, key: Key) -> Option<&Arc<Entry>> {
-        self.entries.get(&key)
+        let found = self.by_key.find(self.hasher.hash_one(key), |at| key_at(&self.cells, *at) == Some(key));
+        found.and_then(|at| entry_at(&self.cells, *at))
     }
 
     /// All entries, in no order.
     pub fn entries(&self) -> impl Iterator<Item = &Arc<Entry>> {
-        self.entries.values()
+        self.cells.iter().flat_map(Cell::entries)
     }
 
     /// The entries of one record, in no order: its history.
     #[must_use]
     pub fn history(&self, id: &RecordId) -> &[Arc<Entry>] {
-        self.records.get(id).map(|cell| cell.entries.as_slice()).unwrap_or_default()
+        self.cell(id).map(Cell::entries).unwrap_or_default()
+    }
+
+    fn cell(&self, id: &RecordId) -> Option<&Cell> {
+        let found = self.by_id.find(hash_id(&self.hasher, id), |at| self.cells[*at as usize].id() == Some(id));
+        found.map(|at| &self.cells[*at as usize])
     }
 
     /// All records by id, the removed ones too.
     pub fn records(&self) -> impl Iterator<Item = &Record> {
         self.worked_out.get_or_init(|| self.work_out());
-        self.records.values().filter_map(Cell::view)
+        let ordered = self.ordered.get_or_init(|| in_order(&self.cells, (0..number(self.cells.len())).collect()));
+        ordered.iter().filter_map(|at| self.cells[*at as usize].view())
     }
 
     /// Works out all records on several threads, if there are many.
     fn work_out(&self) {
-        let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
-        if threads == 1 || self.records.len() < RECORDS_FOR_THREADS {
-            return;
+        if self.cells.len() >= RECORDS_FOR_THREADS {
+            threads::each(&self.cells, 0, |cell| _ = cell.view());
         }
-        let waiting: Vec<&Cell> = self.records.values().filter(|cell| cell.view.get().is_none()).collect();
-        std::thread::scope(|scope| {
-            for part in waiting.chunks(waiting.len().div_ceil(threads).max(1)) {
-                scope.spawn(|| part.iter().for_each(|cell| _ = cell.view()));
-            }
-        });
     }
 
     /// One record.
     #[must_use]
     pub fn record(&self, id: &RecordId) -> Option<&Record> {
-        self.records.get(id).and_then(Cell::view)
+        self.cell(id).and_then(Cell::view)
     }
 
     /// The records of one kind, the removed ones too.
@@ -207,19 +242,22 @@ impl State {
         self.records().filter(move |record| record.kind == *kind)
     }
 
-    /// The records that belong to one warp, the warp's own among them, the removed ones too.
+    /// The records that belong to one warp by id, the warp's own among them, the removed ones too.
     pub fn of_warp(&self, warp: &RecordId) -> impl Iterator<Item = &Record> {
-        self.warps
-            .get(warp)
+        self.group_of(&Place::warp(warp))
             .into_iter()
-            .flatten()
-            .filter_map(|id| self.record(id))
+            .flat_map(|group| group.ordered.get_or_init(|| in_order(&self.cells, group.records.clone())))
+            .filter_map(|at| self.cells[*at as usize].view())
             .filter(move |record| record.place.warp_id() == Some(warp))
+    }
+
+    fn group_of(&self, place: &Place) -> Option<&Group> {
+        self.places.get(place).map(|group| &self.groups[*group as usize])
     }
 
     /// The ids of all warps that any entry belongs to.
     pub fn warp_ids(&self) -> impl Iterator<Item = &RecordId> {
-        self.warps.keys()
+        self.places.keys().filter_map(Place::warp_id)
     }
 
     /// The version of what is known of a warp: a pure function of the set of all entries of the records that belong to it,
@@ -228,28 +266,80 @@ impl State {
     /// 0 when no entry belongs to it.
     #[must_use]
     pub fn version_of_warp(&self, warp: &RecordId) -> u128 {
-        self.versions.get(&Place::warp(warp)).copied().unwrap_or(0)
+        self.group_of(&Place::warp(warp)).map_or(0, |group| group.version)
     }
 
     /// The same of what belongs to no warp.
     #[must_use]
     pub fn version_of_shelf(&self) -> u128 {
-        self.versions.get(&Place::Shelf).copied().unwrap_or(0)
+        self.group_of(&Place::Shelf).map_or(0, |group| group.version)
     }
 
     /// How many questions wait for her: fields with several answers, and records removed here and edited there.
     #[must_use]
     pub fn two_answers(&self) -> usize {
-        self.records()
+        // One entry alone raises no question.
+        let asking = self.several.iter().map(|at| &self.cells[*at as usize]).filter(|cell| !cell.is_plainly_settled());
+        asking
+            .filter_map(Cell::view)
             .filter(|record| record.is_visible())
             .map(|record| record.unsettled().count() + usize::from(record.presence == Presence::RemovedHereEditedThere))
             .sum()
     }
 }
 
+impl Group {
+    /// Takes in a record that this place did not have, and the versions of all its entries.
+    fn take(&mut self, cells: &[Cell], at: u32, version: u128) {
+        self.records.push(at);
+        if let Some(ordered) = self.ordered.get_mut() {
+            put_in_order(cells, ordered, at);
+        }
+        self.version = self.version.wrapping_add(version);
+    }
+}
+
+/// A place in a list as a number. There are never so many: each stands for a line of some hundred bytes.
+fn number(at: usize) -> u32 {
+    u32::try_from(at).unwrap_or(u32::MAX)
+}
+
+fn entry_at(cells: &[Cell], (cell, nth): (u32, u32)) -> Option<&Arc<Entry>> {
+    cells.get(cell as usize)?.entries().get(nth as usize)
+}
+
+fn key_at(cells: &[Cell], at: (u32, u32)) -> Option<Key> {
+    entry_at(cells, at).map(|entry| entry.key())
+}
+
+fn hash_of(hasher: &ByBits, cells: &[Cell], at: (u32, u32)) -> u64 {
+    key_at(cells, at).map_or(0, |key| hasher.hash_one(key))
+}
+
+fn hash_id(hasher: &ByBits, id: &RecordId) -> u64 {
+    let mut hash = hasher.build_hasher();
+    hash.write(id.as_bytes());
+    hash.finish()
+}
+
+fn hash_of_id(hasher: &ByBits, cells: &[Cell], at: u32) -> u64 {
+    cells.get(at as usize).and_then(Cell::id).map_or(0, |id| hash_id(hasher, id))
+}
+
+fn in_order(cells: &[Cell], mut list: Vec<u32>) -> Vec<u32> {
+    list.sort_unstable_by(|a, b| cells[*a as usize].id().cmp(&cells[*b as usize].id()));
+    list
+}
+
+fn put_in_order(cells: &[Cell], list: &mut Vec<u32>, at: u32) {
+    let id = cells[at as usize].id();
+    let place = list.partition_point(|other| cells[*other as usize].id() < id);
+    list.insert(place, at);
+}
+
 impl PartialEq for State {
     fn eq(&self, other: &Self) -> bool {
-        self.entries.len() == other.entries.len() && self.entries.keys().all(|key| other.entries.contains_key(key))
+        self.len() == other.len() && self.entries().all(|entry| other.contains(entry.key()))
     }
 }
 impl Eq for State {}
@@ -257,6 +347,8 @@ impl Eq for State {}
 #[cfg(test)]
 #[allow(clippy::unwrap_used, reason = "a test")]
 mod tests {
+    use std::collections::BTreeSet;
+
     use super::*;
     use crate::entry::Draft;
 
@@ -283,7 +375,7 @@ mod tests {
         let versions =
             |state: &State| [state.version_of_warp(&one), state.version_of_warp(&two), state.version_of_shelf()];
         let mut together = State::new();
-        together.extend(all.to_vec());
+        together.extend(all.len(), all.iter().cloned());
         assert_eq!(State::new().version_of_warp(&one), 0);
         let mut seen = BTreeSet::from([0]);
         for turn in 0..all.len() {

@@ -1,0 +1,245 @@
+//! The shadow: a line of every entry ever seen, on this device alone, for what a synchroniser, a fault or a person takes out
+//! of the folder. It is only added to. At a start only the keys of its lines are of interest, and beside a long shadow they
+//! are kept in a file of their own, so that it need not be read through again: a memo that is made anew when it does not fit.
+
+use std::collections::HashSet;
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::thread::JoinHandle;
+
+use crate::disk::Disk;
+use crate::entry::{Entry, LINE_MAX_BYTES};
+use crate::ids::{ByBits, Key, KeySum};
+use crate::segment::lines;
+use crate::state::State;
+
+const LINES: &str = "shadow.lines";
+const KEYS: &str = "shadow.keys";
+/// The first bytes of the file of keys, with its version.
+const MAGIC: &[u8; 16] = b"fellmark keys 1\n";
+/// Bytes of a number or digest in it.
+const WORD: usize = 16;
+/// Magic, length of the shadow, digest of what stands before that.
+const HEAD: usize = 3 * WORD;
+/// The shadow is known by so many of its bytes.
+const KNOWN_BY_BYTES: u64 = 4096;
+/// The keys are kept again when the shadow has grown by so much.
+const GROWN_BYTES: u64 = 1 << 20;
+/// The shadow is read and written in parts of this size.
+const PART_BYTES: usize = 1 << 20;
+/// Most bytes of the keys that are read: a billion bytes of shadow have a twentieth of that in keys.
+const KEYS_MAX_BYTES: u64 = 1 << 28;
+
+/// See the module.
+#[derive(Debug)]
+pub(crate) struct Shadow {
+    dir: PathBuf,
+    disk: Arc<dyn Disk>,
+    /// What it should hold and does not yet, because the disk refused.
+    owed: Vec<Arc<Entry>>,
+    keeping: Option<JoinHandle<()>>,
+}
+
+/// The keys of the shadow's lines.
+#[derive(Debug, Default)]
+pub(crate) struct Remembered {
+    /// In order, none twice; a line may be torn all the same.
+    pub(crate) keys: Vec<Key>,
+    /// For how much of the shadow they are kept.
+    kept_for_bytes: u64,
+}
+
+impl Remembered {
+    /// Whether these are the very keys of a state.
+    pub(crate) fn is_of(&self, state: &State) -> bool {
+        if self.keys.len() != state.len() {
+            return false;
+        }
+        let mut sum = KeySum::default();
+        self.keys.iter().for_each(|key| sum.add(*key));
+        sum == state.sum()
+    }
+}
+
+impl Shadow {
+    pub(crate) fn new(dir: &Path, disk: Arc<dyn Disk>) -> Self {
+        Self { dir: dir.to_owned(), disk, owed: Vec::new(), keeping: None }
+    }
+
+    fn path(&self) -> PathBuf {
+        self.dir.join(LINES)
+    }
+
+    /// The keys its lines claim, unchecked.
+    pub(crate) fn keys(&self) -> Remembered {
+        let mut remembered = self.kept_keys().unwrap_or_default();
+        let kept = remembered.keys.len();
+        self.read_lines(remembered.kept_for_bytes, |line| remembered.keys.extend(Entry::claimed_key(line)));
+        if remembered.keys.len() > kept {
+            // Finds what is in order already, and leaves it so.
+            remembered.keys.sort();
+            remembered.keys.dedup();
+        }
+        remembered
+    }
+
+    /// The entries with these keys.
+    pub(crate) fn recall(&self, keys: &HashSet<Key, ByBits>) -> Vec<Entry> {
+        let mut found = Vec::new();
+        if !keys.is_empty() {
+            self.read_lines(0, |line| {
+                if Entry::claimed_key(line).is_some_and(|key| keys.contains(&key)) {
+                    found.extend(Entry::from_line(line));
+                }
+            });
+        }
+        found
+    }
+
+    /// Reads lines from a place on, in parts: a shadow may be as long as all the folder.
+    fn read_lines(&self, from: u64, mut each: impl FnMut(&[u8])) {
+        let path = self.path();
+        let mut from = from;
+        let mut part: Vec<u8> = Vec::new();
+        loop {
+            let Ok(more) = self.disk.read_from(&path, from, PART_BYTES as u64) else { return };
+            if more.is_empty() {
+                return each(&part);
+            }
+            from += more.len() as u64;
+            part.extend_from_slice(&more);
+            let whole = part.iter().rposition(|b| *b == b'\n').map_or(0, |end| end + 1);
+            lines(&part[..whole]).filter(|line| !line.is_empty()).for_each(&mut each);
+            part.drain(..whole);
+            if part.len() > 2 * LINE_MAX_BYTES {
+                // No entry is so long; its end will be none either.
+                part.clear();
+            }
+        }
+    }
+
+    /// Adds entries. When the disk refuses, they are owed and added with the next.
+    pub(crate) fn add(&mut self, entries: &[Arc<Entry>]) {
+        self.owed.extend_from_slice(entries);
+        if self.owed.is_empty() {
+            return;
+        }
+        let written = self.disk.append(&self.path()).and_then(|mut file| {
+            // The line end in front closes a line that a crash has torn; empty lines are passed over.
+            let mut bytes = vec![b'\n'];
+            for entry in &self.owed {
+                if bytes.len() > PART_BYTES {
+                    file.write(&bytes)?;
+                    bytes.clear();
+                }
+                bytes.extend_from_slice(entry.line().as_bytes());
+                bytes.push(b'\n');
+            }
+            file.write(&bytes)?;
+            Ok(file)
+        });
+        if let Ok(mut file) = written {
+            self.owed = Vec::new();
+            // Power may fail before this is done: then the entries are read from the folder again.
+            let _ = std::thread::Builder::new().spawn(move || file.sync());
+        }
+    }
+
+    /// Keeps the keys for the next start, on a thread of its own, if they were not kept for nearly all of the shadow.
+    pub(crate) fn keep_keys(&mut self, remembered: Remembered) {
+        let path = self.path();
+        let bytes = self.disk.stat(&path).map_or(0, |stat| stat.bytes);
+        if !self.owed.is_empty() || bytes.saturating_sub(remembered.kept_for_bytes) < GROWN_BYTES {
+            return;
+        }
+        let Ok(known_by) = self.known_by(bytes) else { return };
+        let (temp, target) = (self.dir.join(format!("{KEYS}.tmp")), self.dir.join(KEYS));
+        self.keeping = std::thread::Builder::new()
+            .spawn(move || {
+                let mut keys = remembered.keys;
+                keys.sort();
+                keys.dedup();
+                // What is told of the shadow must not reach the disk before it.
+                let kept = File::open(path)
+                    .and_then(|shadow| shadow.sync_all())
+                    .and_then(|()| File::create(&temp))
+                    .and_then(|mut file| file.write_all(&render(bytes, known_by, &keys)))
+                    .and_then(|()| fs::rename(&temp, target));
+                if kept.is_err() {
+                    let _ = fs::remove_file(temp);
+                }
+            })
+            .ok();
+    }
+
+    /// Waits until the keys are kept.
+    pub(crate) fn finish(&mut self) {
+        if let Some(keeping) = self.keeping.take() {
+            let _ = keeping.join();
+        }
+    }
+
+    fn kept_keys(&self) -> Option<Remembered> {
+        let bytes = self.disk.read(&self.dir.join(KEYS), KEYS_MAX_BYTES).ok()?;
+        let (kept_for_bytes, known_by, keys) = parse(&bytes)?;
+        let there = self.disk.stat(&self.path()).ok()?.bytes;
+        (there >= kept_for_bytes && self.known_by(kept_for_bytes).ok()? == known_by)
+            .then_some(Remembered { keys, kept_for_bytes })
+    }
+
+    /// A digest of what stands in the shadow before a place.
+    fn known_by(&self, bytes: u64) -> io::Result<Key> {
+        let from = bytes.saturating_sub(KNOWN_BY_BYTES);
+        self.disk.read_from(&self.path(), from, bytes - from).map(|part| Key::of_rest(&part))
+    }
+}
+
+/// The file of keys: magic, length, digest of the shadow before that, the keys, and a digest of all that.
+fn render(shadow_bytes: u64, known_by: Key, keys: &[Key]) -> Vec<u8> {
+    let mut bytes = Vec::with_capacity(HEAD + keys.len() * WORD + WORD);
+    bytes.extend_from_slice(MAGIC);
+    bytes.extend_from_slice(&u128::from(shadow_bytes).to_le_bytes());
+    bytes.extend_from_slice(&known_by.bytes());
+    keys.iter().for_each(|key| bytes.extend_from_slice(&key.bytes()));
+    let check = Key::of_rest(&bytes);
+    bytes.extend_from_slice(&check.bytes());
+    bytes
+}
+
+/// Reads the file of keys; `None` when it is not whole, or of another version.
+fn parse(bytes: &[u8]) -> Option<(u64, Key, Vec<Key>)> {
+    let (words, rest) = bytes.as_chunks::<WORD>();
+    let ([magic, length, known_by, keys @ .., check], []) = (words, rest) else { return None };
+    let whole = bytes.get(..bytes.len() - WORD)?;
+    if magic != MAGIC || Key::of_rest(whole) != Key::from_bytes(*check) {
+        return None;
+    }
+    let keys: Vec<Key> = keys.iter().copied().map(Key::from_bytes).collect();
+    let length = u64::try_from(u128::from_le_bytes(*length)).ok()?;
+    keys.is_sorted_by(|a, b| a < b).then_some((length, Key::from_bytes(*known_by), keys))
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test")]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_come_back_and_nothing_else_is_taken_for_them() {
+        let keys: Vec<Key> = (0..5u8).map(|n| Key::from_bytes([n; 16])).collect();
+        let whole = render(77, keys[3], &keys);
+        assert_eq!(parse(&whole), Some((77, keys[3], keys.clone())));
+        for length in 0..whole.len() {
+            assert_eq!(parse(&whole[..length]), None);
+        }
+        for at in 0..whole.len() {
+            let mut changed = whole.clone();
+            changed[at] ^= 1;
+            assert_eq!(parse(&changed), None);
+        }
+        let doubled = [keys[1], keys[1]];
+        assert_eq!(parse(&render(77, keys[3], &doubled)), None);
+    }
+}
