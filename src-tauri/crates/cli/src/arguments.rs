@@ -2,7 +2,7 @@
 
 use fellmark_answers::view::{OffForm, SittingForm, WarpForm};
 
-use crate::words::{OffArgs, SittingArgs, WarpArgs, YesNo};
+use crate::words::{OffArgs, RowArgs, SittingArgs, WarpArgs, YesNo};
 
 fn put(form: &mut String, given: Option<String>) {
     if let Some(text) = given {
@@ -47,10 +47,7 @@ impl WarpArgs {
         put(&mut form.stick_up_ends, self.stick_up_ends);
         put(&mut form.stick_down_ends, self.stick_down_ends);
         put(&mut form.stick_edge_ends, self.stick_edge_ends);
-        put_rows(&mut form.opening, &self.opening_row);
-        put_rows(&mut form.repeat, &self.repeat_row);
-        put_rows(&mut form.balance, &self.balance_row);
-        put_rows(&mut form.closing, &self.closing_row);
+        self.rows.over([&mut form.opening, &mut form.repeat, &mut form.balance, &mut form.closing]);
         put(&mut form.gift_on, self.gift);
         put(&mut form.days_a_week, self.days_a_week);
         put(&mut form.weaving_days, self.weaving_days);
@@ -65,6 +62,17 @@ impl WarpArgs {
         put(&mut form.every_day_until, self.every_day_until);
         put_flag(&mut form.for_child, self.for_child);
         put(&mut form.note, self.note);
+    }
+}
+
+impl RowArgs {
+    /// Writes what was given over the sections of a form, in the order they are woven: opening border, repeat, balance,
+    /// closing border.
+    pub fn over(&self, sections: [&mut String; 4]) {
+        let given = [&self.opening_row, &self.repeat_row, &self.balance_row, &self.closing_row];
+        for (section, rows) in sections.into_iter().zip(given) {
+            put_rows(section, rows);
+        }
     }
 }
 
@@ -91,10 +99,10 @@ impl SittingArgs {
         put(&mut form.started, self.at);
         put(&mut form.minutes, self.minutes);
         put(&mut form.picks, self.picks);
-        put(&mut form.measured, self.measured);
-        put(&mut form.measured_from, self.from);
-        put(&mut form.measured_tension, self.tension);
-        put_flag(&mut form.mark_set, self.mark_set);
+        put(&mut form.measured, self.tape.measured);
+        put(&mut form.measured_from, self.tape.from);
+        put(&mut form.measured_tension, self.tape.tension);
+        put_flag(&mut form.mark_set, self.tape.mark_set);
         put(&mut form.weft_left, self.weft_left);
         put_flag(&mut form.pick_begun, self.pick_begun);
         put(&mut form.note, self.note);

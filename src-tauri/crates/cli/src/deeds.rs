@@ -1,5 +1,7 @@
 //! The deeds: each opens the log, does one thing through the same pen as the window, and says what came of it.
 
+mod find;
+mod lists;
 pub mod loom;
 mod off;
 mod tables;
@@ -7,16 +9,15 @@ mod tables;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use fellmark_answers::desk;
 use fellmark_answers::example;
 use fellmark_answers::export;
 use fellmark_answers::manner::{Manner, Units};
-use fellmark_answers::model::{self, WarpLog};
+use fellmark_answers::model;
 use fellmark_answers::pen::{Pen, chosen_units};
 use fellmark_answers::plan;
 use fellmark_answers::reconcile;
-use fellmark_answers::view::{LoomView, PlanForm, SittingForm, Trouble, WarpForm, WarpState};
-use fellmark_journal::{Journal, Kind, Options, RecordId};
+use fellmark_answers::view::{PlanForm, SittingForm, Trouble, WarpForm, WarpState};
+use fellmark_journal::{Journal, Options};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 
@@ -302,84 +303,6 @@ impl Desk {
         Ok(Said::done(text, json!({ "warp": id })))
     }
 
-    fn answers(&self, warp: Option<&str>, why: bool, all: bool) -> Result<Said, Failure> {
-        let ids: Vec<RecordId> = match warp {
-            Some(warp) => vec![self.find_warp(warp)?.warp.id],
-            None => {
-                let lines = desk::warp_lines(&self.journal, &self.manner, self.today);
-                let shown = lines.iter().filter(|line| {
-                    matches!(line.state, WarpState::OnTheLoom | WarpState::Resting)
-                        || (all && line.state == WarpState::OffTheLoom)
-                });
-                shown.filter_map(|line| line.id.parse().ok()).collect()
-            }
-        };
-        let views = ids.iter().filter_map(|id| desk::loom(&self.journal, id, 0, &self.manner, self.today));
-        let views: Vec<LoomView> = views.collect();
-        let text = if views.is_empty() {
-            "No warp is on the loom.".to_owned()
-        } else {
-            views.iter().map(|view| answer_text(view, why)).collect::<Vec<_>>().join("\n\n")
-        };
-        Ok(Said::done(text, json!({ "today": self.today, "answers": views })))
-    }
-
-    fn warps(&self) -> Said {
-        let lines = desk::warp_lines(&self.journal, &self.manner, self.today);
-        let text: Vec<String> = lines.iter().map(|line| format!("{}  {}: {}", line.id, line.name, line.line)).collect();
-        let text = if text.is_empty() { "No warp yet.".to_owned() } else { text.join("\n") };
-        Said::done(text, json!({ "warps": lines }))
-    }
-
-    fn sittings(&self, warp: &str, removed: bool) -> Result<Said, Failure> {
-        let id = self.find_warp(warp)?.warp.id;
-        let Some(view) = desk::loom(&self.journal, &id, 0, &self.manner, self.today) else {
-            return Err(Failure::not_found(format!("No warp is known here as \u{201c}{warp}\u{201d}.")));
-        };
-        let shown = view.sittings.iter().chain(view.removed.iter().filter(|_| removed));
-        let text: Vec<String> = shown.map(|line| format!("{}  {}: {}", line.id, line.day, line.line)).collect();
-        let text = if text.is_empty() { "No sitting yet.".to_owned() } else { text.join("\n") };
-        let mut json = json!({ "warp": id, "sittings": view.sittings });
-        if removed {
-            json["removed"] = json!(view.removed);
-        }
-        Ok(Said::done(text, json))
-    }
-
-    fn to_settle(&self) -> Said {
-        let logs = model::warp_logs(self.journal.state());
-        let all: Vec<_> =
-            logs.values().flat_map(|log| desk::to_settle(&self.journal, log, &self.manner, self.today)).collect();
-        let lines = all.iter().flat_map(|one| {
-            one.answers.iter().map(move |answer| {
-                let used = if answer.in_use { " (used for now)" } else { "" };
-                format!(
-                    "{} {} {}  {}: {} by {}{used}",
-                    one.record, one.field, answer.key, one.what, answer.value, answer.device
-                )
-            })
-        });
-        let text = lines.collect::<Vec<_>>().join("\n");
-        let text = if text.is_empty() { "Nothing waits to be settled.".to_owned() } else { text };
-        Said::done(text, json!({ "to_settle": all }))
-    }
-
-    fn devices(&self) -> Said {
-        let devices = self.journal.devices();
-        let this = self.journal.device();
-        let lines = devices.iter().map(|device| {
-            let wrote = device
-                .last_wrote
-                .map_or_else(|| "has not written".to_owned(), |at| format!("last wrote {}", at.to_rfc3339()));
-            format!("{} ({}): {wrote}", device.name, device.id)
-        });
-        let text = lines.collect::<Vec<_>>().join("\n");
-        let json = devices.iter().map(|device| {
-            json!({ "id": device.id, "name": device.name, "last_wrote": device.last_wrote, "this_one": &device.id == this })
-        });
-        Said::done(text, json!({ "devices": json.collect::<Vec<_>>() }))
-    }
-
     fn export(&self, what: ExportWhat, warp: Option<&str>, to: Option<&Path>) -> Result<Said, Failure> {
         let only = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
         let state = self.journal.state();
@@ -403,64 +326,6 @@ impl Desk {
             }
         }
     }
-
-    /// A warp by id, the beginning of its id, or its name.
-    fn find_warp(&self, named: &str) -> Result<WarpLog, Failure> {
-        let logs = model::warp_logs(self.journal.state());
-        let named = named.trim();
-        let exact = logs.values().filter(|log| log.warp.id.as_str() == named);
-        let by_name = || logs.values().filter(|log| log.warp.name == named);
-        let by_start = || logs.values().filter(|log| !named.is_empty() && log.warp.id.as_str().starts_with(named));
-        let found: Vec<&WarpLog> = [exact.collect::<Vec<_>>(), by_name().collect(), by_start().collect()]
-            .into_iter()
-            .find(|found| !found.is_empty())
-            .unwrap_or_default();
-        match found.as_slice() {
-            [one] => Ok((*one).clone()),
-            [] => Err(Failure::not_found(format!(
-                "No warp is known here as \u{201c}{named}\u{201d}. `warps` lists them."
-            ))),
-            many => {
-                let ids: Vec<String> = many.iter().map(|log| log.warp.id.to_string()).collect();
-                Err(Failure::not_found(format!(
-                    "\u{201c}{named}\u{201d} could be any of {}. Take an id.",
-                    ids.join(", ")
-                )))
-            }
-        }
-    }
-
-    /// A record by id or by the beginning of its id.
-    fn find_record(&self, named: &str) -> Result<RecordId, Failure> {
-        let known: Vec<&RecordId> = self.journal.state().records().map(|record| &record.id).collect();
-        if let Some(id) = known.iter().find(|id| id.as_str() == named) {
-            return Ok((*id).clone());
-        }
-        let mut found = known.into_iter().filter(|id| !named.is_empty() && id.as_str().starts_with(named));
-        match (found.next(), found.next()) {
-            (Some(id), None) => Ok(id.clone()),
-            (None, _) => {
-                Err(Failure::not_found(format!("Nothing is known here under the id \u{201c}{named}\u{201d}.")))
-            }
-            _ => Err(Failure::not_found(format!("Several ids begin with \u{201c}{named}\u{201d}. Give more of it."))),
-        }
-    }
-
-    /// A sitting that is not removed, with the log it lies in.
-    fn find_sitting(&self, named: &str) -> Result<(WarpLog, usize), Failure> {
-        let id = self.find_record(named)?;
-        let state = self.journal.state();
-        let record = state.record(&id).filter(|record| record.kind == Kind::SITTING);
-        let warp = record.and_then(|record| record.place.warp_id());
-        let log = warp.and_then(|warp| model::warp_log(state, warp));
-        let found = log.and_then(|log| {
-            let index = log.sittings.iter().position(|sitting| sitting.id == id)?;
-            Some((log, index))
-        });
-        found.ok_or_else(|| {
-            Failure::not_found(format!("{id} is no sitting, or it was removed; `restore` brings it back."))
-        })
-    }
 }
 
 fn read_pictures(files: &[PathBuf]) -> Result<Vec<Vec<u8>>, Failure> {
@@ -470,25 +335,4 @@ fn read_pictures(files: &[PathBuf]) -> Result<Vec<Vec<u8>>, Failure> {
         })
     });
     read.collect()
-}
-
-fn answer_text(view: &LoomView, why: bool) -> String {
-    let mut lines = vec![view.name.clone()];
-    for (title, answer) in [
-        ("Where am I", &view.where_am_i),
-        ("Will the warp reach", &view.warp_reach),
-        ("Will the weft last", &view.weft_reach),
-        ("When will it be done", &view.when),
-    ] {
-        lines.push(format!("  {title}? {}", answer.headline));
-        lines.extend(answer.more.iter().map(|line| format!("    {line}")));
-        if why {
-            lines.extend(answer.why.iter().map(|line| format!("      {line}")));
-        }
-    }
-    if let Some(place) = &view.place {
-        lines.push(format!("  Next: {} ({})", place.next, place.place));
-    }
-    lines.extend(view.cautions.iter().map(|caution| format!("  {caution}")));
-    lines.join("\n")
 }

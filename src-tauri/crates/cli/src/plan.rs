@@ -3,7 +3,7 @@
 use clap::{Args, ValueEnum};
 use fellmark_answers::view::{Answer, PlanForm, PlanView};
 
-use crate::words::YesNo;
+use crate::words::{RowArgs, YesNo};
 
 /// Where a plan starts.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
@@ -75,18 +75,9 @@ pub struct PlanArgs {
     /// Width in the reed, in place of the finished width.
     #[arg(long, value_name = "LENGTH")]
     pub reed_width: Option<String>,
-    /// A row of the opening border; once for each row.
-    #[arg(long, value_name = "ROW")]
-    pub opening_row: Vec<String>,
-    /// A row of the repeat; once for each row.
-    #[arg(long, value_name = "ROW")]
-    pub repeat_row: Vec<String>,
-    /// A row that balances the last repeat; once for each row.
-    #[arg(long, value_name = "ROW")]
-    pub balance_row: Vec<String>,
-    /// A row of the closing border; once for each row.
-    #[arg(long, value_name = "ROW")]
-    pub closing_row: Vec<String>,
+    /// The pick sequence.
+    #[command(flatten)]
+    pub rows: RowArgs,
     /// Warp that 100 of cloth uses.
     #[arg(long, value_name = "NUMBER")]
     pub warp_per_100: Option<String>,
@@ -224,18 +215,10 @@ impl PlanArgs {
                 *member = text;
             }
         }
-        let many = [
-            (&mut form.further, self.further, "; "),
-            (&mut form.opening, self.opening_row, "\n"),
-            (&mut form.repeat, self.repeat_row, "\n"),
-            (&mut form.balance, self.balance_row, "\n"),
-            (&mut form.closing, self.closing_row, "\n"),
-        ];
-        for (member, given, between) in many {
-            if !given.is_empty() {
-                *member = given.join(between);
-            }
+        if !self.further.is_empty() {
+            form.further = self.further.join("; ");
         }
+        self.rows.over([&mut form.opening, &mut form.repeat, &mut form.balance, &mut form.closing]);
         for (member, given) in
             [(&mut form.fringe_from_waste, self.fringe_from_waste), (&mut form.one_yarn, self.one_yarn)]
         {

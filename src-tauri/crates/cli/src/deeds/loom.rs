@@ -6,11 +6,10 @@ use fellmark_answers::notes::{self, Going};
 use fellmark_answers::progress::Progress;
 use fellmark_answers::sequence;
 use fellmark_answers::view::{DraftForm, DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
-use fellmark_journal::RecordId;
 use serde_json::json;
 
 use super::{Desk, Failure, Said, input};
-use crate::words::YesNo;
+use crate::words::{TapeArgs, YesNo};
 
 /// When something was noted, if not now and after the last sitting.
 #[derive(Debug, Default, Args)]
@@ -46,18 +45,9 @@ pub struct NoteArgs {
     /// The day, YYYY-MM-DD; today if not given.
     #[arg(long, value_name = "DAY")]
     pub on: Option<String>,
-    /// What the tape said.
-    #[arg(long, value_name = "LENGTH")]
-    pub measured: Option<String>,
-    /// Where the tape started: start or mark.
-    #[arg(long, value_name = "WHERE")]
-    pub from: Option<String>,
-    /// tight or relaxed.
-    #[arg(long, value_name = "HOW")]
-    pub tension: Option<String>,
-    /// The mark was moved to the fell (yes or no).
-    #[arg(long, value_name = "YES|NO")]
-    pub mark_set: Option<YesNo>,
+    /// What was measured.
+    #[command(flatten)]
+    pub tape: TapeArgs,
     /// A warp mark is at the fell: how far from the first pick, along the warp, it was tied.
     #[arg(long, value_name = "LENGTH")]
     pub warp_mark: Option<String>,
@@ -161,10 +151,10 @@ impl Desk {
             // "about" before a figure says so.
             rough: false,
             on: note.on.unwrap_or_default(),
-            measured: note.measured.unwrap_or_default(),
-            measured_from: note.from.unwrap_or_default(),
-            measured_tension: note.tension.unwrap_or_default(),
-            mark_set: note.mark_set == Some(YesNo::Yes),
+            measured: note.tape.measured.unwrap_or_default(),
+            measured_from: note.tape.from.unwrap_or_default(),
+            measured_tension: note.tape.tension.unwrap_or_default(),
+            mark_set: note.tape.mark_set == Some(YesNo::Yes),
             warp_mark: note.warp_mark.unwrap_or_default(),
             yarns_left,
             take_up: note.yarn.as_deref().map(yarn).transpose()?.unwrap_or_default(),
@@ -244,23 +234,6 @@ impl Desk {
     pub(super) fn stretch(&mut self, minutes: &str) -> Result<Said, Failure> {
         self.pen().set_stretch(minutes).map_err(input)?;
         Ok(Said::done("Set.", json!({ "stretch_minutes": minutes })))
-    }
-
-    /// A yarn of a warp by id, the beginning of its id, or its name.
-    fn find_yarn(&self, warp: &RecordId, named: &str) -> Result<RecordId, Failure> {
-        let log = self.find_warp(warp.as_str())?;
-        let exact = log.wefts.iter().find(|weft| weft.id.as_str() == named || weft.name.as_deref() == Some(named));
-        if let Some(weft) = exact {
-            return Ok(weft.id.clone());
-        }
-        let starts = |weft: &&fellmark_answers::model::Weft| !named.is_empty() && weft.id.as_str().starts_with(named);
-        let mut found = log.wefts.iter().filter(starts);
-        match (found.next(), found.next()) {
-            (Some(weft), None) => Ok(weft.id.clone()),
-            _ => Err(Failure::not_found(format!(
-                "No yarn of this warp is known as \u{201c}{named}\u{201d}. `yarns` lists them."
-            ))),
-        }
     }
 }
 
