@@ -9,12 +9,16 @@ mod awake;
 mod bad_input;
 #[path = "window/carry.rs"]
 mod carry;
+#[path = "window/due.rs"]
+mod due;
 #[path = "window/example.rs"]
 mod example;
 #[path = "window/first_start.rs"]
 mod first_start;
 #[path = "window/folder.rs"]
 mod folder;
+#[path = "window/getting_up.rs"]
+mod getting_up;
 #[path = "window/harness.rs"]
 mod harness;
 #[path = "window/keyboard.rs"]
@@ -35,6 +39,8 @@ mod power_cut;
 mod screens;
 #[path = "window/sequence_editor.rs"]
 mod sequence_editor;
+#[path = "window/timer.rs"]
+mod timer;
 #[path = "window/two_devices.rs"]
 mod two_devices;
 #[path = "window/weaver.rs"]

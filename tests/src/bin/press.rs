@@ -16,6 +16,8 @@ const APART_MS: std::ops::Range<u64> = 150..170;
 /// Notes, for each key, how long after it was struck the next frame was painted, the frame that holds the new count, and the
 /// answer that it is written.
 const WATCH: &str = "
+    window.watching?.abort();
+    window.watching = new AbortController();
     window.seen = { frame: [], count: [], written: [] };
     const painted = then => requestAnimationFrame(() => {
       const channel = new MessageChannel();
@@ -27,7 +29,7 @@ const WATCH: &str = "
       struck.count.push(event.timeStamp);
       struck.written.push(event.timeStamp);
       painted(at => window.seen.frame.push(at - event.timeStamp));
-    }, { capture: true });
+    }, { capture: true, signal: window.watching.signal });
     const watch = (part, which, then) => {
       const element = document.querySelector(`[data-part=${part}]`);
       if (element) new MutationObserver(() => {

@@ -1,6 +1,6 @@
-//! The keyboard alone.
+//! The keyboard alone, and the finger alone.
 
-use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+use fantoccini::actions::{InputSource, KeyAction, KeyActions, PointerAction, TouchActions};
 use fantoccini::key::Key;
 use serde_json::json;
 
@@ -21,6 +21,16 @@ impl Window {
     /// Types a text, wherever the focus is.
     pub fn keys(&self, text: &str) {
         self.strike(&text.chars().collect::<Vec<_>>(), None);
+    }
+
+    /// Touches it where it lies, without scrolling.
+    pub fn touch(&self, selector: &str) {
+        let element = self.find(selector);
+        let finger = TouchActions::new("finger".to_owned())
+            .then(PointerAction::MoveToElement { element, duration: None, x: 0.0, y: 0.0 })
+            .then(PointerAction::Down { button: 0 })
+            .then(PointerAction::Up { button: 0 });
+        self.now("a touch", self.client().perform_actions(finger));
     }
 
     fn strike(&self, keys: &[char], held: Option<char>) {

@@ -300,7 +300,9 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     // Getting up: the tape is compared before it is kept. Four centimetres without a pick are asked about.
     window.click("@tap-get-up");
     window.type_into("@sitting-measured", "4 cm");
+    window.click("@sitting-more-how summary");
     window.click("label:has(#sitting-measured-from-mark)");
+    window.wait_text("@sitting-more-how summary", "Measured from the last mark, warp tight", 5.0);
     window.wait_text("@sitting-reconciled", "The tape says 20 cm, the picks say 16 cm", 5.0);
     window.screenshot("at-loom-reconciled-phone");
     // She looks again.

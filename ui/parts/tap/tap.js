@@ -256,21 +256,13 @@ export function tapScreen(ctx, signal) {
     trouble.hidden = false;
   };
 
-  let turn = 0;
-  /** Begins the movement anew by turns of two names for it: to end it first would cost a layout. @param {1 | -1} by */
-  const beat = (by) => {
-    turn = 1 - turn;
-    element.classList.remove("beaten", "beaten-again", "taken-back", "taken-back-again");
-    element.classList.add((by > 0 ? "beaten" : "taken-back") + (turn ? "" : "-again"));
-  };
-
   /** @param {1 | -1} by */
   const press = (by) => {
     waiting.push(by);
     ctx.tell("", []);
     write(ctx, written, refused);
-    // Beat, count and what comes next are seen at once; were it not written, that is said.
-    beat(by);
+    // The cloth, the count and what comes next are seen at once; were it not written, that is said.
+    element.classList.toggle("one-thread");
     showAhead();
     awake.pressed();
     if (loud) tick();
@@ -305,6 +297,15 @@ export function tapScreen(ctx, signal) {
       { signal },
     );
   onControl(back, () => press(-1));
+  getUp.addEventListener(
+    "click",
+    (event) => {
+      if (event.detail > 0) return;
+      event.preventDefault();
+      ctx.go("#/get-up/keys");
+    },
+    { signal },
+  );
   const toggleBegun = async () => {
     const within = begun.getAttribute("aria-pressed") !== "true";
     await allWritten(ctx);

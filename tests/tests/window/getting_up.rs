@@ -1,0 +1,128 @@
+//! Getting up in ten seconds, thumb only: how many touches and keys the usual getting up takes, with a length and a photo.
+
+use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use serde_json::json;
+
+use crate::folder::said;
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, photo, sit_down};
+
+/// Targets while weaving are at least so large, in CSS pixels.
+const TARGET: f64 = 44.0;
+/// The upper third of a phone held in one hand is out of the thumb's reach (common practice, no source).
+const OUT_OF_REACH: f64 = 1.0 / 3.0;
+
+/// Counts what the thumb does, and fails where it could not.
+struct Thumb<'a> {
+    window: &'a Window,
+    touches: u32,
+}
+
+impl Thumb<'_> {
+    /// That it lies in the window as it is, within reach, and is large enough.
+    fn reaches(&self, selector: &str) {
+        let css = selector.replace('@', "");
+        let found = self.window.run(&format!(
+            "const e = document.querySelector('[data-part=\"{css}\"]');
+             const r = e.getBoundingClientRect();
+             return [r.width, r.height, r.top, r.bottom, innerHeight, scrollY]"
+        ));
+        let at = |which: usize| found[which].as_f64().unwrap();
+        let (width, height, top, bottom, all) = (at(0), at(1), at(2), at(3), at(4));
+        assert!(width >= TARGET && height >= TARGET, "{selector} is {width} × {height}");
+        assert!(top >= all * OUT_OF_REACH && bottom <= all, "{selector} lies at {top} to {bottom} of {all}");
+        // What sticks to the bottom must not lie over it.
+        let hit = self.window.run(&format!(
+            "const e = document.querySelector('[data-part=\"{css}\"]');
+             const r = e.getBoundingClientRect();
+             const there = document.elementFromPoint(r.left + r.width / 2, r.bottom - 2);
+             return there === e || e.contains(there)"
+        ));
+        assert_eq!(hit, json!(true), "something lies over {selector}");
+        assert_eq!(found[5], json!(0), "she had to scroll for {selector}");
+    }
+
+    fn touch(&mut self, selector: &str) {
+        self.window.wait(&format!("{selector} can be seen"), 5.0, |window| window.sees(selector));
+        self.window.settle();
+        self.reaches(selector);
+        self.window.touch(selector);
+        self.touches += 1;
+    }
+}
+
+#[test]
+fn by_thumb_it_takes_four_touches_and_the_digits() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    sit_down(&window);
+    for _ in 0..31 {
+        window.press(Key::Space);
+    }
+    counted(&window, 31);
+
+    let mut thumb = Thumb { window: &window, touches: 0 };
+    thumb.touch("@tap-get-up");
+    thumb.touch("@sitting-measured");
+    window.wait("the field has the keys", 5.0, |window| window.has_the_keys("@sitting-measured"));
+    window.keys("10");
+    // The system's own picker cannot be driven: the touch that opens it is counted, and the file handed over.
+    thumb.reaches("@sitting-photos");
+    thumb.touches += 1;
+    window.hand_file("@sitting-photos", &photo(device.home()));
+    window.wait("the photo is shown", 5.0, |window| window.sees("@sitting-chosen img"));
+    window.wait_text("@sitting-reconciled", "10 cm by the tape, and the picks agree", 5.0);
+    window.screenshot("getting-up-phone");
+    thumb.touch("@sitting-save");
+    window.wait("the photo is kept", 5.0, |_| said(&folder, "photo").len() == 1);
+    assert_eq!(thumb.touches, 4, "get up, the length, the photo, keep");
+    let sitting = &said(&folder, "sitting")[0];
+    assert_eq!((sitting["picks"].as_i64(), sitting["measured_mm"].as_f64()), (Some(31), Some(100.0)));
+    assert_eq!(window.overflow(), "");
+}
+
+/// Nothing measured, nothing noted: two touches.
+#[test]
+fn by_thumb_with_nothing_to_add_it_takes_two_touches() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone().dark());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    sit_down(&window);
+    window.press(Key::Space);
+    counted(&window, 1);
+    let mut thumb = Thumb { window: &window, touches: 0 };
+    thumb.touch("@tap-get-up");
+    thumb.touch("@sitting-save");
+    window.wait("it is logged", 5.0, |_| said(&folder, "sitting").len() == 1);
+    assert_eq!(thumb.touches, 2);
+}
+
+#[test]
+fn by_keyboard_it_takes_six_keys_and_the_digits() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    sit_down(&window);
+    for _ in 0..31 {
+        window.press(Key::Space);
+    }
+    counted(&window, 31);
+    let mut keys = window.tab_to("@tap-get-up");
+    window.press(Key::Enter);
+    window.wait("the length is next", 5.0, |window| window.has_the_keys("@sitting-measured"));
+    window.keys("10");
+    window.press(Key::Enter);
+    keys += 2;
+    window.wait("it is logged", 5.0, |_| said(&folder, "sitting").len() == 1);
+    assert_eq!(keys, 6, "to the way up, into it, and keep");
+    assert_eq!(said(&folder, "sitting")[0]["measured_mm"].as_f64(), Some(100.0));
+}

@@ -1,0 +1,144 @@
+//! The timer of a sitting, on a clock that the test sets forward.
+
+use fellmark_tests::window::{Clock, Device, Key, Look, Stage, Window};
+
+use crate::folder::said;
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
+
+struct Sitting {
+    window: Window,
+    clock: Clock,
+    folder: std::path::PathBuf,
+    picks: i32,
+    _device: Device,
+}
+
+impl Sitting {
+    fn down(look: Look) -> Self {
+        let (device, clock) = (Device::new(), Clock::new());
+        let folder = device.folder("Weaving");
+        let window = device.open(&look.by(&clock));
+        open_folder(&window, &folder);
+        begin(&window, &GREY_RUNNER);
+        sit_down(&window);
+        Self { window, clock, folder, picks: 0, _device: device }
+    }
+
+    /// So many minutes later, a pick.
+    fn pick_after(&mut self, minutes: u32) {
+        self.clock.forward(minutes);
+        self.window.press(Key::Space);
+        self.picks += 1;
+        counted(&self.window, self.picks);
+    }
+
+    fn get_up(&self) {
+        self.window.click("@tap-get-up");
+        self.window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
+    }
+}
+
+#[test]
+fn it_starts_with_the_first_pick() {
+    let _stage = Stage::for_windows(1);
+    let mut sitting = Sitting::down(Look::laptop());
+    sitting.window.wait_text("@tap-minutes", "The first pick starts the timer.", 5.0);
+    // Seven minutes with a knot in the warp are not woven yet.
+    sitting.pick_after(7);
+    sitting.window.wait_text("@tap-minutes", "0 minutes", 5.0);
+    sitting.pick_after(3);
+    sitting.window.wait_text("@tap-minutes", "3 minutes", 5.0);
+    sitting.clock.forward(1);
+    sitting.get_up();
+    assert_eq!(sitting.window.value("@sitting-minutes"), "4");
+    assert!(!sitting.window.sees("@get-up-question"), "nothing is asked after an ordinary sitting");
+    assert!(!sitting.window.sees("@get-up-clock"));
+    sitting.window.click("@sitting-save");
+    sitting.window.wait("it is logged", 5.0, |_| !said(&sitting.folder, "sitting").is_empty());
+    assert_eq!(said(&sitting.folder, "sitting")[0]["minutes"].as_f64(), Some(4.0));
+}
+
+#[test]
+fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
+    let _stage = Stage::for_windows(1);
+    let mut sitting = Sitting::down(Look::phone());
+    sitting.pick_after(0);
+    sitting.pick_after(10);
+    // She wove on without counting, or had forgotten it.
+    sitting.clock.forward(50);
+    sitting.get_up();
+    let window = &sitting.window;
+    window.wait_text("@get-up-question", "Nothing was tapped for 50 min", 5.0);
+    window.wait_text("@get-up-question", "10 min at the loom. Is that right?", 5.0);
+    assert_eq!(window.value("@sitting-minutes"), "10");
+    window.wait_text("@get-up-clock", "take 60 minutes", 5.0);
+    assert_eq!(window.overflow(), "", "asked about the time");
+    assert_eq!(window.axe(), "", "asked about the time");
+    window.screenshot("get-up-forgotten-phone");
+    window.click("@get-up-clock");
+    assert_eq!(window.value("@sitting-minutes"), "60");
+    // She goes on instead, and this time it is forgotten overnight: the clock is no likely figure then.
+    window.click("@sitting-back");
+    window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
+    sitting.pick_after(0);
+    sitting.clock.forward(9 * 60);
+    sitting.get_up();
+    let window = &sitting.window;
+    window.wait_text("@get-up-question", "Is that right?", 5.0);
+    assert!(!window.sees("@get-up-clock"), "ten hours are not offered");
+    window.type_into("@sitting-minutes", "25");
+    window.click("@sitting-save");
+    window.wait("it is logged", 5.0, |_| !said(&sitting.folder, "sitting").is_empty());
+    assert_eq!(said(&sitting.folder, "sitting")[0]["minutes"].as_f64(), Some(25.0));
+}
+
+#[test]
+fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
+    let _stage = Stage::for_windows(1);
+    let mut sitting = Sitting::down(Look::phone());
+    sitting.window.click("@tap-more");
+    sitting.window.click("label:has(#stretch-20)");
+    sitting.window.click("@more-back");
+    sitting.pick_after(0);
+    sitting.pick_after(11);
+    // Too early even for an advance.
+    wind_on(&sitting.window);
+    assert!(!sitting.window.page().contains("loosen"), "eleven minutes of twenty");
+    sitting.pick_after(2);
+    wind_on(&sitting.window);
+    let told = "13 minutes without a pause: while you wind on, stand up and loosen shoulders and hands.";
+    sitting.window.wait_text("@told", told, 5.0);
+    sitting.window.screenshot("at-loom-stretch-advance-phone");
+    sitting.pick_after(6);
+    assert!(!sitting.window.sees("@stretch"), "nineteen minutes");
+    sitting.pick_after(1);
+    sitting.window.wait_text("@stretch", "20 minutes without a pause. When you next wind the cloth on", 5.0);
+    assert_eq!(sitting.window.axe(), "", "a word about stretching");
+    sitting.window.screenshot("at-loom-stretch-phone");
+    sitting.window.click("@stretch-done");
+    sitting.window.wait_gone("@stretch");
+    sitting.window.wait("the keys are the surface's again", 5.0, |window| window.has_the_keys("@tap"));
+    sitting.pick_after(1);
+    assert!(!sitting.window.sees("@stretch"), "read is read");
+    // It comes again after as long, and goes by itself.
+    sitting.pick_after(10);
+    sitting.pick_after(9);
+    sitting.window.wait_text("@stretch", "20 minutes without a pause", 5.0);
+    sitting.pick_after(5);
+    sitting.window.wait_gone("@stretch");
+    // Never is never.
+    sitting.window.click("@tap-more");
+    sitting.window.click("label:has(#stretch-0)");
+    sitting.window.click("@more-back");
+    for _ in 0..3 {
+        sitting.pick_after(5);
+        assert!(!sitting.window.sees("@stretch"));
+    }
+}
+
+/// Winds the cloth on without measuring.
+fn wind_on(window: &Window) {
+    window.click("@tap-wind-on");
+    window.click("@reading-save");
+    window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
+}
