@@ -18,6 +18,10 @@ loom: LoomView | null,
  */
 warps: Array<WarpLine>, 
 /**
+ * Plans that were not begun, the latest last.
+ */
+plans: Array<PlanKept>, 
+/**
  * The sitting that is going on, kept through a crash.
  */
 running: RunningView | null, 
@@ -171,6 +175,14 @@ stick_up_ends: string,
  * Slot ends down between groups.
  */
 stick_down_ends: string, 
+/**
+ * Shaft of each end over one repeat of the threading.
+ */
+threading: string, 
+/**
+ * What each numbered shed lifts, one shed to a line.
+ */
+shed_lifts: string, 
 /**
  * Picks per 10 cm or per inch, as the units go.
  */
@@ -856,6 +868,10 @@ whole_mm: number,
  */
 fell_mm: number, 
 /**
+ * What is told of it: "the fell, after 41 cm of cloth".
+ */
+fell_label: string, 
+/**
  * Stretches in order, without gaps.
  */
 bands: Array<Band>, 
@@ -1102,6 +1118,10 @@ gap: string,
  */
 picks: string, 
 /**
+ * Ends in the reed per 10 cm or per inch, as the units go.
+ */
+sett: string, 
+/**
  * Warp that 100 units of cloth under tension use: "110".
  */
 warp_per_100: string, 
@@ -1161,6 +1181,14 @@ balance: string,
  * Rows of the closing border.
  */
 closing: string, 
+/**
+ * Shaft of each end over one repeat of the threading: "1 2 3 4" or "1-4".
+ */
+threading: string, 
+/**
+ * What each numbered shed lifts, one shed to a line: "1: 1 2".
+ */
+shed_lifts: string, 
 /**
  * Day of the gift, `YYYY-MM-DD`.
  */
@@ -1469,6 +1497,28 @@ gift_on: string,
  * About how many days a week she weaves.
  */
 days_a_week: string, };
+
+export type PlanKept = { 
+/**
+ * Its record id; empty for what was typed on this device and is not kept as it stands.
+ */
+record: string, 
+/**
+ * Of what was typed: the kept plan it came from; empty for none.
+ */
+from: string, 
+/**
+ * Its name, or its size.
+ */
+name: string, 
+/**
+ * "25 cm × 180 cm", "from 300 m of warp yarn".
+ */
+line: string, 
+/**
+ * The plan as it was typed.
+ */
+form: PlanForm, };
 
 export type PlanView = { 
 /**

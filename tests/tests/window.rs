@@ -23,6 +23,8 @@ mod getting_up;
 mod harness;
 #[path = "window/keyboard.rs"]
 mod keyboard;
+#[path = "window/long_table.rs"]
+mod long_table;
 #[path = "window/off_the_loom.rs"]
 mod off_the_loom;
 #[path = "window/pace.rs"]
@@ -31,8 +33,12 @@ mod pace;
 mod paint;
 #[path = "window/photos.rs"]
 mod photos;
+#[path = "window/pieces.rs"]
+mod pieces;
 #[path = "window/plan.rs"]
 mod plan;
+#[path = "window/planned.rs"]
+mod planned;
 #[path = "window/power_cut.rs"]
 mod power_cut;
 #[path = "window/screens.rs"]
@@ -43,6 +49,8 @@ mod sequence_editor;
 mod timer;
 #[path = "window/two_devices.rs"]
 mod two_devices;
+#[path = "window/warp_picture.rs"]
+mod warp_picture;
 #[path = "window/weaver.rs"]
 mod weaver;
 #[path = "window/yarns.rs"]

@@ -17,6 +17,7 @@ export const PACE = {
   splitDo: "Part there",
   within: "Warp",
   asTable: "As a table",
+  pictures: "Where pictures are saved",
   save: "Save as a picture",
   saved: (/** @type {string} */ path) => `Written to ${path}.`,
 };

@@ -63,7 +63,8 @@ export const T = {
   },
   picture: {
     title: "The warp, to scale",
-    arrows: "Left and right, or up and down, go from sitting to sitting.",
+    arrows: "Left and right, or up and down, go from part to part; Home and End to the ends. Enter opens a sitting.",
+    words: "The same in words",
     fell: "fell",
     ticksCm: "A tick every 10\u00a0cm of warp.",
     ticksIn: "A tick every 6 inches of warp.",
@@ -177,7 +178,7 @@ export const T = {
     waste: "Loom waste",
     wasteHint: "Front and back together: what cannot be woven.",
     wanted: "Length wanted",
-    wantedHint: "Of each piece. Where they are not alike: 180, 15, 15 cm.",
+    wantedHint: "Of each piece. Where they are not alike: 180, 15, 15\u00a0cm.",
     wantedState: "That is the length",
     finished: "finished, after the wash",
     offLoom: "off the loom",

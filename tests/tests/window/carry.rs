@@ -46,6 +46,9 @@ fn lists_sheet_and_pictures_are_written_as_files() {
     for (what, name) in [
         ("sittings", "fellmark-sittings.csv"),
         ("warps", "fellmark-warps.csv"),
+        ("wefts", "fellmark-wefts.csv"),
+        ("finishing", "fellmark-finishing.csv"),
+        ("photos", "fellmark-photos.csv"),
         ("pace", "fellmark-pace.csv"),
         ("sheet", "moss-and-walnut-scarf-invented.html"),
         ("progress", "moss-and-walnut-scarf-invented.svg"),
@@ -54,6 +57,21 @@ fn lists_sheet_and_pictures_are_written_as_files() {
         window.click(&format!("[data-what={what}]"));
         window.wait(&format!("{name} is written"), 8.0, |_| {
             std::fs::metadata(out.join(name)).is_ok_and(|file| file.len() > 200)
+        });
+    }
+    // The example may have nothing in these; their headings stand all the same.
+    for (what, heading) in [
+        ("readings", "measured_mm"),
+        ("weighings", "left_g"),
+        ("joins", "weft"),
+        ("places", "section"),
+        ("plans", "sett_ends_per_10cm"),
+    ] {
+        window.click(&format!("[data-what={what}]"));
+        let file = out.join(format!("fellmark-{what}.csv"));
+        window.wait(&format!("{what} are written"), 8.0, |_| {
+            std::fs::read_to_string(&file)
+                .is_ok_and(|text| text.lines().next().is_some_and(|line| line.contains(heading)))
         });
     }
     let sheet = std::fs::read_to_string(out.join("moss-and-walnut-scarf-invented.html")).unwrap();
@@ -68,4 +86,20 @@ fn lists_sheet_and_pictures_are_written_as_files() {
     window.click("@nav-pace");
     window.wait("the pictures are drawn", 5.0, |window| window.sees("@chart-within svg"));
     assert_eq!(window.run("return document.querySelectorAll('[data-act=save-chart]').length"), json!(3));
+    // The pictures of pace go into a folder too: the system's own dialog cannot be driven.
+    window.click(".pace-pictures summary");
+    window.type_into("@pace-folder", out.to_str().unwrap());
+    for chart in ["length", "split", "within"] {
+        window.click(&format!("[data-act=save-chart][data-chart={chart}]"));
+        let name = format!("fellmark-pace-{chart}.svg");
+        window.wait(&format!("{name} is written"), 8.0, |_| {
+            std::fs::read_to_string(out.join(&name)).is_ok_and(|svg| svg.ends_with("</svg>"))
+        });
+        let svg = std::fs::read_to_string(out.join(&name)).unwrap();
+        assert!(svg.starts_with("<svg") && svg.contains("fill=\"#") && !svg.contains("class="), "colours of its own");
+    }
+    window.wait_text("@notice", "fellmark-pace-within.svg", 5.0);
+    window.type_into("@pace-folder", out.join("missing").to_str().unwrap());
+    window.click("[data-act=save-chart][data-chart=length]");
+    window.wait_text("@trouble", "cannot be written", 5.0);
 }

@@ -85,9 +85,8 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
 
 /// The figure that a "why?" gives for how far the weft goes, as its span's two ends in centimetres.
 fn span(window: &fellmark_tests::window::Window) -> (f64, f64) {
-    let text = window.run(
-        "return document.querySelector('[data-part=answer-weft]').textContent.replaceAll('\\u00a0', ' ')",
-    );
+    let text =
+        window.run("return document.querySelector('[data-part=answer-weft]').textContent.replaceAll('\\u00a0', ' ')");
     let text = text.as_str().unwrap().to_owned();
     let ends = text.split("between ").nth(1).unwrap_or_else(|| panic!("{text}"));
     let mut figures = ends.split(" and ").map(|end| {

@@ -41,15 +41,45 @@ export function carryScreen(ctx, signal) {
     "select",
     { id: "carry-list", "data-part": "carry-list" },
     h("option", { value: "" }, CARRY.guess),
-    ["sittings", "warps", "wefts", "finishing"].map((name) => h("option", { value: name }, CARRY.names[/** @type {"warps"} */ (name)])),
+    // Pictures come in with their sittings; the rest is made from these.
+    ["sittings", "warps", "wefts", "finishing", "readings", "weighings", "joins", "places", "plans"].map((name) => h("option", { value: name }, CARRY.names[/** @type {"warps"} */ (name)])),
   );
   const warp = h("select", { id: "carry-warp", "data-part": "carry-warp" });
   const told = h("div", { class: "stack", "data-part": "import" });
-  const busy = h("p", { role: "status", class: "quiet", "data-part": "import-busy" });
+  const said = h("p", { role: "status", class: "quiet" });
+  const bar = h("progress", { "aria-label": CARRY.progress, max: 1 });
+  const count = h("span", { class: "quiet" });
+  const stop = button("stop-import", CARRY.stop, { class: "button" });
+  const busy = h("div", { class: "carry-busy", "data-part": "import-busy", hidden: true }, bar, count, stop);
   const out = h("section", { class: "stack", "aria-labelledby": "carry-out" });
   /** @type {ImportForm} */
   const form = { text: "", list: "", columns: [], warp: "" };
   let turn = 0;
+  /** What is going on, from its first row to its last. @param {string} words */
+  const begin = (words) => {
+    said.textContent = words;
+    count.textContent = "";
+    bar.removeAttribute("value");
+    busy.hidden = false;
+    return (/** @type {import("../../shell.js").RowsDone} */ { done, of }) => {
+      bar.max = Math.max(of, 1);
+      bar.value = done;
+      count.textContent = CARRY.rows(done, of);
+      // From the last row on it is written, all at once.
+      stop.hidden = done === of;
+    };
+  };
+  const end = () => {
+    busy.hidden = true;
+    stop.hidden = false;
+    said.textContent = "";
+  };
+  /** She stopped it: that is no trouble. @param {unknown} refusal */
+  const complain = (refusal) => {
+    const { field, sentence } = /** @type {import("../../types.d.ts").Trouble} */ (refusal);
+    if (field === "stopped") ctx.say(sentence);
+    else ctx.complain(refusal);
+  };
 
   const take = (/** @type {string} */ what, /** @type {string} */ words) => button("take-out", words, { class: "button", "data-what": what });
   const drawOut = () => {
@@ -63,7 +93,7 @@ export function carryScreen(ctx, signal) {
       ...(loom
         ? [
             h("h3", null, CARRY.warp(loom.name)),
-            h("div", { class: "row" }, take("sheet", CARRY.sheet), take("progress-png", CARRY.progress), take("progress", CARRY.progressSvg)),
+            h("div", { class: "row" }, take("sheet", CARRY.sheet), take("progress-png", CARRY.picture), take("progress", CARRY.pictureSvg)),
           ]
         : []),
     ]);
@@ -157,17 +187,19 @@ export function carryScreen(ctx, signal) {
   const look = async () => {
     if (!form.text) return;
     const mine = ++turn;
-    busy.textContent = CARRY.reading;
+    // What is being read for an earlier look is not wanted any more.
+    if (!busy.hidden) await ctx.shell.stopImport();
+    const heard = begin(CARRY.reading);
     try {
-      const view = await ctx.shell.previewImport(form);
+      const view = await ctx.shell.previewImport(form, (rows) => mine === turn && heard(rows));
       if (mine === turn) show(view);
     } catch (refusal) {
       if (mine === turn) {
         show(null);
-        ctx.complain(refusal);
+        complain(refusal);
       }
     } finally {
-      if (mine === turn) busy.textContent = "";
+      if (mine === turn) end();
     }
   };
 
@@ -184,6 +216,7 @@ export function carryScreen(ctx, signal) {
       h("div", { class: "field" }, h("label", { for: file.id }, CARRY.file), h("div", { class: "field-line" }, file)),
       h("div", { class: "field" }, h("label", { for: list.id }, CARRY.list), h("div", { class: "field-line" }, list)),
       h("div", { class: "field" }, h("label", { for: warp.id }, CARRY.warpFor), h("div", { class: "field-line" }, warp)),
+      said,
       busy,
       told,
     ),
@@ -226,19 +259,22 @@ export function carryScreen(ctx, signal) {
         } catch (refusal) {
           ctx.complain(refusal);
         }
+      } else if (hit?.dataset.act === "stop-import") {
+        ctx.shell.stopImport();
       } else if (hit?.dataset.act === "bring-in") {
-        busy.textContent = CARRY.writing(form.text.split("\n").length - 1);
+        const heard = begin(CARRY.writing);
+        turn += 1;
         try {
-          const { desk, view } = await ctx.shell.bringIn(form);
+          const { desk, view } = await ctx.shell.bringIn(form, heard);
           form.text = "";
           file.value = "";
           show(null);
           ctx.show(desk);
           ctx.say(view.line);
         } catch (refusal) {
-          ctx.complain(refusal);
+          complain(refusal);
         } finally {
-          busy.textContent = "";
+          end();
         }
       }
     },

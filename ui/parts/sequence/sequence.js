@@ -11,6 +11,9 @@ import { T } from "../../texts/texts.js";
 
 const SECTIONS = /** @type {const} */ (["opening", "repeat", "balance", "closing"]);
 const ENDS = /** @type {const} */ (["stick_up_ends", "stick_down_ends", "stick_edge_ends"]);
+const SHAFTS = /** @type {const} */ (["threading", "shed_lifts"]);
+/** Everything the drawing depends on. */
+const DRAWN = [...SECTIONS, ...ENDS, ...SHAFTS, "picks", "sett"];
 
 /**
  * The fields of a sequence, for the warp's form.
@@ -56,6 +59,28 @@ export function sequenceFields(ctx, signal, form) {
     ),
     wide(
       h(
+        "details",
+        { "data-part": "sequence-shafts" },
+        h("summary", null, L.sequence.shafts),
+        h("p", { class: "small quiet" }, L.sequence.shaftsHint),
+        h(
+          "div",
+          { class: "form-grid" },
+          area("shed_lifts", L.sequence.lifts, 4),
+          form.text({ name: "threading", label: L.sequence.threading, hint: L.sequence.threadingHint }),
+        ),
+      ),
+    ),
+    form.text({
+      name: "sett",
+      label: L.sequence.sett,
+      hint: L.sequence.settHint,
+      unit: ctx.desk().manner.density_unit.replace("picks", "ends"),
+      what: "sett",
+      keys: "decimal",
+    }),
+    wide(
+      h(
         "section",
         { class: "sequence-view stack", "aria-labelledby": "drawn-title" },
         h("h3", { id: "drawn-title" }, L.sequence.drawn),
@@ -89,7 +114,7 @@ export function sequenceFields(ctx, signal, form) {
   /** @param {DraftView} next */
   const show = (next) => {
     view = next;
-    for (const name of [...SECTIONS, ...ENDS]) {
+    for (const name of [...SECTIONS, ...ENDS, ...SHAFTS]) {
       form.mark(name, next.troubles.find(({ field }) => field === name)?.sentence ?? "");
     }
     counts.textContent = next.counts;
@@ -123,6 +148,8 @@ export function sequenceFields(ctx, signal, form) {
       stick_edge_ends: written.stick_edge_ends,
       stick_up_ends: written.stick_up_ends,
       stick_down_ends: written.stick_down_ends,
+      threading: written.threading,
+      shed_lifts: written.shed_lifts,
       picks: written.picks ?? "",
       sett: written.sett ?? "",
     };
@@ -139,7 +166,7 @@ export function sequenceFields(ctx, signal, form) {
     "input",
     (event) => {
       const name = /** @type {HTMLInputElement} */ (event.target).name;
-      if (![...SECTIONS, ...ENDS, "picks"].includes(/** @type {any} */ (name))) return;
+      if (!DRAWN.includes(name)) return;
       clearTimeout(wait);
       wait = setTimeout(draw, 250);
     },

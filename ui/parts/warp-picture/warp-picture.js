@@ -7,6 +7,32 @@ import { T } from "../../texts/texts.js";
 /** @typedef {import("../../types.d.ts").WarpPicture} WarpPicture */
 /** @typedef {import("../../types.d.ts").Band} Band */
 /** @typedef {{ at: number, until?: number, text: string, kind: string }} Label */
+/** @typedef {{ key: string, at: number, text: string, kind: string, sitting: string | null }} Part */
+
+/**
+ * Everything in the picture from the cloth beam to the back beam: bands, marks and the fell.
+ * @param {WarpPicture} picture @returns {Part[]}
+ */
+function partsOf(picture) {
+  const bands = picture.bands.map((band, n) => ({
+    key: `band-${n}`,
+    at: band.from_mm,
+    text: band.label,
+    kind: band.kind,
+    sitting: band.sitting,
+  }));
+  const marks = picture.marks.map((mark, n) => ({
+    key: `mark-${n}`,
+    at: mark.at_mm,
+    text: mark.label,
+    kind: "mark",
+    sitting: null,
+  }));
+  const fell = { key: "fell", at: picture.fell_mm, text: picture.fell_label, kind: "fell", sitting: null };
+  // A mark or the fell lies before the band that begins there.
+  const before = (/** @type {Part} */ part) => (part.kind === "mark" ? 0 : part.kind === "fell" ? 1 : 2);
+  return [...bands, ...marks, fell].sort((one, other) => one.at - other.at || before(one) - before(other));
+}
 
 /** Drawn along x; an upright picture turns the pattern with it. @param {boolean} upright */
 function patterns(upright) {
@@ -26,10 +52,13 @@ function patterns(upright) {
   return s(
     "defs",
     null,
+    // Bare warp is long threads, what is spare the same threads broken into dots; cloth is threads across them, one sitting ribbed
+    // and the next in a basket; waste leans, fringe waves, and what is missing is crossed out.
     make("ends", 6, "M0 3H6", "ends"),
+    make("spare", 8, "M1 2h2M5 6h2", "spare"),
     make("cloth", 6, "M1.5 0V6M4.5 0V6", "cloth"),
-    make("cloth-b", 6, "M1.5 0V3M4.5 3V6M0 3H6", "cloth-b"),
-    make("waste", 12, "M0 6H12M0 12L12 0", "waste"),
+    make("cloth-b", 8, "M0 2H4M4 6H8M2 4V8M6 0V4", "cloth-b"),
+    make("waste", 10, "M0 10L10 0M-1 1L1 -1M9 11L11 9", "waste"),
     make("fringe", 12, "M0 3Q3 0 6 3T12 3M0 9Q3 12 6 9T12 9", "ends"),
     make("missing", 10, "M0 0L10 10M0 10L10 0", "missing"),
   );
@@ -42,7 +71,7 @@ function patternOf(band, turn) {
     back_waste: "waste",
     woven: turn % 2 ? "cloth-b" : "cloth",
     to_weave: "ends",
-    spare: "ends",
+    spare: "spare",
     fringe: "fringe",
     missing: "missing",
   });
@@ -57,6 +86,20 @@ export function warpPicture({ signal, open }) {
   const caption = h("figcaption", { id: "warp-text", class: "small quiet", "data-part": "picture-text" });
   const told = h("p", { class: "warp-told", "data-part": "picture-told", "aria-live": "polite" });
   const ticks = h("p", { class: "small quiet", "data-part": "picture-ticks" });
+  const list = h("ol", { class: "warp-list", id: "warp-list", hidden: true, "data-part": "picture-list" });
+  const listed = h(
+    "button",
+    { type: "button", class: "link no-print", "aria-expanded": "false", "aria-controls": list.id, "data-part": "picture-words" },
+    T.picture.words,
+  );
+  listed.addEventListener(
+    "click",
+    () => {
+      list.hidden = !list.hidden;
+      listed.setAttribute("aria-expanded", String(!list.hidden));
+    },
+    { signal },
+  );
   const element = h(
     "figure",
     { class: "warp-picture", "data-part": "warp-picture", "data-island": "warp", "data-key": "warp-picture" },
@@ -64,12 +107,16 @@ export function warpPicture({ signal, open }) {
     told,
     caption,
     ticks,
+    listed,
+    list,
     h("p", { class: "hidden-words no-print", id: "warp-arrows" }, T.picture.arrows),
   );
   /** @type {WarpPicture | null} */
   let picture = null;
   let unit = "cm";
   let chosen = "";
+  /** @type {Part[]} */
+  let order = [];
   let drawn = "";
 
   const draw = () => {
@@ -80,7 +127,9 @@ export function warpPicture({ signal, open }) {
     const state = JSON.stringify([picture, width, upright, unit, rem]);
     if (state === drawn) return;
     drawn = state;
-    const focused = /** @type {HTMLElement | null} */ (document.activeElement)?.getAttribute("data-sitting");
+    const focused = stage.contains(document.activeElement)
+      ? document.activeElement?.getAttribute("data-stop")
+      : undefined;
     const beam = 16;
     const long = upright ? 34 * rem : width;
     const thick = upright ? 6 * rem : 6.5 * rem;
@@ -97,11 +146,19 @@ export function warpPicture({ signal, open }) {
     const across = (at, out) => (upright ? `M${-out} ${long - at}H${thick + out}` : `M${at} ${-out}V${thick + out}`);
 
     const parts = [];
-    const stops = [];
+    /** @type {Map<string, SVGElement>} */
+    const found = new Map();
+    /** One thing that the keys step to and a screen reader reads. @param {string} key @param {SVGElement} group @param {string} text */
+    const stop = (key, group, text) => {
+      for (const [name, value] of Object.entries({ role: "img", "aria-label": text, "data-stop": key, tabindex: "-1" })) {
+        group.setAttribute(name, value);
+      }
+      found.set(key, group);
+    };
     /** @type {Label[]} */
     const labels = [];
     let turn = 0;
-    for (const band of picture.bands) {
+    for (const [n, band] of picture.bands.entries()) {
       const from = along(band.from_mm);
       const to = along(band.to_mm);
       const woven = band.kind === "woven";
@@ -116,53 +173,54 @@ export function warpPicture({ signal, open }) {
       }
       group.append(s("rect", { ...shape, class: "band-edge" }));
       if (woven) turn += 1;
+      stop(`band-${n}`, group, band.label);
+      // Thin bands still take a finger: the place that is touched is never thinner than the picture can spare.
+      const touch = box(Math.min(from, (from + to) / 2 - 6), Math.max(to, (from + to) / 2 + 6), 0);
+      group.append(s("rect", { ...touch, class: "band-touch" }));
       if (band.sitting) {
-        // Thin bands still take a finger: the place that is touched is never thinner than the picture can spare.
-        const touch = box(Math.min(from, (from + to) / 2 - 6), Math.max(to, (from + to) / 2 + 6), 0);
-        group.append(s("rect", { ...touch, class: "band-touch" }));
-        for (const [name, value] of Object.entries({
-          role: "button",
-          "aria-label": band.label,
-          "data-sitting": band.sitting,
-        })) {
-          group.setAttribute(name, value);
-        }
-        stops.push(group);
-      } else {
-        group.setAttribute("aria-hidden", "true");
-        if (band.label) labels.push({ at: (from + to) / 2, text: band.label, kind: band.kind });
-      }
+        group.setAttribute("role", "button");
+        group.setAttribute("data-sitting", band.sitting);
+      } else if (band.label) labels.push({ at: (from + to) / 2, text: band.label, kind: band.kind });
       parts.push(group);
     }
-    if (stops.length > 0) {
-      const last = picture.bands.filter((band) => band.sitting).at(-1);
-      if (last) labels.push({ at: (along(last.from_mm) + along(last.to_mm)) / 2, text: last.label, kind: "woven" });
-    }
+    const last = picture.bands.filter((band) => band.sitting).at(-1);
+    if (last) labels.push({ at: (along(last.from_mm) + along(last.to_mm)) / 2, text: last.label, kind: "woven" });
     const step = unit === "in" ? 152.4 : 100;
     const tape = [];
     for (let mm = 0; mm <= whole; mm += step)
       tape.push(upright ? `M${thick + 3} ${long - along(mm)}h5` : `M${along(mm)} ${thick + 3}v5`);
-    for (const mark of picture.marks) {
+    for (const [n, mark] of picture.marks.entries()) {
       const at = along(mark.at_mm);
-      parts.push(
-        s(
-          "g",
-          { class: "warp-mark", "aria-hidden": "true" },
-          s("path", { d: across(at, 3) }),
-          s("circle", upright ? { cx: -3, cy: long - at, r: 4 } : { cx: at, cy: -3, r: 4 }),
-        ),
+      const group = s(
+        "g",
+        { class: "warp-mark" },
+        s("path", { d: across(at, 3) }),
+        s("circle", upright ? { cx: -3, cy: long - at, r: 4 } : { cx: at, cy: -3, r: 4 }),
       );
+      stop(`mark-${n}`, group, mark.label);
+      parts.push(group);
       labels.push({ at, text: mark.label, kind: "mark" });
     }
     const fell = along(picture.fell_mm);
     labels.push({ at: fell, text: T.picture.fell, kind: "fell" });
+    const edge = s(
+      "g",
+      { class: "warp-fell" },
+      s("path", { class: "fell-edge", d: across(fell, 9) }),
+      s("path", { class: "fell-line", d: across(fell, 9) }),
+      s("path", {
+        class: "fell-flag",
+        d: upright ? `M${thick + 11} ${long - fell}l-9 -7v14z` : `M${fell} ${thick + 11}l-7 -9h14z`,
+      }),
+    );
+    stop("fell", edge, picture.fell_label);
     const svg = s(
       "svg",
       {
         class: "warp-svg",
-        role: stops.length > 0 ? "group" : "img",
+        role: "group",
         "aria-label": T.picture.title,
-        "aria-describedby": stops.length > 0 ? "warp-text warp-arrows" : "warp-text",
+        "aria-describedby": "warp-text warp-arrows",
         viewBox: upright ? `-12 0 ${thick + 24} ${long}` : `0 -12 ${long} ${thick + 24}`,
         width: upright ? thick + 24 : long,
         height: upright ? long : thick + 24,
@@ -172,24 +230,22 @@ export function warpPicture({ signal, open }) {
       s("path", { class: "tape", "aria-hidden": "true", d: tape.join("") }),
       s("rect", { ...box(0, beam, -4), class: "beam", rx: 7 }),
       s("rect", { ...box(long - beam, long, -4), class: "beam", rx: 7 }),
-      s("path", { class: "fell-edge", d: across(fell, 9) }),
-      s("path", { class: "fell-line", d: across(fell, 9) }),
-      s("path", {
-        class: "fell-flag",
-        d: upright ? `M${thick + 11} ${long - fell}l-9 -7v14z` : `M${fell} ${thick + 11}l-7 -9h14z`,
-      }),
+      edge,
     );
-    const list = h(
+    const beside = h(
       "div",
       { class: "warp-labels", "aria-hidden": "true" },
       labels.map(({ text, kind }) => h("span", { class: `warp-label ${kind}` }, text)),
     );
     stage.className = `warp-stage ${upright ? "upright" : "lying"}`;
-    stage.replaceChildren(svg, list);
-    place(list, labels, upright, long, thick, width, svg);
-    stops.forEach((stop, at) => stop.setAttribute("tabindex", at === stops.length - 1 ? "0" : "-1"));
+    stage.replaceChildren(svg, beside);
+    place(beside, labels, upright, long, thick, width, svg);
+    order = partsOf(picture);
+    // The way in is where she is: the last sitting, else the fell.
+    const way = order.findLast(({ sitting }) => sitting)?.key ?? "fell";
+    found.get(found.has(chosen) ? chosen : way)?.setAttribute("tabindex", "0");
     tell(chosen);
-    if (focused) stops.find((stop) => stop.getAttribute("data-sitting") === focused)?.focus();
+    if (focused) found.get(focused)?.focus();
   };
 
   /**
@@ -241,29 +297,28 @@ export function warpPicture({ signal, open }) {
     svg.append(s("path", { class: "leader", "aria-hidden": "true", d: leaders.join("") }));
   };
 
-  /** @param {string} sitting */
-  const tell = (sitting) => {
-    chosen = sitting;
-    const band = picture?.bands.find((one) => one.sitting === sitting);
-    told.textContent = band?.label ?? "";
-    for (const one of stage.querySelectorAll("[data-sitting]")) {
-      one.classList.toggle("told", one.getAttribute("data-sitting") === sitting);
+  /** @param {string} key */
+  const tell = (key) => {
+    chosen = key;
+    told.textContent = order.find((part) => part.key === key)?.text ?? "";
+    for (const one of stage.querySelectorAll("[data-stop]")) {
+      one.classList.toggle("told", one.getAttribute("data-stop") === key);
     }
   };
 
   stage.addEventListener(
     "focusin",
     (event) => {
-      const sitting = /** @type {Element} */ (event.target).getAttribute("data-sitting");
-      if (sitting) tell(sitting);
+      const key = /** @type {Element} */ (event.target).getAttribute("data-stop");
+      if (key) tell(key);
     },
     { signal },
   );
   stage.addEventListener(
     "pointerover",
     (event) => {
-      const sitting = /** @type {Element} */ (event.target).closest("[data-sitting]")?.getAttribute("data-sitting");
-      if (sitting) tell(sitting);
+      const key = /** @type {Element} */ (event.target).closest("[data-stop]")?.getAttribute("data-stop");
+      if (key) tell(key);
     },
     { signal },
   );
@@ -278,8 +333,7 @@ export function warpPicture({ signal, open }) {
   stage.addEventListener(
     "keydown",
     (event) => {
-      const stops = [.../** @type {NodeListOf<SVGElement>} */ (stage.querySelectorAll("[data-sitting]"))];
-      const at = stops.indexOf(/** @type {SVGElement} */ (document.activeElement));
+      const at = order.findIndex(({ key }) => key === document.activeElement?.getAttribute("data-stop"));
       if (at < 0) return;
       const go = /** @type {Record<string, number>} */ ({
         ArrowRight: at + 1,
@@ -287,13 +341,16 @@ export function warpPicture({ signal, open }) {
         ArrowLeft: at - 1,
         ArrowDown: at - 1,
         Home: 0,
-        End: stops.length - 1,
+        End: order.length - 1,
       })[event.key];
-      if (event.key === "Enter" || event.key === " ") open(stops[at].getAttribute("data-sitting") ?? "");
+      const { sitting } = order[at];
+      if ((event.key === "Enter" || event.key === " ") && sitting) open(sitting);
       else if (go !== undefined) {
-        const to = stops[Math.min(Math.max(go, 0), stops.length - 1)];
-        stops.forEach((stop) => stop.setAttribute("tabindex", stop === to ? "0" : "-1"));
-        to.focus();
+        const to = order[Math.min(Math.max(go, 0), order.length - 1)].key;
+        for (const one of /** @type {NodeListOf<SVGElement>} */ (stage.querySelectorAll("[data-stop]"))) {
+          one.setAttribute("tabindex", one.getAttribute("data-stop") === to ? "0" : "-1");
+          if (one.getAttribute("data-stop") === to) one.focus();
+        }
       } else return;
       event.preventDefault();
     },
@@ -310,6 +367,10 @@ export function warpPicture({ signal, open }) {
       picture = next;
       unit = lengthUnit;
       bringChildren(caption, [document.createTextNode(next.text)]);
+      bringChildren(
+        list,
+        partsOf(next).map(({ key, text, kind }) => h("li", { class: kind, "data-key": key }, text)),
+      );
       ticks.textContent = unit === "in" ? T.picture.ticksIn : T.picture.ticksCm;
       draw();
     },

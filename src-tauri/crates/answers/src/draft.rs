@@ -1,5 +1,7 @@
 //! A pick sequence while it is written: what is wrong beside each field, and the cloth it makes with its floats true.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use chrono::NaiveDate;
 use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::Length;
@@ -9,9 +11,10 @@ use fellmark_cloth::sequence::{
 };
 use fellmark_cloth::state::{EndsIn, PicksIn, UnderTension};
 
+use crate::forms::picks_in_units;
 use crate::manner::{Manner, Units};
 use crate::measures::Reader;
-use crate::model::Rows;
+use crate::model::Warp;
 use crate::moments::Part;
 use crate::sequence::{Row, instruction, read, sticks};
 use crate::view::{ClothRow, ClothView, DraftExample, DraftForm, DraftView, Trouble};
@@ -64,15 +67,23 @@ pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
             None
         }
     };
+    let threading = crate::shafts::threading(&form.threading);
+    let lifts = crate::shafts::lifts(&form.shed_lifts);
+    view.troubles.extend(threading.as_ref().err().map(|why| Trouble::at("threading", why)));
+    view.troubles.extend(lifts.as_ref().err().map(|why| Trouble::at("shed_lifts", why)));
     if !view.troubles.is_empty() || sequence.check().is_err() {
         return view;
     }
     view.counts = counts(&sequence);
+    // Nonsense in these two is told beside their own fields; the cloth is drawn without them meanwhile.
     let sett = read.density("sett", &form.sett).ok().flatten();
     let picks = read.density("picks", &form.picks).ok().flatten();
     let drawn = match halves(&sequence) {
         Halves::Heddle(rows) => on_heddle(&rows, &sequence, stick, (sett, picks), manner, &mut view),
-        Halves::Sheds(rows) => on_sheds(&rows, &sequence, (sett, picks), manner, &mut view),
+        Halves::Sheds(rows) => {
+            let shafts = (threading.unwrap_or_default(), lifts.unwrap_or_default());
+            on_sheds(&rows, &sequence, shafts, (sett, picks), manner, &mut view)
+        }
         Halves::Mixed => {
             view.warnings
                 .push("Some rows are words and some are numbers of sheds; a loom has one or the other.".into());
@@ -148,10 +159,16 @@ fn on_heddle(
 fn on_sheds(
     rows: &Sequence<Shed>,
     sequence: &Sequence<Row>,
+    (threading, lifts): (Vec<u16>, BTreeMap<Shed, BTreeSet<u16>>),
     densities: (Option<f64>, Option<f64>),
     manner: &Manner,
     view: &mut DraftView,
 ) -> Result<(), Refused> {
+    if !lifts.is_empty() {
+        let (warp, note) = crate::shafts::warp(&threading, lifts, 2 * SLOTS - 1);
+        view.notes.extend(note);
+        return drawn(rows, sequence, &warp, densities, manner, view);
+    }
     let all = [&rows.opening, &rows.repeat, &rows.balance, &rows.closing];
     if all.iter().any(|rows| rows.iter().any(|shed| shed.0 > 2)) {
         // Without a threading and lifts, two picks in one shed are all that numbers tell.
@@ -161,8 +178,8 @@ fn on_sheds(
             view.warnings.push("Two picks follow each other in one shed; the second would pull the first out.".into());
         }
         view.notes.push(
-            "What a numbered shed lifts is not written down here, so the cloth is not drawn. The count keeps your place \
-             all the same."
+            "What each shed lifts is not written down yet, so the cloth cannot be drawn; write it below the rows, one shed to \
+             a line. The count keeps your place all the same."
                 .into(),
         );
         return Ok(());
@@ -201,14 +218,10 @@ fn drawn<R: Clone>(
         view.notes.push("The repeat is odd, so each one begins from the other side than the one before.".into());
     }
     let drawing = Drawdown::once(warp, &order)?;
-    let sett = match sett {
-        Some(per_10cm) => EndsIn::<UnderTension>::from_per_10cm(per_10cm)?,
-        None => EndsIn::from_per_inch(USUAL_SETT_PER_INCH)?,
-    };
-    let rate = match picks {
-        Some(per_10cm) => PicksIn::<UnderTension>::from_per_10cm(per_10cm)?,
-        None => PicksIn::from_per_inch(USUAL_SETT_PER_INCH)?,
-    };
+    view.notes.push(scale_words(sett, picks, manner));
+    let usual = USUAL_SETT_PER_INCH / 25.4 * 100.0;
+    let sett = EndsIn::<UnderTension>::from_per_10cm(sett.unwrap_or(usual))?;
+    let rate = PicksIn::<UnderTension>::from_per_10cm(picks.unwrap_or(sett.density().per_10cm()))?;
     let floats = drawing.floats(sett, rate)?;
     name_floats(&floats, &where_is, manner, view)?;
     let limit = Length::from_mm(LONG_FLOAT_MM)?;
@@ -232,6 +245,30 @@ fn drawn<R: Clone>(
         text: text_of(&floats, &drawing, manner),
     });
     Ok(())
+}
+
+/// What the floats' lengths rest on: the sett and the picks that were given, or what was assumed instead.
+fn scale_words(sett: Option<f64>, picks: Option<f64>, manner: &Manner) -> String {
+    let per = match manner.units {
+        Units::Metric => "10\u{a0}cm",
+        Units::Imperial => "an inch",
+    };
+    let shown = |per_10cm: f64| manner.number(picks_in_units(per_10cm, manner.units), 1);
+    let usual = shown(USUAL_SETT_PER_INCH / 25.4 * 100.0);
+    match (sett.map(shown), picks.map(shown)) {
+        (Some(sett), Some(picks)) => format!("Drawn to scale with {sett} ends and {picks} picks to {per}."),
+        (Some(sett), None) => {
+            format!("Drawn with {sett} ends to {per}. No picks are written down, so as many picks are assumed.")
+        }
+        (None, Some(picks)) => format!(
+            "Drawn with {picks} picks to {per}. No sett is written down, so {usual} ends are assumed: a common heddle. Floats \
+             across the ends are longer or shorter with another."
+        ),
+        (None, None) => format!(
+            "Neither sett nor picks are written down, so {usual} to {per} of both are assumed: a common heddle. Floats are \
+             longer or shorter with others."
+        ),
+    }
 }
 
 fn part(section: Section) -> Part {
@@ -386,16 +423,25 @@ fn examples() -> Vec<DraftExample> {
         .collect()
 }
 
-/// The form of a warp's own sequence.
+/// The form of a warp's own sequence, with the densities it is woven at.
 #[must_use]
-pub fn form_of(rows: &Rows) -> DraftForm {
+pub fn form_of(warp: &Warp, manner: &Manner) -> DraftForm {
     let text = |rows: &[String]| rows.join("\n");
+    let rows = &warp.rows;
+    let density = |per_10cm: f64| manner.form_number(picks_in_units(per_10cm, manner.units), 3);
+    let ends = |of: usize| warp.stick.and_then(|ends| ends.get(of).map(ToString::to_string)).unwrap_or_default();
     DraftForm {
         opening: text(&rows.opening),
         repeat: text(&rows.repeat),
         balance: text(&rows.balance),
         closing: text(&rows.closing),
-        ..DraftForm::default()
+        stick_edge_ends: ends(0),
+        stick_up_ends: ends(1),
+        stick_down_ends: ends(2),
+        threading: text(&warp.threading),
+        shed_lifts: text(&warp.shed_lifts),
+        picks: warp.picks_per_10cm.map(density).unwrap_or_default(),
+        sett: warp.sett_per_10cm.map(density).unwrap_or_default(),
     }
 }
 
@@ -436,9 +482,16 @@ mod tests {
             "{:?}",
             view.warnings
         );
-        let rows = view.cloth.unwrap().rows;
+        let rows = view.cloth.clone().unwrap().rows;
         assert!(rows[1].long.iter().any(|[from, to]| to - from == 6), "{:?}", rows[1].long);
-        // A finer sett makes the same float short.
+        assert!(
+            view.notes.iter().any(|note| note.contains("No sett is written down, so 39.4 ends are assumed")),
+            "{view:?}"
+        );
+        // At its own sett, 30 to 10 cm, the same float is 23.3 mm; a finer one makes it short.
+        let coarse = draw(&DraftForm { sett: "30".into(), ..wide.clone() }, &Manner::default());
+        assert!(coarse.warnings[0].contains("over 7 ends, 23.3\u{a0}mm"), "{:?}", coarse.warnings);
+        assert!(coarse.notes.iter().any(|note| note.contains("with 30 ends and 40 picks to 10\u{a0}cm")), "{coarse:?}");
         let fine = DraftForm { sett: "80".into(), ..wide };
         assert!(draw(&fine, &Manner::default()).warnings.is_empty());
     }
@@ -474,6 +527,19 @@ mod tests {
         assert!(view(&form("1 2")).cloth.is_some());
         let four = view(&form("1 2 3 4"));
         assert!(four.cloth.is_none() && four.warnings.is_empty(), "{four:?}");
+        assert!(four.notes.iter().any(|note| note.contains("What each shed lifts is not written down")), "{four:?}");
+        // A two-and-two twill on four shafts, straight through: every float crosses two, and each pick steps on by one end.
+        let twill = DraftForm { shed_lifts: "1: 1 2\n2: 2 3\n3: 3 4\n4: 4 1".into(), ..form("1 2 3 4") };
+        let cloth = view(&twill).cloth.unwrap();
+        let rows: Vec<&str> = cloth.rows.iter().take(4).map(|row| &row.up[..8]).collect();
+        assert_eq!(rows, ["11001100", "01100110", "00110011", "10011001"]);
+        assert!(cloth.text.contains("longest weft float crosses 2 ends"), "{}", cloth.text);
+        assert!(view(&twill).notes.iter().any(|note| note.contains("straight through on shafts 1 to 4")));
+        // Another threading turns the line of the twill.
+        let point = DraftForm { threading: "1-4 3 2".into(), ..twill.clone() };
+        assert_eq!(&view(&point).cloth.unwrap().rows[0].up[..12], "110001110001");
+        let missing = DraftForm { shed_lifts: "1: 1 2".into(), ..twill };
+        assert!(view(&missing).warnings[0].contains("Shed 2 is used, and nothing says what it lifts"), "{missing:?}");
         assert!(!view(&form("1 2 3 3")).warnings.is_empty());
         assert!(!view(&DraftForm { opening: "up".into(), ..form("1 2") }).warnings.is_empty());
     }

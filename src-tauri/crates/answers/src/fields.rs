@@ -59,6 +59,8 @@ pub mod warp {
     pub const GAP_MM: &str = "gap_mm";
     /// Pick density under tension.
     pub const PICKS_PER_10CM: &str = "picks_per_10cm";
+    /// Ends in the reed or heddle.
+    pub const SETT_ENDS_PER_10CM: &str = "sett_ends_per_10cm";
     /// Units of warp that 100 units of cloth under tension use.
     pub const WARP_PER_100_CLOTH: &str = "warp_per_100_cloth";
     /// Width in the reed, millimetres.
@@ -75,6 +77,10 @@ pub mod warp {
     pub const BALANCE_ROWS: &str = "balance_rows";
     /// Rows of the closing border.
     pub const CLOSING_ROWS: &str = "closing_rows";
+    /// The shaft of each end over one repeat of the threading, as she wrote it: a list of lines.
+    pub const THREADING: &str = "threading";
+    /// What each numbered shed lifts, one shed to a line: a list of texts.
+    pub const SHED_LIFTS: &str = "shed_lifts";
     /// Picks that one press counts: 1, or 2 for there and back.
     pub const PICKS_PER_TAP: &str = "picks_per_tap";
     /// Slot ends down at each edge of the pick-up.

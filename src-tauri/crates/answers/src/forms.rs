@@ -99,6 +99,7 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     let gap = read.length_or_zero("gap", "the gap between pieces", &form.gap)?;
     put(fields::warp::GAP_MM, json!(gap.filter(|mm| *mm > 0.0)));
     put(fields::warp::PICKS_PER_10CM, json!(read.density("picks", &form.picks)?));
+    put(fields::warp::SETT_ENDS_PER_10CM, json!(read.density("sett", &form.sett)?));
     put(fields::warp::WARP_PER_100_CLOTH, json!(read_take_up(&read, &form.warp_per_100)?));
     put(fields::warp::REED_WIDTH_MM, json!(read.length("reed_width", "the width in the reed", &form.reed_width)?));
     put(
@@ -131,6 +132,13 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     ] {
         put(field, json!(read_rows(member, text)?));
     }
+    let lines = |text: &str| -> Vec<String> {
+        text.lines().map(str::trim).filter(|line| !line.is_empty()).map(str::to_owned).collect()
+    };
+    crate::shafts::threading(&form.threading).map_err(|why| Trouble::at("threading", why))?;
+    crate::shafts::lifts(&form.shed_lifts).map_err(|why| Trouble::at("shed_lifts", why))?;
+    put(fields::warp::THREADING, json!(lines(&form.threading)));
+    put(fields::warp::SHED_LIFTS, json!(lines(&form.shed_lifts)));
     put(fields::warp::GIFT_ON, json!(read.day("gift_on", &form.gift_on)?));
     put(
         fields::warp::DAYS_A_WEEK,
@@ -331,6 +339,7 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         fringe_from_waste: warp.fringe_from_waste,
         gap: length(Some(warp.gap_mm).filter(|mm| *mm > 0.0)),
         picks: optional(warp.picks_per_10cm, |picks| manner.form_number(picks_in_units(picks, manner.units), 3)),
+        sett: optional(warp.sett_per_10cm, |sett| manner.form_number(picks_in_units(sett, manner.units), 3)),
         warp_per_100: percent(warp.warp_per_100),
         reed_width: length(warp.reed_width_mm),
         weft_allowance_percent: percent(warp.weft_allowance_percent),
@@ -346,6 +355,8 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         repeat: rows(repeat),
         balance: rows(balance),
         closing: rows(closing),
+        threading: rows(&warp.threading),
+        shed_lifts: rows(&warp.shed_lifts),
         gift_on: optional(warp.gift_on, |day| day.to_string()),
         days_a_week: optional(warp.days_a_week, |days| manner.form_number(days, 1)),
         for_child: warp.for_child,

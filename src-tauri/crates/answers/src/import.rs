@@ -15,6 +15,7 @@ use crate::model::{self, WarpLog};
 use crate::pen::Pen;
 use crate::tables::{self, Column, Holds, LISTS, List, read_exact, short, word, yes_no};
 use crate::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView, Trouble};
+use crate::wanted;
 
 /// More rows than this are refused: a lifetime of weaving has fewer.
 const MOST_ROWS: usize = 20_000;
@@ -41,21 +42,40 @@ struct Read {
     drafts: Vec<Draft>,
 }
 
+/// Hears how many rows are done, of how many, and says whether to go on.
+pub type Heed<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
+
+/// Field of the trouble that says she stopped it.
+pub const STOPPED: &str = "stopped";
+/// Rows between two tellings.
+const TOLD_EVERY: usize = 50;
+
+fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), Trouble> {
+    if heed(done, of) { Ok(()) } else { Err(Trouble::at(STOPPED, "Stopped. Nothing was brought in.")) }
+}
+
 /// What would come in, before anything is written.
 ///
 /// # Errors
-/// The text is no table.
-pub fn preview(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate) -> Result<ImportView, Trouble> {
-    read(state, form, manner, today).map(|read| read.view)
+/// The text is no table, or she stopped it.
+pub fn preview(
+    state: &State,
+    form: &ImportForm,
+    manner: &Manner,
+    today: NaiveDate,
+    heed: Heed<'_>,
+) -> Result<ImportView, Trouble> {
+    read(state, form, manner, today, heed).map(|read| read.view)
 }
 
 impl Pen<'_> {
-    /// Brings a table in as one action; how many rows came in, and the refused ones.
+    /// Brings a table in as one action; how many rows came in, and the refused ones. It can be stopped until all rows are read:
+    /// only then they are written, all at once.
     ///
     /// # Errors
-    /// The text is no table, no row of it can be taken, or it could not be written.
-    pub fn bring_in(&mut self, form: &ImportForm) -> Result<ImportView, Trouble> {
-        let read = read(self.journal.state(), form, &self.manner, self.today)?;
+    /// The text is no table, no row of it can be taken, she stopped it, or it could not be written.
+    pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, Trouble> {
+        let read = read(self.journal.state(), form, &self.manner, self.today, heed)?;
         if read.drafts.is_empty() {
             let why = read.view.refused.first().map_or_else(
                 || "The table has no rows.".to_owned(),
@@ -90,7 +110,7 @@ fn guess_list(headings: &[String]) -> &'static List {
         (usize::from(has(&[list.id]) && list.id != WARP_ID) * 100) + known.count()
     };
     // The first of those that fit equally well.
-    LISTS.iter().rev().max_by_key(|list| fits(list)).unwrap_or(&LISTS[0])
+    LISTS.iter().rev().filter(|list| list.comes_in).max_by_key(|list| fits(list)).unwrap_or(&LISTS[0])
 }
 
 /// What a heading means in a list: the journal's own name first, else one that people give.
@@ -127,7 +147,7 @@ fn fields_of(list: &List) -> Vec<ImportField> {
     all
 }
 
-fn read(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate) -> Result<Read, Trouble> {
+fn read(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate, heed: Heed<'_>) -> Result<Read, Trouble> {
     let text = form.text.trim_start_matches('\u{feff}');
     let first_line = text.lines().next().unwrap_or_default();
     let mut reader = csv::ReaderBuilder::new()
@@ -160,6 +180,12 @@ fn read(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate) -> 
         name => tables::list(name)
             .ok_or_else(|| Trouble::at("list", format!("There is no list called {}.", short(name))))?,
     };
+    if !list.comes_in {
+        return Err(Trouble::at(
+            "list",
+            format!("A table of {} cannot be brought in: add the pictures themselves to their sittings.", list.name),
+        ));
+    }
     let mut taken = BTreeSet::new();
     let mut columns = Vec::new();
     for (index, heading) in headings.iter().enumerate() {
@@ -185,7 +211,10 @@ fn read(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate) -> 
     }
     let mut room = Room::new(state, list, form, &columns, manner, today);
     let (mut drafts, mut refused, mut shown) = (Vec::new(), Vec::new(), Vec::new());
-    for (line, cells) in &rows {
+    for (done, (line, cells)) in rows.iter().enumerate() {
+        if done % TOLD_EVERY == 0 {
+            told(heed, done, rows.len())?;
+        }
         match room.row(cells) {
             Ok((draft, cells)) => {
                 if shown.len() < SHOWN {
@@ -196,6 +225,7 @@ fn read(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate) -> 
             Err(why) => refused.push(ImportRefused { line: *line, why }),
         }
     }
+    told(heed, rows.len(), rows.len())?;
     let needs_warp =
         list.kind != kind::WARP && !taken.contains(WARP) && !taken.contains(WARP_ID) && form.warp.is_empty();
     let noun = |n: usize| if n == 1 { list.name.strip_suffix('s').unwrap_or(list.name) } else { list.name };
@@ -298,6 +328,7 @@ impl<'a> Room<'a> {
             return Err(format!("{label} is missing."));
         }
         self.sensible(&set)?;
+        self.known(&set)?;
         let place = self.place(warp_id, warp_name, &mut id)?;
         if let Some(id) = &id
             && (self.state.record(id).is_some() || !self.ids.insert(id.clone()))
@@ -359,6 +390,7 @@ impl<'a> Room<'a> {
             Holds::Word(words) => return word(words, text),
             Holds::YesNo => return yes_no(text),
             Holds::Lines => return read_exact(of, text),
+            Holds::Measures => wanted::read(&read, field, "the length", text).map(|lengths| json!(lengths)),
             Holds::Day => return self.day(text),
             Holds::Time => read.time(field, text).map(|time| json!(time)),
             Holds::Length => read.length_or_zero(field, "the length", text).map(|mm| json!(mm)),
@@ -392,6 +424,16 @@ impl<'a> Room<'a> {
             return Err(wrong());
         }
         NaiveDate::from_ymd_opt(year as i32, month, day).map(|day| json!(day)).ok_or_else(wrong)
+    }
+
+    /// A yarn that a row names has to be here. A sitting need not be: what was noted in one that was removed stands so in the log.
+    fn known(&self, set: &FieldMap) -> Result<(), String> {
+        let Some(id) = set.get(fields::weighing::WEFT).and_then(Value::as_str) else { return Ok(()) };
+        let record = id.parse().ok().and_then(|id| self.state.record(&id));
+        if record.is_some_and(|record| record.kind.as_str() == kind::WEFT) {
+            return Ok(());
+        }
+        Err(format!("There is no yarn here with the id {}. Bring the yarns in first.", short(id)))
     }
 
     /// What no form would take either.

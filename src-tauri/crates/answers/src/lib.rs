@@ -40,6 +40,7 @@ pub mod reconcile;
 pub mod rough;
 pub mod running;
 pub mod sequence;
+pub mod shafts;
 pub mod sheet;
 pub mod tables;
 pub mod take_out;

@@ -213,7 +213,7 @@ impl Reader<'_> {
         }
     }
 
-    /// Picks per 10 cm.
+    /// Picks or, in a field of that name, ends of the sett, per 10 cm.
     ///
     /// # Errors
     /// The text is no density.
@@ -223,6 +223,9 @@ impl Reader<'_> {
         }
         match read::density(text, self.manner.density_unit(), self.manner.mark()) {
             Ok(density) => Ok(Some(density.per_10cm())),
+            Err(error) if field == "sett" => {
+                Err(Trouble::at(field, sentence(&error, "Write the sett as 40, 40 per 10 cm, 40/10 or 10 epi.")))
+            }
             Err(error) => Err(Trouble::at(field, sentence(&error, "Write the picks as 32, 32 per 10 cm or 8 ppi."))),
         }
     }
@@ -448,6 +451,12 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
             density.map(|per_10cm| {
                 let typed = crate::forms::picks_in_units(per_10cm, manner.units);
                 format!("{} {}", manner.number(typed, 2), read.density_words())
+            })
+        }),
+        "sett" => read.density(what, text).map(|density| {
+            density.map(|per_10cm| {
+                let typed = crate::forms::picks_in_units(per_10cm, manner.units);
+                format!("{} {}", manner.number(typed, 2), read.density_words().replace("picks", "ends"))
             })
         }),
         "percent" => {

@@ -6,7 +6,7 @@ use crate::manner::Manner;
 use crate::measures::show_length;
 use crate::model::WarpLog;
 use crate::progress::Progress;
-use crate::reach::{fringe_mm, warp_per_100_now, waste_mm};
+use crate::reach::{fringe_mm, gaps_mm, warp_per_100_now, waste_mm};
 use crate::view::{Band, BandKind, PictureMark, WarpPicture};
 
 /// Share of the loom waste that lies in front: 6 of 17 inches on one small loom by audit; others differ.
@@ -52,7 +52,7 @@ pub fn draw(
     let waste = waste_mm(warp);
     let (front, back) = (waste * FRONT_SHARE, waste * (1.0 - FRONT_SHARE));
     let wanted = progress.wanted_mm.unwrap_or(0.0).max(progress.woven_mm());
-    let needed = waste + fringe_mm(warp) + wanted * per_cloth;
+    let needed = waste + fringe_mm(warp) + gaps_mm(warp) + wanted * per_cloth;
     let wound = warp.wound_mm.unwrap_or(needed);
     let missing = (needed - wound).max(0.0);
 
@@ -60,17 +60,22 @@ pub fn draw(
     drawing.plain(BandKind::FrontWaste, front, "loom waste in front");
     // Cloth is drawn as far as the warp goes; what lies beyond its end is drawn as missing.
     let end_of_cloth = (wound - back).max(front);
-    let pieces = f64::from(progress.pieces.max(1));
-    let each = wanted / pieces;
+    // What was woven beyond what is wanted belongs to the last piece.
+    let last = progress.pieces.max(1) as usize - 1;
+    let end_of = |piece: usize| match progress.piece_ends_mm.get(piece) {
+        Some(end) if piece < last => *end,
+        _ => wanted,
+    };
+    let mut from = 0.0;
     let worn = worn_by(progress);
     let mut fell_mm = drawing.at_mm;
     let outer_from_waste = warp.fringe_from_waste;
-    for piece in 0..progress.pieces.max(1) {
+    for piece in 0..=last {
         if !(piece == 0 && outer_from_waste) {
             let room = end_of_cloth - drawing.at_mm;
             drawing.plain(BandKind::Fringe, warp.fringe_mm.min(room), "fringe");
         }
-        let (from, to) = (f64::from(piece) * each, f64::from(piece + 1) * each);
+        let to = end_of(piece).max(from);
         for (band_from, band_to, index) in &worn {
             let (start, end) = (band_from.max(from), band_to.min(to));
             if end - start > 0.0 {
@@ -96,10 +101,15 @@ pub fn draw(
                 None,
             );
         }
-        if !(piece + 1 == progress.pieces && outer_from_waste) {
+        if !(piece == last && outer_from_waste) {
             let room = end_of_cloth - drawing.at_mm;
             drawing.plain(BandKind::Fringe, warp.fringe_mm.min(room), "fringe");
         }
+        if piece < last {
+            let room = end_of_cloth - drawing.at_mm;
+            drawing.plain(BandKind::Fringe, warp.gap_mm.min(room), "gap between pieces");
+        }
+        from = to;
     }
     if wound > needed {
         drawing.plain(BandKind::Spare, wound - needed, "to spare");
@@ -119,6 +129,11 @@ pub fn draw(
     WarpPicture {
         whole_mm: drawing.at_mm,
         fell_mm,
+        fell_label: format!(
+            "the fell, after {}{} of cloth",
+            crate::measures::about_words(progress.rough),
+            show_length(progress.woven_mm(), manner)
+        ),
         text: in_words(log, progress, missing, wound - needed, manner),
         bands: drawing.bands,
         marks,
@@ -152,11 +167,11 @@ fn woven_label(
     let length = show_length(length_mm, manner);
     match log.sittings.get(index) {
         Some(sitting) => (
-            format!("{}{length}, {}", if sitting.rough { "about " } else { "" }, manner.spoken_day(sitting.on, today)),
+            format!("{}{length} woven, {}", if sitting.rough { "about " } else { "" }, manner.spoken_day(sitting.on, today)),
             Some(sitting.id.to_string()),
             photo_of(index),
         ),
-        None => (format!("{length}, this sitting"), None, None),
+        None => (format!("{length} woven, this sitting"), None, None),
     }
 }
 

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::Pen;
-use fellmark_answers::view::{ImportForm, WarpForm};
+use fellmark_answers::view::{ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, YarnForm, YarnLeftForm};
 use fellmark_answers::{example, export, import, model, tables};
 use fellmark_journal::{Journal, Options};
 use serde_json::Value;
@@ -36,6 +36,7 @@ fn state_of(journal: &Journal) -> BTreeMap<String, Value> {
     let records =
         records.filter(|record| kinds.contains(&record["kind"].as_str().unwrap()) && record["presence"] == "here");
     records
+        .filter(|record| record["kind"] != "photo")
         .map(|record| {
             let mut record = record.clone();
             let fields = record["fields"].as_object_mut().unwrap();
@@ -49,20 +50,92 @@ fn state_of(journal: &Journal) -> BTreeMap<String, Value> {
 fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
     let (_from, mut from) = journal("laptop");
     example::fill(&mut from, today()).unwrap();
+    note_everything(&mut from);
     for manner in [Manner::default(), Manner::of_locale("de-DE"), Manner::of_locale("en-US")] {
         let (_to, mut to) = journal("other");
-        for list in ["warps", "wefts", "sittings", "finishing"] {
+        let lists = ["warps", "plans", "wefts", "sittings", "finishing", "readings", "weighings", "joins", "places"];
+        for list in lists {
             let text = export::list_csv(from.state(), list, None).unwrap();
             let form = ImportForm { text, ..ImportForm::default() };
-            let told = pen(&mut to, manner).bring_in(&form).unwrap();
+            let told = pen(&mut to, manner).bring_in(&form, &mut |_, _| true).unwrap();
             assert_eq!((told.list.as_str(), told.refused.len()), (list, 0), "{:?}", told.refused);
         }
         assert_eq!(state_of(&from), state_of(&to));
         // Brought in twice, every row is told to be here already.
         let text = export::sittings_csv(from.state(), None).unwrap();
-        let again = pen(&mut to, manner).bring_in(&ImportForm { text, ..ImportForm::default() }).unwrap_err();
+        let again =
+            pen(&mut to, manner).bring_in(&ImportForm { text, ..ImportForm::default() }, &mut |_, _| true).unwrap_err();
         assert!(again.sentence.contains("here already"), "{again:?}");
     }
+}
+
+/// One of each thing that is noted between sittings, and the fields that the example leaves empty.
+fn note_everything(journal: &mut Journal) {
+    let logs = model::warp_logs(journal.state());
+    let log = logs.values().find(|log| !log.sittings.is_empty() && !log.warp.rows.repeat.is_empty()).unwrap();
+    let warp = log.warp.id.clone();
+    let mut pen = pen(journal, Manner::default());
+    let form = WarpForm {
+        wanted: "120, 40, 40 cm".into(),
+        pieces: String::new(),
+        gap: "5 cm".into(),
+        weaving_days: "Sat, Sun".into(),
+        ..fellmark_answers::forms::show_warp_form(&log.warp, log.wefts.first(), &Manner::default())
+    };
+    pen.change_warp(&warp, &form, &[]).unwrap();
+
+    let yarn = pen
+        .add_yarn(
+            &warp,
+            &YarnForm { name: "Oak".into(), mass: "about 90 g".into(), tare: "28 g".into(), ..YarnForm::default() },
+        )
+        .unwrap();
+    let left = YarnLeftForm { yarn: yarn.to_string(), left: "~ 70 g".into(), on_shuttle: true };
+    let reading = ReadingForm {
+        measured: "42 cm".into(),
+        mark_set: true,
+        warp_mark: "50 cm".into(),
+        yarns_left: vec![left],
+        take_up: yarn.to_string(),
+        ..ReadingForm::default()
+    };
+    pen.note(&warp, &reading, &None).unwrap();
+    pen.say_place(&warp, &PlaceForm { section: "repeat".into(), repeat: "3".into(), ..PlaceForm::default() }, &None)
+        .unwrap();
+    let plan = PlanForm {
+        name: "Planned".into(),
+        length: "120 cm".into(),
+        width: "25 cm".into(),
+        sett: "40".into(),
+        further: "40 cm; 35.5 cm".into(),
+        ..PlanForm::default()
+    };
+    pen.begin_planned(&plan, None).unwrap();
+    let sitting = log.sittings.last().unwrap().id.clone();
+    pen.say_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
+}
+
+#[test]
+fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in() {
+    let (_from, mut from) = journal("laptop");
+    example::fill(&mut from, today()).unwrap();
+    note_everything(&mut from);
+    let (_to, mut to) = journal("other");
+    let csv =
+        |list: &str| ImportForm { text: export::list_csv(from.state(), list, None).unwrap(), ..ImportForm::default() };
+    pen(&mut to, Manner::default()).bring_in(&csv("warps"), &mut |_, _| true).unwrap();
+    let view = import::preview(to.state(), &csv("weighings"), &Manner::default(), today(), &mut |_, _| true).unwrap();
+    assert!(view.good == 0 && view.refused[0].why.contains("Bring the yarns in first"), "{:?}", view.refused);
+    let photos = ImportForm { list: "photos".into(), ..csv("photos") };
+    let refused = import::preview(to.state(), &photos, &Manner::default(), today(), &mut |_, _| true).unwrap_err();
+    assert!(refused.sentence.contains("add the pictures themselves"), "{refused:?}");
+    // Every weighing goes out with its yarn, its moment and what was taken off.
+    let text = csv("weighings").text;
+    assert!(
+        text.starts_with("warp,warp_id,weighing_id,on,sitting,picks_into,weft,left_g,left_mm,tare_g,rough,"),
+        "{text}"
+    );
+    assert!(text.contains(",42.0,,28.0,yes,"), "{text}");
 }
 
 fn with_a_warp() -> (TempDir, Journal) {
@@ -85,7 +158,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
                 Sea runner;3.11.2026;1:20;118;41,5 cm;\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
     let manner = Manner::of_locale("de-DE");
-    let view = import::preview(journal.state(), &form, &manner, today()).unwrap();
+    let view = import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap();
     let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
     assert_eq!(taken, ["warp", "on", "minutes", "picks", "measured_mm", "note"]);
     let refused: Vec<(usize, &str)> = view.refused.iter().map(|row| (row.line, row.why.as_str())).collect();
@@ -97,7 +170,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!((view.good, view.line.as_str()), (2, "2 sittings would be brought in, 5 rows refused."));
     assert_eq!(journal.state().entries().count(), 1, "a preview writes nothing");
 
-    let told = pen(&mut journal, manner).bring_in(&form).unwrap();
+    let told = pen(&mut journal, manner).bring_in(&form, &mut |_, _| true).unwrap();
     assert_eq!(told.line, "2 sittings were brought in, 5 rows refused.");
     let logs = model::warp_logs(journal.state());
     let log = logs.values().next().unwrap();
@@ -127,13 +200,13 @@ fn columns_can_be_chosen_and_rows_without_a_warp_get_the_one_chosen() {
         ..ImportForm::default()
     };
     let manner = Manner::default();
-    let view = import::preview(journal.state(), &form, &manner, today()).unwrap();
+    let view = import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap();
     assert!(view.needs_warp && view.good == 0, "{view:?}");
     form.columns = vec!["on".into(), "picks".into()];
     form.warp = warp;
-    assert_eq!(import::preview(journal.state(), &form, &manner, today()).unwrap().good, 2);
+    assert_eq!(import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap().good, 2);
     form.columns = vec!["on".into(), "on".into()];
-    let twice = pen(&mut journal, manner).bring_in(&form).unwrap_err();
+    let twice = pen(&mut journal, manner).bring_in(&form, &mut |_, _| true).unwrap_err();
     assert_eq!(twice.field.as_deref(), Some("columns"));
 }
 
@@ -142,11 +215,11 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     let (_place, mut journal) = with_a_warp();
     let refused = |text: &str| {
         let form = ImportForm { text: text.into(), ..ImportForm::default() };
-        import::preview(journal.state(), &form, &Manner::default(), today()).is_err()
+        import::preview(journal.state(), &form, &Manner::default(), today(), &mut |_, _| true).is_err()
     };
     assert!(refused("") && refused("\n\n"));
     let form = ImportForm { text: "warp,date,picks\nSea runner,11/03/2026,40\n".into(), ..ImportForm::default() };
-    pen(&mut journal, Manner::of_locale("en-US")).bring_in(&form).unwrap();
+    pen(&mut journal, Manner::of_locale("en-US")).bring_in(&form, &mut |_, _| true).unwrap();
     let logs = model::warp_logs(journal.state());
     assert_eq!(logs.values().next().unwrap().sittings[0].on.to_string(), "2026-11-03");
     assert_eq!(import::decode(b"\xef\xbb\xbfna\xc3\xafve"), "na\u{ef}ve");

@@ -36,6 +36,9 @@ impl WarpArgs {
         put_flag(&mut form.fringe_from_waste, self.fringe_from_waste);
         put(&mut form.gap, self.gap);
         put(&mut form.picks, self.picks);
+        put(&mut form.sett, self.sett);
+        put(&mut form.threading, self.threading);
+        put_rows(&mut form.shed_lifts, &self.shed_lift);
         put(&mut form.warp_per_100, self.warp_per_100);
         put(&mut form.reed_width, self.width);
         put(&mut form.weft_allowance_percent, self.allowance);
@@ -123,6 +126,7 @@ pub fn argument_of(field: &str) -> String {
         "repeat" => "repeat-row",
         "balance" => "balance-row",
         "closing" => "closing-row",
+        "shed_lifts" => "shed-lift",
         "started" => "at",
         "measured_from" => "from",
         "measured_tension" => "tension",

@@ -4,6 +4,7 @@ mod find;
 mod lists;
 pub mod loom;
 mod off;
+mod plan;
 mod tables;
 
 use std::path::{Path, PathBuf};
@@ -14,16 +15,14 @@ use fellmark_answers::export;
 use fellmark_answers::manner::{Manner, Units};
 use fellmark_answers::model;
 use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::plan;
 use fellmark_answers::reconcile;
-use fellmark_answers::view::{PlanForm, SittingForm, Trouble, WarpForm, WarpState};
+use fellmark_answers::view::{SittingForm, Trouble, WarpForm, WarpState};
 use fellmark_journal::{Journal, Options};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 
 use self::off::StepChange;
 use crate::arguments::argument_of;
-use crate::plan::PlanArgs;
 use crate::say::{Failure, Outcome, Said};
 use crate::words::{Deed, ExportWhat, UnitWord, Words};
 
@@ -97,18 +96,6 @@ fn local_for(words: &Words) -> Result<PathBuf, Failure> {
     Ok(directories.data_local_dir().join("command-line").join(name))
 }
 
-fn plan_input(trouble: Trouble) -> Failure {
-    let named = trouble.field.as_deref().map(|field| crate::plan::argument_of(field).map(str::to_owned));
-    match named {
-        Some(Some(argument)) => Failure::input(Trouble { field: Some(argument), ..trouble }),
-        Some(None) => Failure::input(Trouble {
-            field: trouble.field.as_deref().map(|field| format!("--{}", field.replace('_', "-"))),
-            ..trouble
-        }),
-        None => Failure::input(trouble),
-    }
-}
-
 fn input(trouble: Trouble) -> Failure {
     let field = trouble.field.as_deref().map(argument_of);
     Failure::input(Trouble { field, ..trouble })
@@ -116,7 +103,7 @@ fn input(trouble: Trouble) -> Failure {
 
 impl Desk {
     fn open(words: &Words) -> Result<Self, Failure> {
-        let begins = matches!(words.deed, Deed::Begin { .. } | Deed::Plan { begin: true, .. } | Deed::Example);
+        let begins = matches!(words.deed, Deed::Begin { .. } | Deed::Plan { begin: true, .. } | Deed::Plan { keep: true, .. } | Deed::Example);
         let mut options = Options::new(&words.folder, local_for(words)?, &words.device);
         options.create = begins;
         if begins && !words.folder.exists() {
@@ -162,7 +149,8 @@ impl Desk {
                 self.pen().change_warp(&log.warp.id, &form, &[]).map_err(input)?;
                 Ok(Said::done("Changed.", json!({ "warp": log.warp.id })))
             }
-            Deed::Plan { figures, why, begin } => self.plan(*figures, why, begin),
+            Deed::Plan { figures, why, begin, keep } => self.plan(*figures, why, begin, keep),
+            Deed::Plans => Ok(self.plans()),
             Deed::Log { warp, sitting, photo } => {
                 let log = self.find_warp(&warp)?;
                 let mut form = SittingForm::default();
@@ -210,7 +198,9 @@ impl Desk {
             Deed::TakeUp { warp } => self.set_state(&warp, WarpState::OnTheLoom, "Taken up again."),
             Deed::CutOff { warp, figures } => self.cut_off(&warp, figures),
             Deed::Import { file, list, warp, look } => self.import(&file, list.as_deref(), warp.as_deref(), look),
-            Deed::Pace { split, within } => self.pace(split.as_deref(), within.as_deref()),
+            Deed::Pace { split, within, picture, to } => {
+                self.pace(split.as_deref(), within.as_deref(), picture, to.as_deref())
+            }
             Deed::CameOut { warp } => self.came_out(&warp),
             Deed::Step { warp, step, on, not, drop, rename, add } => {
                 let change = match (not, drop, add, rename) {
@@ -274,27 +264,6 @@ impl Desk {
             }
             Deed::Check => check(self.journal.folder()),
         }
-    }
-
-    /// A plan; what cannot be read is refused here, since nobody looks on while it is typed.
-    fn plan(&mut self, mut figures: PlanArgs, why: bool, begin: bool) -> Result<Said, Failure> {
-        let mut form = PlanForm::default();
-        if let Some(copy) = figures.copy.take() {
-            let id = self.find_warp(&copy)?.warp.id;
-            let copies = plan::copies(self.journal.state(), &self.manner);
-            let found = copies.into_iter().find(|one| one.warp == id.as_str());
-            form = found.ok_or_else(|| Failure::not_found("This warp was removed; `restore` brings it back."))?.form;
-        }
-        figures.over(&mut form);
-        let view = plan::reckon(self.journal.state(), &form, &self.manner, self.today);
-        if let Some(trouble) = view.troubles.first() {
-            return Err(plan_input(trouble.clone()));
-        }
-        if !begin {
-            return Ok(Said::done(crate::plan::text(&view, why), json!({ "plan": view })));
-        }
-        let warp = self.pen().begin_planned(&form).map_err(plan_input)?;
-        Ok(Said::done(format!("{}\nBegun: {warp}", view.headline), json!({ "plan": view, "warp": warp })))
     }
 
     fn set_state(&mut self, warp: &str, state: WarpState, text: &str) -> Result<Said, Failure> {

@@ -24,6 +24,9 @@ pub struct PlanArgs {
     /// Start from an earlier warp's plan; what is given besides is written over it.
     #[arg(long, value_name = "WARP")]
     pub copy: Option<String>,
+    /// Start from a plan that was kept.
+    #[arg(long, value_name = "PLAN", conflicts_with = "copy")]
+    pub kept: Option<String>,
     /// Name of the warp it becomes.
     #[arg(long, value_name = "TEXT")]
     pub name: Option<String>,

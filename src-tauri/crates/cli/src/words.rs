@@ -93,10 +93,15 @@ pub enum Deed {
         /// With the reckoning behind each figure.
         #[arg(long)]
         why: bool,
-        /// Begin the warp it makes.
-        #[arg(long)]
+        /// Begin the warp it makes; a kept plan it starts from is no longer kept then.
+        #[arg(long, conflicts_with = "keep")]
         begin: bool,
+        /// Keep it for later, over the kept plan it starts from.
+        #[arg(long)]
+        keep: bool,
     },
+    /// List the plans that were kept and not begun.
+    Plans,
     /// Log a sitting.
     Log {
         /// The warp.
@@ -175,6 +180,12 @@ pub enum Deed {
         /// The warp that is looked at over its own time.
         #[arg(long, value_name = "WARP")]
         within: Option<String>,
+        /// One of its pictures, as SVG: pace against length, short against long, or a warp over its own time.
+        #[arg(long, value_name = "PICTURE")]
+        picture: Option<PacePicture>,
+        /// Write the picture to this file.
+        #[arg(long, value_name = "FILE", requires = "picture")]
+        to: Option<PathBuf>,
     },
     /// Planned beside what came out, the finishing steps, and what finished warps taught.
     CameOut {
@@ -333,6 +344,18 @@ pub enum ExportWhat {
     Wefts,
     /// Finishing steps as CSV.
     Finishing,
+    /// What was planned of warps beyond their own figures, as CSV.
+    Plans,
+    /// Tape readings and marks as CSV.
+    Readings,
+    /// Weighings of weft yarns as CSV.
+    Weighings,
+    /// Weft yarns taken up, as CSV.
+    Joins,
+    /// Places in the sequence that were said, as CSV.
+    Places,
+    /// Which photos there are, as CSV.
+    Photos,
     /// What each warp took, as CSV.
     Pace,
     /// A warp's record sheet as a page with its pictures.
@@ -352,10 +375,38 @@ impl ExportWhat {
             Self::Warps => "warps",
             Self::Wefts => "wefts",
             Self::Finishing => "finishing",
+            Self::Plans => "plans",
+            Self::Readings => "readings",
+            Self::Weighings => "weighings",
+            Self::Joins => "joins",
+            Self::Places => "places",
+            Self::Photos => "photos",
             Self::Pace => "pace",
             Self::Sheet => "sheet",
             Self::Progress => "progress",
             Self::Everything => "everything",
+        }
+    }
+}
+
+/// The pictures of pace.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PacePicture {
+    /// Pace against length.
+    Length,
+    /// Short pieces against long ones.
+    Split,
+    /// A warp over its own time.
+    Within,
+}
+
+impl PacePicture {
+    /// The name it is taken out under.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Length => "chart-length",
+            Self::Split => "chart-split",
+            Self::Within => "chart-within",
         }
     }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use fellmark_journal::{Kind, Presence, Record, RecordId, State};
 
-use super::read::{read_photo, read_sitting, read_warp, read_weft};
+use super::read::{Fields, read_photo, read_sitting, read_warp, read_weft};
 use super::{Photo, Sitting, Warp, Weft};
 use crate::fields::{self, kind};
 use crate::finishing::{self, Step};
@@ -92,6 +92,14 @@ impl WarpLog {
             kind::SITTING => self.sittings.push(read_sitting(record)),
             kind::WEFT if !gone => self.wefts.push(read_weft(record)),
             kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
+            kind::PLAN if !gone => {
+                let above_zero = |field: &str| Fields(record).number(field).filter(|figure| *figure > 0.0);
+                // What she planned it with is what it is woven with, until the warp itself says otherwise.
+                let planned = || above_zero(fields::plan::SETT_ENDS_PER_10CM);
+                self.warp.sett_per_10cm = self.warp.sett_per_10cm.or_else(planned);
+                // More is no plan for one warp.
+                self.warp.planned_hours = above_zero(fields::plan::HOURS).filter(|hours| *hours <= 10_000.0);
+            }
             kind::FINISHING if !gone => self.steps.push(finishing::read(record)),
             _ if !gone => self.moments.add(record),
             _ => {}

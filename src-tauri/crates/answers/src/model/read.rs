@@ -103,6 +103,7 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         fringe_from_waste: get.flag(fields::warp::FRINGE_FROM_WASTE),
         gap_mm: get.number(fields::warp::GAP_MM).and_then(positive).unwrap_or(0.0),
         picks_per_10cm: get.number(fields::warp::PICKS_PER_10CM).and_then(positive),
+        sett_per_10cm: get.number(fields::warp::SETT_ENDS_PER_10CM).and_then(positive),
         warp_per_100: get.number(fields::warp::WARP_PER_100_CLOTH).and_then(positive),
         reed_width_mm: get.number(fields::warp::REED_WIDTH_MM).and_then(positive),
         weft_allowance_percent: get.number(fields::warp::WEFT_ALLOWANCE_PERCENT),
@@ -113,6 +114,8 @@ pub(super) fn read_warp(record: &Record) -> Warp {
             balance: get.texts(fields::warp::BALANCE_ROWS),
             closing: get.texts(fields::warp::CLOSING_ROWS),
         },
+        threading: get.texts(fields::warp::THREADING),
+        shed_lifts: get.texts(fields::warp::SHED_LIFTS),
         picks_per_tap: get.whole(fields::warp::PICKS_PER_TAP).unwrap_or(1).clamp(1, 2),
         stick: read_stick(&get),
         gift_on: get.day(fields::warp::GIFT_ON),
@@ -121,6 +124,7 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         for_child: get.flag(fields::warp::FOR_CHILD),
         note: get.text(fields::warp::NOTE),
         off: off_loom::read(&get),
+        planned_hours: None,
     }
 }
 

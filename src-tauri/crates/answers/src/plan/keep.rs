@@ -17,6 +17,7 @@ use crate::measures::{Reader, show_length};
 use crate::model::{self, ClothState, Fields, WarpLog};
 use crate::pen::Pen;
 use crate::view::{EarlierPlan, PlanForm, PlanView, Trouble, WarpForm, WarpState};
+use crate::wanted;
 
 /// Most earlier warps that are offered to be copied.
 const MOST_COPIES: usize = 40;
@@ -35,9 +36,14 @@ pub(super) fn warp_form(
     let number = |value: f64| manner.form_number(value, 2);
     let Settled { basis, sett, across, .. } = settled;
     let pieces = lengths.wish.pieces.len().max(1);
-    let gaps = typed.gap.0.mm() * (pieces - 1) as f64;
-    // The log reckons with one length for all pieces, and with hems as cloth: their mean keeps the sum.
-    let with_hems: f64 = lengths.segments.iter().map(|segment| segment.finished.mm()).sum();
+    // The log weaves hems as cloth of their piece.
+    let with_hems: Vec<f64> = (0..pieces)
+        .map(|piece| {
+            let of_piece = lengths.segments.iter().filter(|segment| segment.piece == Some(piece));
+            of_piece.map(|segment| segment.finished.mm()).sum()
+        })
+        .collect();
+    let alike = with_hems.windows(2).all(|pair| (pair[0] - pair[1]).abs() < 0.01);
     let fringe = match (typed.edge, typed.edge_mm) {
         (EdgeKind::Fringe, Some(mm)) => length(mm),
         _ => String::new(),
@@ -62,16 +68,24 @@ pub(super) fn warp_form(
     WarpForm {
         name: if plain_name.is_empty() { format!("{size}, {}", manner.date(today, today)) } else { plain_name.into() },
         wound: length(lengths.wound.mm()),
-        // Whatever becomes no cloth and no fringe is waste to the log.
-        waste: length(basis.waste.0.mm() + typed.header.0.mm() + typed.sample.0.mm() + gaps),
-        wanted: length(with_hems / pieces as f64),
+        // What becomes neither cloth nor fringe nor gap is waste to the log.
+        waste: length(basis.waste.0.mm() + typed.header.0.mm() + typed.sample.0.mm()),
+        wanted: if alike {
+            length(with_hems.first().copied().unwrap_or(0.0))
+        } else {
+            wanted::show(&with_hems, manner)
+        },
         wanted_state: "finished".into(),
         shrinkage_percent: number(basis.changes.woven_to_finished().shrinkage_percent()),
-        pieces: pieces.to_string(),
+        pieces: if alike { pieces.to_string() } else { String::new() },
         fringe,
+        gap: if typed.gap.0.mm() > 0.0 && pieces > 1 { length(typed.gap.0.mm()) } else { String::new() },
         fringe_from_waste: typed.fringe_from_waste,
         picks: sett.picks.map_or_else(String::new, |picks| {
             manner.form_number(picks_in_units(picks.density().per_10cm(), manner.units), 3)
+        }),
+        sett: sett.ends.map_or_else(String::new, |(ends, _)| {
+            manner.form_number(picks_in_units(ends.density().per_10cm(), manner.units), 3)
         }),
         warp_per_100: number(100.0 + basis.changes.weaving.crimp().percent()),
         reed_width: across.map_or_else(String::new, |across| length(across.reed.mm())),
@@ -139,19 +153,20 @@ fn plan_fields(form: &PlanForm, view: &PlanView, manner: &Manner, today: NaiveDa
 }
 
 impl Pen<'_> {
-    /// Begins the warp a plan has become, and keeps the plan beside it; its id.
+    /// Begins the warp a plan has become, and keeps the plan beside it; its id. A plan that was kept on the shelf leaves it.
     ///
     /// # Errors
     /// A field that cannot be read, or too little is known to wind a warp.
-    pub fn begin_planned(&mut self, form: &PlanForm) -> Result<RecordId, Trouble> {
+    pub fn begin_planned(&mut self, form: &PlanForm, kept: Option<&RecordId>) -> Result<RecordId, Trouble> {
         let view = reckon(self.journal.state(), form, &self.manner, self.today);
         if let Some(trouble) = view.troubles.first() {
             return Err(trouble.clone());
         }
         let Some(begin) = &view.begin else { return Err(Trouble::new(view.headline)) };
         let (id, mut drafts) = self.begin_drafts(begin)?;
-        let kept = plan_fields(form, &view, &self.manner, self.today);
-        drafts.push(Draft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), kept));
+        let beside = plan_fields(form, &view, &self.manner, self.today);
+        drafts.push(Draft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), beside));
+        drafts.extend(kept.and_then(|kept| self.plan_is_begun(kept)));
         self.act(drafts)?;
         Ok(id)
     }
@@ -174,19 +189,29 @@ pub fn copies(state: &State, manner: &Manner) -> Vec<EarlierPlan> {
         .collect()
 }
 
-/// Lengths a warp's record holds as they would be wished for again.
-fn finished_mm(log: &WarpLog) -> Option<f64> {
+/// Lengths a warp's record holds as they would be wished for again, one for each piece.
+fn finished_mm(log: &WarpLog) -> Option<Vec<f64>> {
     let warp = &log.warp;
-    let wanted = warp.wanted_mm?;
+    let wanted = warp.wanted_of_each_mm();
     match warp.wanted_state {
         ClothState::Finished => Some(wanted),
         // The wash is not known apart from the release.
         ClothState::OffLoom => None,
         ClothState::UnderTension => {
             let loss = Change::<_, UnderTension, Finished>::from_shrinkage_percent(warp.shrinkage_percent?).ok()?;
-            loss.after(WovenLength::from_mm(wanted).ok()?).ok().map(|finished| finished.mm())
+            let after = |mm| loss.after(WovenLength::from_mm(mm).ok()?).ok().map(|finished| finished.mm());
+            wanted.into_iter().map(after).collect()
         }
     }
+}
+
+/// Writes lengths into a plan: those alike at the beginning with their number, the rest as further ones.
+fn put_lengths(form: &mut PlanForm, lengths_mm: &[f64], read: &Reader<'_>) {
+    let Some(first) = lengths_mm.first() else { return };
+    let same = lengths_mm.iter().take_while(|one| (*one - first).abs() < 0.01).count();
+    form.length = read.show_length_for_form(*first);
+    form.pieces = same.to_string();
+    form.further = wanted::show(&lengths_mm[same..], read.manner);
 }
 
 fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
@@ -200,7 +225,6 @@ fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
     };
     let rows = |rows: &[String]| rows.join("\n");
     let mut form = PlanForm {
-        length: length(finished_mm(log)),
         pieces: warp.pieces.to_string(),
         edge: if warp.fringe_mm > 0.0 { "fringe".into() } else { String::new() },
         edge_length: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
@@ -220,8 +244,10 @@ fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
         shrinkage_percent: percent(warp.shrinkage_percent),
         weft_allowance_percent: percent(warp.weft_allowance_percent),
         waste: length(warp.waste_mm),
+        gap: length(Some(warp.gap_mm).filter(|mm| *mm > 0.0)),
         ..PlanForm::default()
     };
+    put_lengths(&mut form, &finished_mm(log).unwrap_or_default(), &read);
     let planned = state.of_warp(&warp.id).find(|record| record.kind.as_str() == kind::PLAN);
     let Some(record) = planned.filter(|record| record.is_visible()) else { return form };
     let get = Fields(record);
@@ -234,18 +260,7 @@ fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
     if !form.width.is_empty() {
         form.reed_width = String::new();
     }
-    let lengths: Vec<f64> = record
-        .get(plan::FINISHED_LENGTHS_MM)
-        .and_then(serde_json::Value::as_array)
-        .map(|list| list.iter().filter_map(serde_json::Value::as_f64).collect())
-        .unwrap_or_default();
-    if let Some(first) = lengths.first() {
-        let same = lengths.iter().take_while(|one| (*one - first).abs() < 0.01).count();
-        form.length = length(Some(*first));
-        form.pieces = same.to_string();
-        form.further =
-            lengths.iter().skip(same).map(|mm| read.show_length_for_form(*mm)).collect::<Vec<_>>().join("; ");
-    }
+    put_lengths(&mut form, &get.numbers(plan::FINISHED_LENGTHS_MM), &read);
     form.sett = density(get.number(plan::SETT_ENDS_PER_10CM));
     form.edge = get.text(plan::EDGE).unwrap_or_default();
     form.edge_length = length(get.number(plan::EDGE_MM));

@@ -13,6 +13,7 @@ use super::typed::{EdgeKind, Typed};
 use crate::manner::{Manner, Units};
 use crate::measures::{show_length, show_mass, show_yarn};
 use crate::view::{Answer, Band, BandKind, PlanFigure, Standing, WarpPicture};
+use crate::wanted;
 
 /// Steps a warp is rounded up to: what a warping peg or board is set to.
 const STEP_METRIC_MM: f64 = 50.0;
@@ -71,16 +72,12 @@ pub(super) fn figure(id: &str, label: &str, value: String, why: Vec<String>) -> 
     PlanFigure { id: id.into(), label: label.into(), value, why }
 }
 
-/// "2 pieces of 60 cm, then 40 cm".
+/// As [`wanted::words`] has it.
 pub(super) fn pieces_words(lengths: &[FinishedLength], manner: &Manner) -> String {
-    let Some(first) = lengths.first() else { return "nothing".into() };
-    let same = lengths.iter().take_while(|one| *one == first).count();
-    let each = show_length(first.mm(), manner);
-    let mut words = if same == 1 { each } else { format!("{same} pieces of {each}") };
-    for other in &lengths[same..] {
-        words.push_str(&format!(" and {}", show_length(other.mm(), manner)));
+    if lengths.is_empty() {
+        return "nothing".into();
     }
-    words
+    wanted::words(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), manner)
 }
 
 /// The warp to wind, with its reckoning.
@@ -434,6 +431,7 @@ pub(super) fn picture(lengths: &Lengths, manner: &Manner) -> WarpPicture {
     WarpPicture {
         whole_mm: at_mm,
         fell_mm: fell_mm.unwrap_or(0.0),
+        fell_label: "the fell, where the first pick will lie".into(),
         text: format!("The planned warp to scale, {} long: {}.", show_length(at_mm, manner), told.join("; ")),
         bands,
         marks: Vec::new(),

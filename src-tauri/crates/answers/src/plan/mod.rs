@@ -7,6 +7,7 @@ mod curve;
 mod keep;
 mod lengths;
 mod past;
+mod shelf;
 #[cfg(test)]
 mod tests;
 mod time;
@@ -18,6 +19,7 @@ use fellmark_cloth::state::FinishedLength;
 use fellmark_journal::State;
 
 pub use keep::copies;
+pub use shelf::{kept, says_something};
 
 use crate::manner::Manner;
 use crate::measures::{show_length, understand};

@@ -113,7 +113,8 @@ fn pieces_of_several_sizes_and_hems() {
     let hemmed = plan(&form, &Manner::default());
     assert!((hemmed.plain.warp_exact_mm.unwrap() / 25.4 - (212.0 / 0.81 + 20.0)).abs() < 1e-2, "hems are woven");
     let begun = hemmed.begin.unwrap();
-    assert_eq!(begun.pieces, "4");
+    // 72 in and 2 in of hem twice, then 42 and 22: as many pieces as lengths.
+    assert_eq!((begun.pieces.as_str(), begun.wanted.matches(';').count()), ("", 3), "{}", begun.wanted);
     assert!(begun.note.contains("2 pieces of"), "{}", begun.note);
 }
 
@@ -230,7 +231,7 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
         warp_count: "400 m/100 g".into(),
         ..PlanForm::default()
     };
-    let id = Pen { journal: &mut journal, manner, today: today() }.begin_planned(&form).unwrap();
+    let id = Pen { journal: &mut journal, manner, today: today() }.begin_planned(&form, None).unwrap();
     let log = crate::model::warp_log(journal.state(), &id).unwrap();
     let view = reckon(journal.state(), &form, &manner, today());
     assert_eq!(log.warp.name, "Blue towels");
@@ -245,7 +246,7 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
     // One action: one undo takes all of it back.
     Pen { journal: &mut journal, manner, today: today() }.undo().unwrap();
     assert!(copies(journal.state(), &manner).is_empty());
-    let refused = Pen { journal: &mut journal, manner, today: today() }.begin_planned(&PlanForm::default());
+    let refused = Pen { journal: &mut journal, manner, today: today() }.begin_planned(&PlanForm::default(), None);
     assert!(refused.unwrap_err().sentence.starts_with("Still to say"));
 }
 
@@ -357,7 +358,8 @@ fn all_that_becomes_no_cloth_is_named() {
     near(view.plain.warp_exact_mm, 2.0 * 72.0 * 25.4 / 0.81 + 1030.0);
     let picture = view.picture.unwrap();
     assert!((picture.whole_mm - view.plain.warp_mm.unwrap()).abs() < 1.0, "drawn as long as it is wound");
-    // On the loom it is the same warp: what is not cloth is waste and fringe there.
+    // On the loom it is the same warp: what is neither cloth nor fringe nor gap is waste there.
     let begun = view.begin.unwrap();
-    assert_eq!((begun.waste.as_str(), begun.fringe.as_str(), begun.fringe_from_waste), ("83 cm", "10 cm", true));
+    let told = (begun.waste.as_str(), begun.fringe.as_str(), begun.fringe_from_waste, begun.gap.as_str());
+    assert_eq!(told, ("80 cm", "10 cm", true, "3 cm"));
 }

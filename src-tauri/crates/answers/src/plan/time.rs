@@ -10,13 +10,11 @@ use crate::learnt::{Figure, behind};
 use crate::manner::Manner;
 use crate::measures::{show_length, show_minutes};
 use crate::view::{Answer, Standing};
-use crate::when::{chance_words, span_words};
+use crate::when::{SET_UP_MINUTES, chance_words, set_up_words, span_words};
 
 /// Rigid heddle, inches of cloth an hour at the loom: middle, and nine in ten between (what hobby weavers report; common practice).
 const PLAIN_INCHES_AN_HOUR: (f64, f64, f64) = (5.0, 12.0, 25.0);
 const PICK_UP_INCHES_AN_HOUR: (f64, f64, f64) = (1.0, 4.0, 10.0);
-/// Winding and threading a rigid heddle: one weaver's itemised account; the practised report 20 to 30 minutes.
-const SET_UP_MINUTES: f64 = 90.0;
 
 /// Half the width of a span that holds four times in five, in standard deviations of a normal distribution.
 const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_6;
@@ -107,10 +105,7 @@ pub(super) fn time(
         why: vec![
             pace_why,
             projection.sentence(&date),
-            format!(
-                "{} for winding and threading (one weaver\u{2019}s account; the practised take 20 to 30 min).",
-                show_minutes(SET_UP_MINUTES)
-            ),
+            set_up_words(),
             "To the last pick come hem or fringe, washing, drying and pressing: one to three days, two most often (common \
              practice, no source)."
                 .into(),

@@ -19,6 +19,7 @@ use crate::measures::Reader;
 use crate::model::Rows;
 use crate::trouble::sentence;
 use crate::view::{PlanForm, Trouble};
+use crate::wanted;
 
 /// Most pieces on one warp.
 const MOST_PIECES: i64 = 200;
@@ -291,13 +292,9 @@ pub(super) fn read_form(form: &PlanForm, manner: &Manner, today: NaiveDate) -> T
     let mut ear = Ear { read: Reader { manner, today }, troubles: Vec::new() };
     let pieces = ear.read.whole_between("pieces", "the number of pieces", &form.pieces, 1, MOST_PIECES);
     let pieces = ear.take(pieces).and_then(|n| u32::try_from(n).ok()).unwrap_or(1);
-    let further = form
-        .further
-        .split(';')
-        .filter(|text| !text.trim().is_empty())
-        .take(MOST_PIECES as usize)
-        .filter_map(|text| ear.length("further", "a further piece", text, FinishedLength::from_mm))
-        .collect();
+    let heard = wanted::read(&ear.read, "further", "a further piece", &form.further);
+    let further = ear.take(heard.map(Some)).unwrap_or_default();
+    let further = further.into_iter().filter_map(|mm| ear.kept("further", FinishedLength::from_mm(mm))).collect();
     let edge = match form.edge.as_str() {
         "fringe" => EdgeKind::Fringe,
         "hem" => EdgeKind::Hem,

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use ts_rs::TS;
 
 use super::loom::{LoomView, RunningView};
+use super::plan::PlanKept;
 
 /// Everything the window shows, made anew after each change.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -18,6 +19,8 @@ pub struct Desk {
     pub loom: Option<LoomView>,
     /// Every warp, the ones on the loom first, then the latest begun.
     pub warps: Vec<WarpLine>,
+    /// Plans that were not begun, the latest last.
+    pub plans: Vec<PlanKept>,
     /// The sitting that is going on, kept through a crash.
     pub running: Option<RunningView>,
     /// What "undo" would take back, as a sentence; nothing when there is nothing to take back.

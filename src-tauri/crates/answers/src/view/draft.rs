@@ -23,6 +23,10 @@ pub struct DraftForm {
     pub stick_up_ends: String,
     /// Slot ends down between groups.
     pub stick_down_ends: String,
+    /// Shaft of each end over one repeat of the threading.
+    pub threading: String,
+    /// What each numbered shed lifts, one shed to a line.
+    pub shed_lifts: String,
     /// Picks per 10 cm or per inch, as the units go.
     pub picks: String,
     /// Ends per 10 cm or per inch; empty: ten to the inch.

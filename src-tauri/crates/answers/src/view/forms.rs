@@ -33,6 +33,8 @@ pub struct WarpForm {
     pub gap: String,
     /// Picks per 10 cm or per inch, as the units go.
     pub picks: String,
+    /// Ends in the reed per 10 cm or per inch, as the units go.
+    pub sett: String,
     /// Warp that 100 units of cloth under tension use: "110".
     pub warp_per_100: String,
     /// Width in the reed.
@@ -63,6 +65,10 @@ pub struct WarpForm {
     pub balance: String,
     /// Rows of the closing border.
     pub closing: String,
+    /// Shaft of each end over one repeat of the threading: "1 2 3 4" or "1-4".
+    pub threading: String,
+    /// What each numbered shed lifts, one shed to a line: "1: 1 2".
+    pub shed_lifts: String,
     /// Day of the gift, `YYYY-MM-DD`.
     pub gift_on: String,
     /// About how many days a week she weaves.

@@ -12,6 +12,8 @@ pub struct WarpPicture {
     pub whole_mm: f64,
     /// Where the fell lies.
     pub fell_mm: f64,
+    /// What is told of it: "the fell, after 41 cm of cloth".
+    pub fell_label: String,
     /// Stretches in order, without gaps.
     pub bands: Vec<Band>,
     /// Marks and pins.
@@ -30,7 +32,7 @@ pub struct Band {
     pub from_mm: f64,
     /// Where it ends.
     pub to_mm: f64,
-    /// What is written at it: "14 cm, Tuesday 3 November".
+    /// What is written at it: "14 cm woven, Tuesday 3 November".
     pub label: String,
     /// The sitting that wove it.
     pub sitting: Option<String>,

@@ -271,6 +271,22 @@ pub struct PlanFigures {
     pub gift_chance: Option<f64>,
 }
 
+/// A plan that was not begun.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct PlanKept {
+    /// Its record id; empty for what was typed on this device and is not kept as it stands.
+    pub record: String,
+    /// Of what was typed: the kept plan it came from; empty for none.
+    pub from: String,
+    /// Its name, or its size.
+    pub name: String,
+    /// "25 cm × 180 cm", "from 300 m of warp yarn".
+    pub line: String,
+    /// The plan as it was typed.
+    pub form: PlanForm,
+}
+
 /// An earlier warp that a plan can be copied from.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
@@ -287,6 +303,7 @@ pub struct EarlierPlan {
 pub(super) fn declarations() -> Vec<String> {
     super::declare!(
         PlanForm,
+        PlanKept,
         PlanView,
         PlanFigure,
         PlanOffer,

@@ -1,7 +1,8 @@
 //! What is only looked up: the answers, the warps and sittings, what waits to be settled, the devices.
 
-use fellmark_answers::desk;
+use fellmark_answers::desk::{self, Look};
 use fellmark_answers::model;
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::view::{LoomView, WarpState};
 use fellmark_journal::RecordId;
 use serde_json::json;
@@ -11,10 +12,12 @@ use crate::say::{Failure, Said};
 
 impl Desk {
     pub(super) fn answers(&self, warp: Option<&str>, why: bool, all: bool) -> Result<Said, Failure> {
+        let mut reckonings = Reckonings::new();
+        let mut look = Look::new(&self.journal, &mut reckonings, &self.manner, self.today);
         let ids: Vec<RecordId> = match warp {
             Some(warp) => vec![self.find_warp(warp)?.warp.id],
             None => {
-                let lines = desk::warp_lines(&self.journal, &self.manner, self.today);
+                let lines = look.warp_lines();
                 let shown = lines.iter().filter(|line| {
                     matches!(line.state, WarpState::OnTheLoom | WarpState::Resting)
                         || (all && line.state == WarpState::OffTheLoom)
@@ -22,8 +25,7 @@ impl Desk {
                 shown.filter_map(|line| line.id.parse().ok()).collect()
             }
         };
-        let views = ids.iter().filter_map(|id| desk::loom(&self.journal, id, 0, &self.manner, self.today));
-        let views: Vec<LoomView> = views.collect();
+        let views: Vec<LoomView> = ids.iter().filter_map(|id| look.loom(id, None)).collect();
         let text = if views.is_empty() {
             "No warp is on the loom.".to_owned()
         } else {

@@ -5,7 +5,7 @@ use fellmark_answers::draft;
 use fellmark_answers::notes::{self, Going};
 use fellmark_answers::progress::Progress;
 use fellmark_answers::sequence;
-use fellmark_answers::view::{DraftForm, DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
+use fellmark_answers::view::{DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
 use serde_json::json;
 
 use super::{Desk, Failure, Said, input};
@@ -218,15 +218,7 @@ impl Desk {
     /// Draws a warp's sequence.
     pub(super) fn draw(&self, warp: &str) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
-        let shown = fellmark_answers::forms::show_warp_form(&log.warp, log.wefts.first(), &self.manner);
-        let form = DraftForm {
-            stick_edge_ends: shown.stick_edge_ends,
-            stick_up_ends: shown.stick_up_ends,
-            stick_down_ends: shown.stick_down_ends,
-            picks: shown.picks,
-            ..draft::form_of(&log.warp.rows)
-        };
-        let view = draft::draw(&form, &self.manner);
+        let view = draft::draw(&draft::form_of(&log.warp, &self.manner), &self.manner);
         Ok(Said::done(drawn(&view), json!({ "warp": log.warp.id, "sequence": view })))
     }
 

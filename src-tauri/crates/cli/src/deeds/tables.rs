@@ -10,11 +10,16 @@ use serde_json::json;
 
 use super::{Desk, input};
 use crate::say::{Failure, Outcome, Said};
+use crate::words::PacePicture;
 
 impl Desk {
     pub(super) fn take_out(&self, what: &str, warp: Option<&str>, to: Option<&Path>) -> Result<Said, Failure> {
         let warp = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
-        let wanted = Wanted { what: what.to_owned(), warp, split: String::new() };
+        self.taken(Wanted { what: what.to_owned(), warp, split: String::new() }, to)
+    }
+
+    /// To a file, or as text where none is named.
+    fn taken(&self, wanted: Wanted, to: Option<&Path>) -> Result<Said, Failure> {
         let taken = take_out::take(&self.journal, &wanted, &self.manner, self.today).map_err(Failure::input)?;
         let Some(file) = to else {
             let text = String::from_utf8_lossy(&taken.bytes).into_owned();
@@ -43,9 +48,9 @@ impl Desk {
             ..ImportForm::default()
         };
         let view: ImportView = if look {
-            import::preview(self.journal.state(), &form, &self.manner, self.today).map_err(input)?
+            import::preview(self.journal.state(), &form, &self.manner, self.today, &mut |_, _| true).map_err(input)?
         } else {
-            self.pen().bring_in(&form).map_err(input)?
+            self.pen().bring_in(&form, &mut |_, _| true).map_err(input)?
         };
         let mut lines = vec![view.line.clone()];
         lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));
@@ -53,12 +58,21 @@ impl Desk {
         Ok(Said::new(lines.join("\n"), json!({ "import": view }), outcome))
     }
 
-    pub(super) fn pace(&self, split: Option<&str>, within: Option<&str>) -> Result<Said, Failure> {
+    pub(super) fn pace(
+        &self,
+        split: Option<&str>,
+        within: Option<&str>,
+        picture: Option<PacePicture>,
+        to: Option<&Path>,
+    ) -> Result<Said, Failure> {
         let within = within.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
         let ask = Ask { split: split.unwrap_or_default().to_owned(), within, ..Ask::default() };
         let view = pace::view(self.journal.state(), &ask, &self.manner, self.today);
         if let Some(sentence) = view.split_trouble {
             return Err(Failure::input(Trouble::at("--split", sentence)));
+        }
+        if let Some(picture) = picture {
+            return self.taken(Wanted { what: picture.word().to_owned(), warp: ask.within, split: ask.split }, to);
         }
         let mut lines: Vec<String> = view
             .rows

@@ -38,6 +38,15 @@ pub struct WarpArgs {
     /// Picks per 10 cm or per inch as the units go, or with its unit: "8 ppi".
     #[arg(long, value_name = "DENSITY")]
     pub picks: Option<String>,
+    /// Ends in the reed or heddle per 10 cm or per inch as the units go, or with its unit: "10 epi", "40/10".
+    #[arg(long, value_name = "DENSITY")]
+    pub sett: Option<String>,
+    /// Shaft of each end over one repeat of the threading: "1 2 3 4" or "1-4".
+    #[arg(long, value_name = "SHAFTS")]
+    pub threading: Option<String>,
+    /// What a numbered shed lifts: "1: 1 2"; once for each shed.
+    #[arg(long = "shed-lift", value_name = "SHED: SHAFTS")]
+    pub shed_lift: Vec<String>,
     /// How much warp 100 of cloth uses on the loom: 110 for a take-up of 10 in 100 of cloth.
     #[arg(long, value_name = "NUMBER")]
     pub warp_per_100: Option<String>,

@@ -1,11 +1,16 @@
 //! The lists that are taken out as CSV and brought in again: which columns each has, and what a column holds. In a table that is
 //! taken out a heading is the journal's name of the field, with its unit, so that it comes back to the last bit.
 
+mod lists;
+
 use fellmark_journal::{GONE, Presence, RecordId, State};
 use serde_json::{Value, json};
 
-use crate::fields::{self, finishing, kind, off, sitting, warp, weft};
+use crate::fields::{self, kind};
 use crate::view::Trouble;
+pub use lists::LISTS;
+
+use Holds::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};
 
 /// What a column holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,6 +39,8 @@ pub enum Holds {
     YesNo,
     /// Several texts, one to a line.
     Lines,
+    /// Several lengths, one to a line; exact in millimetres.
+    Measures,
 }
 
 /// A column.
@@ -62,93 +69,9 @@ pub struct List {
     pub columns: &'static [Column],
     /// Fields without which a row says nothing.
     pub needs: &'static [&'static str],
+    /// Whether it can be brought in: a row that is nothing without a file beside it cannot.
+    pub comes_in: bool,
 }
-
-const fn column(field: &'static str, label: &'static str, holds: Holds, also: &'static [&'static str]) -> Column {
-    Column { field, label, holds, also }
-}
-
-use Holds::{Day, Density, Length, Lines, Mass, Minutes, Number, Text, Time, Whole, Word, YesNo};
-
-const SITTINGS: &[Column] = &[
-    column(sitting::ON, "Day", Day, &["date", "day", "datum", "when"]),
-    column(sitting::STARTED, "Began at", Time, &["start", "began", "time"]),
-    column(sitting::MINUTES, "Minutes", Minutes, &["min", "mins", "duration", "time spent"]),
-    column(sitting::PICKS, "Picks", Whole, &["rows", "shots", "pick"]),
-    column(sitting::MEASURED_MM, "Measured length", Length, &["length", "measured", "woven"]),
-    column(sitting::MEASURED_FROM, "Measured from", Word(&["start", "mark"]), &[]),
-    column(sitting::MEASURED_TENSION, "Tight or relaxed", Word(&["tight", "relaxed"]), &["tension"]),
-    column(sitting::MARK_SET, "Mark set", YesNo, &["mark"]),
-    column(sitting::WEFT_LEFT_G, "Weft left", Mass, &["weft left", "weft", "yarn left"]),
-    column(sitting::PICK_BEGUN, "A pick begun and not beaten", YesNo, &[]),
-    column(sitting::ROUGH, "Rough figures", YesNo, &["rough"]),
-    column(sitting::NOTE, "Note", Text, &["notes", "comment", "remarks"]),
-];
-
-const WARPS: &[Column] = &[
-    column(warp::NAME, "Name", Text, &["warp", "project", "title", "piece"]),
-    column(warp::STATE, "Where it is", Word(&["on_the_loom", "resting", "off_the_loom"]), &["status"]),
-    column(warp::STATE_ON, "Since", Day, &["finished on", "finished", "cut off", "end"]),
-    column(warp::BEGUN_ON, "Begun on", Day, &["begun", "started", "start", "date"]),
-    column(warp::WOUND_MM, "Warp wound", Length, &["warp length", "wound"]),
-    column(warp::WASTE_MM, "Loom waste", Length, &["waste"]),
-    column(warp::WANTED_MM, "Length wanted", Length, &["wanted", "length", "finished length"]),
-    column(warp::WANTED_STATE, "Which length that is", Word(&["finished", "off_loom", "under_tension"]), &[]),
-    column(warp::PIECES, "Pieces", Whole, &["pieces"]),
-    column(warp::FRINGE_MM, "Fringe", Length, &["fringe"]),
-    column(warp::FRINGE_FROM_WASTE, "Fringe out of the waste", YesNo, &[]),
-    column(warp::SHRINKAGE_PERCENT, "Length lost, per cent", Number, &["shrinkage"]),
-    column(warp::PICKS_PER_10CM, "Picks per length", Density, &["ppi", "picks per inch", "picks per 10 cm"]),
-    column(warp::WARP_PER_100_CLOTH, "Warp that 100 of cloth uses", Number, &["take-up"]),
-    column(warp::REED_WIDTH_MM, "Width in the reed", Length, &["width", "reed width"]),
-    column(warp::WEFT_ALLOWANCE_PERCENT, "Allowance for a pick, per cent", Number, &["allowance"]),
-    column(warp::WEAVE, "How it is woven", Word(&["plain", "pick_up"]), &["weave"]),
-    column(warp::OPENING_ROWS, "Opening border", Lines, &[]),
-    column(warp::REPEAT_ROWS, "Repeat", Lines, &["repeat"]),
-    column(warp::BALANCE_ROWS, "Balance", Lines, &[]),
-    column(warp::CLOSING_ROWS, "Closing border", Lines, &[]),
-    column(warp::PICKS_PER_TAP, "Picks for one press", Whole, &[]),
-    column(warp::STICK_EDGE_ENDS, "Stick: ends down at each edge", Whole, &[]),
-    column(warp::STICK_UP_ENDS, "Stick: ends up", Whole, &[]),
-    column(warp::STICK_DOWN_ENDS, "Stick: ends down", Whole, &[]),
-    column(warp::GIFT_ON, "Gift day", Day, &["gift", "due", "deadline"]),
-    column(warp::DAYS_A_WEEK, "Days a week", Number, &[]),
-    column(warp::AWAY_FROM, "Away from", Day, &[]),
-    column(warp::AWAY_UNTIL, "Away until", Day, &[]),
-    column(warp::EVERY_DAY_FROM, "Every day from", Day, &[]),
-    column(warp::EVERY_DAY_UNTIL, "Every day until", Day, &[]),
-    column(warp::FOR_CHILD, "For a young child", YesNo, &[]),
-    column(off::FRONT_MM, "Cut off in front", Length, &[]),
-    column(off::THRUMS_MM, "Thrums", Length, &["thrums"]),
-    column(off::OFF_LOOM_MM, "Length off the loom", Length, &["off loom"]),
-    column(off::FELL_WIDTH_MM, "Width at the fell", Length, &[]),
-    column(off::OFF_LOOM_WIDTH_MM, "Width off the loom", Length, &[]),
-    column(off::WEFT_OVER_G, "Weft left over", Mass, &[]),
-    column(off::FINISHED_MM, "Length after the wash", Length, &["washed length"]),
-    column(off::FINISHED_WIDTH_MM, "Width after the wash", Length, &["washed width"]),
-    column(off::FINISHED_MASS_G, "Weight after the wash", Mass, &["weight"]),
-    column(warp::NOTE, "Note", Text, &["notes", "comment", "remarks"]),
-];
-
-const WEFTS: &[Column] = &[
-    column(weft::NAME, "Yarn", Text, &["yarn", "name"]),
-    column(weft::START_MASS_G, "Weight at the start", Mass, &["weight", "mass"]),
-    column(weft::START_LENGTH_MM, "Length at the start", Length, &["length"]),
-];
-
-const FINISHING: &[Column] = &[
-    column(finishing::NAME, "Step", Text, &["step"]),
-    column(finishing::POSITION, "Place among the steps", Whole, &[]),
-    column(finishing::DONE_ON, "Done on", Day, &["date", "done"]),
-];
-
-/// The lists that go out and come in.
-pub const LISTS: &[List] = &[
-    List { name: "sittings", kind: kind::SITTING, id: "sitting_id", columns: SITTINGS, needs: &[sitting::ON] },
-    List { name: "warps", kind: kind::WARP, id: "warp_id", columns: WARPS, needs: &[warp::NAME] },
-    List { name: "wefts", kind: kind::WEFT, id: "weft_id", columns: WEFTS, needs: &[weft::NAME] },
-    List { name: "finishing", kind: kind::FINISHING, id: "step_id", columns: FINISHING, needs: &[finishing::NAME] },
-];
 
 /// The list of this name.
 #[must_use]
@@ -161,7 +84,7 @@ fn cell(value: Option<&Value>) -> String {
         None | Some(Value::Null) => String::new(),
         Some(Value::String(text)) => text.clone(),
         Some(Value::Bool(yes)) => if *yes { "yes" } else { "no" }.into(),
-        Some(Value::Array(items)) => items.iter().filter_map(Value::as_str).collect::<Vec<_>>().join("\n"),
+        Some(Value::Array(items)) => items.iter().map(|item| cell(Some(item))).collect::<Vec<_>>().join("\n"),
         Some(other) => other.to_string(),
     }
 }
@@ -217,11 +140,12 @@ pub fn read_exact(column: &Column, text: &str) -> Result<Value, String> {
     if text.is_empty() {
         return Ok(Value::Null);
     }
-    let number = || {
-        text.parse::<f64>()
-            .ok()
-            .filter(|number| number.is_finite())
-            .ok_or_else(|| format!("\u{201c}{}\u{201d} is no number.", short(text)))
+    // A figure that was written whole stays whole: 42 and 42.0 are two writings.
+    let number = |text: &str| {
+        let number = text.parse::<f64>().ok().filter(|number| number.is_finite());
+        let number = number.ok_or_else(|| format!("\u{201c}{}\u{201d} is no number.", short(text)))?;
+        let whole = text.bytes().all(|b| b.is_ascii_digit() || b == b'-') && number.abs() < 9.0e15;
+        Ok::<_, String>(if whole { json!(number as i64) } else { json!(number) })
     };
     match column.holds {
         Text | Time => Ok(json!(text)),
@@ -230,19 +154,13 @@ pub fn read_exact(column: &Column, text: &str) -> Result<Value, String> {
             .parse::<chrono::NaiveDate>()
             .map(|day| json!(day))
             .map_err(|_| format!("\u{201c}{}\u{201d} is no day; write it as 2026-03-09.", short(text))),
-        Length | Mass | Minutes | Density | Number => number().map(|number| {
-            // A figure that was written whole stays whole: 42 and 42.0 are two writings.
-            if text.bytes().all(|b| b.is_ascii_digit() || b == b'-') && number.abs() < 9.0e15 {
-                json!(number as i64)
-            } else {
-                json!(number)
-            }
-        }),
+        Length | Mass | Minutes | Density | Number => number(text),
         Whole => text
             .parse::<i64>()
             .map(|whole| json!(whole))
             .map_err(|_| format!("\u{201c}{}\u{201d} is no whole number.", short(text))),
         YesNo => yes_no(text),
+        Measures => text.split_whitespace().map(number).collect::<Result<Vec<_>, _>>().map(|all| json!(all)),
         Lines => Ok(json!(text.lines().map(str::trim).filter(|line| !line.is_empty()).collect::<Vec<_>>())),
     }
 }
@@ -281,6 +199,36 @@ pub fn short(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fields::sitting;
+
+    /// A field that has no column would go out under its name, and not come in again.
+    #[test]
+    fn every_field_of_a_list_has_a_column() {
+        let text = include_str!("../fields.rs");
+        let of = |module: &str| -> Vec<&str> {
+            let from = text.split(&format!("pub mod {module} {{")).nth(1).unwrap();
+            let inside = from.split("\n}").next().unwrap();
+            inside.lines().filter(|line| line.contains("pub const")).filter_map(|line| line.split('"').nth(1)).collect()
+        };
+        for (name, modules) in [
+            ("sittings", vec!["sitting"]),
+            ("warps", vec!["warp", "off"]),
+            ("wefts", vec!["weft"]),
+            ("finishing", vec!["finishing"]),
+            ("plans", vec!["plan"]),
+            ("readings", vec!["moment", "reading"]),
+            ("weighings", vec!["moment", "weighing"]),
+            ("joins", vec!["moment"]),
+            ("places", vec!["moment", "place"]),
+            ("photos", vec!["photo"]),
+        ] {
+            let list = list(name).unwrap_or_else(|| panic!("no list {name}"));
+            for field in modules.into_iter().flat_map(of) {
+                assert!(list.columns.iter().any(|column| column.field == field), "{name} lacks {field}");
+            }
+        }
+        assert_eq!(LISTS.len(), 10);
+    }
 
     #[test]
     fn what_was_written_whole_comes_back_whole() {
