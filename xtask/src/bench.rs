@@ -43,8 +43,14 @@ pub fn bench() -> Outcome {
     let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
     step::run(start.arg(blank).arg(real))?;
     step::run(step::cargo("run", &["-p", "fellmark-tests", "--bin", "press", "--"]).arg(plain))?;
-    // A folder of twenty years: opening, one arriving file, one save.
-    step::run(&mut step::cargo("run", &["--release", "-p", "fellmark-tests", "--features", "large", "--bin", "large"]))
+    // A folder of twenty years: opening, one arriving file, one save; and what is told of it.
+    for bench in ["large", "project"] {
+        step::run(&mut step::cargo(
+            "run",
+            &["--release", "-p", "fellmark-tests", "--features", bench, "--bin", bench],
+        ))?;
+    }
+    Ok(())
 }
 
 /// Builds the release program, with another page if one is given, and gives where it lies.

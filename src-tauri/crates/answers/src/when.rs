@@ -6,7 +6,7 @@ use fellmark_projection::{Goal, Note, Outlook, Projection, Question, QuestionErr
 use crate::finishing;
 use crate::kinds::{Along, Woven};
 use crate::manner::{Manner, Units};
-use crate::measures::show_length;
+use crate::measures::{show_length, show_minutes};
 use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::reckoned::History;
@@ -22,6 +22,16 @@ const LONGEST_ADVISED_MINUTES: f64 = 180.0;
 /// Points of the fan.
 const FAN_POINTS: usize = 40;
 
+/// Winding and threading a rigid heddle: one weaver's itemised account; the practised report 20 to 30 minutes.
+pub(crate) const SET_UP_MINUTES: f64 = 90.0;
+
+/// Minutes of set-up still to be done: a warp that was planned is begun before it is wound, and on the loom by its first sitting. One
+/// begun without a plan is on the loom already.
+fn set_up_minutes(log: &WarpLog, progress: &Progress) -> f64 {
+    let woven_on = !log.sittings.is_empty() || log.running.is_some() || progress.picks != 0;
+    if log.warp.planned_hours.is_some() && !woven_on { SET_UP_MINUTES } else { 0.0 }
+}
+
 /// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
 #[must_use]
 pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Option<Question> {
@@ -36,8 +46,8 @@ pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: Na
         earlier: history.earlier.clone(),
         availability: warp.said.for_projection(warp.days_a_week),
         finishing: finishing::still_to_do(log, &history.waits),
-        plan_hours: None,
-        set_up_minutes: 0.0,
+        plan_hours: warp.planned_hours,
+        set_up_minutes: set_up_minutes(log, progress),
         gift_day: warp.gift_on,
         resting_since: (warp.state == WarpState::Resting).then(|| warp.state_on.unwrap_or(today)),
         cut_off: (warp.state == WarpState::OffTheLoom).then(|| warp.state_on.unwrap_or(today)),
@@ -210,6 +220,9 @@ fn told(
     answer.why.push(projection.sentence(&date));
     answer.why.push(reckoning(progress, projection, manner));
     answer.why.extend(log.warp.said.in_words(manner, today));
+    if set_up_minutes(log, progress) > 0.0 {
+        answer.why.push(set_up_words());
+    }
     answer.why.push(finishing_words(log));
     for note in &projection.notes {
         let sentence = note.sentence(&date);
@@ -222,6 +235,14 @@ fn told(
     }
     let days = dated.then(|| picture(log, progress, projection, manner, today)).flatten();
     When { answer, days }
+}
+
+/// What comes before the first pick.
+pub(crate) fn set_up_words() -> String {
+    format!(
+        "{} for winding and threading (one weaver\u{2019}s account; the practised take 20 to 30\u{a0}min).",
+        show_minutes(SET_UP_MINUTES)
+    )
 }
 
 /// What comes after the last pick.
@@ -422,4 +443,58 @@ fn picture(
         ),
     })
     .filter(|_| progress.wanted_mm.is_some())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::tests::{log, sitting};
+
+    fn today() -> NaiveDate {
+        "2026-11-25".parse().unwrap()
+    }
+
+    fn asked(log: &WarpLog) -> Question {
+        question(log, &Progress::of(log, 0), &History::default(), today()).unwrap()
+    }
+
+    fn likely(log: &WarpLog) -> NaiveDate {
+        match projected(log, &Progress::of(log, 0), &History::default(), today()) {
+            Projected::Asked(Ok(projection)) => projection.off_loom.span.p50,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn a_planned_warp_is_set_up_until_its_first_sitting() {
+        let mut log = log();
+        assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (None, 0.0));
+        log.warp.planned_hours = Some(9.0);
+        assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (Some(9.0), SET_UP_MINUTES));
+        let told = |log: &WarpLog| {
+            let progress = Progress::of(log, 0);
+            let projected = projected(log, &progress, &History::default(), today());
+            answer(log, &progress, &projected, &Manner::default(), today(), &mut Figures::default())
+                .answer
+                .why
+                .join(" ")
+        };
+        assert!(told(&log).contains("for winding and threading"));
+        log.sittings = vec![sitting(20, Some(40), None)];
+        assert_eq!(asked(&log).set_up_minutes, 0.0);
+        assert!(!told(&log).contains("for winding and threading"));
+    }
+
+    #[test]
+    fn a_longer_plan_and_its_set_up_are_later() {
+        let mut log = log();
+        log.warp.planned_hours = Some(6.0);
+        let short = likely(&log);
+        log.warp.planned_hours = Some(30.0);
+        assert!(likely(&log) > short, "more hours of the same cloth are more sittings");
+        let with_set_up = asked(&log);
+        let without = Question { set_up_minutes: 0.0, ..with_set_up.clone() };
+        let day = |question: &Question| project(question).unwrap().off_loom.span.p50;
+        assert!(day(&with_set_up) > day(&without));
+    }
 }
