@@ -94,6 +94,9 @@ impl WarpLog {
             kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
             kind::PLAN if !gone => {
                 let above_zero = |field: &str| Fields(record).number(field).filter(|figure| *figure > 0.0);
+                // What she planned it with is what it is woven with, until the warp itself says otherwise.
+                let planned = || above_zero(fields::plan::SETT_ENDS_PER_10CM);
+                self.warp.sett_per_10cm = self.warp.sett_per_10cm.or_else(planned);
                 // More is no plan for one warp.
                 self.warp.planned_hours = above_zero(fields::plan::HOURS).filter(|hours| *hours <= 10_000.0);
             }

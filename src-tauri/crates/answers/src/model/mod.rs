@@ -84,6 +84,8 @@ pub struct Warp {
     pub gap_mm: f64,
     /// Picks per 10 cm under tension.
     pub picks_per_10cm: Option<f64>,
+    /// Ends per 10 cm in the reed or heddle.
+    pub sett_per_10cm: Option<f64>,
     /// Units of warp that 100 units of cloth under tension use.
     pub warp_per_100: Option<f64>,
     /// Width in the reed, millimetres.
@@ -94,6 +96,10 @@ pub struct Warp {
     pub weave: Option<String>,
     /// Rows of the pick sequence.
     pub rows: Rows,
+    /// The threading as she wrote it.
+    pub threading: Vec<String>,
+    /// What each numbered shed lifts, as she wrote it.
+    pub shed_lifts: Vec<String>,
     /// Picks that one press counts, 1 or 2.
     pub picks_per_tap: i64,
     /// The pick-up on the stick: slot ends down at each edge, up in a group, down between groups.
@@ -233,11 +239,14 @@ pub(crate) mod tests {
             fringe_from_waste: false,
             gap_mm: 0.0,
             picks_per_10cm: Some(40.0),
+            sett_per_10cm: None,
             warp_per_100: Some(110.0),
             reed_width_mm: Some(200.0),
             weft_allowance_percent: None,
             weave: None,
             rows: Rows::default(),
+            threading: Vec::new(),
+            shed_lifts: Vec::new(),
             picks_per_tap: 1,
             stick: None,
             gift_on: None,
