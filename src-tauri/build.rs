@@ -15,6 +15,8 @@ const COMMANDS: &[&str] = &[
     "reckon_plan",
     "earlier_plans",
     "begin_planned",
+    "keep_plan",
+    "stop_import",
     "change_warp",
     "set_state",
     "pace",

@@ -9,6 +9,7 @@
  * @typedef {import("./types.d.ts").Understood} Understood
  * @typedef {import("./types.d.ts").Trouble} Trouble
  * @typedef {{ desk: Desk, sitting: string, told: string[] }} Kept
+ * @typedef {{ done: number, of: number }} RowsDone
  */
 
 import { T } from "./texts/texts.js";
@@ -56,12 +57,20 @@ export const shell = {
   showWarp: (warp) => invoke("show_warp", { warp }),
   /** @param {WarpForm} form @returns {Promise<Desk>} */
   beginWarp: (form) => invoke("begin_warp", { form }),
-  /** @param {import("./types.d.ts").PlanForm} form @returns {Promise<import("./types.d.ts").PlanView>} */
-  reckonPlan: (form) => invoke("reckon_plan", { form }),
+  /**
+   * What is reckoned is remembered as it stands; `from` is the kept plan it came from, or empty.
+   * @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<import("./types.d.ts").PlanView>}
+   */
+  reckonPlan: (form, from) => invoke("reckon_plan", { form, from }),
+  /**
+   * @param {import("./types.d.ts").PlanForm} form @param {string} from
+   * @returns {Promise<{ desk: Desk, record: string }>}
+   */
+  keepPlan: (form, from) => invoke("keep_plan", { form, from }),
   /** @returns {Promise<import("./types.d.ts").EarlierPlan[]>} */
   earlierPlans: () => invoke("earlier_plans", {}),
-  /** @param {import("./types.d.ts").PlanForm} form @returns {Promise<Desk>} */
-  beginPlanned: (form) => invoke("begin_planned", { form }),
+  /** @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<Desk>} */
+  beginPlanned: (form, from) => invoke("begin_planned", { form, from }),
   /** @param {string} warp @param {WarpForm} form @param {string[]} seen @returns {Promise<Desk>} */
   changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
   /** @param {string} warp @param {string} state @returns {Promise<Desk>} */
@@ -78,13 +87,18 @@ export const shell = {
     invoke("take_out_picture", bytes, {
       headers: { name: encodeURIComponent(name), folder: encodeURIComponent(folder) },
     }),
-  /** @param {import("./types.d.ts").ImportForm} form @returns {Promise<import("./types.d.ts").ImportView>} */
-  previewImport: (form) => invoke("preview_import", { form }),
   /**
-   * @param {import("./types.d.ts").ImportForm} form
+   * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
+   * @returns {Promise<import("./types.d.ts").ImportView>}
+   */
+  previewImport: (form, heard) => invoke("preview_import", { form, told: new tauri.core.Channel(heard) }),
+  /**
+   * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
    * @returns {Promise<{ desk: Desk, view: import("./types.d.ts").ImportView }>}
    */
-  bringIn: (form) => invoke("bring_in", { form }),
+  bringIn: (form, heard) => invoke("bring_in", { form, told: new tauri.core.Channel(heard) }),
+  /** Nothing of what is being read is written. @returns {Promise<void>} */
+  stopImport: () => invoke("stop_import", {}),
   /**
    * @param {{ split: string, within: string | null, width: number, text: number }} ask
    * @returns {Promise<import("./types.d.ts").PaceView>}

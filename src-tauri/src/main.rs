@@ -104,6 +104,7 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
     tauri::Builder::default()
         .plugin(tauri_plugin_dialog::init())
         .manage(shared.clone())
+        .manage(commands::Stop::default())
         .invoke_handler(commands::handler())
         .register_asynchronous_uri_scheme_protocol("photo", move |_context, request, responder| {
             photos::answer(for_photos.clone(), request, responder);

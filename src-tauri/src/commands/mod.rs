@@ -13,6 +13,8 @@ mod warp;
 
 use tauri::Wry;
 
+pub use tables::Stop;
+
 /// All of them.
 pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'static {
     tauri::generate_handler![
@@ -34,6 +36,7 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         tables::take_out_picture,
         tables::preview_import,
         tables::bring_in,
+        tables::stop_import,
         off::cut_off,
         off::tick_step,
         off::change_step,
@@ -63,5 +66,6 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         plan::reckon_plan,
         plan::earlier_plans,
         plan::begin_planned,
+        plan::keep_plan,
     ]
 }

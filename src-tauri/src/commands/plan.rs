@@ -1,14 +1,29 @@
-//! A plan: reckon it, copy an earlier one, begin its warp.
+//! A plan: reckon it, keep it, copy an earlier one, begin its warp.
 
 use fellmark_answers::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
+use serde::Serialize;
 use tauri::State;
 
 use crate::Shared;
 
+/// The desk after a plan was kept, and the plan's record.
+#[derive(Serialize)]
+pub struct PlanIsKept {
+    desk: Desk,
+    record: String,
+}
+
 /// See the workshop.
 #[tauri::command(async)]
-pub fn reckon_plan(shared: State<'_, Shared>, form: PlanForm) -> Result<PlanView, Trouble> {
-    shared.lock().reckon_plan(&form)
+pub fn reckon_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanView, Trouble> {
+    shared.lock().reckon_plan(&form, from)
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn keep_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanIsKept, Trouble> {
+    let (desk, record) = shared.lock().keep_plan(&form, from)?;
+    Ok(PlanIsKept { desk, record })
 }
 
 /// See the workshop.
@@ -19,6 +34,6 @@ pub fn earlier_plans(shared: State<'_, Shared>) -> Result<Vec<EarlierPlan>, Trou
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn begin_planned(shared: State<'_, Shared>, form: PlanForm) -> Result<Desk, Trouble> {
-    shared.lock().begin_planned(&form)
+pub fn begin_planned(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<Desk, Trouble> {
+    shared.lock().begin_planned(&form, from)
 }

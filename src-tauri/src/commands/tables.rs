@@ -1,11 +1,14 @@
 //! Taking out and bringing in.
 
 use std::path::PathBuf;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
 
+use fellmark_answers::import::Heed;
 use fellmark_answers::view::{Desk, ImportForm, ImportView, Trouble};
 use percent_encoding::percent_decode_str;
 use serde::Serialize;
-use tauri::ipc::{InvokeBody, Request};
+use tauri::ipc::{Channel, InvokeBody, Request};
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 
@@ -75,15 +78,63 @@ pub fn take_out_picture(app: AppHandle, request: Request<'_>) -> Result<Option<S
     written(place(&app, &name, &header("folder"))?, bytes)
 }
 
-/// See the workshop.
-#[tauri::command(async)]
-pub fn preview_import(shared: State<'_, Shared>, form: ImportForm) -> Result<ImportView, Trouble> {
-    shared.lock().preview_import(&form)
+/// How far a table is read; sent to the page while it is.
+#[derive(Clone, Serialize)]
+pub struct RowsDone {
+    done: usize,
+    of: usize,
+}
+
+/// Whether she asked to stop what is being read. Beside the workshop, which is held meanwhile.
+#[derive(Default)]
+pub struct Stop(AtomicBool);
+
+/// Between two tellings, so that the page is not flooded.
+const TOLD_EVERY: Duration = Duration::from_millis(60);
+
+impl Stop {
+    /// Reads or writes a table, telling the page how far it is.
+    fn while_told<T>(&self, told: &Channel<RowsDone>, deed: impl FnOnce(Heed<'_>) -> T) -> T {
+        self.0.store(false, Ordering::Relaxed);
+        let mut last: Option<Instant> = None;
+        deed(&mut |done, of| {
+            if done == of || last.is_none_or(|last| last.elapsed() >= TOLD_EVERY) {
+                last = Some(Instant::now());
+                // The page may be gone; then nobody waits for it.
+                let _ = told.send(RowsDone { done, of });
+            }
+            !self.0.load(Ordering::Relaxed)
+        })
+    }
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn bring_in(shared: State<'_, Shared>, form: ImportForm) -> Result<Brought, Trouble> {
-    let (desk, view) = shared.lock().bring_in(&form)?;
+pub fn preview_import(
+    shared: State<'_, Shared>,
+    stop: State<'_, Stop>,
+    form: ImportForm,
+    told: Channel<RowsDone>,
+) -> Result<ImportView, Trouble> {
+    let mut workshop = shared.lock();
+    stop.while_told(&told, |heed| workshop.preview_import(&form, heed))
+}
+
+/// See the workshop.
+#[tauri::command(async)]
+pub fn bring_in(
+    shared: State<'_, Shared>,
+    stop: State<'_, Stop>,
+    form: ImportForm,
+    told: Channel<RowsDone>,
+) -> Result<Brought, Trouble> {
+    let mut workshop = shared.lock();
+    let (desk, view) = stop.while_told(&told, |heed| workshop.bring_in(&form, heed))?;
     Ok(Brought { desk, view })
+}
+
+/// Stops what is being read; nothing of it is written.
+#[tauri::command]
+pub fn stop_import(stop: State<'_, Stop>) {
+    stop.0.store(true, Ordering::Relaxed);
 }

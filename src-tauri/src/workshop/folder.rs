@@ -9,6 +9,7 @@ use fellmark_journal::{Journal, Options, RecordId, RunningLog, journal_in, watch
 
 use crate::choice::Known;
 
+use super::plan::typed_plan;
 use super::{Open, Workshop, memo, today};
 
 impl Workshop {
@@ -40,7 +41,7 @@ impl Workshop {
             // The same journal again: its lock is ours.
             self.close();
         }
-        let device = self.choice.device.clone().unwrap_or_else(device_name);
+        let device = self.choice.device.clone().unwrap_or_else(proposed_name);
         let options = || {
             let mut options = Options::new(&folder, &local, &device);
             options.create = create;
@@ -55,7 +56,9 @@ impl Workshop {
         let taps = if alone { Some(RunningLog::open(&local)?) } else { None };
         let reckonings = memo::brought_up(&local, journal.state(), alone);
         let watcher = self.on_change.clone().and_then(|tell| watch(&folder, move |paths| tell(paths)).ok());
-        let mut open = Open { local: name.clone(), journal, reckonings, taps, running: None, watcher, shown: None };
+        let typed = typed_plan(&local);
+        let mut open =
+            Open { local: name.clone(), journal, reckonings, taps, running: None, watcher, shown: None, typed };
         open.shown = self.choice.warp.as_deref().and_then(|text| text.parse().ok());
         open.resume();
         self.close();
@@ -198,11 +201,4 @@ fn open_patiently(options: impl Fn() -> Options) -> Result<Journal, fellmark_jou
         }
     }
     Journal::open(options())
-}
-
-/// What this device is called before she names it: the machine's name, else a plain word.
-fn device_name() -> String {
-    let name = std::fs::read_to_string("/etc/hostname").unwrap_or_default();
-    let name = name.trim();
-    if name.is_empty() { "this device".into() } else { name.chars().take(60).collect() }
 }

@@ -25,11 +25,12 @@ use chrono::{Local, NaiveDate};
 use fellmark_answers::desk::{self, Look, UnderTheTaps};
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::{Pen, chosen_units};
+use fellmark_answers::plan::kept as kept_plans;
 use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::running::Running;
 use fellmark_answers::trouble::sentence;
 use fellmark_answers::undo;
-use fellmark_answers::view::{Desk, Trouble, WarpState};
+use fellmark_answers::view::{Desk, PlanForm, Trouble, WarpState};
 use fellmark_journal::{Journal, Key, RecordId, RunningLog, Watcher};
 
 use crate::choice::Choice;
@@ -48,6 +49,8 @@ struct Open {
     running: Option<(Running, UnderTheTaps)>,
     watcher: Option<Watcher>,
     shown: Option<RecordId>,
+    /// The plan as it was typed last on this device, and the kept plan it came from.
+    typed: Option<(PlanForm, String)>,
 }
 
 /// The workshop.
@@ -140,12 +143,13 @@ impl Workshop {
     /// Everything the window shows.
     pub fn desk(&mut self) -> Desk {
         let (manner, today) = (self.manner(), today());
-        let Some(Open { journal, reckonings, running, shown, .. }) = &mut self.open else {
+        let Some(Open { journal, reckonings, running, shown, typed, .. }) = &mut self.open else {
             return Desk {
                 today: today.to_string(),
                 folder: None,
                 loom: None,
                 warps: Vec::new(),
+                plans: Vec::new(),
                 running: None,
                 undo: None,
                 manner: desk::manner_view(&manner),
@@ -164,6 +168,7 @@ impl Workshop {
             folder: Some(look.folder(&Local)),
             loom: shown.and_then(|id| look.loom(&id, running_on(&id))),
             warps,
+            plans: kept_plans(journal.state(), typed.as_ref()),
             running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
             undo: undo::undoable(journal.state(), journal.device()).map(|found| found.what),
             manner: desk::manner_view(&manner),

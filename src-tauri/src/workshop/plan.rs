@@ -1,17 +1,64 @@
-//! A plan: reckon it as it is typed, copy an earlier one, begin its warp.
+//! A plan: reckon it as it is typed, keep it, copy an earlier one, begin its warp. What is typed survives the end of the program.
+
+use std::io::Write;
+use std::path::Path;
 
 use fellmark_answers::plan;
 use fellmark_answers::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
+use fellmark_journal::RecordId;
 
-use super::{Workshop, today};
+use super::{Workshop, id, today};
+
+/// In this device's own data for a folder: the plan as it was typed last.
+const TYPED: &str = "plan.json";
+
+/// The plan that was typed last, if one was; one that cannot be read is none.
+pub(super) fn typed_plan(local: &Path) -> Option<(PlanForm, String)> {
+    std::fs::read(local.join(TYPED)).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok())
+}
+
+fn kept(from: &str) -> Result<Option<RecordId>, Trouble> {
+    (!from.is_empty()).then(|| id(from)).transpose()
+}
 
 impl Workshop {
-    /// Reckons a plan as far as it is typed.
-    pub fn reckon_plan(&mut self, form: &PlanForm) -> Result<PlanView, Trouble> {
+    /// Reckons a plan as far as it is typed, and remembers it as it stands.
+    pub fn reckon_plan(&mut self, form: &PlanForm, from: &str) -> Result<PlanView, Trouble> {
+        self.remember_plan(plan::says_something(form).then(|| (form.clone(), from.to_owned())))?;
         let manner = self.manner();
         let open = self.opened()?;
         open.reckonings.bring_up(open.journal.state());
         Ok(plan::reckon_with(&open.reckonings.history(), form, &manner, today()))
+    }
+
+    /// Keeps what is typed beside the folder's own data: whole or not at all.
+    fn remember_plan(&mut self, typed: Option<(PlanForm, String)>) -> Result<(), Trouble> {
+        let data = self.data.join("journals");
+        let open = self.opened()?;
+        if open.typed == typed || open.journal.status().read_only {
+            return Ok(());
+        }
+        let directory = data.join(&open.local);
+        let done = match &typed {
+            Some(typed) => tempfile::NamedTempFile::new_in(&directory).and_then(|mut file| {
+                file.write_all(&serde_json::to_vec(typed)?)?;
+                file.persist(directory.join(TYPED))?;
+                Ok(())
+            }),
+            None => std::fs::remove_file(directory.join(TYPED)),
+        };
+        // Where this device's own disk is full the plan lives as long as the window; what matters is kept in the folder.
+        let _ = done;
+        open.typed = typed;
+        Ok(())
+    }
+
+    /// Keeps a plan that is not begun; its record, and the desk.
+    pub fn keep_plan(&mut self, form: &PlanForm, from: &str) -> Result<(Desk, String), Trouble> {
+        let from = kept(from)?;
+        let record = self.write(|pen| pen.keep_plan(form, from.as_ref()))?;
+        self.remember_plan(Some((form.clone(), record.to_string())))?;
+        Ok((self.desk(), record.to_string()))
     }
 
     /// The earlier warps a plan can be copied from.
@@ -22,8 +69,10 @@ impl Workshop {
     }
 
     /// Begins the warp a plan has become, and shows it.
-    pub fn begin_planned(&mut self, form: &PlanForm) -> Result<Desk, Trouble> {
-        let warp = self.write(|pen| pen.begin_planned(form))?;
+    pub fn begin_planned(&mut self, form: &PlanForm, from: &str) -> Result<Desk, Trouble> {
+        let from = kept(from)?;
+        let warp = self.write(|pen| pen.begin_planned(form, from.as_ref()))?;
+        self.remember_plan(None)?;
         self.show(warp.as_str())
     }
 }

@@ -1,6 +1,6 @@
 //! Taking out and bringing in.
 
-use fellmark_answers::import;
+use fellmark_answers::import::{self, Heed};
 use fellmark_answers::take_out::{self, Taken, Wanted};
 use fellmark_answers::view::{Desk, ImportForm, ImportView, Trouble};
 
@@ -16,14 +16,14 @@ impl Workshop {
     }
 
     /// What a table would bring in, before anything is written.
-    pub fn preview_import(&mut self, form: &ImportForm) -> Result<ImportView, Trouble> {
+    pub fn preview_import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, Trouble> {
         let manner = self.manner();
-        import::preview(self.opened()?.journal.state(), form, &manner, today())
+        import::preview(self.opened()?.journal.state(), form, &manner, today(), heed)
     }
 
     /// Brings a table in as one action.
-    pub fn bring_in(&mut self, form: &ImportForm) -> Result<(Desk, ImportView), Trouble> {
-        let view = self.write(|pen| pen.bring_in(form))?;
+    pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(Desk, ImportView), Trouble> {
+        let view = self.write(|pen| pen.bring_in(form, heed))?;
         Ok((self.desk(), view))
     }
 }

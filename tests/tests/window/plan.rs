@@ -9,22 +9,22 @@ use crate::folder::said;
 use crate::weaver::{GREY_RUNNER, begin, open_folder};
 
 /// Types into a field of the plan and waits until what it takes has been reckoned anew.
-fn fill(window: &Window, field: &str, text: &str) {
+pub fn fill(window: &Window, field: &str, text: &str) {
     let turn = reckoned(window);
     window.type_into(&format!("@plan-{field}"), text);
     window.wait(&format!("{field} is reckoned"), 5.0, |window| reckoned(window) > turn);
 }
 
-fn reckoned(window: &Window) -> i64 {
+pub fn reckoned(window: &Window) -> i64 {
     let script = "return Number(document.querySelector('.plan-stands')?.dataset.reckoned ?? 0)";
     window.run(script).as_i64().unwrap()
 }
 
-fn value(window: &Window, figure: &str) -> String {
+pub fn value(window: &Window, figure: &str) -> String {
     window.text(&format!("@plan-figure-{figure} .plan-value"))
 }
 
-fn first_start(window: &Window, folder: &Path) {
+pub fn first_start(window: &Window, folder: &Path) {
     open_folder(window, folder);
     window.click("@way-wish");
     window.wait("the plan is open", 5.0, |window| window.sees("@plan-length"));
@@ -167,7 +167,7 @@ fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
     fill(&window, "width", "25 cm");
     let at = |window: &Window| {
         let read = "return document.querySelector('[data-part=\"plan-knob\"]').getAttribute('aria-valuetext')";
-        window.run(read).as_str().unwrap().to_owned()
+        window.run(read).as_str().unwrap().replace('\u{a0}', " ")
     };
     let words = at(&window);
     assert!(words.starts_with("25 cm wide: ") && words.contains("ends first"), "{words}");

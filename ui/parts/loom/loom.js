@@ -8,6 +8,7 @@ import { cameOut, tickStep } from "../came-out/came-out.js";
 import { daysPicture } from "../days-picture/days-picture.js";
 import { showPhoto } from "../photos/photos.js";
 import { noted } from "../noted/noted.js";
+import { plansWaiting } from "../plan/kept.js";
 import { settle } from "../settle/settle.js";
 import { sittings } from "../sittings/sittings.js";
 import { strip } from "../strip/strip.js";
@@ -214,6 +215,7 @@ export function loomScreen(ctx, signal) {
       noted(loom),
       actions(loom),
       otherWarps(desk, loom.id),
+      plansWaiting(desk),
     ];
     bringChildren(
       element,

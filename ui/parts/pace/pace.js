@@ -2,6 +2,7 @@
 
 import { bringChildren, h } from "../dom/dom.js";
 import { chartSection } from "../chart/chart.js";
+import { CARRY } from "../../texts/carry.js";
 import { PACE } from "../../texts/pace.js";
 
 /** @typedef {import("../../types.d.ts").PaceView} PaceView */
@@ -46,6 +47,20 @@ export function paceScreen(ctx, signal) {
     { class: "field no-print" },
     h("label", { for: "pace-within" }, PACE.within),
     h("div", { class: "field-line" }, within),
+  );
+  // Where pictures go without being asked each time.
+  const folder = h("input", { type: "text", id: "pace-folder", "data-part": "pace-folder", spellcheck: "false", "aria-describedby": "pace-folder-hint" });
+  const folderField = h(
+    "details",
+    { class: "pace-pictures no-print" },
+    h("summary", null, PACE.pictures),
+    h(
+      "div",
+      { class: "field" },
+      h("label", { for: "pace-folder" }, CARRY.folder),
+      h("p", { class: "hint", id: "pace-folder-hint" }, CARRY.folderHint),
+      h("div", { class: "field-line" }, folder),
+    ),
   );
   let asked = "";
   let turn = 0;
@@ -105,6 +120,7 @@ export function paceScreen(ctx, signal) {
       ctx.complain(refusal);
     }
   };
+  element.append(folderField);
   splitForm.addEventListener(
     "submit",
     (event) => {
@@ -120,7 +136,7 @@ export function paceScreen(ctx, signal) {
     async (event) => {
       const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act=save-chart]"));
       if (!hit) return;
-      const wanted = { what: `chart-${hit.dataset.chart}`, warp: within.value || null, split: split.value, folder: "" };
+      const wanted = { what: `chart-${hit.dataset.chart}`, warp: within.value || null, split: split.value, folder: folder.value };
       try {
         const path = await ctx.shell.takeOut(wanted);
         if (path) ctx.say(PACE.saved(path));

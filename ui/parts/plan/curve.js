@@ -31,6 +31,8 @@ export function planCurve({ signal, choose }) {
   let curve = null;
   let at = 0;
   let dragging = false;
+  /** Where the point was when it was taken hold of. @type {number | null} */
+  let held = null;
   /** @type {(mm: number) => number} */
   let x = () => 0;
   /** @type {(mm: number) => number} */
@@ -145,6 +147,7 @@ export function planCurve({ signal, choose }) {
     "pointerdown",
     (event) => {
       dragging = true;
+      held = at;
       stage.setPointerCapture(event.pointerId);
       drag(event);
       knob.focus({ preventScroll: true });
@@ -175,10 +178,26 @@ export function planCurve({ signal, choose }) {
         Home: -10000,
         End: 10000,
       });
+      if (event.key === "Escape" && held !== null) {
+        event.preventDefault();
+        dragging = false;
+        move(held);
+        held = null;
+        return;
+      }
       const step = steps[event.key];
       if (step === undefined) return;
       event.preventDefault();
+      held ??= at;
       move(at + step);
+    },
+    { signal },
+  );
+  // Once the keys are elsewhere, where the point is is where it stays.
+  knob.addEventListener(
+    "blur",
+    () => {
+      held = null;
     },
     { signal },
   );

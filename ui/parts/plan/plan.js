@@ -1,11 +1,12 @@
 // Plan: from the wish, from the yarn, or straight to the loom. What is typed is reckoned while she types.
 
-import { bringChildren, h } from "../dom/dom.js";
+import { bringChildren, button, h } from "../dom/dom.js";
 import { createForm, forgetDraft } from "../form/form.js";
 import { warpPicture } from "../warp-picture/warp-picture.js";
 import { planScreen as beginScreen } from "../warp-form/warp-form.js";
 import { planFields } from "./fields.js";
 import { planCurve } from "./curve.js";
+import { keptPlans, wayOf } from "./kept.js";
 import { result } from "./result.js";
 import { P } from "../../texts/plan.js";
 
@@ -71,8 +72,25 @@ const empty = () => ({
   days_a_week: "",
 });
 
-/** What was typed, the same for both ways, for as long as the window lives. */
+/** What was typed, the same for both ways. The shell remembers it through a restart. */
 let typed = empty();
+/** The kept plan it came from; empty for none. */
+let from = "";
+/** What was typed before she started anew, to be brought back. @type {{ typed: PlanForm, from: string } | null} */
+let before = null;
+/** The folder it was typed for. @type {string | null} */
+let folder = null;
+
+/** Takes up what was typed last, on a new start or in another folder. @param {import("../../types.d.ts").Desk} desk */
+function takeUp(desk) {
+  const here = desk.folder?.path ?? null;
+  if (here === folder) return;
+  folder = here;
+  before = null;
+  const left = desk.plans.find(({ record }) => record === "");
+  typed = left ? left.form : empty();
+  from = left?.from ?? "";
+}
 /** The way she went last. @type {Way | null} */
 let last = null;
 
@@ -137,7 +155,8 @@ function offerList(offers, field) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param */
 export function planScreen(ctx, signal, param) {
-  const usual = ctx.desk().warps.length > 0 ? "wish" : "begin";
+  takeUp(ctx.desk());
+  const usual = typed.way === "yarn" ? "yarn" : ctx.desk().warps.length > 0 || typed.way ? "wish" : "begin";
   const way = param === "wish" || param === "yarn" || param === "begin" ? param : (last ?? usual);
   last = way;
   if (way === "begin") {
@@ -160,8 +179,10 @@ function reckonScreen(ctx, signal, way) {
     signal,
     async submit() {
       remember();
-      ctx.show(await ctx.shell.beginPlanned(asked()));
+      ctx.show(await ctx.shell.beginPlanned(asked(), from));
       typed = empty();
+      from = "";
+      before = null;
       last = null;
       ctx.say(P.begun);
       ctx.go("#/loom");
@@ -184,10 +205,25 @@ function reckonScreen(ctx, signal, way) {
   shown.append(
     h("h2", { id: "plan-result-title", class: "hidden-words" }, P.result),
     stands,
-    h("div", { class: "plan-end" }, start),
+    h(
+      "div",
+      { class: "plan-end" },
+      start,
+      button("keep-plan", P.keep, { class: "button", "data-part": "plan-keep" }),
+      button("new-plan", P.anew, { class: "link", "data-part": "plan-anew" }),
+    ),
   );
   // On a narrow screen what it takes lies below the form: the sentence read first stays in sight.
   const now = h("p", { class: "plan-now", "aria-hidden": "true" });
+  const shelf = h("div", { class: "plans-shelf" });
+  const showShelf = () => {
+    const back = before && button("old-plan", P.bringBack, { class: "link", "data-part": "plan-bring-back", "data-key": "back" });
+    bringChildren(
+      shelf,
+      [keptPlans(ctx.desk().plans, from), back].filter((part) => part instanceof Node),
+    );
+  };
+  showShelf();
   const copies = h("details", { class: "plan-copies", "data-part": "plan-copies", hidden: true });
   const element = h(
     "div",
@@ -195,11 +231,18 @@ function reckonScreen(ctx, signal, way) {
     h("h1", { tabindex: -1 }, P.title),
     ways(way),
     h("p", { class: "quiet" }, way === "yarn" ? P.leadYarn : P.leadWish),
+    shelf,
     copies,
     now,
     h("div", { class: "plan-both" }, form.element, shown),
   );
-  const curve = planCurve({ signal, choose: (width) => form.write("width", width) });
+  const curve = planCurve({
+    signal,
+    choose(width) {
+      form.write("width", width);
+      live();
+    },
+  });
   const picture = warpPicture({ signal, open() {} });
 
   const remember = () => {
@@ -214,7 +257,7 @@ function reckonScreen(ctx, signal, way) {
   const reckon = async () => {
     const mine = ++turn;
     try {
-      const view = await ctx.shell.reckonPlan(asked());
+      const view = await ctx.shell.reckonPlan(asked(), from);
       if (mine === turn && !signal.aborted) show(view);
     } catch (refusal) {
       ctx.complain(refusal);
@@ -224,6 +267,20 @@ function reckonScreen(ctx, signal, way) {
     remember();
     clearTimeout(wait);
     wait = setTimeout(reckon, PAUSE);
+  };
+  /** While the point is dragged: at once, and again as soon as the last answer is there, so that the figures keep up. */
+  let reckoning = false;
+  let moved = false;
+  const live = async () => {
+    clearTimeout(wait);
+    moved = true;
+    if (reckoning) return;
+    reckoning = true;
+    while (moved && !signal.aborted) {
+      moved = false;
+      await reckon();
+    }
+    reckoning = false;
   };
   form.element.addEventListener("input", soon, { signal });
   form.element.addEventListener("change", soon, { signal });
@@ -283,15 +340,60 @@ function reckonScreen(ctx, signal, way) {
     { signal },
   );
 
+  /** Another plan takes the place of what is typed. @param {PlanForm} next @param {string} kept @param {"wish" | "yarn"} [there] */
+  const put = (next, kept, there = way) => {
+    clearTimeout(wait);
+    typed = { ...next, way: there };
+    from = kept;
+    // A screen that is opened anew builds its form anew.
+    ctx.go(`#/plan/${there}`);
+  };
+  element.addEventListener(
+    "click",
+    async (event) => {
+      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+      const { act, record = "" } = hit?.dataset ?? {};
+      if (act === "keep-plan") {
+        remember();
+        try {
+          const kept = await ctx.shell.keepPlan(typed, from);
+          from = kept.record;
+          ctx.show(kept.desk);
+          ctx.say(P.keptNow);
+        } catch (refusal) {
+          form.fail(/** @type {any} */ (refusal));
+        }
+      } else if (act === "new-plan") {
+        remember();
+        before = { typed, from };
+        put(empty(), "");
+      } else if (act === "old-plan" && before) {
+        const old = before;
+        before = null;
+        put(old.typed, old.from);
+      } else if (act === "open-plan") {
+        const found = ctx.desk().plans.find((plan) => plan.record === record);
+        if (!found) return;
+        remember();
+        before = { typed, from };
+        put(found.form, record, wayOf(found));
+      } else if (act === "remove-plan") {
+        if (await ctx.attempt(ctx.shell.remove(record), P.removedKept)) {
+          if (from === record) from = "";
+        }
+      }
+    },
+    { signal },
+  );
+
   copies.addEventListener(
     "click",
     (event) => {
       const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-copy]"));
       const found = earlier.find((one) => one.warp === hit?.dataset.copy);
       if (!found) return;
-      typed = { ...empty(), ...found.form, way, gift_on: typed.gift_on, name: typed.name };
+      put({ ...empty(), ...found.form, gift_on: typed.gift_on, name: typed.name }, from);
       ctx.say(P.copied(found.name));
-      ctx.go(`#/plan/${way}`);
     },
     { signal },
   );
@@ -315,6 +417,6 @@ function reckonScreen(ctx, signal, way) {
     },
   );
   reckon();
-  return { element, update() {} };
+  return { element, update: showShelf };
 }
 

@@ -122,7 +122,7 @@ pub fn measured(log: &WarpLog, progress: &Progress) -> OffTheLoom {
         wound: warp.wound_mm.and_then(|mm| WarpLength::from_mm(mm).ok()),
         front: end(off.front_mm),
         thrums: end(off.thrums_mm),
-        between: WarpLength::from_mm(crate::reach::fringe_mm(warp)).ok(),
+        between: WarpLength::from_mm(crate::reach::fringe_mm(warp) + crate::reach::gaps_mm(warp)).ok(),
         woven: if progress.rate_measured { WovenLength::from_mm(progress.woven_mm()).ok() } else { None },
         off_loom: off.off_loom_mm.and_then(|mm| RelaxedLength::from_mm(mm).ok()),
         finished: off.finished_mm.and_then(|mm| FinishedLength::from_mm(mm).ok()),

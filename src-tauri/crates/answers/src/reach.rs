@@ -58,15 +58,20 @@ pub fn fringe_mm(warp: &Warp) -> f64 {
     if warp.fringe_from_waste { (all - (warp.fringe_mm * 2.0).min(waste_mm(warp))).max(0.0) } else { all }
 }
 
+/// Warp between pieces besides their fringes, all gaps together, millimetres.
+#[must_use]
+pub fn gaps_mm(warp: &Warp) -> f64 {
+    warp.gap_mm * f64::from(warp.pieces.saturating_sub(1))
+}
+
 /// How far along the warp a mark can be tied wrongly, one time in three: a thread on a warp end, measured while warping.
 const WARP_MARK_DEVIATION_MM: f64 = 5.0;
 
 /// The last warp mark that reached the fell: warp used for cloth alone, gaps between pieces left out, against cloth woven.
 fn warp_mark(warp: &Warp, progress: &Progress) -> Option<WarpMark> {
     let reached = progress.warp_mark?;
-    let pieces = f64::from(progress.pieces.max(1));
-    let pieces_done = progress.wanted_mm.map_or(0.0, |wanted| (reached.woven_mm / (wanted / pieces)).floor());
-    let gaps = pieces_done.clamp(0.0, pieces - 1.0) * 2.0 * warp.fringe_mm;
+    let pieces_done = progress.piece_at(reached.woven_mm).map_or(0, |(piece, ..)| piece);
+    let gaps = pieces_done as f64 * (2.0 * warp.fringe_mm + warp.gap_mm);
     Some(WarpMark {
         along: WarpLength::from_mm(reached.along_mm - gaps).ok().filter(|along| along.mm() > 0.0)?,
         woven: WovenLength::from_mm(reached.woven_mm).ok()?,
@@ -88,7 +93,7 @@ fn on_loom(warp: &Warp, progress: &Progress) -> Result<Option<WarpOnLoom>, Refus
         Some(mm) => Estimate::even(WarpLength::from_mm(mm)?, mm * WASTE_DEVIATION_SHARE),
         None => Estimate::from_range(WarpLength::from_mm(USUAL_WASTE_MM.0)?, WarpLength::from_mm(USUAL_WASTE_MM.1)?),
     };
-    let not_cloth = WarpLength::from_mm(waste.likely.mm() + fringe_mm(warp))?;
+    let not_cloth = WarpLength::from_mm(waste.likely.mm() + fringe_mm(warp) + gaps_mm(warp))?;
     let deviation = if warp.warp_per_100.is_some() { GIVEN_TAKE_UP_DEVIATION } else { USUAL_TAKE_UP_DEVIATION };
     Ok(Some(WarpOnLoom {
         wound: Estimate::even(WarpLength::from_mm(wound_mm)?, wound_mm * WOUND_DEVIATION_SHARE),
@@ -211,11 +216,28 @@ pub(crate) fn between([low, _, high]: [f64; 3], manner: &Manner) -> String {
 
 /// What each piece could be so that it surely reaches.
 fn shorter(log: &WarpLog, progress: &Progress, surely_mm: f64, manner: &Manner) -> Option<String> {
+    if !progress.pieces_are_alike() {
+        return last_piece(log, progress, surely_mm, manner);
+    }
     let pieces = f64::from(progress.pieces.max(1));
     let each = (progress.woven_mm() + surely_mm) / pieces;
     let finished = each * log.warp.finished_ratio();
     let what = if progress.pieces > 1 { "Each piece" } else { "A piece" };
     (finished > 0.0).then(|| format!("{what} of {} finished would surely reach.", show_length(finished, manner)))
+}
+
+/// Pieces that are not alike: up to which one the warp surely reaches, and how long that one could be.
+fn last_piece(log: &WarpLog, progress: &Progress, surely_mm: f64, manner: &Manner) -> Option<String> {
+    let surely = progress.woven_mm() + surely_mm;
+    let ends = &progress.piece_ends_mm;
+    let whole = ends.iter().filter(|end| **end <= surely).count();
+    if whole >= ends.len() {
+        return None;
+    }
+    let before = whole.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0.0);
+    let rest = show_length((surely - before) * log.warp.finished_ratio(), manner);
+    let after = if whole + 1 < ends.len() { ", and nothing after it" } else { "" };
+    Some(format!("Piece {} would surely reach at {rest} finished{after}.", whole + 1))
 }
 
 fn warp_why(log: &WarpLog, progress: &Progress, shown: &WarpLeft, manner: &Manner) -> Vec<String> {
@@ -226,7 +248,8 @@ fn warp_why(log: &WarpLog, progress: &Progress, shown: &WarpLeft, manner: &Manne
     let waste = waste_mm(warp);
     let fringes = fringe_mm(warp);
     let used = progress.woven_mm() * per_100 / 100.0;
-    let fringe_term = if fringes > 0.0 { format!(" \u{2212} {} fringe", length(fringes)) } else { String::new() };
+    let term = |mm: f64, what: &str| if mm > 0.0 { format!(" \u{2212} {} {what}", length(mm)) } else { String::new() };
+    let fringe_term = term(fringes, "fringe") + &term(gaps_mm(warp), "between pieces");
     why.push(format!(
         "{} wound \u{2212} {} loom waste{fringe_term} \u{2212} {} in the cloth ({} woven \u{d7} {}) = {} of warp left.",
         length(warp.wound_mm.unwrap_or(0.0)),

@@ -226,7 +226,7 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             if let Where::Weaving(after) = spot.moved(1, &sequence, log.warp.pieces).at(&sequence) {
                 view.then = Some(instruction(&after.next, sticks));
             }
-            let room = Room::of(&sequence, log, progress, spot);
+            let room = Room::of(&sequence, progress, spot);
             let row = view.row;
             let place = match (at.section, at.repeat) {
                 (Section::Opening, _) => format!("pick {row} of {} in the opening border", at.rows),
@@ -268,10 +268,9 @@ struct Room {
 }
 
 impl Room {
-    fn of(sequence: &Sequence<Row>, log: &WarpLog, progress: &Progress, spot: Spot) -> Option<Self> {
-        let pieces = f64::from(log.warp.pieces.max(1));
-        let wanted = progress.wanted_mm? / pieces;
-        let to_end_of_piece = wanted * f64::from(spot.piece + 1) - progress.woven_mm();
+    fn of(sequence: &Sequence<Row>, progress: &Progress, spot: Spot) -> Option<Self> {
+        let end_of_piece = progress.piece_ends_mm.get(spot.piece as usize).or(progress.piece_ends_mm.last())?;
+        let to_end_of_piece = end_of_piece - progress.woven_mm();
         let left = WovenLength::from_mm(to_end_of_piece.max(0.0)).ok()?;
         let rate = PicksIn::<UnderTension>::from_per_10cm(progress.picks_per_mm? * 100.0).ok()?;
         let count = |rows: &[Row]| i64::try_from(rows.len()).unwrap_or(i64::MAX);

@@ -115,6 +115,7 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> String {
         kind::WEIGHING => "the weighing",
         kind::JOIN => "the yarn taken up",
         kind::FINISHING => "the finishing step",
+        kind::PLAN => "the plan",
         kind::SETTINGS => "the settings",
         _ => "the last entry",
     };
@@ -126,6 +127,7 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> String {
             kind::WARP => "was begun",
             kind::SITTING => "was logged",
             kind::PLACE => "was set",
+            kind::PLAN => "was kept",
             kind::READING | kind::WEIGHING | kind::JOIN => "was noted",
             _ => "was added",
         },

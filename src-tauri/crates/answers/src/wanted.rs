@@ -160,7 +160,8 @@ mod tests {
                 assert!(again.iter().zip(&each).all(|(a, b)| (a - b).abs() < 0.8), "{again:?}");
             }
         }
-        assert_eq!(words(&[1800.0, 150.0, 150.0], &manner), "180 cm, then 2 pieces of 15 cm");
-        assert_eq!(words(&[600.0, 600.0], &manner), "2 pieces of 60 cm");
+        let told = |each: &[f64]| crate::measures::loose(&words(each, &manner));
+        assert_eq!(told(&[1800.0, 150.0, 150.0]), "180 cm, then 2 pieces of 15 cm");
+        assert_eq!(told(&[600.0, 600.0]), "2 pieces of 60 cm");
     }
 }

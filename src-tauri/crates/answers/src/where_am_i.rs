@@ -8,6 +8,7 @@ use crate::measures::{show_length, show_minutes};
 use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::view::{Answer, Figures, PlaceView, Standing};
+use crate::wanted;
 
 /// Answers where she is, and fills in its figures.
 #[must_use]
@@ -53,15 +54,14 @@ pub fn answer(
     if progress.pieces > 1
         && let Some(wanted) = wanted
         && woven < wanted
+        && let Some((piece, from, to)) = progress.piece_at(woven)
     {
-        let each = wanted / f64::from(progress.pieces);
-        let piece = (woven / each).floor();
         answer.more.push(format!(
             "On piece {} of {}: {} of {}.",
-            piece + 1.0,
+            piece + 1,
             progress.pieces,
-            show_length(woven - piece * each, manner),
-            show_length(each, manner)
+            show_length(woven - from, manner),
+            show_length(to - from, manner)
         ));
     }
     if progress.picks != 0 {
@@ -124,11 +124,15 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
         && log.warp.wanted_state == crate::model::ClothState::Finished
         && percent != 0.0
     {
+        let (each, mm) = if log.warp.wanted_each_mm.is_empty() {
+            (show_length(wanted, manner), wanted)
+        } else {
+            (wanted::words(&log.warp.wanted_each_mm, manner), log.warp.wanted_each_mm.iter().sum())
+        };
         why.push(format!(
-            "{} finished need {} on the loom: {} \u{f7} (1 \u{2212} {}).",
-            show_length(wanted, manner),
-            show_length(wanted / log.warp.finished_ratio(), manner),
-            show_length(wanted, manner),
+            "{each} finished need {} on the loom: {} \u{f7} (1 \u{2212} {}).",
+            show_length(mm / log.warp.finished_ratio(), manner),
+            show_length(mm, manner),
             manner.number(percent / 100.0, 3)
         ));
     } else if log.warp.wanted_state == crate::model::ClothState::Finished && log.warp.shrinkage_percent.is_none() {

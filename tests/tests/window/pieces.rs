@@ -1,0 +1,91 @@
+//! Pieces of different sizes on one warp: typed as a list, drawn to scale, woven one after the other.
+
+use fellmark_tests::window::{Device, Look, Stage, Window};
+use serde_json::json;
+
+use crate::folder::said;
+use crate::weaver::{begin, open_folder};
+
+const SCARF_AND_RUGS: [(&str, &str); 5] = [
+    ("name", "Scarf and mug rugs"),
+    ("wound", "290 cm"),
+    ("waste", "50 cm"),
+    ("wanted", "180, 15, 15 cm"),
+    ("picks", "40"),
+];
+
+fn bands(window: &Window, what: &str) -> i64 {
+    let script = format!("return document.querySelectorAll('[data-part=\"warp-picture\"] [data-band={what}]').length");
+    window.run(&script).as_i64().unwrap()
+}
+
+fn woven_to(window: &Window, picks: &str, measured: &str) {
+    window.click("@log");
+    window.type_into("@sitting-picks", picks);
+    window.type_into("@sitting-measured", measured);
+    window.click("@sitting-save");
+    window.wait("the answers are back", 5.0, |window| window.sees("@answer-where-headline"));
+}
+
+/// On a phone what is not read first lies behind a disclosure.
+fn where_she_is(window: &Window, words: &str) {
+    let open = "document.querySelectorAll('[data-part=\"answer-where\"] details').forEach(one => { one.open = true; })";
+    window.wait(words, 5.0, |window| {
+        window.run(open);
+        window.text("@answer-where").contains(words)
+    });
+}
+
+fn pieces(look: &Look) {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(look);
+    open_folder(&window, &folder);
+    // What was understood is said while she types.
+    window.type_into("@warp-wanted", "180, 15, 15 cm");
+    window.wait_text("@warp-wanted-understood", "180 cm, then 2 pieces of 15 cm", 5.0);
+    window.type_into("@warp-wanted", "180, as long as it gets");
+    window.wait("it says what to write", 5.0, |window| window.sees("@warp-wanted-trouble"));
+    window.click("@warp-more-pieces summary");
+    window.type_into("@warp-gap", "2 cm");
+    begin(&window, &SCARF_AND_RUGS);
+    let warp = &said(&folder, "warp")[0];
+    assert_eq!(warp["wanted_each_mm"], json!([1800.0, 150.0, 150.0]));
+    assert_eq!((&warp["pieces"], &warp["gap_mm"]), (&json!(3), &json!(20.0)));
+    window.wait_text("@answer-where-headline", "210 cm are to be woven", 5.0);
+    window.wait_text("@picture-text", "210 cm of cloth to weave", 5.0);
+    window.wait("each piece is drawn", 5.0, |window| bands(window, "to_weave") == 3);
+
+    woven_to(&window, "760", "190 cm");
+    where_she_is(&window, "On piece 2 of 3: 10 cm of 15 cm.");
+    window.scroll_to("@warp-picture");
+    window.screenshot(&format!("pieces-{}", look.name()));
+    assert_eq!(window.overflow(), "");
+
+    // Changed as it is written; the number of pieces follows.
+    window.click("@change");
+    assert_eq!(window.value("@warp-wanted"), "180 cm; 15 cm; 15 cm");
+    window.click("@warp-more-pieces summary");
+    assert_eq!(window.value("@warp-pieces"), "");
+    window.type_into("@warp-pieces", "2");
+    window.click("@warp-save");
+    window.wait_text("@warp-pieces-trouble", "3 lengths are wanted", 5.0);
+    window.type_into("@warp-pieces", "");
+    window.type_into("@warp-wanted", "180 cm, 4 x 15 cm");
+    window.click("@warp-save");
+    where_she_is(&window, "On piece 2 of 5");
+    window.wait("each piece is drawn", 5.0, |window| bands(window, "to_weave") == 4);
+    window.click("@undo");
+    where_she_is(&window, "On piece 2 of 3");
+}
+
+#[test]
+fn on_a_laptop() {
+    pieces(&Look::laptop());
+}
+
+#[test]
+fn on_a_phone() {
+    pieces(&Look::phone().dark());
+}

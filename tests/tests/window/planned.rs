@@ -1,0 +1,174 @@
+//! A plan that is not begun: dragged along its curve, kept through a restart, kept for later, removed and brought back.
+
+use std::path::Path;
+
+use fellmark_tests::window::{Device, Key, Look, Pointer, Stage, Window};
+use serde_json::json;
+
+use crate::folder::said;
+use crate::plan::{fill, first_start, reckoned, value};
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
+/// From the yarn, with a width chosen: the curve is drawn and the point lies on it.
+fn on_the_curve(window: &Window, folder: &Path) {
+    first_start(window, folder);
+    fill(window, "sett", "40");
+    window.click("@way-yarn");
+    window.wait("the other way is open", 5.0, |window| window.sees("@plan-warp_have"));
+    fill(window, "warp_have", "300 m");
+    fill(window, "weft_have", "300 m");
+    fill(window, "width", "25 cm");
+    window.wait("the curve is drawn", 5.0, |window| window.sees("@plan-curve .curve-line"));
+    window.scroll_to("@plan-stage");
+    window.settle();
+}
+
+fn width(window: &Window) -> f64 {
+    let text = window.value("@plan-width");
+    text.trim_end_matches(" cm").parse().unwrap_or_else(|_| panic!("{text:?} is no width"))
+}
+
+fn dragged(look: &Look, pointer: Pointer) {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let window = device.open(look);
+    on_the_curve(&window, &device.folder("Weaving"));
+    let size = |window: &Window| value(window, "size");
+    let follows = |window: &Window| {
+        let width = format!("{}", width(window));
+        size(window).replace('\u{a0}', " ").starts_with(&format!("{width} cm"))
+    };
+    window.wait("the size is told", 5.0, follows);
+    let knob = window.point_in("@plan-knob", (0.5, 0.5));
+    let at = |share: f64| {
+        let (left, _) = window.point_in("@plan-stage", (0.0, 0.0));
+        let (right, _) = window.point_in("@plan-stage", (1.0, 0.0));
+        (left + (right - left) * share, knob.1)
+    };
+
+    // Down on the point, several moves, and the figures follow before it is let go.
+    window.pointer_to(pointer, knob);
+    window.pointer_down(pointer);
+    let mut widths = vec![width(&window)];
+    for share in [0.62, 0.72, 0.82, 0.92] {
+        let turn = reckoned(&window);
+        window.pointer_to(pointer, at(share));
+        window.wait("the width goes with the pointer", 5.0, |window| width(window) > *widths.last().unwrap());
+        window.wait("the figures follow while it is held", 5.0, |window| reckoned(window) > turn && follows(window));
+        widths.push(width(&window));
+    }
+    window.pointer_up(pointer);
+    assert!(widths.windows(2).all(|pair| pair[1] > pair[0]), "{widths:?}");
+    assert!(window.has_the_keys("@plan-knob"), "the keys go on where the point was let go");
+    window.screenshot(&format!("plan-dragged-{}", look.name()));
+
+    // Escape brings it back to where it was taken hold of.
+    window.press(Key::Escape);
+    window.wait("it is back", 5.0, |window| (width(window) - 25.0).abs() < 1e-9);
+    window.wait("so are the figures", 5.0, follows);
+
+    // Held and moved, Escape lets go: what the pointer does after that moves nothing.
+    window.pointer_to(pointer, window.point_in("@plan-knob", (0.5, 0.5)));
+    window.pointer_down(pointer);
+    window.pointer_to(pointer, at(0.7));
+    window.wait("it moved", 5.0, |window| width(window) > 25.0);
+    window.press(Key::Escape);
+    window.wait("it is back", 5.0, |window| (width(window) - 25.0).abs() < 1e-9);
+    window.pointer_to(pointer, at(0.9));
+    window.pointer_up(pointer);
+    window.settle();
+    assert!((width(&window) - 25.0).abs() < 1e-9, "{}", width(&window));
+}
+
+#[test]
+fn the_point_is_dragged_with_the_mouse() {
+    dragged(&Look::laptop(), Pointer::Mouse);
+}
+
+#[test]
+fn the_point_is_dragged_with_a_finger() {
+    dragged(&Look::phone(), Pointer::Finger);
+}
+
+#[test]
+fn what_is_typed_survives_the_end_of_the_program() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    window.click("@nav-plan");
+    window.click("@way-wish");
+    fill(&window, "length", "62 cm");
+    fill(&window, "width", "34 cm");
+    fill(&window, "further", "2 x 15 cm");
+    let warp = value(&window, "warp");
+    // No farewell: as if the battery had gone.
+    window.kill_9();
+
+    let window = device.open(&Look::laptop());
+    window.wait_text("@plans-waiting", "A plan that was not begun", 5.0);
+    window.screenshot("plan-waiting-laptop");
+    window.click("@plans-waiting a");
+    window.wait("the plan is as it was", 5.0, |window| window.value("@plan-length") == "62 cm");
+    assert_eq!((window.value("@plan-width"), window.value("@plan-further")), ("34 cm".into(), "2 x 15 cm".into()));
+    window.wait("it takes the same", 5.0, |window| window.sees("@plan-figure-warp") && value(window, "warp") == warp);
+
+    // An empty plan takes its place; what was typed can be brought back.
+    window.click("@plan-anew");
+    window.wait("it is empty", 5.0, |window| window.value("@plan-length").is_empty());
+    window.click("@plan-bring-back");
+    window.wait("it is back", 5.0, |window| window.value("@plan-length") == "62 cm");
+    assert!(said(&folder, "plan").is_empty(), "nothing was written into the folder");
+}
+
+#[test]
+fn a_plan_is_kept_for_later_on_every_device() {
+    let _stage = Stage::for_windows(2);
+    let (laptop, phone) = (Device::named("Laptop"), Device::named("Phone"));
+    let folder = laptop.folder("Weaving");
+    let window = laptop.open(&Look::laptop());
+    first_start(&window, &folder);
+    // Nothing is typed, so there is nothing to keep.
+    window.click("@plan-keep");
+    window.wait_text("@plan-trouble", "Nothing is planned yet", 5.0);
+    fill(&window, "length", "180");
+    fill(&window, "width", "25");
+    fill(&window, "name", "Winter scarf");
+    window.click("@plan-keep");
+    window.wait_text("@plans-kept", "Winter scarf", 5.0);
+    assert_eq!(said(&folder, "plan")[0]["length"], json!("180 cm"), "a figure travels with its unit");
+    // Changed and kept again it is the same plan, and only what differs is written.
+    fill(&window, "width", "30 cm");
+    window.click("@plan-keep");
+    window.wait("it is written", 5.0, |_| said(&folder, "plan").len() == 2);
+    let changed = said(&folder, "plan")[1].clone();
+    assert_eq!((&changed["width"], &changed["length"]), (&json!("30 cm"), &json!(null)));
+    assert_eq!(window.axe(), "", "a kept plan");
+    window.screenshot("plan-kept-laptop");
+
+    // The phone finds it, removes it, and brings it back.
+    let there = phone.open(&Look::phone().on(&folder));
+    there.click("@way-wish");
+    there.wait_text("@plans-kept", "Winter scarf", 5.0);
+    there.click("@plan-kept [data-act=open-plan]");
+    there.wait("it is opened", 5.0, |window| window.value("@plan-length") == "180 cm");
+    assert_eq!(there.value("@plan-width"), "30 cm");
+    there.screenshot("plan-kept-phone");
+    assert_eq!(there.overflow(), "");
+    there.click("@plan-kept [data-act=remove-plan]");
+    there.wait_gone("@plans-kept");
+    window.wait_gone("@plans-kept");
+    there.click("@undo");
+    there.wait_text("@plans-kept", "Winter scarf", 5.0);
+
+    // Begun, it is no plan any more; one undo takes the warp back and puts the plan on the shelf again.
+    there.click("@plan-kept [data-act=open-plan]");
+    there.wait("it is opened", 5.0, |window| window.value("@plan-length") == "180 cm");
+    there.click("@plan-begin");
+    there.wait_text("@warp-name", "Winter scarf", 5.0);
+    assert!(!there.sees("@plans-waiting"), "{}", there.page());
+    there.click("@undo");
+    there.wait_text("@plans-kept", "Winter scarf", 5.0);
+}
