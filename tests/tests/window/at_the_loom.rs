@@ -33,7 +33,7 @@ fn place(window: &Window, text: &str) {
 }
 
 /// Everything that is needed at a pick lies in the window and takes a thumb.
-fn under_the_thumb(window: &Window) {
+pub fn under_the_thumb(window: &Window) {
     let outside = window.run(
         "return [...document.querySelectorAll('[data-part=tap-next], [data-part=tap-place], .tap-side, [data-part=tap-more], \
          [data-part=tap-answers], [data-part=tap-count], [data-part=tap-then], [data-part=tap-begun], .tap-open .shed')]

@@ -1,6 +1,6 @@
 //! Every screen with the invented example: no barrier that axe-core finds, nothing wider than the window, a picture of each.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{Desktop, Device, Key, Look, Speaks, Stage, Window};
 use serde_json::json;
 
 use crate::weaver::{counted, sit_down};
@@ -35,8 +35,10 @@ fn narrowest() {
 /// Goes to every screen by its own ways, and looks at each for what is wrong.
 fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
     let _stage = Stage::for_windows(1);
+    // As at home: with a desktop that keeps the screen awake.
+    let desktop = Desktop::new(Speaks::ScreenSaver);
     let device = Device::named("Laptop");
-    let window = device.open(look);
+    let window = device.open(&look.clone().within(&desktop));
     let mut found = String::new();
     let mut at = |screen: &str| found += &seen(&window, look, screen, &wrong);
 
@@ -81,6 +83,8 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
         window.press(Key::Space);
     }
     counted(&window, 3);
+    at("tap-half");
+    window.click("@tap-half-seen");
     at("tap");
     window.click("@tap-get-up");
     window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
@@ -94,6 +98,7 @@ fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> S
     let expected = match screen {
         "correct" => "sitting",
         "off-warp" => "loom",
+        "tap-half" => "tap",
         other => other,
     };
     window.wait(&format!("{name} is open"), 5.0, |window| {
