@@ -53,6 +53,7 @@ export const P = {
   weftCount: "Number of the weft yarn",
   weftCountHint: "Empty is that of the warp yarn.",
   weftName: "Name of the weft yarn",
+  weftNameHint: "Earlier warps with the same yarn tell what it takes.",
   weave: "How it is woven",
   plain: "plain",
   twill: "twill, 2/2",

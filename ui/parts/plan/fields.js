@@ -118,6 +118,7 @@ export function planFields(form, way, manner) {
       offering("sett", text("sett", P.sett, P.settHint(per))),
       offering("picks", text("picks", P.picks, P.picksHint(manner.density_unit))),
       ...counts,
+      text("weft_name", P.weftName, P.weftNameHint),
       choice("weave", P.weave, [
         ["plain", P.plain],
         ["twill", P.twill],
@@ -194,7 +195,6 @@ export function planFields(form, way, manner) {
       P.days,
       form.day({ name: "gift_on", label: T.warp.gift, hint: `${T.warp.giftHint} ${T.day.hint}` }),
       form.text({ name: "days_a_week", label: T.warp.daysAWeek, keys: "decimal" }),
-      text("weft_name", P.weftName),
     ),
     form.text({ name: "name", label: P.name, hint: P.nameHint }),
   );

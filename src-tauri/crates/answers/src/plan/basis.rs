@@ -71,7 +71,16 @@ pub(super) struct Basis {
     pub width: (DrawIn<Finished>, From),
     pub allowance: (Allowance, From),
     pub waste: (WarpLength, From),
+    /// What the weft of this name weighed, where earlier warps were woven with it.
+    pub by_scale: Option<ByScale>,
     pub offers: Vec<PlanOffer>,
+}
+
+/// What picks of a yarn weighed in earlier warps: grams for a metre of pick measured in the reed, and how many warps tell it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct ByScale {
+    pub g_per_m: f64,
+    pub warps: usize,
 }
 
 struct Shelf<'a> {
@@ -166,14 +175,7 @@ pub(super) fn settle_all(typed: &Typed, lessons: &Lessons, manner: &Manner) -> R
     }
     let (take_up, of, changes) = settle_take_up(typed, lessons, &sample, (release.map(|r| r.0), wash.0), &mut shelf)?;
     let (draw_in, width) = settle_width(typed, lessons, &sample, &mut shelf)?;
-    let allowance = match typed.allowance {
-        Some(allowance) => (allowance, From::Given),
-        None => {
-            let fills = [("weft_allowance_percent", shelf.text(USUAL_ALLOWANCE_PERCENT))];
-            shelf.offer(shelf.percent(USUAL_ALLOWANCE_PERCENT), From::Practice, &fills, true);
-            (Allowance::from_percent(USUAL_ALLOWANCE_PERCENT)?, From::Practice)
-        }
-    };
+    let allowance = settle_allowance(typed, lessons, width.0, &mut shelf)?;
     let waste = settle_waste(typed, lessons, &mut shelf)?;
     Ok(Basis {
         changes,
@@ -185,6 +187,7 @@ pub(super) fn settle_all(typed: &Typed, lessons: &Lessons, manner: &Manner) -> R
         width,
         allowance,
         waste,
+        by_scale: None,
         offers: shelf.offers,
     })
 }
@@ -237,6 +240,29 @@ fn settle_take_up(
         }
     };
     Ok(((per_100(used.0), used.1), of, changes))
+}
+
+/// What a pick is longer than the reed is wide: as she says, else as the picks of earlier warps really were. These are known
+/// against the finished width; the widths of this plan turn that into a share of the reed's, so that draw-in counts once.
+fn settle_allowance(
+    typed: &Typed,
+    lessons: &Lessons,
+    width: DrawIn<Finished>,
+    shelf: &mut Shelf<'_>,
+) -> Result<(Allowance, From), Refused> {
+    let learnt = lessons.weft_use.and_then(|learnt| {
+        let of_reed = (1.0 + learnt.value.crimp().percent() / 100.0) * width.ratio();
+        let allowance = Allowance::from_percent((of_reed - 1.0) * 100.0).ok()?;
+        Some((allowance, learnt_from(&learnt)))
+    });
+    let usual = (Allowance::from_percent(USUAL_ALLOWANCE_PERCENT)?, From::Practice);
+    let used = typed.allowance.map(|given| (given, From::Given)).or(learnt).unwrap_or(usual);
+    for (allowance, from) in learnt.into_iter().chain([usual]) {
+        let percent = allowance.percent();
+        let fills = [("weft_allowance_percent", shelf.text(percent))];
+        shelf.offer(shelf.percent(percent), from, &fills, from == used.1);
+    }
+    Ok(used)
 }
 
 type Widths = ((DrawIn<UnderTension>, From), (DrawIn<Finished>, From));

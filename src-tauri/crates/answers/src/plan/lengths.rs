@@ -7,7 +7,7 @@ use fellmark_cloth::state::{FinishedLength, WarpLength, WovenLength};
 use fellmark_cloth::warp::{Segment, SegmentKind, WarpWish, warp_by_rule_of_thumb, warp_yarn};
 use fellmark_cloth::weft::{hemstitch_reserve, picks, weft_yarn};
 
-use super::basis::Basis;
+use super::basis::{Basis, ByScale};
 use super::cloth::{Across, Sett, density_figure, per, weft_count};
 use super::typed::{EdgeKind, Typed};
 use crate::manner::{Manner, Units};
@@ -20,6 +20,8 @@ const STEP_METRIC_MM: f64 = 50.0;
 const STEP_IMPERIAL_MM: f64 = 50.8;
 /// Widths of cloth that a hemstitching tail takes (three to four; common practice, no source).
 const HEMSTITCH_WIDTHS: f64 = 4.0;
+/// Metres of picks, measured in the reed, for which the scale's figure is told.
+const PER_REED_M: f64 = 100.0;
 /// What the common rule of thumb adds at each end, inches.
 const THUMB_INCHES: f64 = 10.0;
 
@@ -332,8 +334,24 @@ fn weft_figures(
             show_yarn(reserve.m(), manner)
         ));
     }
-    let (words, mass) = yarn_words(total, weft_count(typed), manner)?;
-    why.extend(weight_why(weft_count(typed), mass, manner));
+    let (mut words, mut mass) = yarn_words(total, weft_count(typed), manner)?;
+    if let Some(ByScale { g_per_m, warps }) = basis.by_scale {
+        // The hemstitching's yarn weighs as that of the picks.
+        let share = if yarn.m() > 0.0 { total.m() / yarn.m() } else { 1.0 };
+        let weighed = Mass::from_g(g_per_m * count * across.reed.mm() / 1000.0 * share)?;
+        words = format!("{}, {}", show_yarn(total.m(), manner), show_mass(weighed.g().round(), manner));
+        let behind = if warps == 1 { "1 earlier warp".to_owned() } else { format!("{warps} earlier warps") };
+        why.push(format!(
+            "On the scale: a pick of this yarn took {} to {} of reed (from {behind} woven with it), so this takes {}. That goes \
+             before the label.",
+            show_mass(g_per_m * PER_REED_M, manner),
+            show_yarn(PER_REED_M, manner),
+            show_mass(weighed.g().round(), manner)
+        ));
+        mass = Some(weighed);
+    } else {
+        why.extend(weight_why(weft_count(typed), mass, manner));
+    }
     into.figures.push(figure("weft_yarn", "Weft yarn", words, why));
     into.weft_yarn = Some((total, mass));
     Ok(())

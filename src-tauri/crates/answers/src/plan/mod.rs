@@ -98,7 +98,8 @@ fn fill(
     view: &mut PlanView,
 ) -> Result<(), Refused> {
     let mut history = past::History::of(history);
-    let basis = settle_all(typed, &history.learn(form, typed), manner)?;
+    let mut basis = settle_all(typed, &history.learn(form, typed), manner)?;
+    basis.by_scale = history.by_scale(form);
     view.offers.clone_from(&basis.offers);
     let sett = settle_sett(typed, &basis)?;
     offer_sett(&sett, typed, manner, view);

@@ -1,10 +1,11 @@
 //! What earlier warps say to a plan.
 
-use fellmark_cloth::learnt::Lessons;
+use fellmark_cloth::learnt::{Lessons, OffTheLoom};
 use fellmark_projection::EarlierWarp;
 
+use super::basis::ByScale;
 use super::typed::Typed;
-use crate::learnt::{Figure, Like, from_taught};
+use crate::learnt::{Figure, Like, Taught, from_taught};
 use crate::reckoned;
 use crate::view::PlanForm;
 
@@ -23,6 +24,22 @@ impl<'a> History<'a> {
     /// Their sittings, for pace and days.
     pub fn earlier(&self) -> &'a [EarlierWarp] {
         &self.off.earlier
+    }
+
+    /// What their picks weighed where they were woven with the yarn of this name: sums divided, never rates averaged.
+    pub fn by_scale(&self, form: &PlanForm) -> Option<ByScale> {
+        let wanted = form.weft_name.trim().to_lowercase();
+        let of_it = |taught: &&Taught| {
+            let name = taught.like.weft.as_deref().map(|name| name.trim().to_lowercase());
+            !wanted.is_empty() && name.as_deref() == Some(&wanted)
+        };
+        let weighed = self.off.taught.iter().filter(of_it).filter_map(|taught| {
+            let OffTheLoom { weft_used, picks, reed, .. } = taught.measured;
+            Some((weft_used?.g(), picks? as f64 * reed?.mm() / 1000.0))
+        });
+        let (grams, metres, warps) =
+            weighed.fold((0.0, 0.0, 0), |(g, m, n), (grams, metres)| (g + grams, m + metres, n + 1));
+        (metres > 0.0 && grams > 0.0).then(|| ByScale { g_per_m: grams / metres, warps })
     }
 
     /// What they teach for a plan like this.

@@ -288,6 +288,70 @@ fn a_plan_learns_from_finished_warps() {
 }
 
 #[test]
+fn weft_is_reckoned_as_earlier_warps_really_took_it() {
+    let home = tempfile::tempdir().unwrap();
+    let mut journal = journal(&home);
+    let manner = Manner::default();
+    // 720 picks in a reed 20 cm wide used 60 of 100 g of a yarn of 250 m/100 g: 150 m, 20.83 cm a pick, 17 cm wide when finished.
+    let begun = WarpForm {
+        name: "First".into(),
+        wound: "250 cm".into(),
+        picks: "40".into(),
+        weave: "plain".into(),
+        reed_width: "20 cm".into(),
+        weft_name: "Grey two-ply".into(),
+        weft_mass: "100 g".into(),
+        weft_length: "250 m".into(),
+        ..WarpForm::default()
+    };
+    let mut pen = Pen { journal: &mut journal, manner, today: today() };
+    let warp = pen.begin_warp(&begun).unwrap();
+    let sitting =
+        SittingForm { minutes: "60".into(), picks: "720".into(), measured: "180 cm".into(), ..SittingForm::default() };
+    pen.log_sitting(&warp, &sitting, None).unwrap();
+    let off = crate::view::OffForm {
+        front: "20 cm".into(),
+        thrums: "30 cm".into(),
+        off_loom: "171 cm".into(),
+        finished: "162 cm".into(),
+        finished_width: "17 cm".into(),
+        weft_over: "40 g".into(),
+        ..crate::view::OffForm::default()
+    };
+    pen.cut_off(&warp, &off, &[]).unwrap();
+
+    let form = PlanForm {
+        length: "162 cm".into(),
+        width: "17 cm".into(),
+        sett: "40".into(),
+        picks: "40".into(),
+        weft_name: "grey two-ply".into(),
+        ..PlanForm::default()
+    };
+    let view = reckon(journal.state(), &form, &manner, today());
+    let used = |view: &PlanView, field: &str| {
+        view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().clone()
+    };
+    // The same piece again takes the same weft: 150 m and 60 g, give or take the rounding to whole ends.
+    near(view.plain.weft_yarn_m, 150.0);
+    near(view.plain.weft_yarn_g, 60.0);
+    let allowance = used(&view, "weft_allowance_percent");
+    assert_eq!((allowance.warps, allowance.fills[0].text.as_str()), (1, "4.2"), "{allowance:?}");
+    let why = view.figures.iter().find(|figure| figure.id == "weft_yarn").unwrap().why.join("\n");
+    assert!(why.contains("(from 1 earlier warp)") && why.contains("from 1 earlier warp woven with it"), "{why}");
+    // Wider and denser it takes more by both: 34 cm at 60 picks is three times the yarn.
+    let wider = PlanForm { width: "34 cm".into(), picks: "60".into(), ..form.clone() };
+    let view = reckon(journal.state(), &wider, &manner, today());
+    near(view.plain.weft_yarn_m, 450.0);
+    near(view.plain.weft_yarn_g, 180.0);
+    // Of another yarn nothing is known by weight; what she says herself goes before what was learnt.
+    let other = PlanForm { weft_name: "Moss".into(), weft_allowance_percent: "10".into(), ..form };
+    let view = reckon(journal.state(), &other, &manner, today());
+    assert_eq!(view.plain.weft_yarn_g, None);
+    near(view.plain.weft_yarn_m, 720.0 * 0.2 * 1.1);
+}
+
+#[test]
 fn a_day_is_told_with_its_span_and_the_gift() {
     let mut form = runner();
     form.gift_on = "2027-06-01".into();
