@@ -19,10 +19,12 @@ impl Pointer {
     fn act(self, window: &Window, action: PointerAction) {
         match self {
             Self::Mouse => {
-                window.now("the mouse", window.client().perform_actions(MouseActions::new("mouse".into()).then(action)));
+                window
+                    .now("the mouse", window.client().perform_actions(MouseActions::new("mouse".into()).then(action)));
             }
             Self::Finger => {
-                window.now("a finger", window.client().perform_actions(TouchActions::new("finger".into()).then(action)));
+                window
+                    .now("a finger", window.client().perform_actions(TouchActions::new("finger".into()).then(action)));
             }
         }
     }

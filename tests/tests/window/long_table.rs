@@ -50,9 +50,8 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
     let watch = |stop: bool| {
         window.run(&format!("{WATCH}{stop}"));
     };
-    let counts = || -> Vec<String> {
-        serde_json::from_value(window.run("return window.counts")).expect("counts are texts")
-    };
+    let counts =
+        || -> Vec<String> { serde_json::from_value(window.run("return window.counts")).expect("counts are texts") };
 
     // While it is looked through, stopped: the table is still there to be read again.
     watch(true);

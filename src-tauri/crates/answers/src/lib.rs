@@ -48,6 +48,7 @@ pub mod trouble;
 pub mod undo;
 pub mod view;
 pub mod wanted;
+pub mod warp_on_paper;
 pub mod weft_reach;
 pub mod when;
 pub mod where_am_i;

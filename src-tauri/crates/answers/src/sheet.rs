@@ -11,15 +11,32 @@ use crate::chart::escape;
 use crate::manner::Manner;
 use crate::model;
 use crate::view::LoomView;
+use crate::warp_on_paper;
 
 /// Long side of the pictures in the sheet, pixels.
 const PHOTO_SIDE_PX: u32 = 900;
 
+/// A4, black on white; nothing is torn from its heading, and no row or picture over two pages.
 const STYLE: &str = "body{font-family:'Noto Sans','DejaVu Sans',sans-serif;color:#000;background:#fff;max-width:46rem;margin:2rem auto;\
-padding:0 1rem;line-height:1.45}h1,h2{font-family:Palatino,Georgia,serif;font-weight:400}table{border-collapse:collapse;width:100%}\
-th,td{text-align:left;vertical-align:top;border-top:1px solid #bbb;padding:.25rem .75rem .25rem 0;font-weight:400}\
-tbody th{font-weight:600}figure{margin:1rem 0;break-inside:avoid}img{max-width:100%;max-height:22rem}figcaption,.small{font-size:.85rem;\
-color:#444}tr{break-inside:avoid}h2{break-after:avoid}@page{margin:15mm}@media print{body{margin:0;padding:0}}";
+padding:0 1rem;line-height:1.4;orphans:3;widows:3}h1,h2{font-family:Palatino,Georgia,'DejaVu Serif',serif;font-weight:400;\
+break-after:avoid}h1{margin:0}h2{font-size:1.25rem;margin:1.4rem 0 .4rem}p{margin:.4rem 0}\
+table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;border-top:1px solid #999;\
+padding:.2rem .75rem .2rem 0;font-weight:400}tbody th{font-weight:600;white-space:nowrap;width:1%}thead th{font-size:.85rem;\
+border-top:0}.wide tbody th{white-space:normal;width:auto}.wide td{white-space:nowrap}tr,figure{break-inside:avoid}thead{display:table-header-group}\
+.figures{columns:2;column-gap:2.5rem}.figures div{break-inside:avoid;display:flex;justify-content:space-between;gap:1rem;\
+border-top:1px solid #999;padding:.2rem 0}.figures dt{font-weight:600}.figures dd{margin:0;text-align:right}dl{margin:0}\
+.warp svg{width:100%;height:auto}figure{margin:.6rem 0}.pictures{display:grid;grid-template-columns:1fr 1fr;gap:.8rem}\
+.pictures figure{margin:0}img{width:100%;height:auto;max-height:20rem;object-fit:contain;object-position:left}figcaption,.small\
+{font-size:.85rem}section{break-inside:auto}.keep{break-inside:avoid}@page{size:A4;margin:16mm 15mm}@media print{body{margin:0;\
+padding:0;max-width:none;font-size:10.5pt}}";
+
+fn figures(out: &mut String, rows: &[(&str, String)]) {
+    out.push_str("<dl class=\"figures\">");
+    for (what, value) in rows.iter().filter(|(_, value)| !value.trim().is_empty()) {
+        let _ = write!(out, "<div><dt>{}</dt><dd>{}</dd></div>", escape(what), escape(value));
+    }
+    out.push_str("</dl>");
+}
 
 fn table(out: &mut String, rows: &[(&str, String)]) {
     out.push_str("<table><tbody>");
@@ -34,50 +51,67 @@ fn table(out: &mut String, rows: &[(&str, String)]) {
 #[must_use]
 pub fn html(journal: &Journal, view: &LoomView, manner: &Manner, today: NaiveDate) -> String {
     let form = &view.form;
+    // It is kept for years: its days say their year.
+    let dated = |day: NaiveDate| manner.date(day, NaiveDate::MIN);
     let mut out = format!(
         "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">\
          <title>{0}</title><style>{STYLE}</style></head><body><h1>{0}</h1><p class=\"small\">Record sheet of {1}</p>",
         escape(&view.name),
-        escape(&manner.date(today, today))
+        escape(&dated(today))
     );
     let log = view.id.parse().ok().and_then(|id| model::warp_log(journal.state(), &id));
     if let Some(note) = log.as_ref().and_then(|log| log.warp.note.as_deref()) {
         let _ = write!(out, "<p>{}</p>", escape(note).replace('\n', "<br>"));
     }
+    let _ = write!(
+        out,
+        "<figure class=\"warp\">{}<figcaption>{}</figcaption></figure>",
+        warp_on_paper::svg(&view.picture),
+        escape(&view.picture.text)
+    );
+    stands(&mut out, view);
     out.push_str("<h2>Planned</h2>");
     let pieces = if form.pieces == "1" { String::new() } else { form.pieces.clone() };
-    table(
+    let day = |text: &str| text.parse().map_or_else(|_| text.to_owned(), dated);
+    let density = crate::desk::manner_view(manner).density_unit;
+    let density = density.replacen('p', "P", 1);
+    figures(
         &mut out,
         &[
-            ("Begun on", form.begun_on.clone()),
-            ("Gift day", form.gift_on.clone()),
+            ("Begun on", day(&form.begun_on)),
+            ("Gift day", day(&form.gift_on)),
             ("Warp wound", form.wound.clone()),
             ("Loom waste", form.waste.clone()),
             ("Length wanted", form.wanted.clone()),
             ("Pieces", pieces),
             ("Fringe", form.fringe.clone()),
+            ("Between pieces", form.gap.clone()),
             ("Width in the reed", form.reed_width.clone()),
-            (crate::desk::manner_view(manner).density_unit.as_str(), form.picks.clone()),
+            (density.as_str(), form.picks.clone()),
             ("Warp for 100 of cloth", form.warp_per_100.clone()),
             ("Length lost, per cent", form.shrinkage_percent.clone()),
             (
                 "Weft",
                 [form.weft_name.as_str(), form.weft_mass.as_str(), form.weft_length.as_str()].join(" ").trim().into(),
             ),
-            ("Opening border", form.opening.clone()),
-            ("Repeat", form.repeat.clone()),
-            ("Balance", form.balance.clone()),
-            ("Closing border", form.closing.clone()),
         ],
     );
-    out.push_str("<h2>How it stands</h2>");
-    for answer in [&view.where_am_i, &view.when] {
-        let _ = write!(out, "<p>{}</p>", escape(&answer.headline));
+    // A row of the sequence is a few words: they stand one after the other, and leave the paper for what was woven.
+    let rows = |text: &str| text.lines().collect::<Vec<_>>().join(" \u{b7} ");
+    let sequence = [
+        ("Opening border", rows(&form.opening)),
+        ("Repeat", rows(&form.repeat)),
+        ("Balance", rows(&form.balance)),
+        ("Closing border", rows(&form.closing)),
+    ];
+    if sequence.iter().any(|(_, rows)| !rows.is_empty()) {
+        out.push_str("<h2>Pick sequence</h2>");
+        table(&mut out, &sequence);
     }
     let off = &view.off;
     if !off.came_out.is_empty() {
         out.push_str(
-            "<h2>Planned, and as it came out</h2><table><thead><tr><th>Figure</th><th>Planned</th><th>Came out</th><th>Difference</th>\
+            "<h2>Planned, and as it came out</h2><table class=\"wide\"><thead><tr><th>Figure</th><th>Planned</th><th>Came out</th><th>Difference</th>\
              </tr></thead><tbody>",
         );
         for row in &off.came_out {
@@ -103,7 +137,26 @@ pub fn html(journal: &Journal, view: &LoomView, manner: &Manner, today: NaiveDat
     out
 }
 
-/// Its sittings, the first first, each with its pictures.
+/// How it stands, in sentences; once it is cut off, how far it is finished.
+fn stands(out: &mut String, view: &LoomView) {
+    let told = if view.off.line.is_empty() {
+        vec![
+            view.where_am_i.headline.as_str(),
+            &view.warp_reach.headline,
+            &view.weft_reach.headline,
+            &view.when.headline,
+        ]
+    } else {
+        vec![view.off.line.as_str()]
+    };
+    out.push_str("<section class=\"keep\"><h2>How it stands</h2>");
+    for sentence in told {
+        let _ = write!(out, "<p>{}</p>", escape(sentence));
+    }
+    out.push_str("</section>");
+}
+
+/// Its sittings, the first first, then its pictures.
 fn sittings(out: &mut String, journal: &Journal, view: &LoomView) {
     if view.sittings.is_empty() {
         return;
@@ -120,17 +173,19 @@ fn sittings(out: &mut String, journal: &Journal, view: &LoomView) {
     }
     out.push_str("</tbody></table>");
     let Some(log) = view.id.parse().ok().and_then(|id| model::warp_log(journal.state(), &id)) else { return };
-    for sitting in &log.sittings {
-        let day = view.sittings.iter().find(|line| line.id == sitting.id.as_str()).map(|line| line.day.as_str());
-        for photo in log.photos.iter().filter(|photo| photo.sitting.as_ref() == Some(&sitting.id)) {
-            // A picture that has not arrived is left out; the sheet is of what is here.
-            let Ok(bytes) = journal.thumbnail(&log.warp.id, &photo.hash, PHOTO_SIDE_PX) else { continue };
-            let day = escape(day.unwrap_or_default());
-            let _ = write!(
-                out,
-                "<figure><img alt=\"Photo of {day}\" src=\"data:image/jpeg;base64,{}\"><figcaption>{day}</figcaption></figure>",
-                STANDARD.encode(bytes)
-            );
-        }
+    let mut pictures = String::new();
+    for shown in &view.strip {
+        let Some(photo) = log.photos.iter().find(|photo| photo.id.as_str() == shown.id) else { continue };
+        // A picture that has not arrived is left out; the sheet is of what is here.
+        let Ok(bytes) = journal.thumbnail(&log.warp.id, &photo.hash, PHOTO_SIDE_PX) else { continue };
+        let told = escape(&shown.text);
+        let _ = write!(
+            pictures,
+            "<figure><img alt=\"Photo of {told}\" src=\"data:image/jpeg;base64,{}\"><figcaption>{told}</figcaption></figure>",
+            STANDARD.encode(bytes)
+        );
+    }
+    if !pictures.is_empty() {
+        let _ = write!(out, "<h2>Pictures</h2><div class=\"pictures\">{pictures}</div>");
     }
 }

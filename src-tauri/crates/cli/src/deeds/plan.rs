@@ -23,13 +23,7 @@ fn plan_input(trouble: Trouble) -> Failure {
 
 impl Desk {
     /// A plan; what cannot be read is refused here, since nobody looks on while it is typed.
-    pub(super) fn plan(
-        &mut self,
-        mut figures: PlanArgs,
-        why: bool,
-        begin: bool,
-        keep: bool,
-    ) -> Result<Said, Failure> {
+    pub(super) fn plan(&mut self, mut figures: PlanArgs, why: bool, begin: bool, keep: bool) -> Result<Said, Failure> {
         let mut form = PlanForm::default();
         let mut kept = None;
         if let Some(copy) = figures.copy.take() {
@@ -69,14 +63,17 @@ impl Desk {
                 let id = one.record.parse().map_err(|_| Failure::not_found("This plan has no id."))?;
                 Ok((id, one.form.clone()))
             }
-            [] => Err(Failure::not_found(format!("No plan is kept here as \u{201c}{named}\u{201d}; `plans` lists them."))),
+            [] => {
+                Err(Failure::not_found(format!("No plan is kept here as \u{201c}{named}\u{201d}; `plans` lists them.")))
+            }
             _ => Err(Failure::not_found(format!("Several plans are called \u{201c}{named}\u{201d}; give an id."))),
         }
     }
 
     pub(super) fn plans(&self) -> Said {
         let plans = plan::kept(self.journal.state(), None);
-        let lines: Vec<String> = plans.iter().map(|plan| format!("{}  {}: {}", plan.record, plan.name, plan.line)).collect();
+        let lines: Vec<String> =
+            plans.iter().map(|plan| format!("{}  {}: {}", plan.record, plan.name, plan.line)).collect();
         let text = if lines.is_empty() { "No plan is kept.".to_owned() } else { lines.join("\n") };
         Said::done(text, json!({ "plans": plans }))
     }
