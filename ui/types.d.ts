@@ -32,7 +32,11 @@ undo: string | null,
 /**
  * How figures are written.
  */
-manner: MannerView, };
+manner: MannerView, 
+/**
+ * What this device is called, or would be before she names it.
+ */
+device: string, };
 
 export type MannerView = { 
 /**
@@ -898,7 +902,7 @@ from_mm: number,
  */
 to_mm: number, 
 /**
- * What is written at it: "14 cm, Tuesday 3 November".
+ * What is written at it: "14 cm woven, Tuesday 3 November".
  */
 label: string, 
 /**

@@ -4,6 +4,7 @@
 
 mod awake;
 mod choice;
+mod machine;
 mod commands;
 mod photos;
 mod workshop;

@@ -9,6 +9,8 @@ mod awake;
 mod bad_input;
 #[path = "window/carry.rs"]
 mod carry;
+#[path = "window/device_name.rs"]
+mod device_name;
 #[path = "window/due.rs"]
 mod due;
 #[path = "window/example.rs"]

@@ -21,6 +21,8 @@ export const T = {
       "Fellmark keeps count while you weave and tells you where you are, whether warp and weft will reach, and on which day " +
       "the piece will be done.",
     where: "It writes plain files into a folder that you choose. No account, nothing sent anywhere.",
+    device: "This device is called",
+    deviceHint: (/** @type {string} */ name) => `So that its notes can be told from those of others. Empty: ${name}.`,
     choose: "Choose a folder",
     typed: "or type its path",
     path: "Path of the folder",

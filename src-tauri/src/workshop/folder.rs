@@ -8,6 +8,7 @@ use fellmark_answers::view::{Desk, Trouble};
 use fellmark_journal::{Journal, Options, RecordId, RunningLog, journal_in, watch};
 
 use crate::choice::Known;
+use crate::machine::proposed_name;
 
 use super::plan::typed_plan;
 use super::{Open, Workshop, memo, today};

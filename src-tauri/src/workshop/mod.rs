@@ -143,6 +143,7 @@ impl Workshop {
     /// Everything the window shows.
     pub fn desk(&mut self) -> Desk {
         let (manner, today) = (self.manner(), today());
+        let device = self.choice.device.clone().unwrap_or_else(crate::machine::proposed_name);
         let Some(Open { journal, reckonings, running, shown, typed, .. }) = &mut self.open else {
             return Desk {
                 today: today.to_string(),
@@ -153,6 +154,7 @@ impl Workshop {
                 running: None,
                 undo: None,
                 manner: desk::manner_view(&manner),
+                device,
             };
         };
         let mut look = Look::new(journal, reckonings, &manner, today);
@@ -172,6 +174,7 @@ impl Workshop {
             running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
             undo: undo::undoable(journal.state(), journal.device()).map(|found| found.what),
             manner: desk::manner_view(&manner),
+            device,
         }
     }
 

@@ -8,18 +8,23 @@ use crate::weaver::{GREY_RUNNER, begin, open_folder, photo};
 
 /// Photos made in the page, dropped on or pasted into what the selector finds.
 fn bring(window: &Window, how: &str, selector: &str, count: usize) {
+    bring_sized(window, how, selector, count, (1600, 1200), 0);
+}
+
+/// The same of a size, each unlike those of another beginning.
+fn bring_sized(window: &Window, how: &str, selector: &str, count: usize, (width, height): (u32, u32), from: usize) {
     let script = format!(
         "const done = arguments[arguments.length - 1];
          (async () => {{
            const data = new DataTransfer();
            for (let n = 0; n < {count}; n += 1) {{
              const canvas = document.createElement('canvas');
-             canvas.width = 1600;
-             canvas.height = 1200;
+             canvas.width = {width};
+             canvas.height = {height};
              const pen = canvas.getContext('2d');
              // Noise, so that each takes the time that a photo takes.
-             const field = pen.createImageData(1600, 1200);
-             for (let at = 0; at < field.data.length; at += 1) field.data[at] = at % 4 === 3 ? 255 : (at * (n + 7)) % 251;
+             const field = pen.createImageData({width}, {height});
+             for (let at = 0; at < field.data.length; at += 1) field.data[at] = at % 4 === 3 ? 255 : (at * (n + 7 + {from})) % 251;
              pen.putImageData(field, 0, 0);
              const blob = await new Promise(made => canvas.toBlob(made, 'image/png'));
              data.items.add(new File([blob], `woven-${{n}}.png`, {{ type: 'image/png' }}));
@@ -72,6 +77,84 @@ fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
     window.run("document.querySelector('.strip').scrollIntoView()");
     window.screenshot("photos-strip-phone");
     assert_eq!(said(&folder, "photo").len(), 3);
+}
+
+#[test]
+fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
+    const MANY: usize = 30;
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    // Two sittings before, each with a photo of its own: the strip goes over time.
+    for (day, picks, length) in [("2026-11-18", "60", "20 cm"), ("2026-11-20", "60", "40 cm")] {
+        window.click("@log");
+        window.type_into("@sitting-on", day);
+        window.type_into("@sitting-picks", picks);
+        window.type_into("@sitting-measured", length);
+        bring(&window, "drop", "[data-part=sitting-drop]", 1);
+        window.click("@sitting-save");
+        window.wait_text("@sitting-summary", &format!("{length} from the start"), 5.0);
+    }
+    window.wait("both are kept", 15.0, |window| kept(window) == 2);
+    window.click("@log");
+    window.type_into("@sitting-picks", "60");
+    window.type_into("@sitting-measured", "60 cm");
+    // Several drops, as from several folders; each picture is one of its own.
+    for batch in 0..5 {
+        bring_sized(&window, "drop", "[data-part=sitting-drop]", MANY / 5, (640, 480), 100 + 10 * batch);
+    }
+    window.wait("all are chosen", 10.0, |window| {
+        window.run("return document.querySelectorAll('[data-part=sitting-chosen] li').length") == json!(MANY)
+    });
+    window.click("@sitting-save");
+    window.wait("progress is shown", 10.0, |window| window.sees("#photo-progress progress"));
+    let bar =
+        "const bar = document.querySelector('#photo-progress progress'); return bar ? [bar.value, bar.max] : null";
+    let first = window.run(bar);
+    assert_eq!(first[1], json!(MANY), "{first}");
+    window.screenshot("photos-many-phone");
+    // Stopped and gone on with: nothing is lost or kept twice, and the window answers all the while.
+    window.click("[data-act=photos-stop]");
+    window.wait("what is left is offered again", 20.0, |window| window.sees("[data-act=photos-again]"));
+    let stopped = said(&folder, "photo").len() - 2;
+    assert!((1..MANY).contains(&stopped), "{stopped} were kept before the stop");
+    assert!(
+        window.text("#photo-progress").contains(&(MANY - stopped).to_string()),
+        "{}",
+        window.text("#photo-progress")
+    );
+    window.click("[data-act=photos-again]");
+    window.wait("all are kept", 60.0, |_| said(&folder, "photo").len() == MANY + 2);
+    window.wait("the strip has them all", 15.0, |window| kept(window) == MANY as u64 + 2);
+    assert!(!window.sees("#photo-progress progress"), "the progress is gone when all are kept");
+    let hashes: std::collections::BTreeSet<String> =
+        said(&folder, "photo").iter().map(|photo| photo["hash"].as_str().unwrap().to_owned()).collect();
+    assert!(hashes.len() > MANY, "each is its own picture: {}", hashes.len());
+
+    // Every sitting's band shows one of its photos, drawn and not broken.
+    window.wait("three bands have a picture", 10.0, |window| {
+        window.run("return document.querySelectorAll('.warp-svg .woven image').length") == json!(3)
+    });
+    let broken = window.run_async(
+        "const done = arguments[arguments.length - 1];
+         Promise.all([...document.querySelectorAll('.warp-svg image')].map(band => new Promise(told => {
+           const look = new Image();
+           look.onload = () => told(look.naturalWidth > 0 ? null : band.getAttribute('href'));
+           look.onerror = () => told(band.getAttribute('href'));
+           look.src = band.getAttribute('href');
+         }))).then(all => done(all.filter(one => one)))",
+    );
+    assert_eq!(broken, json!([]));
+    // In order of time, each with its day and the cloth by then.
+    let words = window.text("@strip");
+    let at = |text: &str| words.find(text).unwrap_or_else(|| panic!("{text}: {words}"));
+    assert!(at("20 cm") < at("40 cm") && at("40 cm") < at("60 cm"), "{words}");
+    assert_eq!(window.overflow() + &window.axe(), "");
+    window.scroll_to("@warp-picture");
+    window.screenshot("photos-bands-phone");
 }
 
 #[test]

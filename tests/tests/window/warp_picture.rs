@@ -37,7 +37,12 @@ fn begin_with(window: &Window, figures: &[(&str, &str)]) {
     window.settle();
 }
 
-/// Role, name and kind of what has the keys.
+/// Which part has the keys.
+fn part(window: &Window) -> String {
+    window.run("return document.activeElement.getAttribute('data-stop') ?? ''").as_str().unwrap().to_owned()
+}
+
+/// Role and name of what has the keys.
 fn stands_on(window: &Window) -> (String, String) {
     let script = "const one = document.activeElement;
                   return [one.getAttribute('role'), (one.getAttribute('aria-label') ?? '').replaceAll('\\u00a0', ' ')]";
@@ -61,9 +66,10 @@ fn walked(look: &Look, on: Key) {
     window.press(Key::Home);
     let mut parts = vec![stands_on(&window)];
     for _ in 0..30 {
+        let before = part(&window);
         window.press(on);
         let next = stands_on(&window);
-        if parts.last() == Some(&next) {
+        if part(&window) == before {
             break;
         }
         // What the keys stand on is told in words below the picture, and marked in it.
@@ -76,6 +82,8 @@ fn walked(look: &Look, on: Key) {
     for (at, start) in [(0, "loom waste in front"), (1, "fringe"), (2, "20 cm woven, today")] {
         assert!(names[at].starts_with(start), "{names:?}");
     }
+    let at = |start: &str| names.iter().position(|name| name.starts_with(start)).unwrap_or_else(|| panic!("{start}: {names:?}"));
+    assert!(at("23 cm woven") + 1 == at("mark at 43 cm") && at("mark at") + 1 == at("7 cm woven"), "{names:?}");
     for part in ["mark at 43 cm", "the fell, after 62 cm of cloth", "to weave, piece 2 of 2", "to spare"] {
         assert!(names.iter().any(|name| name.contains(part)), "{part}: {names:?}");
     }

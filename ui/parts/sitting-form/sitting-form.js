@@ -56,6 +56,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
     async submit(written) {
       const { sitting, told } = await keep(written);
       chosenBefore.delete(draft);
+      handedOn = true;
       ctx.photos.add(sitting, photos.files());
       forgetDraft(draft);
       ctx.say(kept);
@@ -63,8 +64,10 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
       ctx.go("#/loom");
     },
   });
+  let handedOn = false;
   const photos = photoChooser({ id: "sitting", signal, start: chosenBefore.get(draft) });
-  signal.addEventListener("abort", () => chosenBefore.set(draft, photos.files()), { once: true });
+  // What was kept is not chosen again in the next form.
+  signal.addEventListener("abort", () => !handedOn && chosenBefore.set(draft, photos.files()), { once: true });
   const measured = form.text({
       name: "measured",
       label: T.sitting.measured,

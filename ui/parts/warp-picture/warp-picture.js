@@ -31,7 +31,9 @@ function partsOf(picture) {
   const fell = { key: "fell", at: picture.fell_mm, text: picture.fell_label, kind: "fell", sitting: null };
   // A mark or the fell lies before the band that begins there.
   const before = (/** @type {Part} */ part) => (part.kind === "mark" ? 0 : part.kind === "fell" ? 1 : 2);
-  return [...bands, ...marks, fell].sort((one, other) => one.at - other.at || before(one) - before(other));
+  // What lies within a tenth of a millimetre lies at one place.
+  const place = (/** @type {Part} */ part) => Math.round(part.at * 10);
+  return [...bands, ...marks, fell].sort((one, other) => place(one) - place(other) || before(one) - before(other));
 }
 
 /** Drawn along x; an upright picture turns the pattern with it. @param {boolean} upright */

@@ -30,9 +30,25 @@ export function welcomeScreen(ctx, signal) {
     ctx,
     signal,
     async submit({ path }) {
+      await named();
       ctx.show(await ctx.shell.openFolder(path));
     },
   });
+  const proposed = ctx.desk().device;
+  const device = h("input", {
+    type: "text",
+    id: "welcome-device",
+    "data-part": "welcome-device",
+    value: proposed,
+    maxlength: 60,
+    spellcheck: "false",
+    "aria-describedby": "welcome-device-hint",
+  });
+  /** Calls the device what she typed, before it writes anything. */
+  const named = async () => {
+    const name = device.value.trim();
+    if (name && name !== ctx.desk().device) await ctx.shell.setDeviceName(name);
+  };
   form.element.append(
     form.general,
     form.text({ name: "path", label: T.welcome.path }),
@@ -48,6 +64,13 @@ export function welcomeScreen(ctx, signal) {
       h("h1", { tabindex: -1 }, T.welcome.title),
       h("p", { class: "welcome-what" }, T.welcome.what),
       h("p", { class: "quiet" }, T.welcome.where),
+      h(
+        "div",
+        { class: "field welcome-device" },
+        h("label", { for: device.id }, T.welcome.device),
+        h("p", { class: "hint", id: "welcome-device-hint" }, T.welcome.deviceHint(proposed)),
+        h("div", { class: "field-line" }, device),
+      ),
       h("div", null, button("choose", T.welcome.choose, { class: "shuttle", "data-part": "choose-folder" })),
       h("details", { "data-part": "typed-path" }, h("summary", null, T.welcome.typed), form.element),
       h(
@@ -63,7 +86,7 @@ export function welcomeScreen(ctx, signal) {
     (event) => {
       const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"))
         ?.dataset.act;
-      if (act === "choose") ctx.attempt(ctx.shell.chooseFolder(), "");
+      if (act === "choose") ctx.attempt(named().then(() => ctx.shell.chooseFolder()), "");
       if (act === "example") ctx.attempt(ctx.shell.beginExample(), "");
     },
     { signal },

@@ -66,6 +66,8 @@ pub fn draw(
         Some(end) if piece < last => *end,
         _ => wanted,
     };
+    // Where each piece's cloth begins: in the cloth, and in the drawing, where fringes and gaps lie between.
+    let mut laid: Vec<(f64, f64)> = Vec::new();
     let mut from = 0.0;
     let worn = worn_by(progress);
     let mut fell_mm = drawing.at_mm;
@@ -76,6 +78,7 @@ pub fn draw(
             drawing.plain(BandKind::Fringe, warp.fringe_mm.min(room), "fringe");
         }
         let to = end_of(piece).max(from);
+        laid.push((from, drawing.at_mm));
         for (band_from, band_to, index) in &worn {
             let (start, end) = (band_from.max(from), band_to.min(to));
             if end - start > 0.0 {
@@ -116,15 +119,14 @@ pub fn draw(
     }
     drawing.plain(BandKind::BackWaste, back, "loom waste behind");
     drawing.plain(BandKind::Missing, missing, "missing");
-    let front_of_cloth =
-        drawing.bands.iter().find(|band| band.kind == BandKind::Woven).map_or(front, |band| band.from_mm);
+    let place_of = |mm: f64| {
+        let piece = laid.iter().rfind(|(from, _)| *from < mm).or(laid.first());
+        piece.map_or(front, |(from, at)| at + (mm - from) * per_cloth)
+    };
     let marks = progress
         .marks_mm
         .iter()
-        .map(|mm| PictureMark {
-            at_mm: front_of_cloth + mm * per_cloth,
-            label: format!("mark at {}", show_length(*mm, manner)),
-        })
+        .map(|mm| PictureMark { at_mm: place_of(*mm), label: format!("mark at {}", show_length(*mm, manner)) })
         .collect();
     WarpPicture {
         whole_mm: drawing.at_mm,
@@ -167,7 +169,11 @@ fn woven_label(
     let length = show_length(length_mm, manner);
     match log.sittings.get(index) {
         Some(sitting) => (
-            format!("{}{length} woven, {}", if sitting.rough { "about " } else { "" }, manner.spoken_day(sitting.on, today)),
+            format!(
+                "{}{length} woven, {}",
+                if sitting.rough { "about " } else { "" },
+                manner.spoken_day(sitting.on, today)
+            ),
             Some(sitting.id.to_string()),
             photo_of(index),
         ),
@@ -194,4 +200,44 @@ fn in_words(log: &WarpLog, progress: &Progress, missing_mm: f64, spare_mm: f64, 
     }
     parts.push(format!("{} of loom waste", length(waste_mm(&log.warp))));
     format!("The warp to scale: {}.", parts.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::tests::{log, sitting};
+
+    /// Two pieces of half a metre with fringes, 70 cm woven in two sittings, the mark at the fell.
+    fn two_pieces() -> WarpPicture {
+        let mut log = log();
+        log.warp.pieces = 2;
+        log.warp.wanted_mm = Some(500.0);
+        log.warp.fringe_mm = 100.0;
+        log.warp.wound_mm = Some(2600.0);
+        log.warp.warp_per_100 = Some(110.0);
+        log.sittings = vec![sitting(2, Some(160), Some(400.0)), sitting(3, Some(120), Some(700.0))];
+        log.sittings[1].mark_set = true;
+        let today = NaiveDate::from_ymd_opt(2026, 11, 3).unwrap();
+        draw(&log, &Progress::of(&log, 0), &|_| None, &Manner::default(), today)
+    }
+
+    #[test]
+    fn bands_lie_end_to_end_and_the_fell_at_the_last_cloth() {
+        let picture = two_pieces();
+        for pair in picture.bands.windows(2) {
+            assert!((pair[0].to_mm - pair[1].from_mm).abs() < 1e-9, "{pair:?}");
+        }
+        assert!((picture.whole_mm - 2600.0).abs() < 0.5, "{}", picture.whole_mm);
+        let last = picture.bands.iter().rfind(|band| band.kind == BandKind::Woven).unwrap();
+        assert!((last.to_mm - picture.fell_mm).abs() < 1e-9);
+        assert_eq!(picture.fell_label, "the fell, after 70\u{a0}cm of cloth");
+        assert_eq!(last.label, "20\u{a0}cm woven, today");
+    }
+
+    #[test]
+    fn a_mark_lies_at_its_cloth_beyond_the_fringes_between_pieces() {
+        let picture = two_pieces();
+        let [mark] = picture.marks.as_slice() else { panic!("{:?}", picture.marks) };
+        assert!((mark.at_mm - picture.fell_mm).abs() < 1.0, "the mark at the fell: {} {}", mark.at_mm, picture.fell_mm);
+    }
 }

@@ -24,7 +24,7 @@ pub enum Error {
         why: String,
     },
     /// A file or directory could not be read or written.
-    #[error("{what} {}: {source}", path.display())]
+    #[error("{what} {}: {source}; {}", path.display(), advice(source))]
     Io {
         /// What was tried, as the beginning of a sentence: "cannot read".
         what: &'static str,
@@ -71,9 +71,39 @@ pub enum Error {
     },
 }
 
+/// What to do about what the system said.
+fn advice(source: &io::Error) -> &'static str {
+    use io::ErrorKind as E;
+    match source.kind() {
+        // "Operation not permitted" and "permission denied" are one kind.
+        E::PermissionDenied => "check who may write there, or choose another folder",
+        E::ReadOnlyFilesystem => "what lies there can only be read: choose another folder",
+        E::StorageFull | E::QuotaExceeded => "free some space and try again",
+        E::NotFound | E::NotADirectory => "check the path, or choose another folder",
+        _ => "check the disk or the connection to it and try again, or choose another folder",
+    }
+}
+
 impl Error {
     pub(crate) fn io(what: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
         let path = path.to_owned();
         move |source| Self::Io { what, path, source }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_the_system_refuses_comes_with_what_to_do() {
+        // The numbers of Linux: not permitted, permission denied, no space, read-only.
+        for (number, told) in
+            [(1, "choose another folder"), (13, "who may write"), (28, "free some space"), (30, "only be read")]
+        {
+            let error = Error::io("cannot write in", Path::new("here"))(io::Error::from_raw_os_error(number));
+            let said = error.to_string();
+            assert!(said.starts_with("cannot write in here: ") && said.contains(told), "{said}");
+        }
     }
 }

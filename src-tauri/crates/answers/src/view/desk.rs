@@ -27,6 +27,8 @@ pub struct Desk {
     pub undo: Option<String>,
     /// How figures are written.
     pub manner: MannerView,
+    /// What this device is called, or would be before she names it.
+    pub device: String,
 }
 
 /// How figures are written on this device.
