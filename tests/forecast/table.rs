@@ -57,7 +57,7 @@ fn groups(scored: &[Scored], key: impl Fn(&Scored) -> String) -> Vec<(String, Ve
 }
 
 /// (chance said, whether it came true) for every case and each of the days ahead.
-fn due(cases: &[Case]) -> Result<Vec<(f64, f64)>, String> {
+pub fn due(cases: &[Case]) -> Result<Vec<(f64, f64)>, String> {
     let mut pairs = Vec::new();
     for case in cases {
         let projection = project(&case.question()?).map_err(|error| error.to_string())?;
@@ -70,21 +70,26 @@ fn due(cases: &[Case]) -> Result<Vec<(f64, f64)>, String> {
     Ok(pairs)
 }
 
+/// For each fifth of the predicted chances: the mean chance said, the share that came true, and how many there were.
+pub fn fifths(pairs: &[(f64, f64)]) -> [(f64, f64, usize); 5] {
+    [0, 1, 2, 3, 4].map(|fifth| {
+        let inside: Vec<_> = pairs.iter().filter(|(p, _)| ((p * 5.0) as usize).min(4) == fifth).collect();
+        (mean(inside.iter().map(|p| p.0)), mean(inside.iter().map(|p| p.1)), inside.len())
+    })
+}
+
 /// Says of each fifth of the predicted chances to make a day how often the day was made.
 fn due_table(text: &mut String, pairs: &[(f64, f64)]) {
     text.push_str("\nChance to be off the loom by a day 7, 14, 30, 60, 90, 120, 180, 270 days ahead, by fifths:\n\n");
     text.push_str("| said | mean said | came true | cases |\n| --- | ---: | ---: | ---: |\n");
-    for fifth in 0..5 {
-        let inside: Vec<_> = pairs.iter().filter(|(p, _)| ((p * 5.0) as usize).min(4) == fifth).collect();
-        let (said, came) = (mean(inside.iter().map(|p| p.0)), mean(inside.iter().map(|p| p.1)));
+    for (fifth, (said, came, cases)) in fifths(pairs).into_iter().enumerate() {
         let _ = writeln!(
             text,
-            "| {}–{} % | {:.1} % | {:.1} % | {} |",
+            "| {}–{} % | {:.1} % | {:.1} % | {cases} |",
             20 * fifth,
             20 * (fifth + 1),
             100.0 * said,
-            100.0 * came,
-            inside.len()
+            100.0 * came
         );
     }
 }

@@ -1,4 +1,4 @@
-//! Pace × what is left: how many usual days the rest of a warp takes, as a log-normal law.
+//! Pace × what is left: how many usual days the rest of a warp takes, as a log-normal law with a slimmer early half.
 //!
 //! Every number below was chosen on development cases of three populations; `tests/forecast/RESULTS.md` says how
 //! it does.
@@ -13,10 +13,13 @@ use crate::replay::Fit;
 /// Days between weaving days before anything is known of her.
 const USUAL_GAP_DAYS: f64 = 6.0;
 const USUAL_GAP_WEIGHT: f64 = 3.5;
-/// Gaps her usual one counts for against those of this warp; more with earlier warps behind it.
-const GAP_WEIGHT: f64 = 3.0;
-const GAP_WEIGHT_PER_EARLIER: f64 = 3.0;
+/// Gaps her usual one counts for against those of this warp; as many again for each so many earlier ones.
+const GAP_WEIGHT: f64 = 2.5;
+const GAP_WEIGHT_PER_EARLIER: f64 = 2.0;
 const MOST_EARLIER_GAPS: f64 = 40.0;
+/// Earlier gaps of this many days count half, longer ones more: ten gaps within a fortnight show one mood of hers,
+/// ten within a year many, and it is the change of mood that makes the rest of a warp late.
+const HALF_COUNTED_GAP_DAYS: f64 = 1.0;
 /// A longer gap counts as this many days for pace: she was not weaving slowly, she was not weaving.
 const LONGEST_GAP_DAYS: f64 = 22.0;
 /// Weaving days a prior amount counts for: from the plan, from earlier warps.
@@ -47,38 +50,47 @@ const MOST_UNEVEN: f64 = 4.0;
 /// √[`UNEVEN`].
 const USUAL_UNEVEN_ROOT: f64 = 0.632_455_532_033_675_9;
 /// After an unusually long sitting the span is wider, after a short one narrower.
-const LAST_SITTING_WIDENS: f64 = 0.3;
+const LAST_SITTING_WIDENS: f64 = 0.35;
 /// Doubt about the pace itself, shrinking with every gap seen.
-const PACE_DOUBT: f64 = 3.5;
-const PACE_DOUBT_GAPS: f64 = 6.0;
+const PACE_DOUBT: f64 = 4.0;
+const PACE_DOUBT_GAPS: f64 = 7.0;
 /// Doubt that never goes.
 const LEAST_VARIANCE: f64 = 0.02;
+/// The standard deviation below the middle against that above it: a rest can always stretch, and seldom shrinks.
+const EARLY_HALF: f64 = 0.95;
 /// Gaps that a stated "about so many days a week" counts for.
 const STATED_WEIGHT: f64 = 20.0;
 /// Minutes of a sitting before any is timed. Common practice, no source.
 pub(crate) const USUAL_MINUTES: f64 = 45.0;
 
-/// ln of the usual days needed is normal with this mean and standard deviation.
+/// ln of the usual days needed is two halves of a normal law, which meet in its middle with half the chance each;
+/// the early half is the slimmer by [`EARLY_HALF`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Law {
-    mean_log: f64,
+    middle_log: f64,
+    /// Standard deviation of the later half.
     sd_log: f64,
 }
 
 impl Law {
     /// The chance that `effort` usual days are enough.
     pub(crate) fn chance(&self, effort: f64) -> f64 {
-        if effort <= 0.0 { 0.0 } else { math::normal_cdf(self.deviate(effort)) }
+        if effort <= 0.0 {
+            return 0.0;
+        }
+        let later = self.deviate(effort);
+        math::normal_cdf(if later < 0.0 { later / EARLY_HALF } else { later })
     }
 
-    /// How many standard deviations `days` lie above the middle.
+    /// How many standard deviations of the later half `days` lie above the middle.
     pub(crate) fn deviate(&self, days: f64) -> f64 {
-        (math::ln(days) - self.mean_log) / self.sd_log
+        (math::ln(days) - self.middle_log) / self.sd_log
     }
 
     /// The usual days that are enough with the chance whose normal deviate is `z`.
     pub(crate) fn effort_at(&self, z: f64) -> f64 {
-        math::exp(self.mean_log + z * self.sd_log)
+        let later = if z < 0.0 { z * EARLY_HALF } else { z };
+        math::exp(self.middle_log + later * self.sd_log)
     }
 }
 
@@ -205,7 +217,8 @@ impl Pace {
         let n1 = (n - 1.0).max(0.0);
         let sum: f64 = days.iter().map(|d| d.1).sum();
 
-        let h = past.gaps.min(MOST_EARLIER_GAPS);
+        let most = past.gaps.min(MOST_EARLIER_GAPS);
+        let h = most / (1.0 + HALF_COUNTED_GAP_DAYS * most / (past.gap_sum + 1.0));
         let earlier_mean = if past.gaps > 0.0 { past.gap_sum / past.gaps } else { 0.0 };
         let mut usual = (USUAL_GAP_WEIGHT * USUAL_GAP_DAYS + h * earlier_mean) / (USUAL_GAP_WEIGHT + h);
         let mut weight = GAP_WEIGHT * (1.0 + h / GAP_WEIGHT_PER_EARLIER);
@@ -284,7 +297,7 @@ impl Pace {
             + math::ln(1.0 + doubt * doubt);
         let sd_log = variance.sqrt() * self.widening;
         Law {
-            mean_log: math::ln(sittings * self.amount / self.rate) + self.uneven_later + self.fit.shift * sd_log,
+            middle_log: math::ln(sittings * self.amount / self.rate) + self.uneven_later + self.fit.shift * sd_log,
             sd_log: sd_log * self.fit.scale,
         }
     }

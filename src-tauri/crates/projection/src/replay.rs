@@ -17,7 +17,7 @@ const SCALE_WEIGHT: f64 = 2.0;
 const LEAST_SCALE: f64 = 0.5;
 const MOST_SCALE: f64 = 1.6;
 /// How much of her mean deviation is believed to come again, and the warps that none at all counts for.
-const SHIFT_SHARE: f64 = 0.3;
+const SHIFT_SHARE: f64 = 0.5;
 const SHIFT_WEIGHT: f64 = 3.0;
 
 /// What the replay teaches: by how many standard deviations to move, and how many times as wide to be.
