@@ -6,6 +6,7 @@ use crate::disk::{Disk, SystemDisk};
 use crate::index;
 use crate::journal::Journal;
 use crate::marker::{DEVICES, Markers};
+use crate::reading::{Reading, read_file};
 use crate::status::Problem;
 
 impl Journal {
@@ -47,7 +48,7 @@ impl Journal {
         problems.extend(walk.strange);
         for path in walk.files {
             if let Ok(stat) = disk.stat(&path)
-                && let index::Reading::Read(seen, ..) = index::read_file(&disk, &path, stat, false)
+                && let Reading::Read(seen, ..) = read_file(&disk, &path, stat)
             {
                 problems.extend(seen.problems);
             }

@@ -62,6 +62,14 @@ pub trait Disk: Send + Sync + Debug {
         let _ = stat;
         self.read(path, most)
     }
+    /// Looks at a name, and if it is a plain file of at most `most` bytes, puts its bytes behind `bytes`.
+    fn read_unless_long(&self, path: &Path, most: u64, bytes: &mut Vec<u8>) -> io::Result<Stat> {
+        let stat = self.stat(path)?;
+        if stat.kind == NodeKind::File && stat.bytes <= most {
+            bytes.extend_from_slice(&self.read_found(path, &stat, most)?);
+        }
+        Ok(stat)
+    }
     /// At most `most` bytes of a plain file from a place in it on; none behind its end.
     fn read_from(&self, path: &Path, from: u64, most: u64) -> io::Result<Vec<u8>> {
         let mut bytes = self.read(path, from.saturating_add(most))?;
@@ -157,6 +165,22 @@ impl Disk for SystemDisk {
         Ok(bytes)
     }
 
+    #[cfg(unix)]
+    fn read_unless_long(&self, path: &Path, most: u64, bytes: &mut Vec<u8>) -> io::Result<Stat> {
+        use std::os::unix::fs::OpenOptionsExt;
+        // A pipe is opened without waiting for its other end, a link not at all; and what is looked at is what is read.
+        let opened = OpenOptions::new().read(true).custom_flags(libc::O_NONBLOCK | libc::O_NOFOLLOW).open(path);
+        let Ok(file) = opened else { return self.stat(path).and_then(|stat| refused_or(stat, opened)) };
+        let meta = file.metadata()?;
+        let stat = Stat { kind: kind_of(&meta), bytes: meta.len(), changed: meta.modified().ok() };
+        if stat.kind == NodeKind::File && stat.bytes <= most {
+            // One read brings all of it, into room that nobody has to clear before.
+            bytes.reserve(usize::try_from(stat.bytes).unwrap_or(0));
+            file.take(stat.bytes).read_to_end(bytes)?;
+        }
+        Ok(stat)
+    }
+
     fn read_from(&self, path: &Path, from: u64, most: u64) -> io::Result<Vec<u8>> {
         if self.stat(path)?.kind != NodeKind::File {
             return Err(io::Error::new(io::ErrorKind::InvalidInput, "not a plain file"));
@@ -202,6 +226,12 @@ impl Disk for SystemDisk {
         let _ = dir;
         Ok(())
     }
+}
+
+/// What is no plain file need not be opened.
+#[cfg(unix)]
+fn refused_or(stat: Stat, opened: io::Result<File>) -> io::Result<Stat> {
+    if stat.kind == NodeKind::File { opened.map(|_| stat) } else { Ok(stat) }
 }
 
 fn kind_of(meta: &fs::Metadata) -> NodeKind {

@@ -286,10 +286,6 @@ impl Entry {
     pub(crate) fn may_say_gone(&self) -> bool {
         self.set_from == 0 || memchr::memmem::find(self.set_text().as_bytes(), b"\"gone\"").is_some()
     }
-    /// Whether it was written by the same device and belongs to the same place as another, found without looking far.
-    pub(crate) fn is_beside(&self, other: &Self) -> bool {
-        Arc::ptr_eq(&self.common, &other.common)
-    }
     fn set_text(&self) -> &str {
         let end = (self.line.end as usize).saturating_sub(1);
         self.common.text.get(self.set_from as usize..end).unwrap_or_default()

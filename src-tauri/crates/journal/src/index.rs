@@ -2,24 +2,18 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
 
-use crate::clock::At;
 use crate::disk::{Disk, NodeKind, Stat};
-use crate::entry::Entry;
-use crate::ids::{ByBits, DeviceId, Key, Place};
-use crate::marker::{DEVICES, Marker};
-use crate::segment::{Head, Segment};
-use crate::status::{Problem, problems_of};
+use crate::ids::{ByBits, Key, Place};
+use crate::marker::DEVICES;
+use crate::segment::Head;
+use crate::status::Problem;
 use crate::threads;
 
-/// Most bytes that are read of one file. The journal's own files end at 256 KiB.
-pub const FILE_MAX_BYTES: u64 = 32 << 20;
 /// How deep directories are followed.
 const DEPTH_MAX: usize = 8;
 /// The directory of a warp's photographs.
 pub(crate) const PHOTOS: &str = "photos";
-const SNIFF_BYTES: u64 = 4096;
 const IMAGES: [&str; 9] = ["jpg", "jpeg", "png", "webp", "heic", "heif", "gif", "tif", "tiff"];
 
 /// What is known of one file.
@@ -35,6 +29,13 @@ pub(crate) struct FileSeen {
     pub(crate) keys: Vec<Key>,
     pub(crate) places: BTreeSet<Place>,
     pub(crate) problems: Vec<Problem>,
+}
+
+impl FileSeen {
+    /// The place of all its entries, if they have one.
+    pub(crate) fn only_place(&self) -> Option<Place> {
+        self.places.first().filter(|_| self.places.len() == 1).cloned()
+    }
 }
 
 /// The folder's files.
@@ -60,9 +61,26 @@ impl Index {
         self.present.len()
     }
 
-    /// Makes room for many entries more.
-    pub(crate) fn expect(&mut self, entries: usize) {
-        self.present.reserve(entries);
+    /// Puts many files in at once.
+    pub(crate) fn put_all(&mut self, files: Vec<(PathBuf, Box<FileSeen>)>) {
+        if !self.files.is_empty() {
+            for (file, seen) in files {
+                self.put(file, *seen);
+            }
+            return;
+        }
+        self.present.reserve(files.iter().map(|(_, seen)| seen.keys.len()).sum());
+        let mut by_place: HashMap<&Place, BTreeSet<PathBuf>> = HashMap::new();
+        for (file, seen) in &files {
+            for key in &seen.keys {
+                *self.present.entry(*key).or_insert(0) += 1;
+            }
+            for place in &seen.places {
+                by_place.entry(place).or_default().insert(file.clone());
+            }
+        }
+        self.by_place = by_place.into_iter().map(|(place, files)| (place.clone(), files)).collect();
+        self.files = files.into_iter().map(|(file, seen)| (file, *seen)).collect();
     }
 
     /// The files that hold entries of a place, by name, with what is known of them.
@@ -158,7 +176,7 @@ pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path) -> Walk {
     let depth = start.strip_prefix(folder).map_or(0, |below| below.components().count());
     for _ in depth..=DEPTH_MAX {
         dirs.retain(|dir| *dir != devices);
-        let listed = threads::each(&dirs, DIRS_FOR_THREADS, |dir| list(disk, dir));
+        let listed = threads::each(&dirs, DIRS_FOR_THREADS, DIRS_FOR_THREADS / 2, |dir| list(disk, dir));
         dirs.clear();
         for (walk, below) in listed {
             found.files.extend(walk.files);
@@ -226,179 +244,4 @@ pub(crate) fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
         what: format!("It cannot be read: {error}. What is known of it is shown from this device."),
         do_what: "Check the disk, and who may read the file.".to_owned(),
     }
-}
-
-/// Fewer files than this are read one after the other.
-const FILES_FOR_THREADS: usize = 64;
-
-/// A file's reading.
-pub(crate) enum Reading {
-    /// It is as it was when it was read last, or is no plain file now.
-    Same,
-    /// What it is cannot be told.
-    Unseen(std::io::Error),
-    /// It is none of the journal's.
-    NotOurs,
-    /// What it holds.
-    Read(Box<FileSeen>, Vec<Arc<Entry>>, Times),
-}
-
-/// When the entries of a file were written.
-#[derive(Debug, Default)]
-pub(crate) struct Times {
-    /// The latest of each device.
-    pub(crate) by: Vec<(DeviceId, At)>,
-    /// The latest that is a time.
-    pub(crate) latest: Option<At>,
-}
-
-impl Times {
-    pub(crate) fn of(entries: &[Arc<Entry>]) -> Self {
-        let mut times = Self::default();
-        // The latest stand last, most often.
-        for entry in entries.iter().rev() {
-            let at = entry.at();
-            match times.by.iter_mut().find(|(device, _)| device == entry.by()) {
-                Some((_, last)) if *last >= *at => {}
-                Some((_, last)) => *last = at.clone(),
-                None => times.by.push((entry.by().clone(), at.clone())),
-            }
-            if times.latest.as_ref().is_none_or(|latest| at > latest) && at.time().is_some() {
-                times.latest = Some(at.clone());
-            }
-        }
-        times
-    }
-}
-
-/// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
-/// `whole` the entries keep the texts of their files.
-pub(crate) fn read_files(disk: &dyn Disk, index: &Index, files: Vec<PathBuf>, whole: bool) -> Vec<(PathBuf, Reading)> {
-    let read_one = |file: &PathBuf| match disk.stat(file) {
-        Ok(stat) if stat.kind != NodeKind::File || index.files.get(file).is_some_and(|seen| seen.stat == stat) => {
-            Reading::Same
-        }
-        Ok(stat) => read_file(disk, file, stat, whole),
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => Reading::Same,
-        Err(error) => Reading::Unseen(error),
-    };
-    let readings = threads::each(&files, FILES_FOR_THREADS, read_one);
-    files.into_iter().zip(readings).collect()
-}
-
-/// Reads one file that was just looked at.
-pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat, whole: bool) -> Reading {
-    let blank = |problems: Vec<Problem>| {
-        let seen = FileSeen {
-            stat,
-            digest: None,
-            head: None,
-            as_written: false,
-            untouchable: true,
-            keys: Vec::new(),
-            places: BTreeSet::new(),
-            problems,
-        };
-        Reading::Read(Box::new(seen), Vec::new(), Times::default())
-    };
-    let named_so = path.file_name().is_some_and(|name| contains_json(name.as_encoded_bytes()));
-    if !named_so {
-        match disk.read_found(path, &stat, SNIFF_BYTES) {
-            Ok(start) if Segment::default().is_ours(&start) => {}
-            _ => return Reading::NotOurs,
-        }
-    }
-    let bytes = match disk.read_found(path, &stat, FILE_MAX_BYTES) {
-        Ok(bytes) => bytes,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Reading::NotOurs,
-        Err(error) => return blank(vec![unreadable(path, &error)]),
-    };
-    let capped = stat.bytes > FILE_MAX_BYTES;
-    let (bytes, found) = if whole {
-        match String::from_utf8(bytes) {
-            Ok(text) => {
-                let text = Arc::new(text);
-                let found = seen_in(path, stat, text.as_bytes(), Segment::read_text(&text));
-                (None, found.ok_or(text))
-            }
-            Err(error) => (Some(error.into_bytes()), Err(Arc::default())),
-        }
-    } else {
-        (Some(bytes), Err(Arc::default()))
-    };
-    let found = match (&bytes, found) {
-        (Some(bytes), _) => seen_of(path, stat, bytes).ok_or_else(|| Marker::read(bytes).is_some()),
-        (None, found) => found.map_err(|text| Marker::read(text.as_bytes()).is_some()),
-    };
-    let (mut seen, entries) = match found {
-        Ok(found) => found,
-        Err(is_marker) if is_marker || !named_so => return Reading::NotOurs,
-        Err(_) => {
-            return blank(vec![Problem {
-                file: path.to_owned(),
-                line: None,
-                what: "This is no file of the log, or it is damaged beyond recognition; it is left alone.".to_owned(),
-                do_what: "If it is yours, keep it elsewhere; what it held is shown from this device.".to_owned(),
-            }]);
-        }
-    };
-    if capped {
-        seen.untouchable = true;
-        seen.problems = vec![Problem {
-            file: path.to_owned(),
-            line: None,
-            what: format!(
-                "The file is {} MB long; only its first {} MB are read.",
-                stat.bytes >> 20,
-                FILE_MAX_BYTES >> 20
-            ),
-            do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
-        }];
-    }
-    let times = Times::of(&entries);
-    Reading::Read(Box::new(seen), entries, times)
-}
-
-fn contains_json(name: &[u8]) -> bool {
-    name.windows(5).any(|part| part.eq_ignore_ascii_case(b".json"))
-}
-
-/// What a file's bytes hold. `None` when it is none of the journal's.
-pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
-    seen_in(path, stat, bytes, Segment::read(bytes))
-}
-
-fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Segment) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
-    use crate::entry::Refusal;
-    use crate::segment::{SCHEMA, Wrong};
-    let ours = segment.is_ours(bytes) || bytes.is_empty() || bytes.iter().all(|b| *b == 0);
-    if !ours || (segment.entries.is_empty() && Marker::read(bytes).is_some()) {
-        return None;
-    }
-    let untouchable = segment.head.as_ref().is_some_and(|head| head.schema > SCHEMA)
-        || segment.refused_more > 0
-        || segment
-            .refused
-            .iter()
-            .any(|(_, wrong)| matches!(wrong, Wrong::Entry(Refusal::Meaning | Refusal::Long) | Wrong::Marker));
-    let mut places = BTreeSet::new();
-    let mut last = None;
-    for entry in &segment.entries {
-        // Nearly always all of them are of one place.
-        if last != Some(entry.place()) {
-            last = Some(entry.place());
-            places.insert(entry.place().clone());
-        }
-    }
-    let seen = FileSeen {
-        stat,
-        digest: None,
-        as_written: segment.as_written,
-        untouchable,
-        keys: segment.entries.iter().map(Entry::key).collect(),
-        places,
-        problems: problems_of(path, bytes.len(), &segment),
-        head: segment.head,
-    };
-    Some((seen, segment.entries.into_iter().map(Arc::new).collect()))
 }

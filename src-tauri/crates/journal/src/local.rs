@@ -17,6 +17,10 @@ use crate::shadow::Shadow;
 
 const ABOUT: &str = "device.json";
 const UNSENT: &str = "unsent.lines";
+/// A line behind entries that wait no more.
+const SETTLED: &[u8] = b"=";
+/// The list of what waits is emptied when nothing waits and it is longer than this.
+const UNSENT_EMPTIED_BYTES: u64 = 64 << 10;
 const LOCK: &str = "lock";
 /// Most bytes of what waits that are read.
 const UNSENT_MAX_BYTES: u64 = 1 << 30;
@@ -43,6 +47,14 @@ impl About {
         let (about, check) = (lines.next()?, lines.next()?);
         (Key::from_hex(check)? == Key::of_rest(about)).then(|| serde_json::from_slice(about).ok())?
     }
+}
+
+/// What waits on this device to be written into the folder.
+#[derive(Debug, Default)]
+pub(crate) struct Unsent {
+    pub(crate) waiting: Vec<Entry>,
+    /// The keys of what waited not long ago, too: this device wrote all of that.
+    pub(crate) written: Vec<Key>,
 }
 
 #[derive(Debug)]
@@ -118,9 +130,18 @@ impl Local {
         disk::replace(self.disk.as_ref(), &path, &temp, &bytes).map_err(Error::io("cannot write", &path))
     }
 
-    pub(crate) fn unsent(&self) -> Vec<Entry> {
+    pub(crate) fn unsent(&self) -> Unsent {
         let bytes = self.disk.read(&self.dir.join(UNSENT), UNSENT_MAX_BYTES).unwrap_or_default();
-        crate::segment::lines(&bytes).filter_map(|line| Entry::from_line(line).ok()).collect()
+        let mut unsent = Unsent::default();
+        for line in crate::segment::lines(&bytes) {
+            if line == SETTLED {
+                unsent.waiting.clear();
+            } else if let Ok(entry) = Entry::from_line(line) {
+                unsent.written.push(entry.key());
+                unsent.waiting.push(entry);
+            }
+        }
+        unsent
     }
 
     /// Adds entries to the shadow.
@@ -155,6 +176,12 @@ impl Local {
             bytes.push(b'\n');
         }
         if bytes.is_empty() {
+            // Emptied now and then only: to empty a file and fill it again makes a file system write it out at once, and
+            // the save that follows wait for that.
+            if self.disk.stat(&path).is_ok_and(|stat| stat.bytes < UNSENT_EMPTIED_BYTES) {
+                let settled = [b"\n", SETTLED, b"\n"].concat();
+                return self.disk.append(&path)?.write(&settled);
+            }
             return match self.disk.empty(&path) {
                 Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),
                 other => other,

@@ -10,9 +10,12 @@ use chrono::{DateTime, Utc};
 use crate::clock::At;
 use crate::disk::NodeKind;
 use crate::entry::Entry;
-use crate::ids::{ByBits, DeviceId, Key};
-use crate::index::{self, FileSeen, Index, Reading, Times};
+use crate::ids::{ByBits, DeviceId, Key, Place};
+use crate::index::{self, FileSeen};
 use crate::journal::{Changes, Journal};
+use crate::local::Unsent;
+use crate::reading::{self, Reading, Times};
+use crate::state::Fresh;
 use crate::status::FolderState;
 
 /// Fewer entries than this are taken in by one thread.
@@ -22,7 +25,7 @@ impl Journal {
     /// Reads the folder, then what this device remembers and the folder does not hold.
     pub(crate) fn read_all(&mut self) {
         let mut remembered = self.local.shadow.keys();
-        let unsent = self.local.unsent();
+        let Unsent { waiting, written } = self.local.unsent();
         if !matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
             let folder = self.folder.clone();
             let readings = self.readings(&folder, true);
@@ -33,9 +36,9 @@ impl Journal {
         // Nearly always the shadow holds exactly what the folder does.
         if !remembered.is_of(&self.state) {
             let known: HashSet<Key, ByBits> = remembered.keys.iter().copied().collect();
-            let waiting: HashSet<Key> = unsent.iter().map(Entry::key).collect();
+            let written: HashSet<Key> = written.into_iter().collect();
             for entry in self.state.entries().filter(|entry| !known.contains(&entry.key())) {
-                cloned |= entry.by() == self.device() && !waiting.contains(&entry.key());
+                cloned |= entry.by() == self.device() && !written.contains(&entry.key());
                 unremembered.push(Arc::clone(entry));
             }
             let gone: HashSet<Key, ByBits> = known.into_iter().filter(|key| !self.state.contains(*key)).collect();
@@ -43,7 +46,7 @@ impl Journal {
                 self.add(Arc::new(entry));
             }
         }
-        for entry in unsent {
+        for entry in waiting {
             let entry = Arc::new(entry);
             if self.add(Arc::clone(&entry)) {
                 unremembered.push(Arc::clone(&entry));
@@ -63,32 +66,25 @@ impl Journal {
 
     /// Takes all of the folder in at once.
     fn take_all(&mut self, readings: Vec<(PathBuf, Reading)>) {
-        let mut fresh: Vec<Vec<Arc<Entry>>> = Vec::with_capacity(readings.len());
+        let mut fresh: Vec<(Option<Place>, Vec<Fresh>)> = Vec::with_capacity(readings.len());
         let mut files = Vec::with_capacity(readings.len());
         let now = self.clock.now();
         for (file, reading) in readings {
             if let Some((seen, entries, times)) = self.note_reading(&file, reading) {
                 self.note_times(&times, now);
-                fresh.push(entries);
+                fresh.push((seen.only_place(), entries));
                 files.push((file, seen));
             }
         }
-        let count = fresh.iter().map(Vec::len).sum();
+        let count = fresh.iter().map(|(_, entries)| entries.len()).sum();
         let (state, index) = (&mut self.state, &mut self.index);
-        let all = fresh.into_iter().flatten();
-        let lay_in = |index: &mut Index, files: Vec<(PathBuf, Box<FileSeen>)>| {
-            index.expect(count);
-            for (file, seen) in files {
-                index.put(file, *seen);
-            }
-        };
         if count < ENTRIES_FOR_THREADS {
-            lay_in(index, files);
-            state.extend(count, all);
+            index.put_all(files);
+            state.extend(count, fresh);
         } else {
             std::thread::scope(|scope| {
-                scope.spawn(|| lay_in(index, files));
-                state.extend(count, all);
+                scope.spawn(|| index.put_all(files));
+                state.extend(count, fresh);
             });
         }
     }
@@ -127,7 +123,7 @@ impl Journal {
         let mut fresh = Vec::new();
         for (file, reading) in self.readings(path, false) {
             if let Some((seen, entries, _)) = self.note_reading(&file, reading) {
-                fresh.extend(entries);
+                fresh.extend(entries.into_iter().map(Fresh::into_entry));
                 self.lost |= self.index.put(file, *seen);
             }
         }
@@ -190,11 +186,11 @@ impl Journal {
             }
             Err(_) => {}
         }
-        index::read_files(self.disk.as_ref(), &self.index, files, whole)
+        reading::read_files(self.disk.as_ref(), &self.index, files, whole)
     }
 
     /// Brings the index up to date with a reading; gives what a file holds, which is still to be put in.
-    fn note_reading(&mut self, file: &Path, reading: Reading) -> Option<(Box<FileSeen>, Vec<Arc<Entry>>, Times)> {
+    fn note_reading(&mut self, file: &Path, reading: Reading) -> Option<(Box<FileSeen>, Vec<Fresh>, Times)> {
         match reading {
             Reading::Same => {}
             Reading::Unseen(error) => {

@@ -12,8 +12,9 @@ use crate::disk::{self, NodeKind};
 use crate::entry::{Draft, Entry, Refusal, WRITTEN_MAX_BYTES};
 use crate::error::Error;
 use crate::ids::{Key, Place, RecordId, random_text};
-use crate::index::{self, FILE_MAX_BYTES, FileSeen, TEMP_PREFIX, TEMP_SUFFIX};
+use crate::index::{FileSeen, TEMP_PREFIX, TEMP_SUFFIX};
 use crate::journal::{Changes, Journal};
+use crate::reading::{self, FILE_MAX_BYTES};
 use crate::segment::{self, Head, SEGMENT_MAX_BYTES};
 use crate::slug::slug;
 use crate::status::FolderState;
@@ -282,7 +283,7 @@ impl Journal {
             return Ok(());
         }
         let stat = self.disk.stat(path)?;
-        if let Some((mut seen, entries)) = index::seen_of(path, stat, bytes) {
+        if let Some((mut seen, entries)) = reading::seen_of(path, stat, bytes) {
             seen.digest = Some(digest);
             self.lost |= self.index.put(path.to_owned(), seen);
             self.take_in(entries, &mut Changes::default());

@@ -1,5 +1,7 @@
 //! The text of one file of entries: written in one fixed layout, read in whatever state it arrives.
 
+use std::borrow::Borrow;
+use std::ops::Range;
 use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
@@ -16,6 +18,8 @@ pub const SCHEMA: u32 = 1;
 /// A file of entries is followed by a new one when it would pass this size.
 pub const SEGMENT_MAX_BYTES: usize = 256 << 10;
 
+/// A short line's bytes: to make room for a file's entries at once.
+const LINE_USUAL_BYTES: usize = 200;
 const TAIL: &[u8] = b"\n]}\n";
 /// How many refused lines of one file are told one by one.
 const REFUSED_TOLD: usize = 8;
@@ -98,7 +102,7 @@ pub fn extend<'a>(written: &[u8], empty: bool, lines: impl IntoIterator<Item = &
 }
 
 /// Whether bytes look like a file of the journal, sound or damaged: what is not is left alone without a word.
-fn looks_ours(bytes: &[u8]) -> bool {
+pub(crate) fn looks_ours(bytes: &[u8]) -> bool {
     let start = bytes.get(..4096).unwrap_or(bytes);
     find(start, b"\"format\"").is_some() || find(start, b"{\"key\":\"").is_some()
 }
@@ -111,21 +115,39 @@ impl Segment {
     /// Reads a file's bytes. Never fails: what is sound is used, the rest is told.
     #[must_use]
     pub fn read(bytes: &[u8]) -> Self {
+        let Parsed { head, entries, refused, refused_more, as_written } = Parsed::read(bytes);
+        Self { head, entries, refused, refused_more, as_written }
+    }
+}
+
+/// What was found in a file, with its entries as they are to be kept.
+#[derive(Debug)]
+pub(crate) struct Parsed<E> {
+    pub(crate) head: Option<Head>,
+    pub(crate) entries: Vec<E>,
+    pub(crate) refused: Vec<(usize, Wrong)>,
+    pub(crate) refused_more: usize,
+    pub(crate) as_written: bool,
+}
+
+impl<E: From<Entry> + Borrow<Entry>> Parsed<E> {
+    /// Reads a file's bytes; every entry keeps its own line.
+    pub(crate) fn read(bytes: &[u8]) -> Self {
         Self::read_with(bytes, Entry::from_line)
     }
 
-    /// Reads a file's text; the entries keep it whole, so that their lines are not copied.
-    pub(crate) fn read_text(text: &Arc<String>) -> Self {
-        let bytes = text.as_bytes();
+    /// Reads a file that is part of a text; the entries keep all of that, so that their lines are not copied.
+    pub(crate) fn read_text(text: &Arc<String>, file: Range<usize>) -> Self {
         let mut lines = Lines::of(Arc::clone(text));
-        Self::read_with(bytes, |line| {
-            let start = (line.as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize);
+        Self::read_with(text.as_bytes().get(file).unwrap_or_default(), |line| {
+            let start = (line.as_ptr() as usize).saturating_sub(text.as_ptr() as usize);
             lines.read(start..start + line.len())
         })
     }
 
     fn read_with(bytes: &[u8], mut entry: impl FnMut(&[u8]) -> Result<Entry, Refusal>) -> Self {
-        let mut segment = Self::default();
+        let entries = Vec::with_capacity(bytes.len() / LINE_USUAL_BYTES);
+        let mut segment = Self { head: None, entries, refused: Vec::new(), refused_more: 0, as_written: false };
         let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
         let mut exact = true;
         let mut closed = false;
@@ -143,7 +165,7 @@ impl Segment {
             let bare = line.strip_suffix(b",").unwrap_or(line);
             if bare.starts_with(b"{\"key\":\"") {
                 match entry(bare) {
-                    Ok(entry) => segment.entries.push(entry),
+                    Ok(entry) => segment.entries.push(entry.into()),
                     Err(_) if bare.contains(&0) => other.push((number, Wrong::Nul)),
                     Err(why) => other.push((number, Wrong::Entry(why))),
                 }
@@ -183,8 +205,7 @@ impl Segment {
     }
 
     /// Whether the file is one of the journal's at all, whatever its state.
-    #[must_use]
-    pub fn is_ours(&self, bytes: &[u8]) -> bool {
+    pub(crate) fn is_ours(&self, bytes: &[u8]) -> bool {
         self.head.is_some() || !self.entries.is_empty() || looks_ours(bytes)
     }
 
@@ -205,7 +226,7 @@ impl Segment {
             #[serde(borrow)]
             entries: Vec<&'a RawValue>,
         }
-        let have: std::collections::HashSet<_> = self.entries.iter().map(Entry::key).collect();
+        let have: std::collections::HashSet<_> = self.entries.iter().map(|entry| entry.borrow().key()).collect();
         if let Ok(whole) = serde_json::from_slice::<Whole<'_>>(bytes)
             && whole.format == FORMAT
         {
@@ -217,7 +238,7 @@ impl Segment {
             for raw in whole.entries {
                 match relay::entry(raw.get()) {
                     Ok(entry) if have.contains(&entry.key()) => {}
-                    Ok(entry) => self.entries.push(entry),
+                    Ok(entry) => self.entries.push(entry.into()),
                     Err(why) => {
                         let offset = (raw.get().as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize);
                         let before = bytes.get(..offset).unwrap_or_default();
@@ -233,7 +254,7 @@ impl Segment {
             if let Ok(entry) = relay::entry(object)
                 && !have.contains(&entry.key())
             {
-                self.entries.push(entry);
+                self.entries.push(entry.into());
                 found += 1;
             }
         }

@@ -10,7 +10,7 @@ use std::sync::Arc;
 use std::thread::JoinHandle;
 
 use crate::disk::Disk;
-use crate::entry::{Entry, LINE_MAX_BYTES};
+use crate::entry::{Entry, LINE_MAX_BYTES, WRITTEN_MAX_BYTES};
 use crate::ids::{ByBits, Key, KeySum};
 use crate::segment::lines;
 use crate::state::State;
@@ -23,8 +23,8 @@ const MAGIC: &[u8; 16] = b"fellmark keys 1\n";
 const WORD: usize = 16;
 /// Magic, length of the shadow, digest of what stands before that.
 const HEAD: usize = 3 * WORD;
-/// The shadow is known by so many of its bytes.
-const KNOWN_BY_BYTES: u64 = 4096;
+/// The shadow is known by so many of its bytes: the last line is among them, with its key.
+const KNOWN_BY_BYTES: u64 = WRITTEN_MAX_BYTES as u64 + 4096;
 /// The keys are kept again when the shadow has grown by so much.
 const GROWN_BYTES: u64 = 1 << 20;
 /// The shadow is read and written in parts of this size.

@@ -33,6 +33,27 @@ pub struct State {
     worked_out: OnceLock<()>,
 }
 
+/// An entry that may be new, with what it is found by beside it, so that it need not be fetched from far to be looked up.
+#[derive(Debug)]
+pub(crate) struct Fresh {
+    key: Key,
+    /// The hash of its record's id.
+    of_id: u64,
+    entry: Arc<Entry>,
+}
+
+impl From<Arc<Entry>> for Fresh {
+    fn from(entry: Arc<Entry>) -> Self {
+        Self { key: entry.key(), of_id: hash_id(&ByBits::default(), entry.of()), entry }
+    }
+}
+
+impl Fresh {
+    pub(crate) fn into_entry(self) -> Arc<Entry> {
+        self.entry
+    }
+}
+
 /// The records of one place.
 #[derive(Debug, Clone, Default)]
 struct Group {
@@ -58,8 +79,8 @@ impl State {
         self.add(entry.into())
     }
 
-    /// Adds many entries at once, about `count`.
-    pub(crate) fn extend(&mut self, count: usize, entries: impl IntoIterator<Item = Arc<Entry>>) {
+    /// Adds the entries of many files at once, about `count`, each file with the place of all its entries if they have one.
+    pub(crate) fn extend(&mut self, count: usize, files: Vec<(Option<Place>, Vec<Fresh>)>) {
         if self.is_empty() {
             self.worked_out.take();
             let (cells, hasher) = (&self.cells, &self.hasher);
@@ -67,24 +88,18 @@ impl State {
             self.by_id.reserve(count, |at| hash_of_id(hasher, cells, *at));
             self.cells.reserve(count);
         }
-        let mut beside: Option<(Arc<Entry>, u32)> = None;
-        for entry in entries {
-            // Entries of one file are most often of one place.
-            let group = match &beside {
-                Some((other, group)) if other.is_beside(&entry) => *group,
-                _ => {
-                    let group = self.group(entry.place());
-                    beside = Some((Arc::clone(&entry), group));
-                    group
-                }
-            };
-            self.add_to(entry, group);
+        for (place, entries) in files {
+            let only = place.map(|place| self.group(&place));
+            for fresh in entries {
+                let group = only.unwrap_or_else(|| self.group(fresh.entry.place()));
+                self.add_to(fresh, group);
+            }
         }
     }
 
     fn add(&mut self, entry: Arc<Entry>) -> bool {
         let group = self.group(entry.place());
-        self.add_to(entry, group)
+        self.add_to(entry.into(), group)
     }
 
     /// The number of a place's group, which is made if need be.
@@ -99,13 +114,12 @@ impl State {
     }
 
     /// Adds an entry whose place has this group.
-    fn add_to(&mut self, entry: Arc<Entry>, group: u32) -> bool {
-        let key = entry.key();
+    fn add_to(&mut self, fresh: Fresh, group: u32) -> bool {
+        let Fresh { key, of_id, entry } = fresh;
         let hash = self.hasher.hash_one(key);
         if self.by_key.find(hash, |at| key_at(&self.cells, *at) == Some(key)).is_some() {
             return false;
         }
-        let of_id = hash_id(&self.hasher, entry.of());
         let known = self.by_id.find(of_id, |at| self.cells[*at as usize].id() == Some(entry.of())).copied();
         let at = match known {
             Some(at) => {
@@ -117,7 +131,7 @@ impl State {
                 }
                 at
             }
-            None => self.begin(entry, group, of_id),
+            None => self.begin(entry, key, group, of_id),
         };
         let nth = number(self.cells[at as usize].entries().len()).saturating_sub(1);
         let (cells, hasher) = (&self.cells, &self.hasher);
@@ -127,16 +141,15 @@ impl State {
     }
 
     /// Begins a record with its first entry.
-    fn begin(&mut self, entry: Arc<Entry>, group: u32, of_id: u64) -> u32 {
+    fn begin(&mut self, entry: Arc<Entry>, key: Key, group: u32, of_id: u64) -> u32 {
         let at = number(self.cells.len());
-        let version = entry.key().number();
         self.cells.push(Cell::new(entry, group));
         let (cells, hasher) = (&self.cells, &self.hasher);
         self.by_id.insert_unique(of_id, at, |at| hash_of_id(hasher, cells, *at));
         if let Some(ordered) = self.ordered.get_mut() {
             put_in_order(cells, ordered, at);
         }
-        self.groups[group as usize].take(cells, at, version);
+        self.groups[group as usize].take(cells, at, key.number());
         at
     }
 
@@ -227,7 +240,7 @@ impl State {
     /// Works out all records on several threads, if there are many.
     fn work_out(&self) {
         if self.cells.len() >= RECORDS_FOR_THREADS {
-            threads::each(&self.cells, 0, |cell| _ = cell.view());
+            threads::each(&self.cells, 0, 256, |cell| _ = cell.view());
         }
     }
 
@@ -375,7 +388,7 @@ mod tests {
         let versions =
             |state: &State| [state.version_of_warp(&one), state.version_of_warp(&two), state.version_of_shelf()];
         let mut together = State::new();
-        together.extend(all.len(), all.iter().cloned());
+        together.extend(all.len(), vec![(None, all.iter().cloned().map(Fresh::from).collect())]);
         assert_eq!(State::new().version_of_warp(&one), 0);
         let mut seen = BTreeSet::from([0]);
         for turn in 0..all.len() {

@@ -6,7 +6,7 @@ use chrono::{DateTime, Utc};
 
 use crate::entry::Refusal;
 use crate::ids::DeviceId;
-use crate::segment::{SCHEMA, Segment, Wrong};
+use crate::segment::{Parsed, SCHEMA, Wrong};
 
 /// Whether the folder can be read and written now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -110,7 +110,7 @@ pub struct DeviceInfo {
 }
 
 /// The problems of one file of entries.
-pub(crate) fn problems_of(file: &std::path::Path, bytes: usize, segment: &Segment) -> Vec<Problem> {
+pub(crate) fn problems_of<E>(file: &std::path::Path, bytes: usize, segment: &Parsed<E>) -> Vec<Problem> {
     let problem = |line: Option<usize>, what: &str, do_what: &str| Problem {
         file: file.to_owned(),
         line,

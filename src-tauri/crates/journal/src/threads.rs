@@ -6,16 +6,15 @@ use std::thread::{available_parallelism, scope};
 
 /// More threads than this only wait for the memory.
 const THREADS_MAX: usize = 4;
-/// So many things are taken at a time, so that a thread that is held up keeps nobody waiting.
-const BATCH: usize = 16;
 
-/// Does the work on each thing; the answers are in the order of the things. Fewer than `few` are done one after the other.
-pub(crate) fn each<T: Sync, R: Send>(things: &[T], few: usize, work: impl Fn(&T) -> R + Sync) -> Vec<R> {
+/// Does the work on each thing; the answers are in the order of the things. Fewer than `few` are done one after the other;
+/// else `batch` are taken at a time, so that a thread that is held up keeps nobody waiting long.
+pub(crate) fn each<T: Sync, R: Send>(things: &[T], few: usize, batch: usize, work: impl Fn(&T) -> R + Sync) -> Vec<R> {
     let threads = available_parallelism().map_or(1, NonZero::get).min(THREADS_MAX);
     if threads == 1 || things.len() < few {
         return things.iter().map(work).collect();
     }
-    let batches: Vec<&[T]> = things.chunks(BATCH).collect();
+    let batches: Vec<&[T]> = things.chunks(batch).collect();
     let next = AtomicUsize::new(0);
     let take = || {
         let mut done: Vec<(usize, Vec<R>)> = Vec::new();
@@ -49,7 +48,7 @@ mod tests {
         for count in [0, 1, 15, 16, 17, 1000] {
             let things: Vec<usize> = (0..count).collect();
             for few in [0, 2000] {
-                assert_eq!(each(&things, few, |thing| thing * 3), things.iter().map(|t| t * 3).collect::<Vec<_>>());
+                assert_eq!(each(&things, few, 16, |thing| thing * 3), things.iter().map(|t| t * 3).collect::<Vec<_>>());
             }
         }
     }

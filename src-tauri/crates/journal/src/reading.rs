@@ -1,0 +1,254 @@
+//! Reading files that may hold entries: whatever lies there, what is sound in it is used and the rest is told.
+
+use std::collections::BTreeSet;
+use std::io::{Error, ErrorKind};
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use crate::clock::At;
+use crate::disk::{Disk, NodeKind, Stat};
+use crate::entry::{Entry, Refusal};
+use crate::ids::DeviceId;
+use crate::index::{FileSeen, Index, unreadable};
+use crate::marker::Marker;
+use crate::segment::{Parsed, SCHEMA, Wrong, looks_ours};
+use crate::state::Fresh;
+use crate::status::{Problem, problems_of};
+use crate::threads;
+
+/// Most bytes that are read of one file. The journal's own files end at 256 KiB.
+pub const FILE_MAX_BYTES: u64 = 32 << 20;
+const SNIFF_BYTES: u64 = 4096;
+/// So many files are read into one text, so that there are few large pieces of memory and not many small ones.
+const FILES_AT_ONCE: usize = 32;
+/// A file longer than this has a text of its own.
+const LONG_BYTES: u64 = 1 << 20;
+/// What the entries of so many files take, about. Memory is asked for at once, which takes less time than bit by bit.
+const ENTRIES_AT_ONCE_BYTES: usize = 120 << 10;
+
+/// A file's reading.
+pub(crate) enum Reading {
+    /// It is as it was when it was read last, or is no plain file now.
+    Same,
+    /// What it is cannot be told.
+    Unseen(std::io::Error),
+    /// It is none of the journal's.
+    NotOurs,
+    /// What it holds.
+    Read(Box<FileSeen>, Vec<Fresh>, Times),
+}
+
+/// When the entries of a file were written.
+#[derive(Debug, Default)]
+pub(crate) struct Times {
+    /// The latest of each device.
+    pub(crate) by: Vec<(DeviceId, At)>,
+    /// The latest that is a time.
+    pub(crate) latest: Option<At>,
+}
+
+impl Times {
+    pub(crate) fn of(entries: &[Arc<Entry>]) -> Self {
+        let mut times = Self::default();
+        // The latest stand last, most often.
+        for entry in entries.iter().rev() {
+            let at = entry.at();
+            match times.by.iter_mut().find(|(device, _)| device == entry.by()) {
+                Some((_, last)) if *last >= *at => {}
+                Some((_, last)) => *last = at.clone(),
+                None => times.by.push((entry.by().clone(), at.clone())),
+            }
+            if times.latest.as_ref().is_none_or(|latest| at > latest) && at.time().is_some() {
+                times.latest = Some(at.clone());
+            }
+        }
+        times
+    }
+}
+
+/// What looking at a file brought.
+enum Loaded {
+    Done(Reading),
+    /// Its bytes lie in the text.
+    Bytes(Stat, Range<usize>),
+}
+
+/// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
+/// `whole` the entries keep the texts of their files, which is right where nearly all of them will stay.
+pub(crate) fn read_files(disk: &dyn Disk, index: &Index, files: Vec<PathBuf>, whole: bool) -> Vec<(PathBuf, Reading)> {
+    let readings = if whole {
+        let parts: Vec<&[PathBuf]> = files.chunks(FILES_AT_ONCE).collect();
+        threads::each(&parts, 2, 1, |part| read_together(disk, index, part)).into_iter().flatten().collect()
+    } else {
+        let read_one = |file: &PathBuf| match changed(disk, index, file) {
+            Ok(stat) => read_file(disk, file, stat),
+            Err(reading) => reading,
+        };
+        threads::each(&files, FILES_AT_ONCE, FILES_AT_ONCE / 2, read_one)
+    };
+    files.into_iter().zip(readings).collect()
+}
+
+/// Whether there is a plain file that is not as it was when it was read last.
+fn changed(disk: &dyn Disk, index: &Index, file: &Path) -> Result<Stat, Reading> {
+    let stat = disk.stat(file).map_err(unseen)?;
+    let same = stat.kind != NodeKind::File || index.files.get(file).is_some_and(|seen| seen.stat == stat);
+    if same { Err(Reading::Same) } else { Ok(stat) }
+}
+
+fn unseen(error: Error) -> Reading {
+    if error.kind() == ErrorKind::NotFound { Reading::Same } else { Reading::Unseen(error) }
+}
+
+/// Reads some files into one text, and what they hold.
+fn read_together(disk: &dyn Disk, index: &Index, files: &[PathBuf]) -> Vec<Reading> {
+    drop(Vec::<u8>::with_capacity(ENTRIES_AT_ONCE_BYTES));
+    let mut bytes = Vec::with_capacity(files.len() * (LONG_BYTES as usize / 64));
+    let loaded: Vec<Loaded> = files.iter().map(|file| load(disk, index, file, &mut bytes)).collect();
+    bytes.shrink_to_fit();
+    let text = match String::from_utf8(bytes) {
+        Ok(text) => Ok(Arc::new(text)),
+        Err(error) => Err(error.into_bytes()),
+    };
+    let read = |(file, loaded): (&PathBuf, Loaded)| match (loaded, &text) {
+        (Loaded::Done(reading), _) => reading,
+        (Loaded::Bytes(stat, range), Ok(text)) => {
+            let part = text.as_bytes().get(range.clone()).unwrap_or_default();
+            reading(file, stat, part, Parsed::read_text(text, range))
+        }
+        // One of them is no text: then each line is looked at by itself.
+        (Loaded::Bytes(stat, range), Err(bytes)) => {
+            let part = bytes.get(range).unwrap_or_default();
+            reading(file, stat, part, Parsed::read(part))
+        }
+    };
+    files.iter().zip(loaded).map(read).collect()
+}
+
+/// Puts a file's bytes behind those of others, if it is to be read with them.
+fn load(disk: &dyn Disk, index: &Index, file: &Path, bytes: &mut Vec<u8>) -> Loaded {
+    if index.files.contains_key(file) || !named_so(file) {
+        return Loaded::Done(
+            changed(disk, index, file).map_or_else(|reading| reading, |stat| read_file(disk, file, stat)),
+        );
+    }
+    // No letter is made of the end of one file and the beginning of the next.
+    bytes.push(b'\n');
+    let from = bytes.len();
+    match disk.read_unless_long(file, LONG_BYTES, bytes) {
+        Ok(stat) if stat.kind != NodeKind::File => Loaded::Done(Reading::Same),
+        Ok(stat) if stat.bytes > LONG_BYTES => Loaded::Done(read_file(disk, file, stat)),
+        Ok(stat) => Loaded::Bytes(stat, from..bytes.len()),
+        Err(error) => {
+            bytes.truncate(from);
+            // What cannot be read may still be looked at.
+            let stat = if error.kind() == ErrorKind::NotFound { Err(error) } else { disk.stat(file) };
+            Loaded::Done(stat.map_or_else(unseen, |stat| read_file(disk, file, stat)))
+        }
+    }
+}
+
+fn named_so(path: &Path) -> bool {
+    let contains_json = |name: &[u8]| name.windows(5).any(|part| part.eq_ignore_ascii_case(b".json"));
+    path.file_name().is_some_and(|name| contains_json(name.as_encoded_bytes()))
+}
+
+/// Reads one file that was just looked at.
+pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Reading {
+    if !named_so(path) {
+        match disk.read_found(path, &stat, SNIFF_BYTES) {
+            Ok(start) if looks_ours(&start) => {}
+            _ => return Reading::NotOurs,
+        }
+    }
+    match disk.read_found(path, &stat, FILE_MAX_BYTES) {
+        Ok(bytes) => reading(path, stat, &bytes, Parsed::read(&bytes)),
+        Err(error) if error.kind() == ErrorKind::NotFound => Reading::NotOurs,
+        Err(error) => blank(stat, unreadable(path, &error)),
+    }
+}
+
+/// A file of which nothing is used.
+fn blank(stat: Stat, problem: Problem) -> Reading {
+    let seen = FileSeen {
+        stat,
+        digest: None,
+        head: None,
+        as_written: false,
+        untouchable: true,
+        keys: Vec::new(),
+        places: BTreeSet::new(),
+        problems: vec![problem],
+    };
+    Reading::Read(Box::new(seen), Vec::new(), Times::default())
+}
+
+/// What a file's bytes amount to.
+fn reading(path: &Path, stat: Stat, bytes: &[u8], segment: Parsed<Arc<Entry>>) -> Reading {
+    let Some((mut seen, entries)) = seen_in(path, stat, bytes, segment) else {
+        if Marker::read(bytes).is_some() || !named_so(path) {
+            return Reading::NotOurs;
+        }
+        let problem = Problem {
+            file: path.to_owned(),
+            line: None,
+            what: "This is no file of the log, or it is damaged beyond recognition; it is left alone.".to_owned(),
+            do_what: "If it is yours, keep it elsewhere; what it held is shown from this device.".to_owned(),
+        };
+        return blank(stat, problem);
+    };
+    if stat.bytes > FILE_MAX_BYTES {
+        seen.untouchable = true;
+        seen.problems = vec![Problem {
+            file: path.to_owned(),
+            line: None,
+            what: format!(
+                "The file is {} MB long; only its first {} MB are read.",
+                stat.bytes >> 20,
+                FILE_MAX_BYTES >> 20
+            ),
+            do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
+        }];
+    }
+    let times = Times::of(&entries);
+    Reading::Read(Box::new(seen), entries.into_iter().map(Fresh::from).collect(), times)
+}
+
+/// What a file's bytes hold. `None` when it is none of the journal's.
+pub(crate) fn seen_of(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
+    seen_in(path, stat, bytes, Parsed::read(bytes))
+}
+
+fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Parsed<Arc<Entry>>) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
+    let ours = segment.is_ours(bytes) || bytes.is_empty() || bytes.iter().all(|b| *b == 0);
+    if !ours || (segment.entries.is_empty() && Marker::read(bytes).is_some()) {
+        return None;
+    }
+    let untouchable = segment.head.as_ref().is_some_and(|head| head.schema > SCHEMA)
+        || segment.refused_more > 0
+        || segment
+            .refused
+            .iter()
+            .any(|(_, wrong)| matches!(wrong, Wrong::Entry(Refusal::Meaning | Refusal::Long) | Wrong::Marker));
+    let mut places = BTreeSet::new();
+    let mut last = None;
+    for entry in &segment.entries {
+        // Nearly always all of them are of one place.
+        if last != Some(entry.place()) {
+            last = Some(entry.place());
+            places.insert(entry.place().clone());
+        }
+    }
+    let seen = FileSeen {
+        stat,
+        digest: None,
+        as_written: segment.as_written,
+        untouchable,
+        keys: segment.entries.iter().map(|entry| entry.key()).collect(),
+        places,
+        problems: problems_of(path, bytes.len(), &segment),
+        head: segment.head,
+    };
+    Some((seen, segment.entries))
+}
