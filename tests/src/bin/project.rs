@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 use chrono::{Days, NaiveDate};
 use fellmark_answers::desk::Look;
 use fellmark_answers::manner::Manner;
-use fellmark_answers::reckoned::{Reckoned, Reckonings, Summary};
+use fellmark_answers::reckoned::{History, Reckoned, Reckonings, Summary};
 use fellmark_answers::view::WarpState;
 use fellmark_answers::when;
 use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Kind, Options, Place, RecordId, render};
@@ -22,6 +22,8 @@ use serde_json::{Value, json};
 const WARPS: usize = 400;
 const ON_THE_LOOM: usize = 4;
 const SITTINGS_EACH: usize = 75;
+/// As many finished warps as a weaver of a few years has.
+const FEW: usize = 12;
 
 fn main() {
     let rounds = std::env::args().nth(1).map_or(15, |word| word.parse().expect("a number of rounds"));
@@ -63,9 +65,13 @@ fn one_warp(root: &Path) {
     over_and_over("from its records to what they amount to", &mut |n| {
         black_box(Reckoned::of(state, &ids[n]).map(|whole| Summary::of(&whole)));
     });
-    over_and_over("from there to its projection", &mut |n| {
-        black_box(when::projected(&wholes[n].log, &wholes[n].progress, &history, today()));
-    });
+    let few = all.summaries().rev().filter(|one| one.state == WarpState::OffTheLoom).take(FEW);
+    let few = History::of(few.map(AsRef::as_ref));
+    for (behind, history) in [(FEW, &few), (WARPS - ON_THE_LOOM, &history)] {
+        over_and_over(&format!("from there to its projection, {behind} behind it"), &mut |n| {
+            black_box(when::projected(&wholes[n].log, &wholes[n].progress, history, today()));
+        });
+    }
     let manner = Manner::default();
     over_and_over("everything that is shown of it, nothing changed", &mut |n| {
         black_box(Look::new(&journal, &mut all, &manner, today()).loom(&ids[n], None));

@@ -86,6 +86,15 @@ impl Along {
         }
     }
 
+    /// The kinds there are, each once.
+    pub fn kinds(&self) -> impl Iterator<Item = &SectionKind> {
+        let (opening, closing) = (&self.opening, &self.closing);
+        let borders = [opening, closing].into_iter().filter(|(picks, kind)| *picks > 0.0 && *kind != self.middle);
+        // Both borders may be of one kind.
+        let borders = borders.map(|(_, kind)| kind).take(if opening.1 == closing.1 { 1 } else { 2 });
+        borders.chain(std::iter::once(&self.middle))
+    }
+
     /// Picks of each kind between two counts of picks from the start; the closing border is not looked for.
     fn between(&self, from: f64, to: f64) -> Vec<(SectionKind, f64)> {
         let (border, kind) = &self.opening;

@@ -158,7 +158,7 @@ fn what_depends_on_the_day_and_the_manner_is_not_kept() {
 }
 
 #[test]
-fn many_warps_are_reckoned_on_several_threads_alike() {
+fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
     let two = Two::new();
     let mut journal = two.journals.into_iter().next().unwrap();
     fellmark_answers::example::fill(&mut journal, today()).unwrap();

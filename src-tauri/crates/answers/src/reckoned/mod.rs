@@ -23,11 +23,6 @@ use crate::progress::Progress;
 use crate::view::WarpState;
 use crate::when::{self, Projected};
 
-/// Fewer warps than this are reckoned one after the other.
-const WARPS_FOR_THREADS: usize = 16;
-/// More threads than this only wait for the memory.
-const THREADS_MAX: usize = 4;
-
 /// One warp with what its records amount to.
 #[derive(Clone, Debug)]
 pub struct Reckoned {
@@ -93,28 +88,22 @@ impl Reckonings {
 
     /// Reckons the warps whose entries are not those they were reckoned from; how many that were.
     pub fn bring_up(&mut self, state: &State) -> usize {
-        let known = self.warps.len();
-        let mut seen = 0;
-        let mut stale = Vec::new();
+        let (mut known, mut reckoned) = (0, 0);
         for id in state.warp_ids() {
+            known += 1;
             let version = state.version_of_warp(id);
-            let kept = self.warps.get(id);
-            seen += usize::from(kept.is_some());
-            if kept.is_none_or(|one| one.version != version) {
-                stale.push((id, version));
+            if self.warps.get(id).is_none_or(|one| one.version != version) {
+                self.keep(id, version, Reckoned::of(state, id));
+                reckoned += 1;
             }
         }
-        if seen < known {
+        if self.warps.len() > known {
             // A memo may know warps that this state does not.
-            let gone = |id: &RecordId| state.version_of_warp(id) == 0;
-            self.warps.retain(|id, _| !gone(id));
+            self.warps.retain(|id, _| state.version_of_warp(id) != 0);
             self.history = None;
         }
-        for ((id, version), whole) in stale.iter().zip(reckon(state, &stale)) {
-            self.keep(id, *version, whole);
-        }
-        self.reckoned += stale.len() as u64;
-        stale.len()
+        self.reckoned += reckoned as u64;
+        reckoned
     }
 
     fn keep(&mut self, id: &RecordId, version: u128, whole: Option<Reckoned>) {
@@ -137,7 +126,7 @@ impl Reckonings {
     }
 
     /// What every warp amounts to, by record id, the removed ones too.
-    pub fn summaries(&self) -> impl Iterator<Item = &Arc<Summary>> {
+    pub fn summaries(&self) -> impl DoubleEndedIterator<Item = &Arc<Summary>> {
         self.warps.values().filter_map(|one| one.summary.as_ref())
     }
 
@@ -178,23 +167,4 @@ impl Reckonings {
         }
         Some(projected)
     }
-}
-
-/// Reckons warps, on several threads if there are many.
-fn reckon(state: &State, warps: &[(&RecordId, u128)]) -> Vec<Option<Reckoned>> {
-    let one = |(id, _): &(&RecordId, u128)| Reckoned::of(state, id);
-    let threads = std::thread::available_parallelism().map_or(1, std::num::NonZero::get).min(THREADS_MAX);
-    if threads == 1 || warps.len() < WARPS_FOR_THREADS {
-        return warps.iter().map(one).collect();
-    }
-    let parts = warps.chunks(warps.len().div_ceil(threads));
-    std::thread::scope(|scope| {
-        let running: Vec<_> =
-            parts.map(|part| (part, scope.spawn(move || part.iter().map(one).collect::<Vec<_>>()))).collect();
-        let done = running.into_iter().flat_map(|(part, thread)| {
-            // A thread that came to grief is done again here, where it can be seen.
-            thread.join().unwrap_or_else(|_| part.iter().map(one).collect())
-        });
-        done.collect()
-    })
 }
