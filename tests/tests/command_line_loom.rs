@@ -144,9 +144,53 @@ fn a_sequence_is_drawn_in_letters() {
     let text = String::from_utf8(output.stdout).unwrap();
     assert!(text.contains("the longest weft float crosses 3 ends, 7.6 mm"), "{text}");
     let drawn: Vec<&str> = text.lines().filter(|line| line.starts_with(['|', '-'])).collect();
-    assert_eq!(drawn.len(), 2 + 2 * 4 + 2);
+    // Three repeats, so that at least sixteen picks are seen.
+    assert_eq!(drawn.len(), 2 + 3 * 4 + 2);
     // The first pick lies at the bottom: heddle up, hole ends over the weft.
     assert!(drawn.last().unwrap().starts_with("-|-|-|"), "{text}");
     loom.json(&["stretch", "45"]);
     assert_eq!(loom.refused(&["stretch", "often"])["field"], "--stretch");
+}
+
+#[test]
+fn yarn_is_weighed_on_its_shuttle_and_what_is_rough_goes_out_as_rough() {
+    let loom = Loom::new();
+    loom.log(&["--picks", "155", "--measured", "50 cm"]);
+    let refused = loom.refused(&["note", &loom.warp, "--left", "grey=68 g with the shuttle"]);
+    assert!(refused["sentence"].as_str().unwrap().contains("What the empty shuttle weighs is not known"), "{refused}");
+    loom.json(&["change-yarn", &loom.warp, "grey", "--tare", "28 g"]);
+    loom.on("note", &["--left", "grey=about 88 g with the shuttle"]);
+    let yarn = &loom.on("yarns", &[])["yarns"][0];
+    // Plain spaces: what is printed is for programs too.
+    assert!(yarn["line"].as_str().unwrap().contains("about 60 g left at the last look"), "{yarn}");
+    loom.log(&["--minutes", "about 40", "--picks", "60 or so", "--weft-left", "73 g on its shuttle"]);
+    let sittings = loom.on("sittings", &[]);
+    let line = sittings["sittings"][0]["line"].as_str().unwrap();
+    assert!(line.contains("about 40 min, about 60 picks") && line.contains("about 45 g of weft left"), "{line}");
+
+    let list = |what: &str| loom.json(&["export", what])["text"].as_str().unwrap().to_owned();
+    let weighings = list("weighings");
+    let [heading, row] = weighings.lines().collect::<Vec<_>>()[..] else { panic!("{weighings}") };
+    assert!(heading.contains(",weft,left_g,left_mm,tare_g,rough,"), "{heading}");
+    assert!(row.contains(",60.0,,28.0,yes,"), "{row}");
+    for (what, column) in
+        [("readings", "warp_mark_mm"), ("joins", "weft"), ("places", "section"), ("plans", "ends"), ("photos", "hash")]
+    {
+        assert!(list(what).lines().next().unwrap().contains(column), "{what}");
+    }
+}
+
+#[test]
+fn numbered_sheds_are_drawn_at_their_sett() {
+    let loom = Loom::new();
+    let figures = "--opening-row= --closing-row= --repeat-row=1 --repeat-row=2 --repeat-row=3 --repeat-row=4 --sett=60";
+    let mut words = vec!["change", loom.warp.as_str()];
+    words.extend(figures.split(' '));
+    words.extend(["--shed-lift", "1: 1 2", "--shed-lift", "2: 2 3", "--shed-lift", "3: 3 4", "--shed-lift", "4: 4 1"]);
+    loom.json(&words);
+    let drawn = &loom.on("draw", &[])["sequence"];
+    let text = drawn["cloth"]["text"].as_str().unwrap();
+    assert!(text.contains("longest weft float crosses 2 ends, 3.3 mm"), "{text}");
+    let refused = loom.refused(&["change", &loom.warp, "--threading", "1 2 x"]);
+    assert_eq!(refused["field"], json!("--threading"));
 }

@@ -82,7 +82,9 @@ fn walked(look: &Look, on: Key) {
     for (at, start) in [(0, "loom waste in front"), (1, "fringe"), (2, "20 cm woven, today")] {
         assert!(names[at].starts_with(start), "{names:?}");
     }
-    let at = |start: &str| names.iter().position(|name| name.starts_with(start)).unwrap_or_else(|| panic!("{start}: {names:?}"));
+    let at = |start: &str| {
+        names.iter().position(|name| name.starts_with(start)).unwrap_or_else(|| panic!("{start}: {names:?}"))
+    };
     assert!(at("23 cm woven") + 1 == at("mark at 43 cm") && at("mark at") + 1 == at("7 cm woven"), "{names:?}");
     for part in ["mark at 43 cm", "the fell, after 62 cm of cloth", "to weave, piece 2 of 2", "to spare"] {
         assert!(names.iter().any(|name| name.contains(part)), "{part}: {names:?}");
