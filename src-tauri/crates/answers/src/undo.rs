@@ -2,7 +2,8 @@
 //!
 //! A pure function of the journal's state, so undo works after a restart, and on the command line.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::cmp::Ordering;
+use std::collections::{BTreeSet, BinaryHeap};
 use std::sync::Arc;
 
 use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
@@ -23,37 +24,66 @@ pub struct Undoable {
     pub drafts: Vec<Draft>,
 }
 
+/// An entry in the order of writing, the latest on top of a heap.
+struct Written<'a>(&'a Arc<Entry>);
+
+impl Ord for Written<'_> {
+    fn cmp(&self, other: &Self) -> Ordering {
+        order(self.0).cmp(&order(other.0))
+    }
+}
+
+impl PartialOrd for Written<'_> {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl PartialEq for Written<'_> {
+    fn eq(&self, other: &Self) -> bool {
+        self.cmp(other) == Ordering::Equal
+    }
+}
+
+impl Eq for Written<'_> {}
+
 /// The latest action of this device that stands and was not itself an undo; nothing when there is none.
+///
+/// Looks back from the latest entry, and no further than it must: an action's entries were written together, and what takes it
+/// back came after it, as a device's own clock never runs backwards in its entries.
 #[must_use]
 pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
-    let mut acts: BTreeMap<&str, Vec<&Arc<Entry>>> = BTreeMap::new();
+    let mut own: BinaryHeap<Written<'_>> = state.entries().filter(|entry| entry.by() == device).map(Written).collect();
     let mut undone: BTreeSet<&str> = BTreeSet::new();
-    for entry in state.entries().filter(|entry| entry.by() == device) {
-        let Some(act) = entry.set().get(ACT).and_then(Value::as_str) else { continue };
-        match act.strip_prefix(UNDO) {
-            Some(taken_back) => {
-                undone.insert(taken_back);
-            }
-            None => acts.entry(act).or_default().push(entry),
+    while let Some(Written(last)) = own.pop() {
+        let Some(act) = act_of(last) else { continue };
+        if let Some(taken_back) = act.strip_prefix(UNDO) {
+            undone.insert(taken_back);
+            continue;
+        }
+        let mut entries = vec![last];
+        while own.peek().is_some_and(|Written(entry)| act_of(entry) == Some(act)) {
+            entries.extend(own.pop().map(|Written(entry)| entry));
+        }
+        if undone.contains(act) {
+            continue;
+        }
+        entries.reverse();
+        let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
+        if !drafts.is_empty() {
+            return Some(Undoable { what: what_it_was(&entries), drafts });
         }
     }
-    acts.retain(|act, _| !undone.contains(act));
-    let mut latest_first: Vec<(&str, Vec<&Arc<Entry>>)> = acts.into_iter().collect();
-    latest_first.sort_by(|(_, a), (_, b)| latest(b).cmp(&latest(a)));
-    latest_first.into_iter().find_map(|(act, mut entries)| {
-        entries.sort_by(|a, b| order(a).cmp(&order(b)));
-        let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
-        (!drafts.is_empty()).then(|| Undoable { what: what_it_was(&entries), drafts })
-    })
+    None
+}
+
+fn act_of(entry: &Entry) -> Option<&str> {
+    entry.set().get(ACT).and_then(Value::as_str)
 }
 
 /// What orders entries where an order is shown: time, then key.
 pub(crate) fn order(entry: &Entry) -> (&At, Key) {
     (entry.at(), entry.key())
-}
-
-fn latest<'a>(entries: &[&'a Arc<Entry>]) -> Option<(&'a At, Key)> {
-    entries.iter().map(|entry| order(entry)).max()
 }
 
 /// The entry that restores what one entry changed. A field that another entry has answered since is left alone.

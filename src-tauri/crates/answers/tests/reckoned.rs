@@ -9,6 +9,7 @@ use fellmark_answers::pen::Pen;
 use fellmark_answers::plan;
 use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::running::{Running, Tap};
+use fellmark_answers::undo;
 use fellmark_answers::view::{OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
@@ -284,6 +285,10 @@ proptest! {
         let mut kept = Reckonings::new();
         for (n, (device, deed)) in deeds.iter().enumerate() {
             done(&mut two, *device, deed);
+            for journal in &two.journals {
+                let found = undo::undoable(journal.state(), journal.device()).map(|found| act_taken_back(&found));
+                prop_assert_eq!(found, latest_act(journal), "after {} {:?}", n, deed);
+            }
             let anew = told_anew(&two.journals[0]);
             prop_assert_eq!(&told(&two.journals[0], &mut kept), &anew, "after {} {:?}", n, deed);
             if n % 5 == 4 {
@@ -296,6 +301,32 @@ proptest! {
         }
         drop(two.place);
     }
+}
+
+/// The name of the action that an undo would take back.
+fn act_taken_back(found: &undo::Undoable) -> String {
+    let act = found.drafts.first().and_then(|draft| draft.set.get("act")).and_then(Value::as_str);
+    act.and_then(|act| act.strip_prefix("undo ")).unwrap_or_default().to_owned()
+}
+
+/// The same, looked for among all entries: the latest action of the device that was not taken back and still stands in a record.
+fn latest_act(journal: &Journal) -> Option<String> {
+    let own = || journal.state().entries().filter(|entry| entry.by() == journal.device());
+    let act = |entry: &Entry| entry.set().get("act").and_then(Value::as_str).map(str::to_owned);
+    let undone: Vec<String> = own().filter_map(|entry| act(entry)?.strip_prefix("undo ").map(str::to_owned)).collect();
+    let stands = |entry: &&std::sync::Arc<Entry>| {
+        let record = journal.state().record(entry.of()).unwrap();
+        let answered = |field: &String| {
+            let over = |later: &std::sync::Arc<Entry>| later.over().contains(&entry.key());
+            let mut history = journal.state().history(entry.of()).iter();
+            history.any(|later| over(later) && later.set().contains_key(field))
+        };
+        let fields = || entry.set().keys().filter(|field| *field != "act");
+        record.heads.contains(&entry.key()) && (entry.over().is_empty() || !fields().all(answered))
+    };
+    let standing = own().filter(stands).filter_map(|entry| Some((entry.at().clone(), entry.key(), act(entry)?)));
+    let fresh = standing.filter(|(_, _, act)| !act.starts_with("undo ") && !undone.contains(act));
+    fresh.max().map(|(_, _, act)| act)
 }
 
 /// An entry of any shape: of few records and places, so that they meet.
