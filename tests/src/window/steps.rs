@@ -99,8 +99,10 @@ impl Window {
     pub fn type_into(&self, selector: &str, text: &str) {
         let field = self.scroll_to(selector);
         self.now(&format!("emptying {selector}"), field.clear());
-        // The driver types a line feed as nothing; a person presses Return.
-        self.now(&format!("typing into {selector}"), field.send_keys(&text.replace('\n', "\u{e006}")));
+        // The driver types a line feed as nothing, and refuses to type nothing; a person presses Return, and takes back what
+        // stood there.
+        let keys = if text.is_empty() { " \u{e003}".to_owned() } else { text.replace('\n', "\u{e006}") };
+        self.now(&format!("typing into {selector}"), field.send_keys(&keys));
     }
 
     /// Hands a file to a file field, which need not be visible.
