@@ -110,7 +110,8 @@ pub fn finished_on(log: &WarpLog) -> Option<NaiveDate> {
 }
 
 /// Days from the step before (or from cutting off) to each step of a finished warp, by the step's name in small letters.
-pub(crate) fn waits(log: &WarpLog) -> Vec<(String, i64)> {
+#[must_use]
+pub fn waits(log: &WarpLog) -> Vec<(String, i64)> {
     if finished_on(log).is_none() {
         return Vec::new();
     }
