@@ -3,8 +3,19 @@
 use std::fs;
 
 /// Names that say nothing of a machine: what systems are installed with, and what machines inside machines are called.
-const NO_NAMES: &[&str] =
-    &["localhost", "localhost.localdomain", "vm", "debian", "ubuntu", "fedora", "linux", "host", "computer", "pc", "raspberrypi"];
+const NO_NAMES: &[&str] = &[
+    "localhost",
+    "localhost.localdomain",
+    "vm",
+    "debian",
+    "ubuntu",
+    "fedora",
+    "linux",
+    "host",
+    "computer",
+    "pc",
+    "raspberrypi",
+];
 
 /// A name to begin with: the machine's own where it tells one from another, else what kind of machine it is.
 pub fn proposed_name() -> String {

@@ -4,8 +4,8 @@
 
 mod awake;
 mod choice;
-mod machine;
 mod commands;
+mod machine;
 mod photos;
 mod workshop;
 

@@ -103,7 +103,10 @@ fn input(trouble: Trouble) -> Failure {
 
 impl Desk {
     fn open(words: &Words) -> Result<Self, Failure> {
-        let begins = matches!(words.deed, Deed::Begin { .. } | Deed::Plan { begin: true, .. } | Deed::Plan { keep: true, .. } | Deed::Example);
+        let begins = matches!(
+            words.deed,
+            Deed::Begin { .. } | Deed::Plan { begin: true, .. } | Deed::Plan { keep: true, .. } | Deed::Example
+        );
         let mut options = Options::new(&words.folder, local_for(words)?, &words.device);
         options.create = begins;
         if begins && !words.folder.exists() {
