@@ -197,7 +197,10 @@ export function planCurve({ signal, choose }) {
   knob.addEventListener(
     "blur",
     () => {
-      held = null;
+      // The figures may be set anew around it: the keys are gone for that moment and given back.
+      setTimeout(() => {
+        if (document.activeElement !== knob) held = null;
+      });
     },
     { signal },
   );
