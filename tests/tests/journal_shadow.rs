@@ -222,3 +222,22 @@ fn the_memo_spares_reading_the_shadow_and_never_hides_what_it_holds() {
     assert_eq!(keys(reader.state()), all);
     assert_eq!(reader.status().vanished, 11);
 }
+
+#[test]
+fn a_memo_of_another_shadow_hides_nothing() {
+    let (bench, _) = kept();
+    let all = keys(bench.open("reader").state());
+    let elsewhere = kept().0;
+    let length = |bench: &Bench| std::fs::metadata(bench.local("reader").join("shadow.lines")).unwrap().len();
+    assert_eq!(length(&bench), length(&elsewhere), "only shadows of one length can be taken for each other");
+    std::fs::copy(elsewhere.local("reader").join(KEYS), bench.local("reader").join(KEYS)).unwrap();
+    // Only the shadow has these now, and believing the other's keys would leave it unread.
+    for file in bench.entry_files() {
+        if file.to_string_lossy().contains("phone") {
+            std::fs::remove_file(file).unwrap();
+        }
+    }
+    let reader = bench.open("reader");
+    assert_eq!(keys(reader.state()), all);
+    assert_eq!(reader.status().vanished, 11);
+}

@@ -7,6 +7,7 @@ export const OFF = {
   of: (/** @type {string} */ name) => `of ${name}`,
   pieces: "All pieces together, without fringe.",
   on: "Cut off on",
+  onHint: "Empty counts as today. Year, month, day: 2026-03-09",
   now: "Off the loom, before the wash",
   offLoom: "Length off the loom",
   offLoomHint: "Laid flat, not stretched.",

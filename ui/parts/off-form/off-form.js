@@ -39,7 +39,7 @@ export function cutOffScreen(ctx, signal) {
     form.general,
     h("p", { class: "quiet" }, OFF.pieces),
     part("now", OFF.now, [
-      form.day({ name: "on", label: OFF.on }),
+      form.day({ name: "on", label: OFF.on, hint: isOff ? undefined : OFF.onHint }),
       measure("off_loom", OFF.offLoom, OFF.offLoomHint),
       measure("fell_width", OFF.fellWidth, OFF.fellWidthHint),
       measure("off_loom_width", OFF.offLoomWidth),

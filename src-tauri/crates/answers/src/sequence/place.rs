@@ -59,7 +59,10 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             let place = match (at.section, at.repeat) {
                 (Section::Opening, _) => format!("pick {row} of {} in the opening border", at.rows),
                 (Section::Repeat, repeat) => {
-                    let more = room.and_then(|room| room.repeats()).map(|n| format!(", about {n} to go"));
+                    let more = room.and_then(|room| room.repeats()).map(|n| match n {
+                        0 => ", likely the last".to_owned(),
+                        n => format!(", about {n} to go"),
+                    });
                     let which = repeat.map_or(0, |repeat| repeat) + 1;
                     format!("pick {row} of {} in repeat {which}{}", at.rows, more.unwrap_or_default())
                 }
