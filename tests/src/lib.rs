@@ -1,3 +1,4 @@
 //! What the black-box tests share.
 
+pub mod fell;
 pub mod window;

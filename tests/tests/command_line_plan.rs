@@ -1,29 +1,8 @@
 //! The command line's plan: the same reckoning as in the window, as text and as JSON, and the warp it becomes.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
-use std::path::Path;
-use std::process::{Command, Output};
-
-use fellmark_tests::window::command_line;
+use fellmark_tests::fell;
 use serde_json::{Value, json};
-
-fn run(home: &Path, arguments: &[&str]) -> Output {
-    Command::new(command_line())
-        .args(["--folder", home.join("folder").to_str().unwrap(), "--today", "2026-11-25"])
-        .args(arguments)
-        .env("HOME", home)
-        .env("XDG_DATA_HOME", home.join("data"))
-        .env("LC_ALL", "en_GB.UTF-8")
-        .env_remove("FELLMARK_FOLDER")
-        .output()
-        .unwrap()
-}
-
-fn told(home: &Path, arguments: &[&str]) -> Value {
-    let output = run(home, &[&["--json"], arguments].concat());
-    assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice(&output.stdout).unwrap()
-}
 
 const RUNNER: [&str; 14] = [
     "plan",
@@ -46,45 +25,45 @@ const RUNNER: [&str; 14] = [
 fn a_wish_is_reckoned_and_begun() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
-    let begun = told(home, &[&RUNNER[..], &["--name", "Runner", "--begin"]].concat());
+    let begun = fell::told(home, &[&RUNNER[..], &["--name", "Runner", "--begin"]].concat());
     let plain = &begun["plan"]["plain"];
     // 72 in at 10 % and 10 % and 20 in of waste: 108.9 in; the rule of thumb has 92.
     let inches = |value: &Value| value.as_f64().unwrap() / 25.4;
     assert!((inches(&plain["warp_exact_mm"]) - 108.89).abs() < 0.01, "{plain}");
     assert!((inches(&plain["thumb_mm"]) - 92.0).abs() < 1e-6);
-    let warps = told(home, &["warps"]);
+    let warps = fell::told(home, &["warps"]);
     assert_eq!(warps["warps"][0]["id"], begun["warp"]);
     assert_eq!(warps["warps"][0]["name"], json!("Runner"));
 
     // Nothing is written where nothing is begun; what was planned can be copied.
-    let copied = told(home, &["plan", "--copy", "Runner"]);
+    let copied = fell::told(home, &["plan", "--copy", "Runner"]);
     assert_eq!(copied["plan"]["plain"]["warp_mm"], plain["warp_mm"]);
-    assert_eq!(told(home, &["warps"])["warps"].as_array().unwrap().len(), 1);
-    let text = String::from_utf8(run(home, &RUNNER).stdout).unwrap();
+    assert_eq!(fell::told(home, &["warps"])["warps"].as_array().unwrap().len(), 1);
+    let text = String::from_utf8(fell::run(home, &RUNNER).stdout).unwrap();
     for words in ["Wind ", "Warp to wind", "rounded up", "By the common rule", "Begun today"] {
         assert!(text.contains(words), "{words} in {text}");
     }
-    told(home, &["undo"]);
-    assert_eq!(told(home, &["warps"])["warps"][0]["state"], json!("removed"));
+    fell::told(home, &["undo"]);
+    assert_eq!(fell::told(home, &["warps"])["warps"][0]["state"], json!("removed"));
 }
 
 #[test]
 fn the_yarn_makes_a_piece_and_bad_input_names_its_argument() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
-    told(home, &[&RUNNER[..], &["--begin"]].concat());
+    fell::told(home, &[&RUNNER[..], &["--begin"]].concat());
     let yarn =
         ["plan", "--from", "yarn", "--warp-have", "300 m", "--weft-have", "200 m", "--sett", "40", "--width", "25 cm"];
-    let plan = told(home, &yarn)["plan"].clone();
+    let plan = fell::told(home, &yarn)["plan"].clone();
     let point = &plan["curve"]["points"][plan["curve"]["chosen"].as_u64().unwrap() as usize];
     assert_eq!(point["width_mm"], json!(250.0));
     assert!(point["words"].as_str().unwrap().contains("ends first"));
     for (argument, value) in [("--sett", "wide"), ("--draw-in", "lots"), ("--waste", "a bit")] {
-        let output = run(home, &["plan", "--length", "1 m", argument, value]);
+        let output = fell::run(home, &["plan", "--length", "1 m", argument, value]);
         assert_eq!(output.status.code(), Some(2));
         let said = String::from_utf8(output.stderr).unwrap();
         assert!(said.starts_with(argument), "{said}");
     }
-    let output = run(home, &["plan", "--begin"]);
+    let output = fell::run(home, &["plan", "--begin"]);
     assert_eq!(output.status.code(), Some(2), "too little is known");
 }

@@ -225,3 +225,31 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     assert_eq!(import::decode(b"\xef\xbb\xbfna\xc3\xafve"), "na\u{ef}ve");
     assert_eq!(import::decode(b"na\xefve"), "na\u{ef}ve");
 }
+
+#[test]
+fn a_table_stopped_at_any_row_leaves_nothing_behind() {
+    let (_from, mut from) = journal("laptop");
+    example::fill(&mut from, today()).unwrap();
+    let form = ImportForm { text: export::sittings_csv(from.state(), None).unwrap(), ..ImportForm::default() };
+    let warps = ImportForm { text: export::list_csv(from.state(), "warps", None).unwrap(), ..ImportForm::default() };
+    let (_to, mut to) = journal("other");
+    pen(&mut to, Manner::default()).bring_in(&warps, &mut |_, _| true).unwrap();
+    let before = to.state().len();
+    let mut tellings = 0;
+    let mut look = |_, _| {
+        tellings += 1;
+        true
+    };
+    import::preview(to.state(), &form, &Manner::default(), today(), &mut look).unwrap();
+    assert!(tellings > 2, "{tellings}");
+    for stop_at in 1..=tellings {
+        let mut heard = 0;
+        let mut heed = |_, _| {
+            heard += 1;
+            heard < stop_at
+        };
+        let stopped = pen(&mut to, Manner::default()).bring_in(&form, &mut heed).unwrap_err();
+        assert_eq!((stopped.field.as_deref(), heard), (Some(import::STOPPED), stop_at));
+        assert_eq!(to.state().len(), before);
+    }
+}
