@@ -1,5 +1,6 @@
-//! What a device keeps of the folder for its next start: whatever happens to the folder, to the shadow and to the memo of the
-//! shadow's keys, opening with the memo gives what opening without it gives, and what a reading of the files by themselves does.
+//! What a device keeps of the folder for its next start: whatever happens to the folder, to the shadow and to the memos of the
+//! shadow's keys and of the files that were sound, opening with the memos gives what opening without them gives, and what a
+//! reading of the files by themselves does.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 #[path = "../journal/bench.rs"]
@@ -9,7 +10,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use bench::{Bench, fields};
-use fellmark_journal::{Draft, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, State};
+use fellmark_journal::{DeviceInfo, Draft, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, State};
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::json;
@@ -17,6 +18,8 @@ use serde_json::json;
 /// Long enough that a few dozen of them make a shadow whose keys are kept.
 const NOTE_BYTES: usize = 60_000;
 const KEYS: &str = "shadow.keys";
+const SOUND: &str = "sound.memo";
+const MEMOS: [&str; 2] = [KEYS, SOUND];
 
 fn log_long(journal: &mut Journal, warp: &RecordId, minutes: usize) -> RecordId {
     let id = RecordId::new();
@@ -25,7 +28,7 @@ fn log_long(journal: &mut Journal, warp: &RecordId, minutes: usize) -> RecordId 
     id
 }
 
-/// A folder with two devices' entries, and a reader that has closed it and kept the shadow's keys.
+/// A folder with two devices' entries, and a reader that has closed it and kept its memos.
 fn kept() -> (Bench, RecordId) {
     let bench = Bench::new();
     let mut laptop = bench.open("laptop");
@@ -36,7 +39,9 @@ fn kept() -> (Bench, RecordId) {
         log_long(&mut phone, &warp, i);
     }
     drop(bench.open("reader"));
-    assert!(bench.local("reader").join(KEYS).exists(), "no memo, so nothing is tried");
+    for memo in MEMOS {
+        assert!(bench.local("reader").join(memo).exists(), "no {memo}, so nothing is tried");
+    }
     (bench, warp)
 }
 
@@ -58,11 +63,11 @@ enum Step {
     Rename(Index),
     Remove(Index),
     Flip(Index, Index),
-    MemoGone,
-    MemoCut(Index),
-    MemoFlip(Index),
-    MemoOfYore,
-    MemoOfAnotherFolder,
+    MemoGone(usize),
+    MemoCut(usize, Index),
+    MemoFlip(usize, Index),
+    MemoOfYore(usize),
+    MemoOfAnotherFolder(usize),
     ShadowCut(Index),
     ShadowFlip(Index),
     ShadowGone,
@@ -70,6 +75,7 @@ enum Step {
 
 fn steps() -> impl Strategy<Value = Vec<Step>> {
     let one = any::<Index>;
+    let memo = || 0..MEMOS.len();
     let step = prop_oneof![
         4 => (0..100usize).prop_map(Step::PhoneWrites),
         4 => (0..100usize).prop_map(Step::ReaderWrites),
@@ -78,11 +84,11 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
         1 => one().prop_map(Step::Rename),
         2 => one().prop_map(Step::Remove),
         1 => (one(), one()).prop_map(|(file, at)| Step::Flip(file, at)),
-        1 => Just(Step::MemoGone),
-        1 => one().prop_map(Step::MemoCut),
-        1 => one().prop_map(Step::MemoFlip),
-        2 => Just(Step::MemoOfYore),
-        2 => Just(Step::MemoOfAnotherFolder),
+        1 => memo().prop_map(Step::MemoGone),
+        1 => (memo(), one()).prop_map(|(memo, at)| Step::MemoCut(memo, at)),
+        1 => (memo(), one()).prop_map(|(memo, at)| Step::MemoFlip(memo, at)),
+        2 => memo().prop_map(Step::MemoOfYore),
+        2 => memo().prop_map(Step::MemoOfAnotherFolder),
         1 => one().prop_map(Step::ShadowCut),
         1 => one().prop_map(Step::ShadowFlip),
         1 => Just(Step::ShadowGone),
@@ -96,9 +102,14 @@ fn change(path: &Path, how: impl FnOnce(&mut Vec<u8>)) {
     std::fs::write(path, bytes).unwrap();
 }
 
+/// The bytes of a reader's memos.
+fn memos(bench: &Bench) -> [Vec<u8>; 2] {
+    MEMOS.map(|memo| std::fs::read(bench.local("reader").join(memo)).unwrap())
+}
+
 /// Does a step; whether the shadow may have lost entries by it.
-fn happen(step: &Step, bench: &Bench, warp: &RecordId, yore: &[u8], elsewhere: &[u8]) -> bool {
-    let memo = bench.local("reader").join(KEYS);
+fn happen(step: &Step, bench: &Bench, warp: &RecordId, yore: &[Vec<u8>; 2], elsewhere: &[Vec<u8>; 2]) -> bool {
+    let memo = |which: &usize| bench.local("reader").join(MEMOS[*which]);
     let shadow = bench.local("reader").join("shadow.lines");
     let file = |which: &Index| -> Option<PathBuf> {
         let files = bench.entry_files();
@@ -129,16 +140,16 @@ fn happen(step: &Step, bench: &Bench, warp: &RecordId, yore: &[u8], elsewhere: &
                 }
             });
         }),
-        Step::MemoGone => drop(std::fs::remove_file(memo)),
-        Step::MemoCut(at) => change(&memo, |bytes| bytes.truncate(at.index(bytes.len() + 1))),
-        Step::MemoFlip(at) => change(&memo, |bytes| {
+        Step::MemoGone(which) => drop(std::fs::remove_file(memo(which))),
+        Step::MemoCut(which, at) => change(&memo(which), |bytes| bytes.truncate(at.index(bytes.len() + 1))),
+        Step::MemoFlip(which, at) => change(&memo(which), |bytes| {
             if !bytes.is_empty() {
                 let at = at.index(bytes.len());
                 bytes[at] ^= 0x10;
             }
         }),
-        Step::MemoOfYore => std::fs::write(memo, yore).unwrap(),
-        Step::MemoOfAnotherFolder => std::fs::write(memo, elsewhere).unwrap(),
+        Step::MemoOfYore(which) => std::fs::write(memo(which), &yore[*which]).unwrap(),
+        Step::MemoOfAnotherFolder(which) => std::fs::write(memo(which), &elsewhere[*which]).unwrap(),
         Step::ShadowCut(at) => change(&shadow, |bytes| bytes.truncate(at.index(bytes.len() + 1))),
         Step::ShadowFlip(at) => change(&shadow, |bytes| {
             let at = at.index(bytes.len());
@@ -149,48 +160,69 @@ fn happen(step: &Step, bench: &Bench, warp: &RecordId, yore: &[u8], elsewhere: &
     matches!(step, Step::ShadowCut(_) | Step::ShadowFlip(_) | Step::ShadowGone)
 }
 
-/// Opens copies of what lies there now, with the memo and without, and looks that both are what they should be.
+/// Opens copies of what lies there now, with each of the memos and without, and looks that all are what they should be.
 fn same_with_and_without(bench: &Bench, before: &BTreeSet<Key>, shadow_is_whole: bool) -> Result<(), TestCaseError> {
     let mut opened = Vec::new();
-    for with_memo in [true, false] {
+    for without in [&MEMOS[..0], &MEMOS[..1], &MEMOS[1..], &MEMOS[..]] {
         let copy = tempfile::tempdir().unwrap();
         let (log, local) = (copy.path().join("log"), copy.path().join("local"));
         bench::copy_dir(&bench.folder(), &log);
         bench::copy_dir(&bench.local("reader"), &local);
-        if !with_memo {
-            let _ = std::fs::remove_file(local.join(KEYS));
+        for memo in without {
+            let _ = std::fs::remove_file(local.join(memo));
         }
         let journal = Journal::open(Options::new(&log, &local, "reader")).unwrap();
         opened.push((journal, copy));
     }
-    let [(with, _), (without, _)] = opened.as_slice() else { unreachable!() };
-    prop_assert_eq!(keys(with.state()), keys(without.state()));
-    prop_assert_eq!(told(with.state()), told(without.state()));
-    prop_assert_eq!(with.state().two_answers(), without.state().two_answers());
+    let Some(((without, _), with)) = opened.split_last() else { unreachable!() };
+    for (with, _) in with {
+        prop_assert_eq!(keys(with.state()), keys(without.state()));
+        prop_assert_eq!(told(with.state()), told(without.state()));
+        prop_assert_eq!(with.state().two_answers(), without.state().two_answers());
+        prop_assert_eq!(with.state(), without.state());
+        for warp in without.state().warp_ids() {
+            prop_assert_eq!(with.state().version_of_warp(warp), without.state().version_of_warp(warp));
+            let of_warp = |state: &State| state.of_warp(warp).cloned().collect::<Vec<Record>>();
+            prop_assert_eq!(of_warp(with.state()), of_warp(without.state()));
+        }
+        let by = |journal: &Journal| {
+            let devices = journal.devices();
+            let count = |device: &DeviceInfo| journal.state().entries_by(&device.id).count();
+            devices.iter().map(|device| (device.id.clone(), device.last_wrote, count(device))).collect::<Vec<_>>()
+        };
+        prop_assert_eq!(by(with), by(without));
+        let problems = |journal: &Journal| {
+            let all = journal.status().problems.into_iter();
+            let in_folder = |file: PathBuf| file.strip_prefix(journal.folder()).unwrap().to_owned();
+            all.map(|problem| (in_folder(problem.file), problem.line, problem.what)).collect::<Vec<_>>()
+        };
+        prop_assert_eq!(problems(with), problems(without));
+    }
     // The reference: entries put in one by one, from a reading of every file by itself.
     let mut slow = State::new();
     for file in bench.entry_files() {
         let entries = Segment::read(&std::fs::read(file).unwrap()).entries;
         entries.into_iter().for_each(|entry| _ = slow.insert(entry));
     }
-    prop_assert!(keys(with.state()).is_superset(&keys(&slow)));
+    prop_assert!(keys(without.state()).is_superset(&keys(&slow)));
     if shadow_is_whole {
         let all: BTreeSet<Key> = before.union(&keys(&slow)).copied().collect();
-        prop_assert_eq!(keys(with.state()), all);
-        prop_assert_eq!(with.device(), without.device());
-        prop_assert_eq!(with.status().vanished, without.status().vanished);
+        prop_assert_eq!(keys(without.state()), all);
+        for (with, _) in with {
+            prop_assert_eq!(with.device(), without.device());
+            prop_assert_eq!(with.status().vanished, without.status().vanished);
+        }
     }
     Ok(())
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 8, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn opening_with_the_memo_is_opening_without_it(steps in steps()) {
+    fn opening_with_the_memos_is_opening_without_them(steps in steps()) {
         let (bench, warp) = kept();
-        let yore = std::fs::read(bench.local("reader").join(KEYS)).unwrap();
-        let elsewhere = std::fs::read(kept().0.local("reader").join(KEYS)).unwrap();
+        let (yore, elsewhere) = (memos(&bench), memos(&kept().0));
         let mut known = keys(bench.open("reader").state());
         let mut shadow_is_whole = true;
         for step in &steps {
@@ -240,4 +272,34 @@ fn a_memo_of_another_shadow_hides_nothing() {
     let reader = bench.open("reader");
     assert_eq!(keys(reader.state()), all);
     assert_eq!(reader.status().vanished, 11);
+}
+
+#[test]
+fn a_byte_changed_behind_the_same_size_and_time_is_seen_in_a_file_that_was_sound() {
+    let (bench, _) = kept();
+    let all = keys(bench.open("reader").state());
+    let file = bench.entry_files().into_iter().find(|file| file.to_string_lossy().contains("phone")).unwrap();
+    let time = std::fs::metadata(&file).unwrap().modified().unwrap();
+    change(&file, |bytes| {
+        let at = bytes.iter().position(|byte| *byte == b'n').unwrap() + 20_000;
+        bytes[at] = b'm';
+    });
+    std::fs::File::open(&file).unwrap().set_modified(time).unwrap();
+    let reader = bench.open("reader");
+    assert_eq!(keys(reader.state()), all, "the shadow has it still");
+    assert_eq!((reader.status().vanished, reader.status().problems.len()), (1, 1));
+}
+
+#[test]
+fn a_copy_of_a_sound_file_under_another_name_adds_nothing() {
+    let (bench, warp) = kept();
+    let before = bench.open("reader");
+    let (version, told_before) = (before.state().version_of_warp(&warp), told(before.state()));
+    drop(before);
+    for file in bench.entry_files() {
+        std::fs::copy(&file, file.with_extension("sync-conflict-20261125-055057-ZEAHAOA.json")).unwrap();
+    }
+    let after = bench.open("reader");
+    assert_eq!((after.state().version_of_warp(&warp), told(after.state())), (version, told_before));
+    assert_eq!((after.status().vanished, after.status().problems), (0, Vec::new()));
 }

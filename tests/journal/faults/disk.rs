@@ -150,5 +150,5 @@ fn neither_the_folder_nor_this_device_can_be_written() {
     assert!(laptop.state().record(&id).is_none(), "what was not saved is not shown as if it were");
     faulty.allow_all();
     laptop.write(vec![draft]).unwrap();
-    assert_eq!((laptop.status().waiting_to_write, laptop.state().history(&id).len()), (0, 1));
+    assert_eq!((laptop.status().waiting_to_write, laptop.state().history(&id).count()), (0, 1));
 }

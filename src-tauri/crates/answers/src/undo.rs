@@ -111,10 +111,7 @@ fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
 
 /// Whether nothing has replaced what an entry wrote into a field.
 fn stands(state: &State, entry: &Entry, field: &str) -> bool {
-    !state
-        .history(entry.of())
-        .iter()
-        .any(|later| later.over().contains(&entry.key()) && later.set().contains_key(field))
+    !state.history(entry.of()).any(|later| later.over().contains(&entry.key()) && later.set().contains_key(field))
 }
 
 /// What stood in a field before an entry.

@@ -318,7 +318,7 @@ fn latest_act(journal: &Journal) -> Option<String> {
         let record = journal.state().record(entry.of()).unwrap();
         let answered = |field: &String| {
             let over = |later: &std::sync::Arc<Entry>| later.over().contains(&entry.key());
-            let mut history = journal.state().history(entry.of()).iter();
+            let mut history = journal.state().history(entry.of());
             history.any(|later| over(later) && later.set().contains_key(field))
         };
         let fields = || entry.set().keys().filter(|field| *field != "act");

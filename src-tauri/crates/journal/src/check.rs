@@ -48,9 +48,9 @@ impl Journal {
         problems.extend(walk.strange);
         for path in walk.files {
             if let Ok(stat) = disk.stat(&path)
-                && let Reading::Read(seen, ..) = read_file(&disk, &path, stat)
+                && let Reading::Read(read) = read_file(&disk, &path, stat)
             {
-                problems.extend(seen.problems);
+                problems.extend(read.seen.problems);
             }
         }
         problems

@@ -22,8 +22,6 @@ pub const WRITTEN_MAX_BYTES: usize = 128 << 10;
 pub const GONE: &str = "gone";
 
 const OPENING: &[u8] = b"{\"key\":\"";
-/// Where the rest of a line begins: after the opening, the key, a quote and a comma.
-const AFTER_KEY: usize = OPENING.len() + Key::DIGITS + 2;
 
 /// Something to be written: the values of some fields of one record.
 #[derive(Debug, Clone, PartialEq)]
@@ -182,6 +180,9 @@ struct Read<'a> {
 }
 
 impl Entry {
+    /// Where the rest of a line begins: after the opening, the key, a quote and a comma.
+    pub(crate) const AFTER_KEY: usize = OPENING.len() + Key::DIGITS + 2;
+
     /// Makes the entry a draft becomes when `by` writes it at `at`.
     ///
     /// # Errors
@@ -225,6 +226,12 @@ impl Entry {
     pub fn claimed_key(line: &[u8]) -> Option<Key> {
         let key = line.strip_prefix(OPENING)?.get(..Key::DIGITS)?;
         Key::from_hex(key)
+    }
+
+    /// The id of the record that a line is about, if that stands where this program writes it; not looked at further.
+    pub(crate) fn claimed_id(line: &[u8]) -> Option<&[u8]> {
+        let id = line.get(Self::AFTER_KEY..)?.strip_prefix(b"\"of\":\"")?;
+        id.get(..memchr::memchr(b'"', id)?)
     }
 
     fn checked_key(line: &[u8]) -> Result<Key, Refusal> {
@@ -284,7 +291,11 @@ impl Entry {
     }
     /// Whether the fields may say that the record was removed or restored; `false` is certain.
     pub(crate) fn may_say_gone(&self) -> bool {
-        self.set_from == 0 || memchr::memmem::find(self.set_text().as_bytes(), b"\"gone\"").is_some()
+        self.set_from == 0 || Self::may_be_gone(self.set_text())
+    }
+    /// The same of fields as text without escapes in their names.
+    pub(crate) fn may_be_gone(set: &str) -> bool {
+        memchr::memmem::find(set.as_bytes(), b"\"gone\"").is_some()
     }
     fn set_text(&self) -> &str {
         let end = (self.line.end as usize).saturating_sub(1);
@@ -312,12 +323,19 @@ impl Lines {
         self.of_checked(key, line)
     }
 
+    /// Reads a line that stands in the text and is known to be sound, with its key.
+    pub(crate) fn read_known(&mut self, key: Key, line: Range<usize>) -> Result<Entry, Refusal> {
+        let sound = || Entry::checked_key(self.text.as_bytes().get(line.clone()).unwrap_or_default());
+        debug_assert_eq!(sound(), Ok(key), "taken for sound");
+        self.of_checked(key, line)
+    }
+
     fn of_checked(&mut self, key: Key, line: Range<usize>) -> Result<Entry, Refusal> {
         let text = Arc::clone(&self.text);
         let bare = text.get(line.clone()).ok_or(Refusal::Meaning)?;
         let short = |at: usize| u32::try_from(at).map_err(|_| Refusal::Long);
         let place = short(line.start)?..short(line.end)?;
-        if let Some(parts) = quick::parts(bare, AFTER_KEY)
+        if let Some(parts) = quick::parts(bare, Entry::AFTER_KEY)
             && let Some(at) = At::carried(parts.at)
         {
             let entry = Entry {

@@ -159,7 +159,7 @@ impl DeviceId {
 
 /// Hashes keys for maps by their own bits, mixed with a number that nobody outside knows: who writes entries may choose
 /// some of a key's bits, but not where in a map it falls.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct ByBits(u64);
 
 impl Default for ByBits {

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, OnceLock};
 
 use crate::disk::{Disk, NodeKind, Stat};
 use crate::ids::{ByBits, Key, Place};
@@ -26,7 +27,7 @@ pub(crate) struct FileSeen {
     pub(crate) as_written: bool,
     /// It holds lines that this version must not throw away, though it cannot use them.
     pub(crate) untouchable: bool,
-    pub(crate) keys: Vec<Key>,
+    pub(crate) keys: Arc<[Key]>,
     pub(crate) places: BTreeSet<Place>,
     pub(crate) problems: Vec<Problem>,
 }
@@ -46,102 +47,116 @@ pub(crate) struct Index {
     pub(crate) strange: BTreeMap<PathBuf, Problem>,
     /// Temporary files that lay there when all of the folder was looked at last.
     pub(crate) temps: Vec<PathBuf>,
+    /// How many entries lie in them, each counted once, where that is known without looking for each.
+    distinct: Option<usize>,
+    found: OnceLock<Found>,
+}
+
+/// Where entries are found. Worked out when it is asked for first: that takes a while in a large folder, and one who only
+/// looks never asks.
+#[derive(Debug, Default)]
+struct Found {
     /// In how many files each entry lies.
     present: HashMap<Key, u32, ByBits>,
     /// The files that hold entries of a place.
     by_place: BTreeMap<Place, BTreeSet<PathBuf>>,
 }
 
-impl Index {
-    pub(crate) fn holds(&self, key: Key) -> bool {
-        self.present.contains_key(&key)
+impl Found {
+    fn of(files: &BTreeMap<PathBuf, FileSeen>) -> Self {
+        let mut found = Self::default();
+        found.present.reserve(files.values().map(|seen| seen.keys.len()).sum());
+        files.iter().for_each(|(path, seen)| found.put(path, seen));
+        found
     }
 
-    pub(crate) fn distinct(&self) -> usize {
-        self.present.len()
-    }
-
-    /// Puts many files in at once.
-    pub(crate) fn put_all(&mut self, files: Vec<(PathBuf, Box<FileSeen>)>) {
-        if !self.files.is_empty() {
-            for (file, seen) in files {
-                self.put(file, *seen);
-            }
-            return;
+    fn put(&mut self, path: &Path, seen: &FileSeen) {
+        for key in seen.keys.iter() {
+            *self.present.entry(*key).or_insert(0) += 1;
         }
-        self.present.reserve(files.iter().map(|(_, seen)| seen.keys.len()).sum());
-        let mut by_place: HashMap<&Place, BTreeSet<PathBuf>> = HashMap::new();
-        for (file, seen) in &files {
-            for key in &seen.keys {
-                *self.present.entry(*key).or_insert(0) += 1;
-            }
-            for place in &seen.places {
-                by_place.entry(place).or_default().insert(file.clone());
+        for place in &seen.places {
+            match self.by_place.get_mut(place) {
+                Some(files) => _ = files.insert(path.to_owned()),
+                None => _ = self.by_place.insert(place.clone(), BTreeSet::from([path.to_owned()])),
             }
         }
-        self.by_place = by_place.into_iter().map(|(place, files)| (place.clone(), files)).collect();
-        self.files = files.into_iter().map(|(file, seen)| (file, *seen)).collect();
     }
 
-    /// The files that hold entries of a place, by name, with what is known of them.
-    pub(crate) fn files_of(&self, place: &Place) -> impl Iterator<Item = (&PathBuf, &FileSeen)> {
-        self.by_place.get(place).into_iter().flatten().filter_map(|file| self.files.get_key_value(file))
-    }
-
-    fn forget_places(&mut self, path: &Path, seen: &FileSeen) {
+    fn take_out(&mut self, path: &Path, seen: &FileSeen) {
         for place in &seen.places {
             if let Some(files) = self.by_place.get_mut(place) {
                 files.remove(path);
             }
         }
-    }
-
-    /// Puts a file's newest reading in; `true` when entries it held before are in no file any more.
-    pub(crate) fn put(&mut self, path: PathBuf, seen: FileSeen) -> bool {
-        for key in &seen.keys {
-            *self.present.entry(*key).or_insert(0) += 1;
-        }
-        let mut lost = false;
-        if let Some(before) = self.files.remove(&path) {
-            self.forget_places(&path, &before);
-            lost = self.release(&before.keys);
-        }
-        for place in &seen.places {
-            match self.by_place.get_mut(place) {
-                Some(files) => _ = files.insert(path.clone()),
-                None => _ = self.by_place.insert(place.clone(), BTreeSet::from([path.clone()])),
-            }
-        }
-        self.files.insert(path, seen);
-        lost
-    }
-
-    /// Takes a file or all files of a directory out; `true` when entries are in no file any more.
-    pub(crate) fn take_out(&mut self, path: &Path) -> bool {
-        let gone: Vec<PathBuf> = self.files.keys().filter(|file| file.starts_with(path)).cloned().collect();
-        self.strange.retain(|file, _| !file.starts_with(path));
-        let mut lost = false;
-        for file in gone {
-            if let Some(seen) = self.files.remove(&file) {
-                self.forget_places(&file, &seen);
-                lost |= self.release(&seen.keys);
-            }
-        }
-        lost
-    }
-
-    fn release(&mut self, keys: &[Key]) -> bool {
-        let mut lost = false;
-        for key in keys {
+        for key in seen.keys.iter() {
             if let Some(count) = self.present.get_mut(key) {
                 *count -= 1;
                 if *count == 0 {
                     self.present.remove(key);
-                    lost = true;
                 }
             }
         }
-        lost
+    }
+}
+
+impl Index {
+    fn found(&self) -> &Found {
+        self.found.get_or_init(|| Found::of(&self.files))
+    }
+
+    pub(crate) fn holds(&self, key: Key) -> bool {
+        self.found().present.contains_key(&key)
+    }
+
+    pub(crate) fn distinct(&self) -> usize {
+        self.distinct.unwrap_or_else(|| self.found().present.len())
+    }
+
+    /// Puts all files of a folder in, which hold so many entries, each counted once.
+    pub(crate) fn begin(&mut self, files: Vec<(PathBuf, FileSeen)>, distinct: usize) {
+        self.files = files.into_iter().collect();
+        self.distinct = Some(distinct);
+        self.found.take();
+    }
+
+    /// The files that hold entries of a place, by name, with what is known of them.
+    pub(crate) fn files_of(&self, place: &Place) -> impl Iterator<Item = (&PathBuf, &FileSeen)> {
+        self.found().by_place.get(place).into_iter().flatten().filter_map(|file| self.files.get_key_value(file))
+    }
+
+    /// Puts a file's newest reading in; `true` when entries it held before are in no file any more.
+    pub(crate) fn put(&mut self, path: PathBuf, seen: FileSeen) -> bool {
+        let before = self.let_go(&path);
+        self.change(|found| found.put(&path, &seen));
+        self.files.insert(path, seen);
+        before.is_some_and(|before| self.has_lost(&before))
+    }
+
+    /// Takes a file or all files of a directory out; `true` when entries are in no file any more.
+    pub(crate) fn take_out(&mut self, path: &Path) -> bool {
+        self.strange.retain(|file, _| !file.starts_with(path));
+        let gone: Vec<PathBuf> = self.files.keys().filter(|file| file.starts_with(path)).cloned().collect();
+        let before: Vec<FileSeen> = gone.iter().filter_map(|file| self.let_go(file)).collect();
+        before.iter().any(|before| self.has_lost(before))
+    }
+
+    /// Takes one file out.
+    fn let_go(&mut self, path: &Path) -> Option<FileSeen> {
+        let seen = self.files.get(path)?.clone();
+        self.change(|found| found.take_out(path, &seen));
+        self.files.remove(path)
+    }
+
+    fn has_lost(&self, before: &FileSeen) -> bool {
+        before.keys.iter().any(|key| !self.holds(*key))
+    }
+
+    /// Changes what entries are found by, which must be done before the files themselves change.
+    fn change(&mut self, how: impl FnOnce(&mut Found)) {
+        let mut found = self.found.take().unwrap_or_else(|| Found::of(&self.files));
+        how(&mut found);
+        self.found = OnceLock::from(found);
+        self.distinct = None;
     }
 
     pub(crate) fn problems(&self) -> impl Iterator<Item = &Problem> {
@@ -192,7 +207,7 @@ pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path) -> Walk {
 fn list(disk: &dyn Disk, dir: &Path) -> (Walk, Vec<PathBuf>) {
     let mut found = Walk::default();
     let mut below = Vec::new();
-    let names = match disk.list(dir) {
+    let mut names = match disk.list(dir) {
         Ok(names) => names,
         Err(error) => {
             if error.kind() != std::io::ErrorKind::NotFound {
@@ -201,9 +216,10 @@ fn list(disk: &dyn Disk, dir: &Path) -> (Walk, Vec<PathBuf>) {
             return (found, below);
         }
     };
+    names.sort_unstable_by(|(one, _), (other, _)| one.cmp(other));
     for (name, kind) in names {
-        let path = dir.join(&name);
         let text = name.to_string_lossy();
+        let path = dir.join(&name);
         if text.starts_with('.') {
             if text.starts_with(TEMP_PREFIX) && text.ends_with(TEMP_SUFFIX) && kind == NodeKind::File {
                 found.temps.push(path);
@@ -213,7 +229,7 @@ fn list(disk: &dyn Disk, dir: &Path) -> (Walk, Vec<PathBuf>) {
         match kind {
             NodeKind::Dir if text == PHOTOS => {}
             NodeKind::Dir => below.push(path),
-            NodeKind::File if is_image(&path) => {}
+            NodeKind::File if is_image(&text) => {}
             NodeKind::File => found.files.push(path),
             NodeKind::Placeholder => {}
             NodeKind::Other => {
@@ -228,13 +244,11 @@ fn list(disk: &dyn Disk, dir: &Path) -> (Walk, Vec<PathBuf>) {
             }
         }
     }
-    found.files.sort_unstable();
-    below.sort_unstable();
     (found, below)
 }
 
-fn is_image(path: &Path) -> bool {
-    path.extension().and_then(|end| end.to_str()).is_some_and(|end| IMAGES.iter().any(|i| end.eq_ignore_ascii_case(i)))
+fn is_image(name: &str) -> bool {
+    name.rsplit_once('.').is_some_and(|(_, end)| IMAGES.iter().any(|image| end.eq_ignore_ascii_case(image)))
 }
 
 pub(crate) fn unreadable(path: &Path, error: &std::io::Error) -> Problem {

@@ -12,6 +12,7 @@
 //! than 32 MiB is read to that length, and a line longer than 1 MiB is refused; the journal itself writes neither.
 
 mod cell;
+mod cells;
 mod check;
 mod clock;
 mod disk;
@@ -22,10 +23,13 @@ mod fields;
 mod ids;
 mod index;
 mod journal;
+mod keys;
 mod local;
 mod marker;
+mod memo;
 pub mod photo;
 mod photo_store;
+mod pool;
 mod quick;
 mod read;
 mod reading;
@@ -37,7 +41,9 @@ mod save;
 pub mod schema;
 mod segment;
 mod shadow;
+mod sheet;
 mod slug;
+mod sound;
 mod state;
 mod status;
 mod strict;

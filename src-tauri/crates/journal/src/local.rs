@@ -6,6 +6,7 @@ use std::fs::{File, OpenOptions, TryLockError};
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::thread::JoinHandle;
 
 use serde::{Deserialize, Serialize};
 
@@ -13,7 +14,9 @@ use crate::disk::{self, Disk};
 use crate::entry::Entry;
 use crate::error::Error;
 use crate::ids::{DeviceId, Key};
+use crate::index::Index;
 use crate::shadow::Shadow;
+use crate::sound::{FileDigest, Learnt, Sound};
 
 const ABOUT: &str = "device.json";
 const UNSENT: &str = "unsent.lines";
@@ -65,6 +68,7 @@ pub(crate) struct Local {
     lock: Option<File>,
     pub(crate) about: About,
     pub(crate) shadow: Shadow,
+    keeping: Option<JoinHandle<()>>,
 }
 
 impl Local {
@@ -94,7 +98,7 @@ impl Local {
             },
         };
         let shadow = Shadow::new(dir, Arc::clone(&disk));
-        let local = Self { dir: dir.to_owned(), disk, lock: Some(lock), about, shadow };
+        let local = Self { dir: dir.to_owned(), disk, lock: Some(lock), about, shadow, keeping: None };
         if fresh {
             local.keep_about()?;
         }
@@ -112,7 +116,7 @@ impl Local {
             },
         };
         let shadow = Shadow::new(dir, Arc::clone(&disk));
-        Ok(Self { dir: dir.to_owned(), disk, lock: None, about, shadow })
+        Ok(Self { dir: dir.to_owned(), disk, lock: None, about, shadow, keeping: None })
     }
 
     pub(crate) fn is_read_only(&self) -> bool {
@@ -142,6 +146,19 @@ impl Local {
             }
         }
         unsent
+    }
+
+    /// The files that were found to be sound at earlier starts.
+    pub(crate) fn sound(&self) -> Sound {
+        Sound::kept(self.disk.as_ref(), &self.dir)
+    }
+
+    /// Keeps them for the next start.
+    pub(crate) fn keep_sound(&mut self, sound: &Sound, index: &Index, learnt: Vec<Learnt>) {
+        if !self.is_read_only() {
+            let there: Vec<FileDigest> = index.files.values().filter_map(|seen| seen.digest).collect();
+            self.keeping = sound.keep(&self.dir, &there, learnt);
+        }
     }
 
     /// Adds entries to the shadow.
@@ -196,6 +213,9 @@ impl Local {
 impl Drop for Local {
     fn drop(&mut self) {
         self.shadow.finish();
+        if let Some(keeping) = self.keeping.take() {
+            let _ = keeping.join();
+        }
         // Closing would do, were there not a moment in which a program being started still holds the file too.
         if let Some(lock) = &self.lock {
             let _ = lock.unlock();

@@ -11,38 +11,43 @@ use crate::clock::At;
 use crate::disk::NodeKind;
 use crate::entry::Entry;
 use crate::ids::{ByBits, DeviceId, Key, Place};
-use crate::index::{self, FileSeen};
+use crate::index;
 use crate::journal::{Changes, Journal};
 use crate::local::Unsent;
-use crate::reading::{self, Reading, Times};
-use crate::state::Fresh;
+use crate::reading::{self, Read, Reading};
+use crate::sound::{Known, Learnt, Sound, Times};
+use crate::state::Found;
 use crate::status::FolderState;
-
-/// Fewer entries than this are taken in by one thread.
-const ENTRIES_FOR_THREADS: usize = 4096;
 
 impl Journal {
     /// Reads the folder, then what this device remembers and the folder does not hold.
     pub(crate) fn read_all(&mut self) {
-        let mut remembered = self.local.shadow.keys();
+        let shadow = self.local.shadow.kept().clone();
+        let beside = shadow.clone();
+        let remembering = std::thread::Builder::new().spawn(move || beside.keys()).ok();
         let Unsent { waiting, written } = self.local.unsent();
         if !matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
             let folder = self.folder.clone();
-            let readings = self.readings(&folder, true);
-            self.take_all(readings);
+            let sound = self.local.sound();
+            let readings = self.readings(&folder, Some(&sound));
+            let learnt = self.take_all(readings);
+            self.local.keep_sound(&sound, &self.index, learnt);
         }
+        let mut remembered =
+            remembering.and_then(|remembering| remembering.join().ok()).unwrap_or_else(|| shadow.keys());
         let mut unremembered: Vec<Arc<Entry>> = Vec::new();
         let mut cloned = false;
         // Nearly always the shadow holds exactly what the folder does.
         if !remembered.is_of(&self.state) {
             let known: HashSet<Key, ByBits> = remembered.keys.iter().copied().collect();
             let written: HashSet<Key> = written.into_iter().collect();
-            for entry in self.state.entries().filter(|entry| !known.contains(&entry.key())) {
+            let unknown: Vec<Key> = self.state.keys().filter(|key| !known.contains(key)).collect();
+            for entry in unknown.into_iter().filter_map(|key| self.state.entry(key)) {
                 cloned |= entry.by() == self.device() && !written.contains(&entry.key());
                 unremembered.push(Arc::clone(entry));
             }
             let gone: HashSet<Key, ByBits> = known.into_iter().filter(|key| !self.state.contains(*key)).collect();
-            for entry in self.local.shadow.recall(&gone) {
+            for entry in shadow.recall(&gone) {
                 self.add(Arc::new(entry));
             }
         }
@@ -64,29 +69,26 @@ impl Journal {
         }
     }
 
-    /// Takes all of the folder in at once.
-    fn take_all(&mut self, readings: Vec<(PathBuf, Reading)>) {
-        let mut fresh: Vec<(Option<Place>, Vec<Fresh>)> = Vec::with_capacity(readings.len());
+    /// Takes all of the folder in at once; gives the sound files of which that was not known.
+    fn take_all(&mut self, readings: Vec<(PathBuf, Reading)>) -> Vec<Learnt> {
+        let mut founds: Vec<(Option<Place>, Found)> = Vec::with_capacity(readings.len());
         let mut files = Vec::with_capacity(readings.len());
+        let mut learnt = Vec::new();
         let now = self.clock.now();
         for (file, reading) in readings {
-            if let Some((seen, entries, times)) = self.note_reading(&file, reading) {
-                self.note_times(&times, now);
-                fresh.push((seen.only_place(), entries));
-                files.push((file, seen));
+            let Some(Read { seen, found, times, text }) = self.note_reading(&file, reading) else { continue };
+            self.note_times(&times, now);
+            if let Some((text, range)) = text
+                && let Some(known) = Known::of(&seen, range.len(), &found, &times)
+            {
+                learnt.push(Learnt { digest: seen.digest, text, file: range, known });
             }
+            founds.push((seen.only_place(), found));
+            files.push((file, seen));
         }
-        let count = fresh.iter().map(|(_, entries)| entries.len()).sum();
-        let (state, index) = (&mut self.state, &mut self.index);
-        if count < ENTRIES_FOR_THREADS {
-            index.put_all(files);
-            state.extend(count, fresh);
-        } else {
-            std::thread::scope(|scope| {
-                scope.spawn(|| index.put_all(files));
-                state.extend(count, fresh);
-            });
-        }
+        self.state.extend(founds);
+        self.index.begin(files, self.state.len());
+        learnt
     }
 
     /// Adds an entry to the state; `true` when it is new.
@@ -121,10 +123,10 @@ impl Journal {
     /// Looks at a path again and takes in what is new.
     pub(crate) fn look_at(&mut self, path: &Path, changes: &mut Changes) {
         let mut fresh = Vec::new();
-        for (file, reading) in self.readings(path, false) {
-            if let Some((seen, entries, _)) = self.note_reading(&file, reading) {
-                fresh.extend(entries.into_iter().map(Fresh::into_entry));
-                self.lost |= self.index.put(file, *seen);
+        for (file, reading) in self.readings(path, None) {
+            if let Some(Read { seen, found, .. }) = self.note_reading(&file, reading) {
+                fresh.extend(found.into_entries());
+                self.lost |= self.index.put(file, seen);
             }
         }
         self.take_in(fresh, changes);
@@ -148,9 +150,8 @@ impl Journal {
         }
     }
 
-    /// Reads what changed under a path, and takes out of the index what is gone. With `whole` the entries keep their
-    /// files' texts, which is right where nearly all of them will stay.
-    fn readings(&mut self, path: &Path, whole: bool) -> Vec<(PathBuf, Reading)> {
+    /// Reads what changed under a path, and takes out of the index what is gone; `sound` as [`reading::read_files`] has it.
+    fn readings(&mut self, path: &Path, sound: Option<&Sound>) -> Vec<(PathBuf, Reading)> {
         let mut files = Vec::new();
         match self.disk.stat(path) {
             Ok(stat) if stat.kind == NodeKind::Dir || *path == self.folder => {
@@ -186,18 +187,18 @@ impl Journal {
             }
             Err(_) => {}
         }
-        reading::read_files(self.disk.as_ref(), &self.index, files, whole)
+        reading::read_files(self.disk.as_ref(), &self.index, files, sound)
     }
 
     /// Brings the index up to date with a reading; gives what a file holds, which is still to be put in.
-    fn note_reading(&mut self, file: &Path, reading: Reading) -> Option<(Box<FileSeen>, Vec<Fresh>, Times)> {
+    fn note_reading(&mut self, file: &Path, reading: Reading) -> Option<Read> {
         match reading {
             Reading::Same => {}
             Reading::Unseen(error) => {
                 self.index.strange.insert(file.to_owned(), index::unreadable(file, &error));
             }
             Reading::NotOurs => self.lost |= self.index.take_out(file),
-            Reading::Read(seen, entries, times) => return Some((seen, entries, times)),
+            Reading::Read(read) => return Some(*read),
         }
         None
     }

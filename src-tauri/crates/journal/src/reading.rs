@@ -6,14 +6,13 @@ use std::ops::Range;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::clock::At;
 use crate::disk::{Disk, NodeKind, Stat};
 use crate::entry::{Entry, Refusal};
-use crate::ids::DeviceId;
 use crate::index::{FileSeen, Index, unreadable};
 use crate::marker::Marker;
 use crate::segment::{Parsed, SCHEMA, Wrong, looks_ours};
-use crate::state::Fresh;
+use crate::sound::{self, FileDigest, Sound, Times};
+use crate::state::Found;
 use crate::status::{Problem, problems_of};
 use crate::threads;
 
@@ -24,8 +23,6 @@ const SNIFF_BYTES: u64 = 4096;
 const FILES_AT_ONCE: usize = 32;
 /// A file longer than this has a text of its own.
 const LONG_BYTES: u64 = 1 << 20;
-/// What the entries of so many files take, about. Memory is asked for at once, which takes less time than bit by bit.
-const ENTRIES_AT_ONCE_BYTES: usize = 120 << 10;
 
 /// A file's reading.
 pub(crate) enum Reading {
@@ -36,16 +33,16 @@ pub(crate) enum Reading {
     /// It is none of the journal's.
     NotOurs,
     /// What it holds.
-    Read(Box<FileSeen>, Vec<Fresh>, Times),
+    Read(Box<Read>),
 }
 
-/// When the entries of a file were written.
-#[derive(Debug, Default)]
-pub(crate) struct Times {
-    /// The latest of each device.
-    pub(crate) by: Vec<(DeviceId, At)>,
-    /// The latest that is a time.
-    pub(crate) latest: Option<At>,
+/// A file that was read.
+pub(crate) struct Read {
+    pub(crate) seen: FileSeen,
+    pub(crate) found: Found,
+    pub(crate) times: Times,
+    /// Its text and where it stands in that, if it was read with others.
+    pub(crate) text: Option<(Arc<String>, Range<usize>)>,
 }
 
 impl Times {
@@ -75,11 +72,16 @@ enum Loaded {
 }
 
 /// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
-/// `whole` the entries keep the texts of their files, which is right where nearly all of them will stay.
-pub(crate) fn read_files(disk: &dyn Disk, index: &Index, files: Vec<PathBuf>, whole: bool) -> Vec<(PathBuf, Reading)> {
-    let readings = if whole {
+/// what is known to be `sound` the entries keep the texts of their files, which is right where nearly all of them will stay.
+pub(crate) fn read_files(
+    disk: &dyn Disk,
+    index: &Index,
+    files: Vec<PathBuf>,
+    sound: Option<&Sound>,
+) -> Vec<(PathBuf, Reading)> {
+    let readings = if let Some(sound) = sound {
         let parts: Vec<&[PathBuf]> = files.chunks(FILES_AT_ONCE).collect();
-        threads::each(&parts, 2, 1, |part| read_together(disk, index, part)).into_iter().flatten().collect()
+        threads::each(&parts, 2, 1, |part| read_together(disk, index, sound, part)).into_iter().flatten().collect()
     } else {
         let read_one = |file: &PathBuf| match changed(disk, index, file) {
             Ok(stat) => read_file(disk, file, stat),
@@ -102,8 +104,7 @@ fn unseen(error: Error) -> Reading {
 }
 
 /// Reads some files into one text, and what they hold.
-fn read_together(disk: &dyn Disk, index: &Index, files: &[PathBuf]) -> Vec<Reading> {
-    drop(Vec::<u8>::with_capacity(ENTRIES_AT_ONCE_BYTES));
+fn read_together(disk: &dyn Disk, index: &Index, sound: &Sound, files: &[PathBuf]) -> Vec<Reading> {
     let mut bytes = Vec::with_capacity(files.len() * (LONG_BYTES as usize / 64));
     let loaded: Vec<Loaded> = files.iter().map(|file| load(disk, index, file, &mut bytes)).collect();
     bytes.shrink_to_fit();
@@ -115,7 +116,16 @@ fn read_together(disk: &dyn Disk, index: &Index, files: &[PathBuf]) -> Vec<Readi
         (Loaded::Done(reading), _) => reading,
         (Loaded::Bytes(stat, range), Ok(text)) => {
             let part = text.as_bytes().get(range.clone()).unwrap_or_default();
-            reading(file, stat, part, Parsed::read_text(text, range))
+            let digest = (!sound.is_empty()).then(|| sound::digest(part));
+            if let Some(known) = digest.and_then(|digest| known_reading(sound, digest, stat, text, range.clone())) {
+                return known;
+            }
+            let mut reading = reading(file, stat, part, Parsed::read_text(text, range.clone()));
+            if let Reading::Read(read) = &mut reading {
+                read.seen.digest = digest;
+                read.text = Some((Arc::clone(text), range));
+            }
+            reading
         }
         // One of them is no text: then each line is looked at by itself.
         (Loaded::Bytes(stat, range), Err(bytes)) => {
@@ -124,6 +134,20 @@ fn read_together(disk: &dyn Disk, index: &Index, files: &[PathBuf]) -> Vec<Readi
         }
     };
     files.iter().zip(loaded).map(read).collect()
+}
+
+/// What a file holds whose bytes have a digest that is known.
+fn known_reading(
+    sound: &Sound,
+    digest: FileDigest,
+    stat: Stat,
+    text: &Arc<String>,
+    range: Range<usize>,
+) -> Option<Reading> {
+    let known = sound.get(&digest)?;
+    let found = Found::unread(text, range, &known.about)?;
+    let seen = known.seen(stat, digest, Arc::clone(&found.keys));
+    Some(Reading::Read(Box::new(Read { seen, found, times: known.times.clone(), text: None })))
 }
 
 /// Puts a file's bytes behind those of others, if it is to be read with them.
@@ -150,8 +174,9 @@ fn load(disk: &dyn Disk, index: &Index, file: &Path, bytes: &mut Vec<u8>) -> Loa
 }
 
 fn named_so(path: &Path) -> bool {
-    let contains_json = |name: &[u8]| name.windows(5).any(|part| part.eq_ignore_ascii_case(b".json"));
-    path.file_name().is_some_and(|name| contains_json(name.as_encoded_bytes()))
+    let path = path.as_os_str().as_encoded_bytes();
+    let name = path.rsplit(|byte| std::path::is_separator(char::from(*byte))).next().unwrap_or_default();
+    memchr::memchr_iter(b'.', name).any(|dot| name.get(dot..dot + 5).is_some_and(|e| e.eq_ignore_ascii_case(b".json")))
 }
 
 /// Reads one file that was just looked at.
@@ -177,11 +202,12 @@ fn blank(stat: Stat, problem: Problem) -> Reading {
         head: None,
         as_written: false,
         untouchable: true,
-        keys: Vec::new(),
+        keys: Arc::default(),
         places: BTreeSet::new(),
         problems: vec![problem],
     };
-    Reading::Read(Box::new(seen), Vec::new(), Times::default())
+    let (found, times) = (Found::of(Arc::default(), Vec::new()), Times::default());
+    Reading::Read(Box::new(Read { seen, found, times, text: None }))
 }
 
 /// What a file's bytes amount to.
@@ -212,7 +238,8 @@ fn reading(path: &Path, stat: Stat, bytes: &[u8], segment: Parsed<Arc<Entry>>) -
         }];
     }
     let times = Times::of(&entries);
-    Reading::Read(Box::new(seen), entries.into_iter().map(Fresh::from).collect(), times)
+    let found = Found::of(Arc::clone(&seen.keys), entries);
+    Reading::Read(Box::new(Read { seen, found, times, text: None }))
 }
 
 /// What a file's bytes hold. `None` when it is none of the journal's.

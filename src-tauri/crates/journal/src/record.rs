@@ -1,7 +1,6 @@
 //! What the entries of one record amount to. A pure function of the set of entries.
 
 use std::collections::{BTreeMap, HashMap};
-use std::sync::Arc;
 
 use serde_json::Value;
 
@@ -131,11 +130,11 @@ impl Record {
     }
 
     /// What the entries of one record amount to; `None` when there are none.
-    pub(crate) fn of_entries(entries: &[Arc<Entry>]) -> Option<Self> {
+    pub(crate) fn of_entries(entries: &[&Entry]) -> Option<Self> {
         if let [only] = entries {
             return Some(Self::of_one(only));
         }
-        let mut sorted: Vec<&Entry> = entries.iter().map(Arc::as_ref).collect();
+        let mut sorted = entries.to_vec();
         sorted.sort_by(|a, b| a.order().cmp(&b.order()));
         let last = *sorted.last()?;
         // The entry that began the record answers nothing; a later one may carry an earlier time, if a clock is

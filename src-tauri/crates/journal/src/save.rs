@@ -237,7 +237,7 @@ impl Journal {
                 }
                 segment::render(&device, number, lines.iter().map(|entry| entry.line()))
             } else {
-                keys = seen.map(|seen| seen.keys.clone()).unwrap_or_default();
+                keys = seen.map(|seen| seen.keys.to_vec()).unwrap_or_default();
                 let as_written = seen.is_some_and(|seen| seen.as_written);
                 if complete && as_written {
                     return Ok(());
@@ -266,7 +266,7 @@ impl Journal {
                 }),
                 as_written: true,
                 untouchable: false,
-                keys,
+                keys: keys.into(),
                 places: BTreeSet::from([place.clone()]),
                 problems: Vec::new(),
             };
@@ -386,7 +386,6 @@ impl Journal {
     fn warp_name(&self, id: &RecordId, new: &[Arc<Entry>]) -> String {
         self.state
             .history(id)
-            .iter()
             .chain(new)
             .filter(|entry| entry.of() == id && entry.set().contains_key("name"))
             .min_by(|a, b| a.order().cmp(&b.order()))

@@ -19,7 +19,7 @@ pub const SCHEMA: u32 = 1;
 pub const SEGMENT_MAX_BYTES: usize = 256 << 10;
 
 /// A short line's bytes: to make room for a file's entries at once.
-const LINE_USUAL_BYTES: usize = 200;
+pub(crate) const LINE_USUAL_BYTES: usize = 200;
 const TAIL: &[u8] = b"\n]}\n";
 /// How many refused lines of one file are told one by one.
 const REFUSED_TOLD: usize = 8;

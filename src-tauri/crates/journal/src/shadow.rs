@@ -3,8 +3,8 @@
 //! are kept in a file of their own, so that it need not be read through again: a memo that is made anew when it does not fit.
 
 use std::collections::HashSet;
-use std::fs::{self, File};
-use std::io::{self, Write};
+use std::fs::File;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread::JoinHandle;
@@ -12,6 +12,7 @@ use std::thread::JoinHandle;
 use crate::disk::Disk;
 use crate::entry::{Entry, LINE_MAX_BYTES, WRITTEN_MAX_BYTES};
 use crate::ids::{ByBits, Key, KeySum};
+use crate::memo;
 use crate::segment::lines;
 use crate::state::State;
 
@@ -32,11 +33,17 @@ const PART_BYTES: usize = 1 << 20;
 /// Most bytes of the keys that are read: a billion bytes of shadow have a twentieth of that in keys.
 const KEYS_MAX_BYTES: u64 = 1 << 28;
 
+/// Where it lies, and how it is read.
+#[derive(Debug, Clone)]
+pub(crate) struct Lines {
+    dir: PathBuf,
+    disk: Arc<dyn Disk>,
+}
+
 /// See the module.
 #[derive(Debug)]
 pub(crate) struct Shadow {
-    dir: PathBuf,
-    disk: Arc<dyn Disk>,
+    kept: Lines,
     /// What it should hold and does not yet, because the disk refused.
     owed: Vec<Arc<Entry>>,
     keeping: Option<JoinHandle<()>>,
@@ -63,11 +70,7 @@ impl Remembered {
     }
 }
 
-impl Shadow {
-    pub(crate) fn new(dir: &Path, disk: Arc<dyn Disk>) -> Self {
-        Self { dir: dir.to_owned(), disk, owed: Vec::new(), keeping: None }
-    }
-
+impl Lines {
     fn path(&self) -> PathBuf {
         self.dir.join(LINES)
     }
@@ -120,13 +123,38 @@ impl Shadow {
         }
     }
 
+    fn kept_keys(&self) -> Option<Remembered> {
+        let bytes = self.disk.read(&self.dir.join(KEYS), KEYS_MAX_BYTES).ok()?;
+        let (kept_for_bytes, known_by, keys) = parse(&bytes)?;
+        let there = self.disk.stat(&self.path()).ok()?.bytes;
+        (there >= kept_for_bytes && self.known_by(kept_for_bytes).ok()? == known_by)
+            .then_some(Remembered { keys, kept_for_bytes })
+    }
+
+    /// A digest of what stands in the shadow before a place.
+    fn known_by(&self, bytes: u64) -> io::Result<Key> {
+        let from = bytes.saturating_sub(KNOWN_BY_BYTES);
+        self.disk.read_from(&self.path(), from, bytes - from).map(|part| Key::of_rest(&part))
+    }
+}
+
+impl Shadow {
+    pub(crate) fn new(dir: &Path, disk: Arc<dyn Disk>) -> Self {
+        Self { kept: Lines { dir: dir.to_owned(), disk }, owed: Vec::new(), keeping: None }
+    }
+
+    /// What it holds already.
+    pub(crate) fn kept(&self) -> &Lines {
+        &self.kept
+    }
+
     /// Adds entries. When the disk refuses, they are owed and added with the next.
     pub(crate) fn add(&mut self, entries: &[Arc<Entry>]) {
         self.owed.extend_from_slice(entries);
         if self.owed.is_empty() {
             return;
         }
-        let written = self.disk.append(&self.path()).and_then(|mut file| {
+        let written = self.kept.disk.append(&self.kept.path()).and_then(|mut file| {
             // The line end in front closes a line that a crash has torn; empty lines are passed over.
             let mut bytes = vec![b'\n'];
             for entry in &self.owed {
@@ -149,29 +177,20 @@ impl Shadow {
 
     /// Keeps the keys for the next start, on a thread of its own, if they were not kept for nearly all of the shadow.
     pub(crate) fn keep_keys(&mut self, remembered: Remembered) {
-        let path = self.path();
-        let bytes = self.disk.stat(&path).map_or(0, |stat| stat.bytes);
+        let path = self.kept.path();
+        let bytes = self.kept.disk.stat(&path).map_or(0, |stat| stat.bytes);
         if !self.owed.is_empty() || bytes.saturating_sub(remembered.kept_for_bytes) < GROWN_BYTES {
             return;
         }
-        let Ok(known_by) = self.known_by(bytes) else { return };
-        let (temp, target) = (self.dir.join(format!("{KEYS}.tmp")), self.dir.join(KEYS));
-        self.keeping = std::thread::Builder::new()
-            .spawn(move || {
-                let mut keys = remembered.keys;
-                keys.sort();
-                keys.dedup();
-                // What is told of the shadow must not reach the disk before it.
-                let kept = File::open(path)
-                    .and_then(|shadow| shadow.sync_all())
-                    .and_then(|()| File::create(&temp))
-                    .and_then(|mut file| file.write_all(&render(bytes, known_by, &keys)))
-                    .and_then(|()| fs::rename(&temp, target));
-                if kept.is_err() {
-                    let _ = fs::remove_file(temp);
-                }
-            })
-            .ok();
+        let Ok(known_by) = self.kept.known_by(bytes) else { return };
+        self.keeping = memo::keep(&self.kept.dir, KEYS, move || {
+            let mut keys = remembered.keys;
+            keys.sort();
+            keys.dedup();
+            // What is told of the shadow must not reach the disk before it.
+            File::open(path)?.sync_all()?;
+            Ok(render(bytes, known_by, &keys))
+        });
     }
 
     /// Waits until the keys are kept.
@@ -179,20 +198,6 @@ impl Shadow {
         if let Some(keeping) = self.keeping.take() {
             let _ = keeping.join();
         }
-    }
-
-    fn kept_keys(&self) -> Option<Remembered> {
-        let bytes = self.disk.read(&self.dir.join(KEYS), KEYS_MAX_BYTES).ok()?;
-        let (kept_for_bytes, known_by, keys) = parse(&bytes)?;
-        let there = self.disk.stat(&self.path()).ok()?.bytes;
-        (there >= kept_for_bytes && self.known_by(kept_for_bytes).ok()? == known_by)
-            .then_some(Remembered { keys, kept_for_bytes })
-    }
-
-    /// A digest of what stands in the shadow before a place.
-    fn known_by(&self, bytes: u64) -> io::Result<Key> {
-        let from = bytes.saturating_sub(KNOWN_BY_BYTES);
-        self.disk.read_from(&self.path(), from, bytes - from).map(|part| Key::of_rest(&part))
     }
 }
 
@@ -203,17 +208,14 @@ fn render(shadow_bytes: u64, known_by: Key, keys: &[Key]) -> Vec<u8> {
     bytes.extend_from_slice(&u128::from(shadow_bytes).to_le_bytes());
     bytes.extend_from_slice(&known_by.bytes());
     keys.iter().for_each(|key| bytes.extend_from_slice(&key.bytes()));
-    let check = Key::of_rest(&bytes);
-    bytes.extend_from_slice(&check.bytes());
-    bytes
+    memo::with_check(bytes)
 }
 
 /// Reads the file of keys; `None` when it is not whole, or of another version.
 fn parse(bytes: &[u8]) -> Option<(u64, Key, Vec<Key>)> {
-    let (words, rest) = bytes.as_chunks::<WORD>();
-    let ([magic, length, known_by, keys @ .., check], []) = (words, rest) else { return None };
-    let whole = bytes.get(..bytes.len() - WORD)?;
-    if magic != MAGIC || Key::of_rest(whole) != Key::from_bytes(*check) {
+    let (words, rest) = memo::checked(bytes)?.as_chunks::<WORD>();
+    let ([magic, length, known_by, keys @ ..], []) = (words, rest) else { return None };
+    if magic != MAGIC {
         return None;
     }
     let keys: Vec<Key> = keys.iter().copied().map(Key::from_bytes).collect();

@@ -1,71 +1,90 @@
 //! The state: a set of entries, and what they amount to. Pure: no files, no clock.
 
-use std::collections::BTreeMap;
-use std::hash::{BuildHasher, Hasher};
+use std::ops::Range;
 use std::sync::{Arc, OnceLock};
 
-use hashbrown::HashTable;
-
 use crate::cell::Cell;
+use crate::cells::{Cells, hash_id};
 use crate::entry::Entry;
-use crate::ids::{ByBits, Key, KeySum, Kind, Place, RecordId};
+use crate::ids::{ByBits, DeviceId, Key, KeySum, Kind, Place, RecordId};
+use crate::keys::Keys;
+use crate::pool::{Pool, Slot};
 use crate::record::{Presence, Record};
+use crate::segment::LINE_USUAL_BYTES;
+use crate::sheet::{About, Sheet};
 use crate::threads;
 
 /// A set of entries by key. Merging is union; the view of each record is worked out when it is asked for, and
 /// again only when an entry of that record arrives.
 #[derive(Debug, Clone, Default)]
 pub struct State {
-    /// One for each record, in the order of arrival; what follows names them by their numbers.
-    cells: Vec<Cell>,
-    by_id: HashTable<u32>,
-    /// Each entry: its cell, and which of that cell's it is.
-    by_key: HashTable<(u32, u32)>,
-    hasher: ByBits,
-    sum: KeySum,
-    groups: Vec<Group>,
-    places: BTreeMap<Place, u32>,
-    /// Records with more than one entry.
-    several: Vec<u32>,
-    /// Records by id, once somebody asked for that.
-    ordered: OnceLock<Vec<u32>>,
+    pool: Pool,
+    keys: Keys,
+    cells: Cells,
     /// Set once the many records that came together were worked out together.
     worked_out: OnceLock<()>,
 }
 
-/// An entry that may be new, with what it is found by beside it, so that it need not be fetched from far to be looked up.
+/// The entries of one file, which may be new, with what they are found by beside them.
 #[derive(Debug)]
-pub(crate) struct Fresh {
-    key: Key,
-    /// The hash of its record's id.
-    of_id: u64,
-    entry: Arc<Entry>,
+pub(crate) struct Found {
+    pub(crate) keys: Arc<[Key]>,
+    /// The hash of each entry's record's id.
+    of_ids: Vec<u64>,
+    lots: Lots,
 }
 
-impl From<Arc<Entry>> for Fresh {
-    fn from(entry: Arc<Entry>) -> Self {
-        Self { key: entry.key(), of_id: hash_id(&ByBits::default(), entry.of()), entry }
+#[derive(Debug)]
+enum Lots {
+    Read(Vec<Arc<Entry>>),
+    /// All of one place.
+    Unread(Sheet),
+}
+
+impl Found {
+    pub(crate) fn of(keys: Arc<[Key]>, entries: Vec<Arc<Entry>>) -> Self {
+        let of_ids = entries.iter().map(|entry| hash_id(ByBits::default(), entry.of().as_bytes())).collect();
+        Self { keys, of_ids, lots: Lots::Read(entries) }
+    }
+
+    /// What stands in a file that is known to be sound; nothing where it does not stand as is known.
+    pub(crate) fn unread(text: &Arc<String>, file: Range<usize>, about: &About) -> Option<Self> {
+        let hasher = ByBits::default();
+        let mut of_ids = Vec::with_capacity(file.len() / LINE_USUAL_BYTES);
+        let sheet = Sheet::of(text, file, about, |id| of_ids.push(hash_id(hasher, id)))?;
+        Some(Self { keys: Arc::clone(sheet.keys()), of_ids, lots: Lots::Unread(sheet) })
+    }
+
+    /// What is known of entries that have been read, for the next start.
+    pub(crate) fn about(&self) -> Option<About> {
+        match &self.lots {
+            Lots::Read(entries) => Some(About::of(entries)),
+            Lots::Unread(_) => None,
+        }
+    }
+
+    /// What has been read.
+    pub(crate) fn into_entries(self) -> Vec<Arc<Entry>> {
+        match self.lots {
+            Lots::Read(entries) => entries,
+            Lots::Unread(_) => Vec::new(),
+        }
     }
 }
 
-impl Fresh {
-    pub(crate) fn into_entry(self) -> Arc<Entry> {
-        self.entry
-    }
-}
-
-/// The records of one place.
-#[derive(Debug, Clone, Default)]
-struct Group {
-    records: Vec<u32>,
-    /// The same by id, once somebody asked for that.
-    ordered: OnceLock<Vec<u32>>,
-    /// See [`State::version_of_warp`].
-    version: u128,
+/// A file's entries that lie in the pool.
+struct Pooled {
+    first: Slot,
+    keys: Arc<[Key]>,
+    of_ids: Vec<u64>,
+    /// The place of all of them, if they have one.
+    place: Option<Place>,
 }
 
 /// Fewer records than this are worked out one after the other.
 const RECORDS_FOR_THREADS: usize = 2048;
+/// Fewer entries than this are added by one thread.
+const ENTRIES_FOR_THREADS: usize = 4096;
 
 impl State {
     /// No entries.
@@ -76,105 +95,54 @@ impl State {
 
     /// Adds an entry; `false` when it was there.
     pub fn insert(&mut self, entry: impl Into<Arc<Entry>>) -> bool {
-        self.add(entry.into())
-    }
-
-    /// Adds the entries of many files at once, about `count`, each file with the place of all its entries if they have one.
-    pub(crate) fn extend(&mut self, count: usize, files: Vec<(Option<Place>, Vec<Fresh>)>) {
-        if self.is_empty() {
-            self.worked_out.take();
-            let (cells, hasher) = (&self.cells, &self.hasher);
-            self.by_key.reserve(count, |at| hash_of(hasher, cells, *at));
-            self.by_id.reserve(count, |at| hash_of_id(hasher, cells, *at));
-            self.cells.reserve(count);
-        }
-        for (place, entries) in files {
-            let only = place.map(|place| self.group(&place));
-            for fresh in entries {
-                let group = only.unwrap_or_else(|| self.group(fresh.entry.place()));
-                self.add_to(fresh, group);
-            }
-        }
-    }
-
-    fn add(&mut self, entry: Arc<Entry>) -> bool {
-        let group = self.group(entry.place());
-        self.add_to(entry.into(), group)
-    }
-
-    /// The number of a place's group, which is made if need be.
-    fn group(&mut self, place: &Place) -> u32 {
-        if let Some(known) = self.places.get(place) {
-            return *known;
-        }
-        let group = number(self.groups.len());
-        self.groups.push(Group::default());
-        self.places.insert(place.clone(), group);
-        group
-    }
-
-    /// Adds an entry whose place has this group.
-    fn add_to(&mut self, fresh: Fresh, group: u32) -> bool {
-        let Fresh { key, of_id, entry } = fresh;
-        let hash = self.hasher.hash_one(key);
-        if self.by_key.find(hash, |at| key_at(&self.cells, *at) == Some(key)).is_some() {
+        let entry = entry.into();
+        if self.contains(entry.key()) {
             return false;
         }
-        let known = self.by_id.find(of_id, |at| self.cells[*at as usize].id() == Some(entry.of())).copied();
-        let at = match known {
-            Some(at) => {
-                self.note_in_group(at, &entry, group);
-                let cell = &mut self.cells[at as usize];
-                cell.push(entry);
-                if cell.entries().len() == 2 {
-                    self.several.push(at);
-                }
-                at
-            }
-            None => self.begin(entry, key, group, of_id),
-        };
-        let nth = number(self.cells[at as usize].entries().len()).saturating_sub(1);
-        let (cells, hasher) = (&self.cells, &self.hasher);
-        self.by_key.insert_unique(hash, (at, nth), |at| hash_of(hasher, cells, *at));
-        self.sum.add(key);
+        let (key, of_id) = (entry.key(), hash_id(ByBits::default(), entry.of().as_bytes()));
+        let group = self.cells.group(entry.place());
+        let slot = self.pool.push(entry);
+        self.keys.add(&self.pool, key, slot);
+        self.cells.add(&self.pool, slot, key, of_id, group);
         true
     }
 
-    /// Begins a record with its first entry.
-    fn begin(&mut self, entry: Arc<Entry>, key: Key, group: u32, of_id: u64) -> u32 {
-        let at = number(self.cells.len());
-        self.cells.push(Cell::new(entry, group));
-        let (cells, hasher) = (&self.cells, &self.hasher);
-        self.by_id.insert_unique(of_id, at, |at| hash_of_id(hasher, cells, *at));
-        if let Some(ordered) = self.ordered.get_mut() {
-            put_in_order(cells, ordered, at);
+    /// Adds the entries of many files at once, each file with the place of all its entries if they have one.
+    pub(crate) fn extend(&mut self, files: Vec<(Option<Place>, Found)>) {
+        let pool = &mut self.pool;
+        let pooled: Vec<Pooled> = files
+            .into_iter()
+            .map(|(place, Found { keys, of_ids, lots })| {
+                let first = match lots {
+                    Lots::Read(entries) => pool.push_all(entries),
+                    Lots::Unread(sheet) => pool.push_sheet(sheet),
+                };
+                Pooled { first, keys, of_ids, place }
+            })
+            .collect();
+        let count = pooled.iter().map(|file| file.keys.len()).sum();
+        let begun = self.is_empty();
+        let (pool, keys, cells) = (&self.pool, &mut self.keys, &mut self.cells);
+        if begun {
+            self.worked_out.take();
         }
-        self.groups[group as usize].take(cells, at, key.number());
-        at
-    }
-
-    /// Takes note of a further entry of a record in the groups of all places that the record is told to belong to.
-    fn note_in_group(&mut self, at: u32, entry: &Entry, group: u32) {
-        let cell = &self.cells[at as usize];
-        let version = entry.key().number();
-        if cell.is_only_in(group) {
-            let known = &mut self.groups[group as usize].version;
-            *known = known.wrapping_add(version);
-            return;
+        if begun && count >= ENTRIES_FOR_THREADS {
+            // Nearly always no entry lies there twice, and then neither waits for the other.
+            let all_new = std::thread::scope(|scope| {
+                let adding = scope.spawn(|| {
+                    keys.reserve(pool, count);
+                    pooled.iter().flat_map(Pooled::slots).all(|(slot, key)| keys.add(pool, key, slot))
+                });
+                cells.reserve(pool, count);
+                add_cells(cells, pool, &pooled, |_| true);
+                adding.join().unwrap_or(false)
+            });
+            if all_new {
+                return;
+            }
+            (*keys, *cells) = (Keys::default(), Cells::default());
         }
-        let mut told: Vec<u32> =
-            cell.entries().iter().filter_map(|entry| self.places.get(entry.place())).copied().collect();
-        told.sort_unstable();
-        told.dedup();
-        for known in &told {
-            let known = &mut self.groups[*known as usize].version;
-            *known = known.wrapping_add(version);
-        }
-        if !told.contains(&group) {
-            let version = version.wrapping_add(cell.version());
-            self.groups[group as usize].take(&self.cells, at, version);
-            self.cells[at as usize].is_in_several_groups();
-        }
+        add_cells(cells, pool, &pooled, |(slot, key)| keys.add(pool, key, slot));
     }
 
     /// Adds all entries of another state.
@@ -187,67 +155,78 @@ impl State {
     /// How many entries there are.
     #[must_use]
     pub fn len(&self) -> usize {
-        self.by_key.len()
+        self.keys.len()
     }
 
     /// Whether there is no entry.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.by_key.is_empty()
+        self.len() == 0
     }
 
     /// What tells this set of keys from others, in this process.
     pub(crate) fn sum(&self) -> KeySum {
-        self.sum
+        self.keys.sum()
     }
 
     /// Whether an entry is there.
     #[must_use]
     pub fn contains(&self, key: Key) -> bool {
-        self.entry(key).is_some()
+        self.keys.find(&self.pool, key).is_some()
     }
 
     /// One entry.
     #[must_use]
     pub fn entry(&self, key: Key) -> Option<&Arc<Entry>> {
-        let found = self.by_key.find(self.hasher.hash_one(key), |at| key_at(&self.cells, *at) == Some(key));
-        found.and_then(|at| entry_at(&self.cells, *at))
+        self.pool.entry(self.keys.find(&self.pool, key)?)
     }
 
     /// All entries, in no order.
     pub fn entries(&self) -> impl Iterator<Item = &Arc<Entry>> {
-        self.cells.iter().flat_map(Cell::entries)
+        self.cells.all().iter().flat_map(|cell| cell.entries(&self.pool))
+    }
+
+    /// The entries that a device wrote, in no order.
+    pub fn entries_by(&self, device: &DeviceId) -> impl Iterator<Item = &Arc<Entry>> {
+        self.slots()
+            .filter(move |slot| self.pool.may_be_by(*slot, device))
+            .filter_map(|slot| self.pool.entry(slot))
+            .filter(move |entry| entry.by() == device)
+    }
+
+    /// The keys of all entries, in no order.
+    pub(crate) fn keys(&self) -> impl Iterator<Item = Key> {
+        self.slots().filter_map(|slot| self.pool.key(slot))
+    }
+
+    fn slots(&self) -> impl Iterator<Item = Slot> {
+        self.cells.all().iter().flat_map(Cell::slots).copied()
     }
 
     /// The entries of one record, in no order: its history.
-    #[must_use]
-    pub fn history(&self, id: &RecordId) -> &[Arc<Entry>] {
-        self.cell(id).map(Cell::entries).unwrap_or_default()
-    }
-
-    fn cell(&self, id: &RecordId) -> Option<&Cell> {
-        let found = self.by_id.find(hash_id(&self.hasher, id), |at| self.cells[*at as usize].id() == Some(id));
-        found.map(|at| &self.cells[*at as usize])
+    pub fn history(&self, id: &RecordId) -> impl Iterator<Item = &Arc<Entry>> {
+        let cell = self.cells.find(&self.pool, id.as_bytes());
+        cell.into_iter().flat_map(|cell| cell.entries(&self.pool))
     }
 
     /// All records by id, the removed ones too.
     pub fn records(&self) -> impl Iterator<Item = &Record> {
         self.worked_out.get_or_init(|| self.work_out());
-        let ordered = self.ordered.get_or_init(|| in_order(&self.cells, (0..number(self.cells.len())).collect()));
-        ordered.iter().filter_map(|at| self.cells[*at as usize].view())
+        self.cells.in_order(&self.pool).filter_map(|cell| cell.view(&self.pool))
     }
 
     /// Works out all records on several threads, if there are many.
     fn work_out(&self) {
-        if self.cells.len() >= RECORDS_FOR_THREADS {
-            threads::each(&self.cells, 0, 256, |cell| _ = cell.view());
+        let cells = self.cells.all();
+        if cells.len() >= RECORDS_FOR_THREADS {
+            threads::each(cells, 0, 256, |cell| _ = cell.view(&self.pool));
         }
     }
 
     /// One record.
     #[must_use]
     pub fn record(&self, id: &RecordId) -> Option<&Record> {
-        self.cell(id).and_then(Cell::view)
+        self.cells.find(&self.pool, id.as_bytes())?.view(&self.pool)
     }
 
     /// The records of one kind, the removed ones too.
@@ -257,20 +236,22 @@ impl State {
 
     /// The records that belong to one warp by id, the warp's own among them, the removed ones too.
     pub fn of_warp(&self, warp: &RecordId) -> impl Iterator<Item = &Record> {
-        self.group_of(&Place::warp(warp))
-            .into_iter()
-            .flat_map(|group| group.ordered.get_or_init(|| in_order(&self.cells, group.records.clone())))
-            .filter_map(|at| self.cells[*at as usize].view())
-            .filter(move |record| record.place.warp_id() == Some(warp))
+        self.of_place(Place::warp(warp)).filter(move |record| record.place.warp_id() == Some(warp))
     }
 
-    fn group_of(&self, place: &Place) -> Option<&Group> {
-        self.places.get(place).map(|group| &self.groups[*group as usize])
+    /// The records that belong to no warp, by id, the removed ones too.
+    pub fn of_shelf(&self) -> impl Iterator<Item = &Record> {
+        self.of_place(Place::Shelf).filter(|record| record.place == Place::Shelf)
+    }
+
+    /// The records that belong to a place by any of their entries.
+    fn of_place(&self, place: Place) -> impl Iterator<Item = &Record> + use<'_> {
+        self.cells.of_place(&self.pool, &place).filter_map(|cell| cell.view(&self.pool))
     }
 
     /// The ids of all warps that any entry belongs to.
     pub fn warp_ids(&self) -> impl Iterator<Item = &RecordId> {
-        self.places.keys().filter_map(Place::warp_id)
+        self.cells.places().filter_map(Place::warp_id)
     }
 
     /// The version of what is known of a warp: a pure function of the set of all entries of the records that belong to it,
@@ -279,80 +260,50 @@ impl State {
     /// 0 when no entry belongs to it.
     #[must_use]
     pub fn version_of_warp(&self, warp: &RecordId) -> u128 {
-        self.group_of(&Place::warp(warp)).map_or(0, |group| group.version)
+        self.cells.version_of(&Place::warp(warp))
     }
 
     /// The same of what belongs to no warp.
     #[must_use]
     pub fn version_of_shelf(&self) -> u128 {
-        self.group_of(&Place::Shelf).map_or(0, |group| group.version)
+        self.cells.version_of(&Place::Shelf)
     }
 
     /// How many questions wait for her: fields with several answers, and records removed here and edited there.
     #[must_use]
     pub fn two_answers(&self) -> usize {
-        // One entry alone raises no question.
-        let asking = self.several.iter().map(|at| &self.cells[*at as usize]).filter(|cell| !cell.is_plainly_settled());
-        asking
-            .filter_map(Cell::view)
+        let to_settle = self.cells.to_settle(&self.pool).filter_map(|cell| cell.view(&self.pool));
+        to_settle
             .filter(|record| record.is_visible())
             .map(|record| record.unsettled().count() + usize::from(record.presence == Presence::RemovedHereEditedThere))
             .sum()
     }
 }
 
-impl Group {
-    /// Takes in a record that this place did not have, and the versions of all its entries.
-    fn take(&mut self, cells: &[Cell], at: u32, version: u128) {
-        self.records.push(at);
-        if let Some(ordered) = self.ordered.get_mut() {
-            put_in_order(cells, ordered, at);
-        }
-        self.version = self.version.wrapping_add(version);
+impl Pooled {
+    fn slots(&self) -> impl Iterator<Item = (Slot, Key)> {
+        self.keys.iter().enumerate().map(|(nth, key)| (self.first.after(nth), *key))
     }
 }
 
-/// A place in a list as a number. There are never so many: each stands for a line of some hundred bytes.
-fn number(at: usize) -> u32 {
-    u32::try_from(at).unwrap_or(u32::MAX)
-}
-
-fn entry_at(cells: &[Cell], (cell, nth): (u32, u32)) -> Option<&Arc<Entry>> {
-    cells.get(cell as usize)?.entries().get(nth as usize)
-}
-
-fn key_at(cells: &[Cell], at: (u32, u32)) -> Option<Key> {
-    entry_at(cells, at).map(|entry| entry.key())
-}
-
-fn hash_of(hasher: &ByBits, cells: &[Cell], at: (u32, u32)) -> u64 {
-    key_at(cells, at).map_or(0, |key| hasher.hash_one(key))
-}
-
-fn hash_id(hasher: &ByBits, id: &RecordId) -> u64 {
-    let mut hash = hasher.build_hasher();
-    hash.write(id.as_bytes());
-    hash.finish()
-}
-
-fn hash_of_id(hasher: &ByBits, cells: &[Cell], at: u32) -> u64 {
-    cells.get(at as usize).and_then(Cell::id).map_or(0, |id| hash_id(hasher, id))
-}
-
-fn in_order(cells: &[Cell], mut list: Vec<u32>) -> Vec<u32> {
-    list.sort_unstable_by(|a, b| cells[*a as usize].id().cmp(&cells[*b as usize].id()));
-    list
-}
-
-fn put_in_order(cells: &[Cell], list: &mut Vec<u32>, at: u32) {
-    let id = cells[at as usize].id();
-    let place = list.partition_point(|other| cells[*other as usize].id() < id);
-    list.insert(place, at);
+/// Adds to the records those entries of some files that are new.
+fn add_cells(cells: &mut Cells, pool: &Pool, files: &[Pooled], mut is_new: impl FnMut((Slot, Key)) -> bool) {
+    for file in files {
+        let only = file.place.as_ref().map(|place| cells.group(place));
+        for ((slot, key), of_id) in file.slots().zip(&file.of_ids) {
+            let group = only.or_else(|| pool.entry(slot).map(|entry| cells.group(entry.place())));
+            if let Some(group) = group
+                && is_new((slot, key))
+            {
+                cells.add(pool, slot, key, *of_id, group);
+            }
+        }
+    }
 }
 
 impl PartialEq for State {
     fn eq(&self, other: &Self) -> bool {
-        self.len() == other.len() && self.entries().all(|entry| other.contains(entry.key()))
+        self.len() == other.len() && self.keys().all(|key| other.contains(key))
     }
 }
 impl Eq for State {}
@@ -388,7 +339,8 @@ mod tests {
         let versions =
             |state: &State| [state.version_of_warp(&one), state.version_of_warp(&two), state.version_of_shelf()];
         let mut together = State::new();
-        together.extend(all.len(), vec![(None, all.iter().cloned().map(Fresh::from).collect())]);
+        let keys = all.iter().map(|entry| entry.key()).collect();
+        together.extend(vec![(None, Found::of(keys, all.to_vec()))]);
         assert_eq!(State::new().version_of_warp(&one), 0);
         let mut seen = BTreeSet::from([0]);
         for turn in 0..all.len() {

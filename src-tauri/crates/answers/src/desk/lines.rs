@@ -67,7 +67,7 @@ fn on_the_loom(look: &mut Look<'_>, one: &Summary) -> Option<String> {
 }
 
 fn off_the_loom(look: &Look<'_>, one: &Summary) -> String {
-    let sittings = match one.sittings.len() {
+    let sittings = match one.sittings.count() {
         1 => "1 sitting".to_owned(),
         many => format!("{many} sittings"),
     };

@@ -65,7 +65,8 @@ pub fn taken(warp: &Summary, today: NaiveDate) -> Option<Taken> {
     if warp.state == WarpState::Removed {
         return None;
     }
-    let sittings = warp.along.sittings(warp.sittings.iter().copied());
+    let woven = warp.sittings.all();
+    let sittings = warp.along.sittings(woven.iter().copied());
     let first = sittings.iter().map(|sitting| sitting.day).filter(|day| *day <= today).min()?;
     let pace = warp_pace(today, &sittings).ok()?;
     let finished = warp.stands.finished_on.filter(|_| warp.state == WarpState::OffTheLoom);
@@ -75,10 +76,10 @@ pub fn taken(warp: &Summary, today: NaiveDate) -> Option<Taken> {
         WarpState::Resting => "resting",
         WarpState::OnTheLoom | WarpState::Removed => "on the loom",
     };
-    let all: f64 = warp.sittings.iter().filter_map(|sitting| sitting.picks).sum();
+    let all: f64 = woven.iter().filter_map(|sitting| sitting.picks).sum();
     let mut so_far = 0.0;
     let mut over_time = Vec::new();
-    for sitting in &warp.sittings {
+    for sitting in &woven {
         let picks = sitting.picks.unwrap_or(0.0);
         let middle = so_far + picks / 2.0;
         so_far += picks;
@@ -106,6 +107,6 @@ pub fn taken(warp: &Summary, today: NaiveDate) -> Option<Taken> {
         picks_per_mm: warp.picks_per_mm.filter(|rate| *rate > 0.0),
         over_time,
         shortened: pace.notes.iter().filter(|note| matches!(note, Note::LongSitting { .. })).count(),
-        untimed: warp.sittings.iter().filter(|sitting| sitting.minutes.is_none() && sitting.counted).count(),
+        untimed: woven.iter().filter(|sitting| sitting.minutes.is_none() && sitting.counted).count(),
     })
 }

@@ -139,8 +139,8 @@ fn shown(record: String, from: String, form: PlanForm) -> PlanKept {
 #[must_use]
 pub fn kept(state: &State, typed: Option<&(PlanForm, String)>) -> Vec<PlanKept> {
     let mut records: Vec<&Record> = state
-        .of_kind(&Kind::fixed(kind::PLAN))
-        .filter(|record| record.place == Place::Shelf && record.is_visible())
+        .of_shelf()
+        .filter(|record| record.kind.as_str() == kind::PLAN && record.is_visible())
         .collect();
     records.sort_by(|a, b| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id)));
     let mut plans: Vec<PlanKept> =

@@ -3,7 +3,6 @@
 use std::borrow::Cow;
 use std::cmp::Reverse;
 
-use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 use fellmark_projection::EarlierWarp;
 
@@ -41,10 +40,7 @@ impl History {
             waits: off.iter().map(|one| one.waits.clone()).collect(),
             taught: off.iter().map(|one| one.taught.clone().unwrap_or_default()).collect(),
             heard: heard.iter().map(|one| one.id.clone()).collect(),
-            earlier: heard
-                .iter()
-                .map(|one| EarlierWarp { sittings: one.along.sittings(one.sittings.iter().copied()) })
-                .collect(),
+            earlier: heard.iter().map(|one| EarlierWarp { sittings: one.along.sittings(one.sittings.all()) }).collect(),
         }
     }
 
@@ -73,8 +69,7 @@ impl History {
 /// The warps that tell how she weaves, the latest first.
 fn heard<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
     let mut latest_first = off.to_vec();
-    let last = |one: &Summary| -> Option<NaiveDate> { one.sittings.iter().map(|sitting| sitting.on).max() };
-    latest_first.sort_by_cached_key(|one| (Reverse(last(one)), one.id.clone()));
+    latest_first.sort_by_cached_key(|one| (Reverse(one.sittings.last_on()), one.id.clone()));
     let mut seen: Vec<(&fellmark_projection::SectionKind, usize)> = Vec::new();
     let mut heard = Vec::new();
     for one in latest_first {

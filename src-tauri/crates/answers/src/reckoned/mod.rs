@@ -16,7 +16,7 @@ use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 
 pub use history::History;
-pub use summary::Summary;
+pub use summary::{Sittings, Summary};
 
 use crate::model::{WarpLog, warp_log};
 use crate::progress::Progress;

@@ -51,7 +51,45 @@ pub struct Summary {
     /// Which part of its work is of which kind.
     pub along: Along,
     /// What each sitting wove, in order of time.
-    pub sittings: Vec<Woven>,
+    pub sittings: Sittings,
+}
+
+/// What each sitting of a warp wove, in order of time. Kept as bytes: most are asked for by nobody at a start.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Sittings {
+    count: usize,
+    /// The latest day.
+    last_on: Option<NaiveDate>,
+    #[serde(with = "serde_bytes")]
+    packed: Vec<u8>,
+}
+
+impl Sittings {
+    /// These sittings.
+    #[must_use]
+    pub fn of(all: &[Woven]) -> Self {
+        // Numbers and days can always be packed.
+        let packed = postcard::to_allocvec(all).unwrap_or_default();
+        Self { count: all.len(), last_on: all.iter().map(|sitting| sitting.on).max(), packed }
+    }
+
+    /// How many there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.count
+    }
+
+    /// The latest day of them.
+    #[must_use]
+    pub fn last_on(&self) -> Option<NaiveDate> {
+        self.last_on
+    }
+
+    /// All of them.
+    #[must_use]
+    pub fn all(&self) -> Vec<Woven> {
+        postcard::from_bytes(&self.packed).unwrap_or_default()
+    }
 }
 
 impl Summary {
@@ -78,7 +116,7 @@ impl Summary {
             waits: if off { finishing::waits(log) } else { Vec::new() },
             taught: off.then(|| Taught::of(log, progress)),
             along: Along::of(&log.warp),
-            sittings: Woven::all(log, progress).collect(),
+            sittings: Sittings::of(&Woven::all(log, progress).collect::<Vec<_>>()),
         }
     }
 }
