@@ -138,10 +138,8 @@ fn shown(record: String, from: String, form: PlanForm) -> PlanKept {
 /// not kept as it stands, with the plan it came from.
 #[must_use]
 pub fn kept(state: &State, typed: Option<&(PlanForm, String)>) -> Vec<PlanKept> {
-    let mut records: Vec<&Record> = state
-        .of_shelf()
-        .filter(|record| record.kind.as_str() == kind::PLAN && record.is_visible())
-        .collect();
+    let mut records: Vec<&Record> =
+        state.of_shelf().filter(|record| record.kind.as_str() == kind::PLAN && record.is_visible()).collect();
     records.sort_by(|a, b| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id)));
     let mut plans: Vec<PlanKept> =
         records.into_iter().map(|record| shown(record.id.to_string(), String::new(), form_of(record))).collect();
