@@ -8,6 +8,7 @@ use crate::journal::Journal;
 use crate::marker::{DEVICES, Markers};
 use crate::reading::{Reading, read_file};
 use crate::status::Problem;
+use crate::told::Telling;
 
 impl Journal {
     /// What is wrong in a folder, found by reading alone. Needs nothing of this device's own.
@@ -44,7 +45,7 @@ impl Journal {
                 do_what: "Check that the folder is there and who may read it.".to_owned(),
             }),
         }
-        let walk = index::walk(&disk, folder, folder);
+        let walk = index::walk(&disk, folder, folder, &Telling::default());
         problems.extend(walk.strange);
         for path in walk.files {
             if let Ok(stat) = disk.stat(&path)

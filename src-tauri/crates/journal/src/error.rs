@@ -15,6 +15,12 @@ pub enum Error {
         /// The folder.
         folder: PathBuf,
     },
+    /// Whoever was told how far the reading was had it stopped.
+    #[error("reading the folder {} was stopped; nothing in it was changed", folder.display())]
+    Stopped {
+        /// The folder.
+        folder: PathBuf,
+    },
     /// There is no journal here.
     #[error("{} is no Fellmark folder: {why}", folder.display())]
     NotAJournal {

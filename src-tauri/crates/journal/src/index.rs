@@ -10,6 +10,7 @@ use crate::marker::DEVICES;
 use crate::segment::Head;
 use crate::status::Problem;
 use crate::threads;
+use crate::told::Telling;
 
 /// How deep directories are followed.
 const DEPTH_MAX: usize = 8;
@@ -184,14 +185,15 @@ const DIRS_FOR_THREADS: usize = 32;
 
 /// Finds the files under `start` that may hold entries. Links are not followed, hidden names are passed over
 /// (synchronisers keep their own business under such names), and so are photographs.
-pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path) -> Walk {
+pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path, telling: &Telling) -> Walk {
     let devices = folder.join(DEVICES);
     let mut found = Walk::default();
     let mut dirs = vec![start.to_owned()];
     let depth = start.strip_prefix(folder).map_or(0, |below| below.components().count());
     for _ in depth..=DEPTH_MAX {
         dirs.retain(|dir| *dir != devices);
-        let listed = threads::each(&dirs, DIRS_FOR_THREADS, DIRS_FOR_THREADS / 2, |dir| list(disk, dir));
+        let listed =
+            threads::each(&dirs, DIRS_FOR_THREADS, DIRS_FOR_THREADS / 2, |dir| telling.looking(|| list(disk, dir)));
         dirs.clear();
         for (walk, below) in listed {
             found.files.extend(walk.files);

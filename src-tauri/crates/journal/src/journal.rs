@@ -1,6 +1,7 @@
 //! The open journal: a folder, this device's own data, and the state that both amount to.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -15,6 +16,7 @@ use crate::local::Local;
 use crate::marker::Markers;
 use crate::state::State;
 use crate::status::{DeviceInfo, FolderState, Problem, Status};
+use crate::told::{HowFar, Told};
 
 /// How to open a journal.
 #[derive(Debug, Clone)]
@@ -31,6 +33,8 @@ pub struct Options {
     pub create: bool,
     /// Only read: take no lock and write nothing anywhere.
     pub read_only: bool,
+    /// Who is told how far it is while the folder is read, every few dozen files, and may have it stopped: see [`Error::Stopped`].
+    pub told: Option<Told>,
 }
 
 impl Options {
@@ -44,6 +48,7 @@ impl Options {
             now: Clock::system(),
             create: false,
             read_only: false,
+            told: None,
         }
     }
 
@@ -58,6 +63,13 @@ impl Options {
     #[must_use]
     pub fn read_only(mut self) -> Self {
         self.read_only = true;
+        self
+    }
+
+    /// The same, telling how far it is while the folder is read. Where the answer is to break off, nothing is opened.
+    #[must_use]
+    pub fn telling(mut self, tell: impl Fn(HowFar) -> ControlFlow<()> + Send + Sync + 'static) -> Self {
+        self.told = Some(Told::new(tell));
         self
     }
 
@@ -119,7 +131,8 @@ impl Journal {
     /// # Errors
     /// [`Error::InUse`] when another window or command on this device has it open for writing,
     /// [`Error::NotAJournal`] when the folder holds none (and none may be begun), [`Error::Io`] when this device's
-    /// own data cannot be read or made. A folder that is missing, or holds another journal than it did, is no
+    /// own data cannot be read or made, [`Error::Stopped`] when who is told how far it is had it stopped: then nothing was
+    /// changed in the folder, and opening it again gives what it would have given. A folder that is missing, or holds another journal than it did, is no
     /// error: what this device remembers is shown, and the status says so.
     pub fn open(options: Options) -> Result<Self, Error> {
         Self::open_on(options, Arc::new(SystemDisk))
@@ -130,7 +143,7 @@ impl Journal {
     /// # Errors
     /// As [`Journal::open`].
     pub fn open_on(options: Options, disk: Arc<dyn Disk>) -> Result<Self, Error> {
-        let Options { folder, local, device_name, now, create, read_only } = options;
+        let Options { folder, local, device_name, now, create, read_only, told } = options;
         if local.starts_with(&folder) {
             let why = "this device's own data must not lie inside it; choose another place for them".to_owned();
             return Err(Error::NotAJournal { folder, why });
@@ -157,7 +170,7 @@ impl Journal {
             lost: false,
         };
         journal.enter(create && !read_only)?;
-        journal.read_all();
+        journal.read_all(told)?;
         if !journal.local.is_read_only() {
             journal.sweep();
             journal.send();

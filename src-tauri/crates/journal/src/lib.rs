@@ -49,6 +49,7 @@ mod status;
 mod strict;
 mod text;
 mod threads;
+mod told;
 mod watch;
 
 pub use clock::{At, Clock};
@@ -68,4 +69,5 @@ pub use save::Written;
 pub use segment::{FORMAT, Head, SCHEMA, SEGMENT_MAX_BYTES, Segment, Wrong, render};
 pub use state::State;
 pub use status::{DeviceInfo, FolderState, Problem, Status};
+pub use told::{HowFar, Told};
 pub use watch::{Watcher, watch};

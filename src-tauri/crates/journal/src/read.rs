@@ -10,6 +10,7 @@ use chrono::{DateTime, Utc};
 use crate::clock::At;
 use crate::disk::NodeKind;
 use crate::entry::Entry;
+use crate::error::Error;
 use crate::ids::{ByBits, DeviceId, Key, Place};
 use crate::index;
 use crate::journal::{Changes, Journal};
@@ -18,10 +19,14 @@ use crate::reading::{self, Read, Reading};
 use crate::sound::{Known, Learnt, Sound, Times};
 use crate::state::Found;
 use crate::status::FolderState;
+use crate::told::{Telling, Told};
 
 impl Journal {
     /// Reads the folder, then what this device remembers and the folder does not hold.
-    pub(crate) fn read_all(&mut self) {
+    ///
+    /// # Errors
+    /// [`Error::Stopped`] when the answer to how far it is was to stop.
+    pub(crate) fn read_all(&mut self, told: Option<Told>) -> Result<(), Error> {
         let shadow = self.local.shadow.kept().clone();
         let beside = shadow.clone();
         let remembering = std::thread::Builder::new().spawn(move || beside.keys()).ok();
@@ -29,7 +34,12 @@ impl Journal {
         if !matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
             let folder = self.folder.clone();
             let sound = self.local.sound();
-            let readings = self.readings(&folder, Some(&sound));
+            let telling = Telling::to(told);
+            let readings = self.readings(&folder, Some(&sound), &telling);
+            if telling.is_stopped() {
+                // Nothing was taken in, so nothing is written down either.
+                return Err(Error::Stopped { folder });
+            }
             let learnt = self.take_all(readings);
             self.local.keep_sound(&sound, &self.index, learnt);
         }
@@ -67,6 +77,7 @@ impl Journal {
         if cloned {
             self.become_another_device();
         }
+        Ok(())
     }
 
     /// Takes all of the folder in at once; gives the sound files of which that was not known.
@@ -123,7 +134,7 @@ impl Journal {
     /// Looks at a path again and takes in what is new.
     pub(crate) fn look_at(&mut self, path: &Path, changes: &mut Changes) {
         let mut fresh = Vec::new();
-        for (file, reading) in self.readings(path, None) {
+        for (file, reading) in self.readings(path, None, &Telling::default()) {
             if let Some(Read { seen, found, .. }) = self.note_reading(&file, reading) {
                 fresh.extend(found.into_entries());
                 self.lost |= self.index.put(file, seen);
@@ -151,11 +162,11 @@ impl Journal {
     }
 
     /// Reads what changed under a path, and takes out of the index what is gone; `sound` as [`reading::read_files`] has it.
-    fn readings(&mut self, path: &Path, sound: Option<&Sound>) -> Vec<(PathBuf, Reading)> {
+    fn readings(&mut self, path: &Path, sound: Option<&Sound>, telling: &Telling) -> Vec<(PathBuf, Reading)> {
         let mut files = Vec::new();
         match self.disk.stat(path) {
             Ok(stat) if stat.kind == NodeKind::Dir || *path == self.folder => {
-                let walk = index::walk(self.disk.as_ref(), &self.folder, path);
+                let walk = index::walk(self.disk.as_ref(), &self.folder, path, telling);
                 let known = (Bound::Included(path), Bound::Unbounded);
                 let mut known = self.index.files.range::<Path, _>(known).map(|(file, _)| file).peekable();
                 let mut gone: Vec<PathBuf> = Vec::new();
@@ -177,7 +188,7 @@ impl Journal {
             Ok(stat) if stat.kind == NodeKind::File => {
                 // A single name goes by the same rules as in a walk; its directory is small.
                 if let Some(dir) = path.parent() {
-                    let walk = index::walk(self.disk.as_ref(), &self.folder, dir);
+                    let walk = index::walk(self.disk.as_ref(), &self.folder, dir, telling);
                     files.extend(walk.files.into_iter().filter(|file| file == path));
                 }
             }
@@ -187,7 +198,7 @@ impl Journal {
             }
             Err(_) => {}
         }
-        reading::read_files(self.disk.as_ref(), &self.index, files, sound)
+        reading::read_files(self.disk.as_ref(), &self.index, files, sound, telling)
     }
 
     /// Brings the index up to date with a reading; gives what a file holds, which is still to be put in.

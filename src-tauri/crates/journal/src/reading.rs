@@ -15,6 +15,7 @@ use crate::sound::{self, FileDigest, Sound, Times};
 use crate::state::Found;
 use crate::status::{Problem, problems_of};
 use crate::threads;
+use crate::told::Telling;
 
 /// Most bytes that are read of one file. The journal's own files end at 256 KiB.
 pub const FILE_MAX_BYTES: u64 = 32 << 20;
@@ -72,16 +73,20 @@ enum Loaded {
 }
 
 /// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
-/// what is known to be `sound` the entries keep the texts of their files, which is right where nearly all of them will stay.
+/// what is known to be `sound` the entries keep the texts of their files, which is right where nearly all of them will stay,
+/// and it is told how far the reading is; where that stopped it, not all files are answered for.
 pub(crate) fn read_files(
     disk: &dyn Disk,
     index: &Index,
     files: Vec<PathBuf>,
     sound: Option<&Sound>,
+    telling: &Telling,
 ) -> Vec<(PathBuf, Reading)> {
     let readings = if let Some(sound) = sound {
         let parts: Vec<&[PathBuf]> = files.chunks(FILES_AT_ONCE).collect();
-        threads::each(&parts, 2, 1, |part| read_together(disk, index, sound, part)).into_iter().flatten().collect()
+        let read =
+            |part: &&[PathBuf]| telling.reading(part.len(), files.len(), || read_together(disk, index, sound, part));
+        threads::each(&parts, 2, 1, read).into_iter().flatten().collect()
     } else {
         let read_one = |file: &PathBuf| match changed(disk, index, file) {
             Ok(stat) => read_file(disk, file, stat),
