@@ -11,18 +11,18 @@ use crate::marker::{DEVICES, Marker, Markers};
 use crate::status::FolderState;
 
 impl Journal {
-    /// First look at the folder; begins a journal where that is wanted and possible.
-    pub(crate) fn enter(&mut self, create: bool) -> Result<(), Error> {
+    /// First look at the folder; begins a journal where that is wanted and possible, and gives whether it did.
+    pub(crate) fn enter(&mut self, create: bool) -> Result<bool, Error> {
         if self.local.about.journals.is_empty() {
             self.join(create)
         } else {
             self.look_at_folder();
-            Ok(())
+            Ok(false)
         }
     }
 
     /// Joins the journal that lies in the folder, or begins one.
-    fn join(&mut self, create: bool) -> Result<(), Error> {
+    fn join(&mut self, create: bool) -> Result<bool, Error> {
         let not = |folder: &Path, why: &str| Error::NotAJournal { folder: folder.to_owned(), why: why.to_owned() };
         match self.disk.stat(&self.folder) {
             Ok(stat) if stat.kind == NodeKind::Dir => {}
@@ -41,7 +41,10 @@ impl Journal {
             Markers::read(self.disk.as_ref(), &self.folder).map_err(Error::io("cannot read", &self.folder))?;
         if !self.markers.sound.is_empty() {
             self.local.about.journals = self.markers.journals();
-            return if self.local.is_read_only() { Ok(()) } else { self.local.keep_about() };
+            if !self.local.is_read_only() {
+                self.local.keep_about()?;
+            }
+            return Ok(false);
         }
         let names = self.disk.list(&self.folder).map_err(Error::io("cannot read", &self.folder))?;
         let visible = names.iter().any(|(name, _)| !name.as_encoded_bytes().starts_with(b"."));
@@ -62,7 +65,8 @@ impl Journal {
         let journal = random_text(20).map_err(Error::io("cannot make an id for", &self.folder))?;
         self.local.about.journals = BTreeSet::from([journal]);
         self.leave_marker().map_err(Error::io("cannot write in", &self.folder))?;
-        self.local.keep_about()
+        self.local.keep_about()?;
+        Ok(true)
     }
 
     /// Finds out whether the folder is the right one and can be read. Without a marker it is taken for an empty

@@ -169,8 +169,9 @@ impl Journal {
             last_by: HashMap::new(),
             lost: false,
         };
-        journal.enter(create && !read_only)?;
-        journal.read_all(told)?;
+        let begun = journal.enter(create && !read_only)?;
+        // Where a journal was just begun there is nothing to read, and it would be too late to leave all as it was.
+        journal.read_all(told.filter(|_| !begun))?;
         if !journal.local.is_read_only() {
             journal.sweep();
             journal.send();
