@@ -226,6 +226,75 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     assert_eq!(import::decode(b"na\xefve"), "na\u{ef}ve");
 }
 
+/// Her own spreadsheet is brought in again after some more evenings: only what is new comes in, with ids and without.
+#[test]
+fn what_is_here_already_does_not_come_in_twice() {
+    let (_place, mut journal) = with_a_warp();
+    let mut bring = |list: &str, text: &str| {
+        let form = ImportForm { text: text.into(), list: list.into(), ..ImportForm::default() };
+        let told = pen(&mut journal, Manner::default()).bring_in(&form, &mut |_, _| true);
+        told.map(|told| (told.good, told.refused.into_iter().map(|row| (row.line, row.why)).collect::<Vec<_>>()))
+    };
+    let same = "The same is here already.";
+    let rows = "warp,on,picks\nSea runner,2026-11-03,40\nSea runner,2026-11-04,55\n";
+    assert_eq!(bring("sittings", rows).unwrap(), (2, vec![]));
+    assert!(bring("sittings", rows).unwrap_err().sentence.contains(same));
+    let longer = format!("{rows}Sea runner,2026-11-05,55\n");
+    assert_eq!(bring("sittings", &longer).unwrap(), (1, vec![(2, same.into()), (3, same.into())]));
+
+    // A row that goes by its id is the same though something else of it changed, here and within one table.
+    let by_id = "It is here already, under the same id.";
+    let with_ids = "warp,sitting_id,on,picks\nSea runner,s1,2026-11-06,40\nSea runner,s1,2026-11-07,41\n";
+    assert_eq!(bring("sittings", with_ids).unwrap(), (1, vec![(3, by_id.into())]));
+    let changed = with_ids.replace(",40", ",90").replace(",41", ",91");
+    assert!(bring("sittings", &changed).unwrap_err().sentence.contains(by_id));
+
+    // A warp is known by its name and the day it was begun.
+    let warps = "name,begun_on,note\nMoon runner,2025-03-09,one\nMoon runner,2026-03-09,another\n";
+    assert_eq!(bring("warps", warps).unwrap(), (2, vec![]));
+    assert!(bring("warps", &warps.replace("one", "other words")).unwrap_err().sentence.contains(same));
+}
+
+#[test]
+fn days_are_read_in_one_order_or_refused() {
+    let read_as = |locale: &str, day: &str| {
+        let (_place, mut journal) = with_a_warp();
+        let text = format!("warp;date;picks\nSea runner;{day};40\n");
+        let form = ImportForm { text, ..ImportForm::default() };
+        let told = pen(&mut journal, Manner::of_locale(locale)).bring_in(&form, &mut |_, _| true);
+        let logs = model::warp_logs(journal.state());
+        let kept = logs.values().next().unwrap().sittings.first().map(|sitting| sitting.on.to_string());
+        assert_eq!(told.is_ok(), kept.is_some());
+        kept.unwrap_or_else(|| told.unwrap_err().sentence)
+    };
+    for (locale, day, wanted) in [
+        // With strokes in her own order, unless it can only be the other.
+        ("en-US", "11/03/2026", "2026-11-03"),
+        ("en-GB", "11/03/2026", "2026-03-11"),
+        ("en-US", "13/03/2026", "2026-03-13"),
+        ("en-GB", "03/13/2026", "2026-03-13"),
+        // With points the day stands first, and the year first is never turned round.
+        ("en-US", "11.03.2026", "2026-03-11"),
+        ("de-DE", "11.03.2026", "2026-03-11"),
+        ("en-US", "2026-03-11", "2026-03-11"),
+        ("en-GB", "2026/03/11", "2026-03-11"),
+    ] {
+        assert_eq!(read_as(locale, day), wanted, "{day} in {locale}");
+    }
+    // Month and day are not exchanged to make a day of it, no day is invented, and no century is guessed.
+    for (locale, day) in [
+        ("de-DE", "11.13.2026"),
+        ("en-GB", "2026-13-03"),
+        ("en-US", "13/13/2026"),
+        ("en-GB", "31/02/2026"),
+        ("en-US", "11/03/26"),
+        ("de-DE", "3.11.26"),
+    ] {
+        let why = read_as(locale, day);
+        assert!(why.contains(day) && why.contains("is no day"), "{day} in {locale}: {why}");
+    }
+}
+
 #[test]
 fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let (_from, mut from) = journal("laptop");
