@@ -10,7 +10,9 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 use bench::{Bench, fields};
-use fellmark_journal::{DeviceInfo, Draft, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, State};
+use fellmark_journal::{
+    DeviceInfo, Draft, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, State, render,
+};
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::json;
@@ -172,6 +174,10 @@ fn same_with_and_without(bench: &Bench, before: &BTreeSet<Key>, shadow_is_whole:
             let _ = std::fs::remove_file(local.join(memo));
         }
         let journal = Journal::open(Options::new(&log, &local, "reader")).unwrap();
+        if without.is_empty() && shadow_is_whole {
+            // What was not read until now is not there any more; the shadow has it.
+            std::fs::remove_dir_all(&log).unwrap();
+        }
         opened.push((journal, copy));
     }
     let Some(((without, _), with)) = opened.split_last() else { unreachable!() };
@@ -302,4 +308,31 @@ fn a_copy_of_a_sound_file_under_another_name_adds_nothing() {
     let after = bench.open("reader");
     assert_eq!((after.state().version_of_warp(&warp), told(after.state())), (version, told_before));
     assert_eq!((after.status().vanished, after.status().problems), (0, Vec::new()));
+}
+
+/// Something that happens to a file.
+type Happens = fn(&Path);
+
+#[test]
+fn what_changes_after_a_start_and_before_it_was_looked_at_is_shown_as_it_was() {
+    let (bench, _) = kept();
+    let all = told(bench.open("reader").state());
+    let happens: [(&str, Happens); 5] = [
+        ("nothing", |_| {}),
+        ("it is removed", |file| std::fs::remove_file(file).unwrap()),
+        ("it is cut", |file| change(file, |bytes| bytes.truncate(bytes.len() / 2))),
+        ("a byte changes", |file| change(file, |bytes| *bytes.last_mut().unwrap() ^= 1)),
+        ("it is another file", |file| std::fs::write(file, render(&"another".parse().unwrap(), 1, [])).unwrap()),
+    ];
+    let files = bench.entry_files();
+    let whole: Vec<Vec<u8>> = files.iter().map(|file| std::fs::read(file).unwrap()).collect();
+    for (what, happen) in happens {
+        for only_reading in [false, true] {
+            let options = Options::new(bench.folder(), bench.local("reader"), "reader");
+            let reader = Journal::open(if only_reading { options.read_only() } else { options }).unwrap();
+            files.iter().for_each(|file| happen(file));
+            assert_eq!(told(reader.state()), all, "{what}, only reading: {only_reading}");
+            files.iter().zip(&whole).for_each(|(file, bytes)| std::fs::write(file, bytes).unwrap());
+        }
+    }
 }

@@ -323,13 +323,6 @@ impl Lines {
         self.of_checked(key, line)
     }
 
-    /// Reads a line that stands in the text and is known to be sound, with its key.
-    pub(crate) fn read_known(&mut self, key: Key, line: Range<usize>) -> Result<Entry, Refusal> {
-        let sound = || Entry::checked_key(self.text.as_bytes().get(line.clone()).unwrap_or_default());
-        debug_assert_eq!(sound(), Ok(key), "taken for sound");
-        self.of_checked(key, line)
-    }
-
     fn of_checked(&mut self, key: Key, line: Range<usize>) -> Result<Entry, Refusal> {
         let text = Arc::clone(&self.text);
         let bare = text.get(line.clone()).ok_or(Refusal::Meaning)?;

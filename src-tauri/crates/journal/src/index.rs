@@ -8,6 +8,7 @@ use crate::disk::{Disk, NodeKind, Stat};
 use crate::ids::{ByBits, Key, Place};
 use crate::marker::DEVICES;
 use crate::segment::Head;
+use crate::sound::Mark;
 use crate::status::Problem;
 use crate::threads;
 use crate::told::Telling;
@@ -24,6 +25,8 @@ pub(crate) struct FileSeen {
     pub(crate) stat: Stat,
     /// Of an own file's bytes, once they were looked at for a save.
     pub(crate) digest: Option<[u8; 32]>,
+    /// Of its bytes, where that was made at the start.
+    pub(crate) mark: Option<Mark>,
     pub(crate) head: Option<Head>,
     pub(crate) as_written: bool,
     /// It holds lines that this version must not throw away, though it cannot use them.
@@ -131,6 +134,15 @@ impl Index {
         self.change(|found| found.put(&path, &seen));
         self.files.insert(path, seen);
         before.is_some_and(|before| self.has_lost(&before))
+    }
+
+    /// Puts in that a file holds further entries of the place that its others are of, and in none before.
+    pub(crate) fn grow(&mut self, path: &Path, stat: Stat, digest: [u8; 32], keys: impl Iterator<Item = Key> + Clone) {
+        self.change(|found| keys.clone().for_each(|key| *found.present.entry(key).or_insert(0) += 1));
+        if let Some(seen) = self.files.get_mut(path) {
+            seen.keys = seen.keys.iter().copied().chain(keys).collect();
+            (seen.stat, seen.digest) = (stat, Some(digest));
+        }
     }
 
     /// Takes a file or all files of a directory out; `true` when entries are in no file any more.

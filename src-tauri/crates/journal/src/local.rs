@@ -16,7 +16,7 @@ use crate::error::Error;
 use crate::ids::{DeviceId, Key};
 use crate::index::Index;
 use crate::shadow::Shadow;
-use crate::sound::{FileDigest, Learnt, Sound};
+use crate::sound::{Learnt, Mark, Sound};
 
 const ABOUT: &str = "device.json";
 const UNSENT: &str = "unsent.lines";
@@ -150,13 +150,13 @@ impl Local {
 
     /// The files that were found to be sound at earlier starts.
     pub(crate) fn sound(&self) -> Sound {
-        Sound::kept(self.disk.as_ref(), &self.dir)
+        Sound::kept(&self.dir, Arc::clone(&self.disk), self.shadow.kept().clone())
     }
 
     /// Keeps them for the next start.
     pub(crate) fn keep_sound(&mut self, sound: &Sound, index: &Index, learnt: Vec<Learnt>) {
         if !self.is_read_only() {
-            let there: Vec<FileDigest> = index.files.values().filter_map(|seen| seen.digest).collect();
+            let there: Vec<Mark> = index.files.values().filter_map(|seen| seen.mark).collect();
             self.keeping = sound.keep(&self.dir, &there, learnt);
         }
     }

@@ -92,7 +92,7 @@ impl Journal {
             if let Some((text, range)) = text
                 && let Some(known) = Known::of(&seen, range.len(), &found, &times)
             {
-                learnt.push(Learnt { digest: seen.digest, text, file: range, known });
+                learnt.push(Learnt { mark: seen.mark, text, file: range, known });
             }
             founds.push((seen.only_place(), found));
             files.push((file, seen));

@@ -11,7 +11,7 @@ use crate::entry::{Entry, Refusal};
 use crate::index::{FileSeen, Index, unreadable};
 use crate::marker::Marker;
 use crate::segment::{Parsed, SCHEMA, Wrong, looks_ours};
-use crate::sound::{self, FileDigest, Sound, Times};
+use crate::sound::{Mark, Sound, Times};
 use crate::state::Found;
 use crate::status::{Problem, problems_of};
 use crate::threads;
@@ -68,8 +68,8 @@ impl Times {
 /// What looking at a file brought.
 enum Loaded {
     Done(Reading),
-    /// Its bytes lie in the text.
-    Bytes(Stat, Range<usize>),
+    /// Its bytes lie in the text, and have this mark, if one was needed.
+    Bytes(Stat, Option<Mark>, Range<usize>),
 }
 
 /// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
@@ -108,32 +108,29 @@ fn unseen(error: Error) -> Reading {
     if error.kind() == ErrorKind::NotFound { Reading::Same } else { Reading::Unseen(error) }
 }
 
-/// Reads some files into one text, and what they hold.
+/// Reads some files, and what they hold: those that are not known to be sound into one text.
 fn read_together(disk: &dyn Disk, index: &Index, sound: &Sound, files: &[PathBuf]) -> Vec<Reading> {
-    let mut bytes = Vec::with_capacity(files.len() * (LONG_BYTES as usize / 64));
-    let loaded: Vec<Loaded> = files.iter().map(|file| load(disk, index, file, &mut bytes)).collect();
-    bytes.shrink_to_fit();
-    let text = match String::from_utf8(bytes) {
+    let usual = if sound.secret().is_none() { files.len() * (LONG_BYTES as usize / 64) } else { 0 };
+    let mut texts = Texts { one: Vec::new(), all: Vec::with_capacity(usual) };
+    let loaded: Vec<Loaded> = files.iter().map(|file| load(disk, index, sound, file, &mut texts)).collect();
+    texts.all.shrink_to_fit();
+    let text = match String::from_utf8(texts.all) {
         Ok(text) => Ok(Arc::new(text)),
         Err(error) => Err(error.into_bytes()),
     };
     let read = |(file, loaded): (&PathBuf, Loaded)| match (loaded, &text) {
         (Loaded::Done(reading), _) => reading,
-        (Loaded::Bytes(stat, range), Ok(text)) => {
+        (Loaded::Bytes(stat, mark, range), Ok(text)) => {
             let part = text.as_bytes().get(range.clone()).unwrap_or_default();
-            let digest = (!sound.is_empty()).then(|| sound::digest(part));
-            if let Some(known) = digest.and_then(|digest| known_reading(sound, digest, stat, text, range.clone())) {
-                return known;
-            }
             let mut reading = reading(file, stat, part, Parsed::read_text(text, range.clone()));
             if let Reading::Read(read) = &mut reading {
-                read.seen.digest = digest;
+                read.seen.mark = mark;
                 read.text = Some((Arc::clone(text), range));
             }
             reading
         }
         // One of them is no text: then each line is looked at by itself.
-        (Loaded::Bytes(stat, range), Err(bytes)) => {
+        (Loaded::Bytes(stat, _, range), Err(bytes)) => {
             let part = bytes.get(range).unwrap_or_default();
             reading(file, stat, part, Parsed::read(part))
         }
@@ -141,41 +138,45 @@ fn read_together(disk: &dyn Disk, index: &Index, sound: &Sound, files: &[PathBuf
     files.iter().zip(loaded).map(read).collect()
 }
 
-/// What a file holds whose bytes have a digest that is known.
-fn known_reading(
-    sound: &Sound,
-    digest: FileDigest,
-    stat: Stat,
-    text: &Arc<String>,
-    range: Range<usize>,
-) -> Option<Reading> {
-    let known = sound.get(&digest)?;
-    let found = Found::unread(text, range, &known.about)?;
-    let seen = known.seen(stat, digest, Arc::clone(&found.keys));
-    Some(Reading::Read(Box::new(Read { seen, found, times: known.times.clone(), text: None })))
+/// What files are read into.
+struct Texts {
+    /// One file after the other.
+    one: Vec<u8>,
+    /// All that are to be kept.
+    all: Vec<u8>,
 }
 
-/// Puts a file's bytes behind those of others, if it is to be read with them.
-fn load(disk: &dyn Disk, index: &Index, file: &Path, bytes: &mut Vec<u8>) -> Loaded {
+/// Reads a file, if it is to be read with others, and puts its bytes behind theirs, unless they are known to be sound.
+fn load(disk: &dyn Disk, index: &Index, sound: &Sound, file: &Path, texts: &mut Texts) -> Loaded {
     if index.files.contains_key(file) || !named_so(file) {
         return Loaded::Done(
             changed(disk, index, file).map_or_else(|reading| reading, |stat| read_file(disk, file, stat)),
         );
     }
-    // No letter is made of the end of one file and the beginning of the next.
-    bytes.push(b'\n');
-    let from = bytes.len();
-    match disk.read_unless_long(file, LONG_BYTES, bytes) {
-        Ok(stat) if stat.kind != NodeKind::File => Loaded::Done(Reading::Same),
-        Ok(stat) if stat.bytes > LONG_BYTES => Loaded::Done(read_file(disk, file, stat)),
-        Ok(stat) => Loaded::Bytes(stat, from..bytes.len()),
+    texts.one.clear();
+    let stat = match disk.read_unless_long(file, LONG_BYTES, &mut texts.one) {
+        Ok(stat) if stat.kind != NodeKind::File => return Loaded::Done(Reading::Same),
+        Ok(stat) if stat.bytes > LONG_BYTES => return Loaded::Done(read_file(disk, file, stat)),
+        Ok(stat) => stat,
         Err(error) => {
-            bytes.truncate(from);
             // What cannot be read may still be looked at.
             let stat = if error.kind() == ErrorKind::NotFound { Err(error) } else { disk.stat(file) };
-            Loaded::Done(stat.map_or_else(unseen, |stat| read_file(disk, file, stat)))
+            return Loaded::Done(stat.map_or_else(unseen, |stat| read_file(disk, file, stat)));
         }
+    };
+    let mark = sound.secret().map(|secret| secret.mark(&texts.one));
+    if let Some(mark) = mark
+        && let Some((sheet, known)) = sound.sheet(file, &texts.one, mark)
+    {
+        let found = Found::unread(sheet);
+        let seen = known.seen(stat, mark, Arc::clone(&found.keys));
+        return Loaded::Done(Reading::Read(Box::new(Read { seen, found, times: known.times(), text: None })));
     }
+    // No letter is made of the end of one file and the beginning of the next.
+    texts.all.push(b'\n');
+    let from = texts.all.len();
+    texts.all.extend_from_slice(&texts.one);
+    Loaded::Bytes(stat, mark, from..texts.all.len())
 }
 
 fn named_so(path: &Path) -> bool {
@@ -204,6 +205,7 @@ fn blank(stat: Stat, problem: Problem) -> Reading {
     let seen = FileSeen {
         stat,
         digest: None,
+        mark: None,
         head: None,
         as_written: false,
         untouchable: true,
@@ -275,6 +277,7 @@ fn seen_in(path: &Path, stat: Stat, bytes: &[u8], segment: Parsed<Arc<Entry>>) -
     let seen = FileSeen {
         stat,
         digest: None,
+        mark: None,
         as_written: segment.as_written,
         untouchable,
         keys: segment.entries.iter().map(|entry| entry.key()).collect(),

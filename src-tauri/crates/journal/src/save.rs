@@ -11,7 +11,7 @@ use sha2::{Digest, Sha256};
 use crate::disk::{self, NodeKind};
 use crate::entry::{Draft, Entry, Refusal, WRITTEN_MAX_BYTES};
 use crate::error::Error;
-use crate::ids::{Key, Place, RecordId, random_text};
+use crate::ids::{DeviceId, Key, Place, RecordId, random_text};
 use crate::index::{FileSeen, TEMP_PREFIX, TEMP_SUFFIX};
 use crate::journal::{Changes, Journal};
 use crate::reading::{self, FILE_MAX_BYTES};
@@ -89,7 +89,7 @@ impl Journal {
     fn keep(&mut self, entries: Vec<Arc<Entry>>) -> Result<Changes, Error> {
         let kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
         self.unsent.extend(entries.iter().cloned());
-        self.look_at_folder();
+        self.look_at_folder_again();
         self.send_waiting();
         let mut failure = None;
         if !self.unsent.is_empty()
@@ -203,6 +203,9 @@ impl Journal {
         for _ in 0..3 {
             let device = self.device().clone();
             let dir = self.dir_for(place, new)?;
+            if self.grow(place, &dir, new)? {
+                return Ok(());
+            }
             let segments = self.own_segments(&dir)?;
             let (mut number, readable) = segments.last().map_or((1, false), |(number, file)| (*number, *file));
             let mut path = dir.join(file_name(&device, number));
@@ -258,6 +261,7 @@ impl Journal {
             let seen = FileSeen {
                 stat: self.disk.stat(&path)?,
                 digest: Some(Sha256::digest(&bytes).into()),
+                mark: None,
                 head: Some(Head {
                     format: segment::FORMAT.to_owned(),
                     schema: segment::SCHEMA,
@@ -311,18 +315,11 @@ impl Journal {
     /// client may have left a stub in its place).
     fn own_segments(&self, dir: &Path) -> io::Result<Vec<(u32, bool)>> {
         let mut segments = BTreeMap::new();
-        let prefix = format!("{}.", self.device());
         for (name, kind) in self.disk.list(dir)? {
             let Some(name) = name.to_str() else { continue };
             let stub = name.strip_prefix('.').and_then(|rest| rest.strip_suffix(".icloud"));
             let plain = stub.unwrap_or(name);
-            let Some(number) = plain.strip_prefix(&prefix).and_then(|rest| rest.strip_suffix(".json")) else {
-                continue;
-            };
-            if number.len() < 4 || !number.bytes().all(|b| b.is_ascii_digit()) {
-                continue;
-            }
-            let Ok(number) = number.parse::<u32>() else { continue };
+            let Some(number) = own_number(self.device(), plain) else { continue };
             let readable = stub.is_none()
                 && kind == NodeKind::File
                 && self.disk.stat(&dir.join(name)).is_ok_and(|stat| stat.kind == NodeKind::File);
@@ -434,7 +431,14 @@ fn ending(id: &RecordId) -> String {
     format!("-{}", id.short())
 }
 
-fn file_name(device: &crate::ids::DeviceId, segment: u32) -> String {
+/// The number of a device's file, by its name.
+pub(crate) fn own_number(device: &DeviceId, name: &str) -> Option<u32> {
+    let rest = name.strip_prefix(device.as_str())?.strip_prefix('.')?;
+    let number = rest.strip_suffix(".json")?;
+    (number.len() >= 4 && number.bytes().all(|b| b.is_ascii_digit())).then(|| number.parse().ok())?
+}
+
+fn file_name(device: &DeviceId, segment: u32) -> String {
     format!("{device}.{segment:04}.json")
 }
 

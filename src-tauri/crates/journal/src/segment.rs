@@ -19,8 +19,9 @@ pub const SCHEMA: u32 = 1;
 pub const SEGMENT_MAX_BYTES: usize = 256 << 10;
 
 /// A short line's bytes: to make room for a file's entries at once.
-pub(crate) const LINE_USUAL_BYTES: usize = 200;
-const TAIL: &[u8] = b"\n]}\n";
+const LINE_USUAL_BYTES: usize = 200;
+/// What stands behind them.
+pub(crate) const TAIL: &[u8] = b"\n]}\n";
 /// How many refused lines of one file are told one by one.
 const REFUSED_TOLD: usize = 8;
 

@@ -7,9 +7,10 @@ use std::fs::File;
 use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+use std::sync::mpsc::{self, Sender};
 use std::thread::JoinHandle;
 
-use crate::disk::Disk;
+use crate::disk::{Disk, DiskFile};
 use crate::entry::{Entry, LINE_MAX_BYTES, WRITTEN_MAX_BYTES};
 use crate::ids::{ByBits, Key, KeySum};
 use crate::memo;
@@ -47,6 +48,8 @@ pub(crate) struct Shadow {
     /// What it should hold and does not yet, because the disk refused.
     owed: Vec<Arc<Entry>>,
     keeping: Option<JoinHandle<()>>,
+    /// To the thread that syncs what was added.
+    syncing: Option<Sender<Box<dyn DiskFile>>>,
 }
 
 /// The keys of the shadow's lines.
@@ -101,6 +104,13 @@ impl Lines {
         found
     }
 
+    /// All entries.
+    pub(crate) fn all(&self) -> impl Iterator<Item = Entry> {
+        let mut found = Vec::new();
+        self.read_lines(0, |line| found.extend(Entry::from_line(line)));
+        found.into_iter()
+    }
+
     /// Reads lines from a place on, in parts: a shadow may be as long as all the folder.
     fn read_lines(&self, from: u64, mut each: impl FnMut(&[u8])) {
         let path = self.path();
@@ -140,7 +150,7 @@ impl Lines {
 
 impl Shadow {
     pub(crate) fn new(dir: &Path, disk: Arc<dyn Disk>) -> Self {
-        Self { kept: Lines { dir: dir.to_owned(), disk }, owed: Vec::new(), keeping: None }
+        Self { kept: Lines { dir: dir.to_owned(), disk }, owed: Vec::new(), keeping: None, syncing: None }
     }
 
     /// What it holds already.
@@ -168,10 +178,23 @@ impl Shadow {
             file.write(&bytes)?;
             Ok(file)
         });
-        if let Ok(mut file) = written {
+        if let Ok(file) = written {
             self.owed = Vec::new();
-            // Power may fail before this is done: then the entries are read from the folder again.
-            let _ = std::thread::Builder::new().spawn(move || file.sync());
+            self.sync_meanwhile(file);
+        }
+    }
+
+    /// Syncs what was added on a thread of its own, which is begun once only: that takes longer than adding does. Power may
+    /// fail before it is done: then the entries are read from the folder again.
+    fn sync_meanwhile(&mut self, file: Box<dyn DiskFile>) {
+        let syncing = self.syncing.get_or_insert_with(|| {
+            let (sender, added) = mpsc::channel::<Box<dyn DiskFile>>();
+            let _ = std::thread::Builder::new().spawn(move || added.iter().for_each(|mut file| drop(file.sync())));
+            sender
+        });
+        if syncing.send(file).is_err() {
+            // There was no thread to be had; perhaps next time.
+            self.syncing = None;
         }
     }
 

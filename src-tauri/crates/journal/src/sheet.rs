@@ -1,25 +1,30 @@
-//! The entries of a file whose bytes are known to be sound: known by their keys, and read from its text once one of them is
-//! asked for. Of a log of twenty years a start looks at a few.
+//! The entries of a file whose bytes are known to be sound: known by their keys, and read once one of them is asked for. Of a
+//! log of twenty years a start looks at a few.
 
-use std::ops::Range;
+use std::path::PathBuf;
 use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 
-use crate::entry::{Entry, Lines};
+use crate::entry::Entry;
 use crate::ids::{DeviceId, Key};
+use crate::library::Library;
 use crate::pool::number;
 use crate::segment;
+use crate::sound::{Known, Mark};
 
 /// See the module.
 #[derive(Debug)]
 pub(crate) struct Sheet {
+    file: PathBuf,
+    mark: Mark,
+    known: Arc<Known>,
+    library: Arc<Library>,
     keys: Arc<[Key]>,
-    about: About,
-    text: Arc<String>,
-    /// Where each entry's line begins in the text.
-    starts: Box<[u32]>,
-    /// A line that cannot be read all the same keeps its place, so that the others keep theirs.
+    /// The ids of their records, one behind the other, and where each ends.
+    ids: Box<[u8]>,
+    ends: Box<[u32]>,
+    /// One that cannot be read any more keeps its place, so that the others keep theirs.
     entries: OnceLock<Box<[Option<Arc<Entry>>]>>,
 }
 
@@ -31,73 +36,47 @@ pub(crate) struct Glance {
     pub(crate) may_say_gone: bool,
 }
 
-/// What is known of a sheet's entries before they are read.
-#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
-pub(crate) struct About {
-    /// How many there are.
-    pub(crate) count: u32,
-    /// The devices that wrote them.
-    pub(crate) by: Vec<DeviceId>,
-    /// What can be seen of those that answer others, or may speak of removing, by their numbers. The rest do neither.
-    pub(crate) glances: Vec<(u32, Glance)>,
-}
-
 impl Glance {
     pub(crate) fn of(entry: &Entry) -> Self {
         Self { over: entry.over().to_vec(), may_say_gone: entry.may_say_gone() }
     }
 }
 
-impl About {
-    pub(crate) fn of(entries: &[Arc<Entry>]) -> Self {
-        let mut about = Self { count: number(entries.len()), ..Self::default() };
-        for (nth, entry) in entries.iter().enumerate() {
-            if !about.by.contains(entry.by()) {
-                about.by.push(entry.by().clone());
-            }
-            let glance = Glance::of(entry);
-            if glance != Glance::default() {
-                about.glances.push((number(nth), glance));
-            }
-        }
-        about
-    }
-}
-
 impl Sheet {
-    /// Finds the lines of a file in a text, if they stand as this program writes them and are as many as is known; for each
-    /// of them, `each` is told the id of its record.
+    /// Finds the lines in a file's bytes, if they stand as this program writes them and are as many as is known.
     pub(crate) fn of(
-        text: &Arc<String>,
-        file: Range<usize>,
-        about: &About,
-        mut each: impl FnMut(&[u8]),
+        file: PathBuf,
+        bytes: &[u8],
+        mark: Mark,
+        known: &Arc<Known>,
+        library: &Arc<Library>,
     ) -> Option<Self> {
-        let bytes = text.as_bytes().get(file.clone())?;
-        let count = (about.count as usize).min(bytes.len() / Entry::AFTER_KEY);
-        let (mut keys, mut starts) = (Vec::with_capacity(count), Vec::with_capacity(count));
-        let mut start = file.start;
+        let count = (known.count as usize).min(bytes.len() / Entry::AFTER_KEY);
+        let (mut keys, mut ends) = (Vec::with_capacity(count), Vec::with_capacity(count));
+        let mut ids = Vec::with_capacity(count * ID_USUAL_BYTES);
         for (i, line) in segment::lines(bytes).enumerate() {
             if let Some(key) = Entry::claimed_key(line) {
-                each(Entry::claimed_id(line)?);
+                ids.extend_from_slice(Entry::claimed_id(line)?);
                 keys.push(key);
-                starts.push(u32::try_from(start).ok()?);
+                ends.push(u32::try_from(ids.len()).ok()?);
             } else if i > 0 {
                 break;
             }
-            start += line.len() + 1;
         }
-        (keys.len() == about.count as usize).then(|| Self {
+        (keys.len() == known.count as usize).then(|| Self {
+            file,
+            mark,
+            known: Arc::clone(known),
+            library: Arc::clone(library),
             keys: keys.into(),
-            about: about.clone(),
-            text: Arc::clone(text),
-            starts: starts.into_boxed_slice(),
+            ids: ids.into_boxed_slice(),
+            ends: ends.into_boxed_slice(),
             entries: OnceLock::new(),
         })
     }
 
     pub(crate) fn may_be_by(&self, device: &DeviceId) -> bool {
-        self.about.by.contains(device)
+        self.known.device == *device
     }
 
     pub(crate) fn keys(&self) -> &Arc<[Key]> {
@@ -111,31 +90,29 @@ impl Sheet {
 
     /// The id of an entry's record.
     pub(crate) fn id(&self, nth: u32) -> Option<&[u8]> {
-        Entry::claimed_id(self.text.as_bytes().get(*self.starts.get(nth as usize)? as usize..)?)
+        let end = *self.ends.get(nth as usize)?;
+        let from = nth.checked_sub(1).and_then(|before| self.ends.get(before as usize)).map_or(0, |from| *from);
+        self.ids.get(from as usize..end as usize)
+    }
+
+    /// The ids of all records, an entry's at its place.
+    pub(crate) fn ids(&self) -> impl Iterator<Item = &[u8]> {
+        (0..number(self.ends.len())).filter_map(|nth| self.id(nth))
     }
 
     /// An entry; all of the sheet are read with the first.
     pub(crate) fn entry(&self, nth: u32) -> Option<&Arc<Entry>> {
-        self.entries.get_or_init(|| self.read()).get(nth as usize)?.as_ref()
-    }
-
-    fn read(&self) -> Box<[Option<Arc<Entry>>]> {
-        let mut lines = Lines::of(Arc::clone(&self.text));
-        let each = self.keys.iter().zip(&self.starts);
-        each.map(|(key, start)| lines.read_known(*key, self.line(*start)).ok().map(Arc::new)).collect()
+        let read = || self.library.entries(&self.file, &self.mark, &self.keys);
+        self.entries.get_or_init(read).get(nth as usize)?.as_ref()
     }
 
     /// What can be seen of an entry at a glance.
     pub(crate) fn glance(&self, nth: u32) -> Glance {
-        let told = self.about.glances.binary_search_by_key(&nth, |(nth, _)| *nth);
-        told.map_or_else(|_| Glance::default(), |at| self.about.glances[at].1.clone())
-    }
-
-    /// Where a line stands that begins at a place: up to its end, or the comma before that.
-    fn line(&self, start: u32) -> Range<usize> {
-        let start = start as usize;
-        let rest = self.text.as_bytes().get(start..).unwrap_or_default();
-        let line = rest.get(..memchr::memchr(b'\n', rest).unwrap_or(rest.len())).unwrap_or_default();
-        start..start + line.strip_suffix(b",").unwrap_or(line).len()
+        let glances = &self.known.glances;
+        let told = glances.binary_search_by_key(&nth, |(nth, _)| *nth);
+        told.map_or_else(|_| Glance::default(), |at| glances[at].1.clone())
     }
 }
+
+/// Bytes of an id that this program makes.
+const ID_USUAL_BYTES: usize = 20;

@@ -1,6 +1,5 @@
 //! The state: a set of entries, and what they amount to. Pure: no files, no clock.
 
-use std::ops::Range;
 use std::sync::{Arc, OnceLock};
 
 use crate::cell::Cell;
@@ -10,8 +9,7 @@ use crate::ids::{ByBits, DeviceId, Key, KeySum, Kind, Place, RecordId};
 use crate::keys::Keys;
 use crate::pool::{Pool, Slot};
 use crate::record::{Presence, Record};
-use crate::segment::LINE_USUAL_BYTES;
-use crate::sheet::{About, Sheet};
+use crate::sheet::Sheet;
 use crate::threads;
 
 /// A set of entries by key. Merging is union; the view of each record is worked out when it is asked for, and
@@ -47,18 +45,15 @@ impl Found {
         Self { keys, of_ids, lots: Lots::Read(entries) }
     }
 
-    /// What stands in a file that is known to be sound; nothing where it does not stand as is known.
-    pub(crate) fn unread(text: &Arc<String>, file: Range<usize>, about: &About) -> Option<Self> {
-        let hasher = ByBits::default();
-        let mut of_ids = Vec::with_capacity(file.len() / LINE_USUAL_BYTES);
-        let sheet = Sheet::of(text, file, about, |id| of_ids.push(hash_id(hasher, id)))?;
-        Some(Self { keys: Arc::clone(sheet.keys()), of_ids, lots: Lots::Unread(sheet) })
+    pub(crate) fn unread(sheet: Sheet) -> Self {
+        let of_ids = sheet.ids().map(|id| hash_id(ByBits::default(), id)).collect();
+        Self { keys: Arc::clone(sheet.keys()), of_ids, lots: Lots::Unread(sheet) }
     }
 
-    /// What is known of entries that have been read, for the next start.
-    pub(crate) fn about(&self) -> Option<About> {
+    /// What has been read; nothing where the entries are still unread.
+    pub(crate) fn entries(&self) -> Option<&[Arc<Entry>]> {
         match &self.lots {
-            Lots::Read(entries) => Some(About::of(entries)),
+            Lots::Read(entries) => Some(entries),
             Lots::Unread(_) => None,
         }
     }
