@@ -8,6 +8,7 @@ const COMMANDS: &[&str] = &[
     "look",
     "choose_folder",
     "open_folder",
+    "stop_reading",
     "begin_example",
     "leave_folder",
     "show_warp",

@@ -8,6 +8,7 @@ import { watchRoom } from "./parts/frame/room.js";
 import { loomScreen } from "./parts/loom/loom.js";
 import { cutOffScreen, stepScreen } from "./parts/off-form/off-form.js";
 import { offScreen } from "./parts/off-loom/off-loom.js";
+import { readingLine } from "./parts/reading/reading.js";
 import { planScreen } from "./parts/plan/plan.js";
 import { paceScreen } from "./parts/pace/pace.js";
 import { photoKeeper } from "./parts/photos/photos.js";
@@ -17,7 +18,7 @@ import { moreScreen } from "./parts/tap-more/tap-more.js";
 import { pressesWait, tapScreen } from "./parts/tap/tap.js";
 import { changeScreen } from "./parts/warp-form/warp-form.js";
 import { yarnScreen } from "./parts/yarns/yarns.js";
-import { welcomeScreen } from "./parts/welcome/welcome.js";
+import { clothPicture, welcomeScreen } from "./parts/welcome/welcome.js";
 import { shell } from "./shell.js";
 import { T } from "./texts/texts.js";
 
@@ -94,7 +95,12 @@ const ctx = {
   },
   say: (words) => notice.say(words),
   tell: (title, lines) => notice.tell(title, lines),
-  complain: (refusal) => notice.complain(/** @type {{ sentence: string }} */ (refusal).sentence),
+  complain(refusal) {
+    const { field, sentence } = /** @type {import("./types.d.ts").Trouble} */ (refusal);
+    // She stopped it: that is no trouble.
+    if (field === "stopped") notice.say(sentence);
+    else notice.complain(sentence);
+  },
   async attempt(asked, done) {
     try {
       show(await asked);
@@ -112,6 +118,22 @@ const ctx = {
     said: (words) => notice.say(words),
   }),
 };
+
+/** What had the keys before the screen was held. @type {Element | null} */
+let hadKeys = null;
+const reading = readingLine({
+  place: /** @type {HTMLElement} */ (document.getElementById("reading")),
+  stop: () => shell.stopReading(),
+  hold(held) {
+    if (held) {
+      hadKeys = document.activeElement;
+      // At the start there is nothing else yet.
+      if (!open) main.replaceChildren(h("div", { class: "welcome" }, clothPicture(), h("h1", null, T.product)));
+    }
+    for (const part of [head, main]) part.inert = held;
+    if (!held && hadKeys instanceof HTMLElement && document.activeElement === document.body) hadKeys.focus();
+  },
+});
 
 /** The screen an address means, given what there is. */
 function wanted() {
@@ -229,6 +251,7 @@ async function start() {
   watchRoom();
   try {
     await shell.onDesk((next) => show(next));
+    await shell.onReading(reading);
     desk = await shell.look();
     openScreen();
   } catch (refusal) {

@@ -10,6 +10,7 @@
  * @typedef {import("./types.d.ts").Trouble} Trouble
  * @typedef {{ desk: Desk, sitting: string, told: string[] }} Kept
  * @typedef {{ done: number, of: number }} RowsDone
+ * @typedef {{ done: number, of: number | null }} FilesRead
  */
 
 import { T } from "./texts/texts.js";
@@ -49,6 +50,8 @@ export const shell = {
   chooseFolder: () => invoke("choose_folder", {}),
   /** @param {string} path @returns {Promise<Desk>} */
   openFolder: (path) => invoke("open_folder", { path }),
+  /** Nothing is changed in the folder that is being read. @returns {Promise<void>} */
+  stopReading: () => invoke("stop_reading", {}),
   /** @returns {Promise<Desk>} */
   beginExample: () => invoke("begin_example", {}),
   /** @returns {Promise<Desk>} */
@@ -171,5 +174,12 @@ export const shell = {
   /** Calls back with a whole new desk after every change. @param {(desk: Desk) => void} heard @returns {Promise<void>} */
   onDesk: async (heard) => {
     await tauri.event.listen("desk", (/** @type {{ payload: Desk }} */ event) => heard(event.payload));
+  },
+  /**
+   * Calls back while a folder is read, if that takes long, and with nothing when it is over.
+   * @param {(files: FilesRead | null) => void} heard @returns {Promise<void>}
+   */
+  onReading: async (heard) => {
+    await tauri.event.listen("reading", (/** @type {{ payload: FilesRead | null }} */ event) => heard(event.payload));
   },
 };

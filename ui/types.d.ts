@@ -10,6 +10,10 @@ today: string,
  */
 folder: FolderView | null, 
 /**
+ * While there is none: the folder that was to be opened and is not.
+ */
+unopened: Unopened | null, 
+/**
  * The warp being looked at.
  */
 loom: LoomView | null, 
@@ -37,6 +41,20 @@ manner: MannerView,
  * What this device is called, or would be before she names it.
  */
 device: string, };
+
+export type Unopened = { 
+/**
+ * Its path as text.
+ */
+path: string, 
+/**
+ * Why not.
+ */
+sentence: string, 
+/**
+ * Whether she stopped its reading, which is no trouble.
+ */
+stopped: boolean, };
 
 export type MannerView = { 
 /**

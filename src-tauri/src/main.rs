@@ -7,6 +7,7 @@ mod choice;
 mod commands;
 mod machine;
 mod photos;
+mod reading;
 mod workshop;
 
 use std::ops::{Deref, DerefMut};
@@ -15,9 +16,10 @@ use std::process::ExitCode;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Parser;
-use tauri::{Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
+use tauri::{AppHandle, Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
 
 use crate::awake::Awake;
+use crate::reading::FolderReading;
 use crate::workshop::{Workshop, now_ms};
 
 /// Fellmark: a mark at the fell. Plans a warp, logs sittings, and tells how far it will reach and when it will be done.
@@ -85,6 +87,8 @@ impl Drop for Inside<'_> {
 
 /// The event that carries a new `Desk` to the window.
 const DESK: &str = "desk";
+/// The event that carries how far a folder is read, or nothing when that is over.
+const READING: &str = "reading";
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
@@ -97,6 +101,29 @@ fn main() -> ExitCode {
             ExitCode::FAILURE
         }
     }
+}
+
+/// Opens the folder on a thread of its own, so that the window stands before all of it is read. Whoever asks for the workshop from
+/// now on waits until then.
+fn begin(shared: &Shared, reading: FolderReading, handle: AppHandle, arguments: Arguments) -> std::io::Result<()> {
+    let (shared, told) = (shared.clone(), shared.clone());
+    let (held, is_held) = std::sync::mpsc::channel();
+    std::thread::Builder::new().spawn(move || {
+        let mut workshop = shared.lock();
+        let _ = held.send(());
+        workshop.on_change(move |changed| {
+            let desk = told.lock().folder_changed(&changed);
+            if let Some(desk) = desk {
+                // The window may be closing; then nobody is left to tell.
+                let _ = handle.emit(DESK, desk);
+            }
+        });
+        workshop.on_reading(reading);
+        workshop.begin(arguments.folder, arguments.device);
+    })?;
+    // Were the window first to hold it, it would be shown without the folder.
+    let _ = is_held.recv();
+    Ok(())
 }
 
 fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
@@ -112,18 +139,12 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
         })
         .setup(move |app| {
             let handle = app.handle().clone();
-            let told = shared.clone();
-            {
-                let mut workshop = shared.lock();
-                workshop.on_change(move |changed| {
-                    let desk = told.lock().folder_changed(&changed);
-                    if let Some(desk) = desk {
-                        // The window may be closing; then nobody is left to tell.
-                        let _ = handle.emit(DESK, desk);
-                    }
-                });
-                workshop.begin(arguments.folder, arguments.device);
-            }
+            let reading = FolderReading::new(move |files| {
+                // The window may be closing; then nobody is left to tell.
+                let _ = handle.emit(READING, files);
+            });
+            app.manage(reading.clone());
+            begin(&shared, reading, app.handle().clone(), arguments)?;
             WebviewWindowBuilder::new(app, "main", WebviewUrl::default())
                 .title("Fellmark")
                 .inner_size(1100.0, 820.0)

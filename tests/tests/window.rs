@@ -47,6 +47,8 @@ mod power_cut;
 mod screens;
 #[path = "window/sequence_editor.rs"]
 mod sequence_editor;
+#[path = "window/slow_folder.rs"]
+mod slow_folder;
 #[path = "window/timer.rs"]
 mod timer;
 #[path = "window/two_devices.rs"]

@@ -30,6 +30,15 @@ export const T = {
     example: "Start with an invented example",
     exampleHint: "A made-up scarf to play with; it can be put away at any time.",
   },
+  reading: {
+    said: "Reading the folder. That takes a while; it can be stopped.",
+    looking: "Reading the folder: looking which files there are",
+    files: (/** @type {number} */ done, /** @type {number} */ of) =>
+      `Reading the folder: ${done.toLocaleString(navigator.language)} of ${of.toLocaleString(navigator.language)} files`,
+    bar: "Files read",
+    stop: "Stop",
+    stopping: "Stopping as soon as the disk answers",
+  },
   loom: {
     sitDown: "Sit down at the loom",
     goOn: "Go on at the loom",

@@ -5,10 +5,11 @@ use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 
 use crate::Shared;
+use crate::reading::FolderReading;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn look(shared: State<'_, Shared>, locale: &str) -> Result<Desk, Trouble> {
+pub fn look(shared: State<'_, Shared>, locale: &str) -> Desk {
     shared.lock().look(locale)
 }
 
@@ -27,6 +28,12 @@ pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<Desk, 
 #[tauri::command(async)]
 pub fn open_folder(shared: State<'_, Shared>, path: &str) -> Result<Desk, Trouble> {
     shared.lock().choose(std::path::Path::new(path.trim()))
+}
+
+/// Stops the folder that is being read; nothing in it is changed.
+#[tauri::command]
+pub fn stop_reading(reading: State<'_, FolderReading>) {
+    reading.stop();
 }
 
 /// See the workshop.

@@ -21,6 +21,7 @@ pub fn handler() -> impl Fn(tauri::ipc::Invoke<Wry>) -> bool + Send + Sync + 'st
         folder::look,
         folder::choose_folder,
         folder::open_folder,
+        folder::stop_reading,
         folder::begin_example,
         folder::leave_folder,
         folder::set_units,

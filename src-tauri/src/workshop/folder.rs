@@ -5,13 +5,14 @@ use std::path::{Path, PathBuf};
 use fellmark_answers::example;
 use fellmark_answers::manner::Units;
 use fellmark_answers::view::{Desk, Trouble};
-use fellmark_journal::{Journal, Options, RecordId, RunningLog, journal_in, watch};
+use fellmark_journal::{Error, Journal, Options, RecordId, RunningLog, journal_in, watch};
 
 use crate::choice::Known;
 use crate::machine::proposed_name;
+use crate::reading::{FolderReading, OneReading};
 
 use super::plan::typed_plan;
-use super::{Open, Workshop, memo, today};
+use super::{Open, Workshop, is_stopped, memo, today, unopened};
 
 impl Workshop {
     /// Opens a folder she chose; an empty one becomes a journal.
@@ -25,7 +26,16 @@ impl Workshop {
                 "This is not a whole path. Type it from the root of the disk, or choose the folder.",
             ));
         }
-        self.open(folder, true).map_err(|trouble| Trouble { field: Some("path".into()), ..trouble })?;
+        let had_one = self.open.is_some();
+        match self.open(folder, true) {
+            Ok(()) => {}
+            // The choice of folder tells it: it was asked for, or the folder that was open is not any more.
+            Err(trouble) if self.open.is_none() && (had_one || is_stopped(&trouble)) => {
+                self.unopened = Some(unopened(folder, trouble));
+            }
+            Err(trouble) if is_stopped(&trouble) => return Err(trouble),
+            Err(trouble) => return Err(Trouble { field: Some("path".into()), ..trouble }),
+        }
         Ok(self.desk())
     }
 
@@ -43,16 +53,24 @@ impl Workshop {
             self.close();
         }
         let device = self.choice.device.clone().unwrap_or_else(proposed_name);
+        let reading = self.reading.as_ref().map(FolderReading::begin);
         let options = || {
             let mut options = Options::new(&folder, &local, &device);
             options.create = create;
+            options.told = reading.as_ref().map(OneReading::told);
             options
         };
         let journal = match open_patiently(options) {
             // A second window on this device may still look; the folder's line says so.
-            Err(fellmark_journal::Error::InUse { .. }) => Journal::open(options().read_only())?,
-            other => other?,
+            Err(Error::InUse { .. }) => Journal::open(options().read_only()),
+            other => other,
         };
+        if let Err(Error::Stopped { .. }) = journal {
+            // What this device has for it by now is found again.
+            self.know(&folder, &name);
+            self.keep_choice();
+        }
+        let journal = journal?;
         let alone = !journal.status().read_only;
         let taps = if alone { Some(RunningLog::open(&local)?) } else { None };
         let reckonings = memo::brought_up(&local, journal.state(), alone);
@@ -66,6 +84,7 @@ impl Workshop {
         self.open = Some(open);
         self.know(&folder, &name);
         self.choice.folder = Some(folder);
+        self.unopened = None;
         self.keep_choice();
         Ok(())
     }
@@ -152,6 +171,7 @@ impl Workshop {
             self.clear_example()?;
         }
         self.choice.folder = None;
+        self.unopened = None;
         self.choice.warp = None;
         self.keep_choice();
         Ok(self.desk())
@@ -178,7 +198,9 @@ impl Workshop {
         if let Some(folder) = self.open.as_ref().map(|open| open.journal.folder().to_owned()) {
             // The journal reads the name when it is opened; the lock goes with the old one.
             self.close();
-            self.open(&folder, false)?;
+            if let Err(trouble) = self.open(&folder, false) {
+                self.unopened = Some(unopened(&folder, trouble));
+            }
         }
         Ok(self.desk())
     }
@@ -192,12 +214,12 @@ impl Workshop {
 
 /// Opens a journal; while another program holds it, for about a second again and again: one that was just ended may need a moment
 /// to let go.
-fn open_patiently(options: impl Fn() -> Options) -> Result<Journal, fellmark_journal::Error> {
+fn open_patiently(options: impl Fn() -> Options) -> Result<Journal, Error> {
     const TRIES: u32 = 10;
     const BETWEEN: std::time::Duration = std::time::Duration::from_millis(100);
     for _ in 1..TRIES {
         match Journal::open(options()) {
-            Err(fellmark_journal::Error::InUse { .. }) => std::thread::sleep(BETWEEN),
+            Err(Error::InUse { .. }) => std::thread::sleep(BETWEEN),
             other => return other,
         }
     }

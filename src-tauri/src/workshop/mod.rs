@@ -17,7 +17,7 @@ mod warp;
 
 pub use notes::Noted;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
@@ -28,12 +28,13 @@ use fellmark_answers::pen::{Pen, chosen_units};
 use fellmark_answers::plan::kept as kept_plans;
 use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::running::Running;
-use fellmark_answers::trouble::sentence;
+use fellmark_answers::trouble::{STOPPED, sentence};
 use fellmark_answers::undo;
-use fellmark_answers::view::{Desk, PlanForm, Trouble, WarpState};
+use fellmark_answers::view::{Desk, PlanForm, Trouble, Unopened, WarpState};
 use fellmark_journal::{Journal, Key, RecordId, RunningLog, Watcher};
 
 use crate::choice::Choice;
+use crate::reading::FolderReading;
 
 /// Told with the paths that changed in the folder; with none when all is to be looked at.
 type OnChange = Arc<dyn Fn(Vec<PathBuf>) + Send + Sync>;
@@ -61,8 +62,10 @@ pub struct Workshop {
     locale: Manner,
     open: Option<Open>,
     on_change: Option<OnChange>,
-    /// Why the folder chosen last could not be opened.
-    could_not_open: Option<String>,
+    /// Told of while a folder is read.
+    reading: Option<FolderReading>,
+    /// The folder that was to be opened and is not, and why.
+    unopened: Option<Unopened>,
 }
 
 /// A sitting that was kept.
@@ -90,6 +93,14 @@ fn id(text: &str) -> Result<RecordId, Trouble> {
     text.parse().map_err(|error: fellmark_journal::IdError| Trouble::new(sentence(&error.to_string())))
 }
 
+fn is_stopped(trouble: &Trouble) -> bool {
+    trouble.field.as_deref() == Some(STOPPED)
+}
+
+fn unopened(folder: &Path, trouble: Trouble) -> Unopened {
+    Unopened { path: folder.display().to_string(), stopped: is_stopped(&trouble), sentence: trouble.sentence }
+}
+
 fn keys(seen: &[String]) -> Vec<Key> {
     seen.iter().filter_map(|key| key.parse().ok()).collect()
 }
@@ -105,12 +116,17 @@ impl Workshop {
         })?;
         let data = directories.data_local_dir().to_owned();
         let choice = Choice::read(&data.join("choice.json"));
-        Ok(Self { data, choice, locale: Manner::default(), open: None, on_change: None, could_not_open: None })
+        Ok(Self { data, choice, locale: Manner::default(), open: None, on_change: None, reading: None, unopened: None })
     }
 
     /// Says whom to tell when something changes in the folder.
     pub fn on_change(&mut self, tell: impl Fn(Vec<PathBuf>) + Send + Sync + 'static) {
         self.on_change = Some(Arc::new(tell));
+    }
+
+    /// Says what is told of a folder while it is read.
+    pub fn on_reading(&mut self, reading: FolderReading) {
+        self.reading = Some(reading);
     }
 
     /// Opens the folder that was given, else the one chosen last.
@@ -122,17 +138,14 @@ impl Workshop {
         if let Some(folder) = folder.or_else(|| self.choice.folder.clone())
             && let Err(trouble) = self.open(&folder, given)
         {
-            self.could_not_open = Some(trouble.sentence);
+            self.unopened = Some(unopened(&folder, trouble));
         }
     }
 
     /// Sets how figures are written by the reader's locale, and gives the desk.
-    pub fn look(&mut self, locale: &str) -> Result<Desk, Trouble> {
+    pub fn look(&mut self, locale: &str) -> Desk {
         self.locale = Manner::of_locale(locale);
-        match self.could_not_open.take() {
-            Some(why) => Err(Trouble::new(why)),
-            None => Ok(self.desk()),
-        }
+        self.desk()
     }
 
     fn manner(&self) -> Manner {
@@ -148,6 +161,7 @@ impl Workshop {
             return Desk {
                 today: today.to_string(),
                 folder: None,
+                unopened: self.unopened.clone(),
                 loom: None,
                 warps: Vec::new(),
                 plans: Vec::new(),
@@ -168,6 +182,7 @@ impl Workshop {
         Desk {
             today: today.to_string(),
             folder: Some(look.folder(&Local)),
+            unopened: None,
             loom: shown.and_then(|id| look.loom(&id, running_on(&id))),
             warps,
             plans: kept_plans(journal.state(), typed.as_ref()),

@@ -53,6 +53,11 @@ impl Device {
         Window::open(self, look)
     }
 
+    /// Opens the window without waiting for what it shows.
+    pub fn begin(&self, look: &Look) -> Window {
+        Window::begin(self, look)
+    }
+
     /// Keeps the home for as long as this is held.
     pub(super) fn keep(&self) -> Arc<TempDir> {
         Arc::clone(&self.home)

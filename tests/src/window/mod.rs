@@ -16,6 +16,7 @@ mod look;
 mod picture;
 mod process;
 mod session;
+mod slow_disk;
 mod stage;
 mod steps;
 
@@ -28,4 +29,5 @@ pub use fantoccini::key::Key;
 pub use look::Look;
 pub use process::{Group, tied};
 pub use session::Window;
+pub use slow_disk::SlowDisk;
 pub use stage::Stage;

@@ -38,8 +38,15 @@ pub struct Window {
 }
 
 impl Window {
-    /// Starts a driver, which starts the program; once more if nothing comes of it.
+    /// Starts the program, and waits until the page has shown its first view.
     pub(super) fn open(device: &Device, look: &Look) -> Self {
+        let window = Self::begin(device, look);
+        window.wait_ready();
+        window
+    }
+
+    /// Starts a driver, which starts the program; once more if nothing comes of it.
+    pub(super) fn begin(device: &Device, look: &Look) -> Self {
         let window = match Self::start(device, look) {
             Ok(window) => window,
             Err(first) => {
@@ -47,7 +54,6 @@ impl Window {
             }
         };
         window.fit();
-        window.wait_ready();
         window
     }
 

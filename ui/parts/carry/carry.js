@@ -74,12 +74,6 @@ export function carryScreen(ctx, signal) {
     stop.hidden = false;
     said.textContent = "";
   };
-  /** She stopped it: that is no trouble. @param {unknown} refusal */
-  const complain = (refusal) => {
-    const { field, sentence } = /** @type {import("../../types.d.ts").Trouble} */ (refusal);
-    if (field === "stopped") ctx.say(sentence);
-    else ctx.complain(refusal);
-  };
 
   const take = (/** @type {string} */ what, /** @type {string} */ words) => button("take-out", words, { class: "button", "data-what": what });
   const drawOut = () => {
@@ -196,7 +190,7 @@ export function carryScreen(ctx, signal) {
     } catch (refusal) {
       if (mine === turn) {
         show(null);
-        complain(refusal);
+        ctx.complain(refusal);
       }
     } finally {
       if (mine === turn) end();
@@ -272,7 +266,7 @@ export function carryScreen(ctx, signal) {
           ctx.show(desk);
           ctx.say(view.line);
         } catch (refusal) {
-          complain(refusal);
+          ctx.complain(refusal);
         } finally {
           end();
         }

@@ -1,11 +1,11 @@
-// First start: what Fellmark is, in a sentence, and the three ways in.
+// First start: what Fellmark is, in a sentence, and the three ways in; and why the folder that was to be opened is not.
 
 import { button, h, s } from "../dom/dom.js";
 import { createForm } from "../form/form.js";
 import { T } from "../../texts/texts.js";
 
 /** A little cloth on its warp, with the fell. */
-function picture() {
+export function clothPicture() {
   const rows = [];
   for (let y = 118; y <= 190; y += 9) rows.push(`M14 ${y}H186`);
   const ends = [];
@@ -30,6 +30,7 @@ export function welcomeScreen(ctx, signal) {
     ctx,
     signal,
     async submit({ path }) {
+      forget();
       await named();
       ctx.show(await ctx.shell.openFolder(path));
     },
@@ -49,15 +50,34 @@ export function welcomeScreen(ctx, signal) {
     const name = device.value.trim();
     if (name && name !== ctx.desk().device) await ctx.shell.setDeviceName(name);
   };
-  form.element.append(
-    form.general,
-    form.text({ name: "path", label: T.welcome.path }),
-    h("button", { class: "button", "data-part": "open-path" }, T.welcome.open),
-  );
+  const opener = h("button", { class: "button", "data-part": "open-path" }, T.welcome.open);
+  const why = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
+  form.element.append(form.general, why, form.text({ name: "path", label: T.welcome.path }), opener);
+  const typed = h("details", { "data-part": "typed-path" }, h("summary", null, T.welcome.typed), form.element);
+  /** What is told of a folder that is not open, so that it is told once. @type {import("../../types.d.ts").Unopened | null} */
+  let told = null;
+  const forget = () => {
+    told = null;
+    why.hidden = true;
+    opener.removeAttribute("aria-describedby");
+  };
+  /** One press tries again. @param {import("../../types.d.ts").Desk} desk */
+  const tell = ({ unopened }) => {
+    if (!unopened || (told?.path === unopened.path && told.sentence === unopened.sentence)) return;
+    told = unopened;
+    typed.open = true;
+    form.write("path", unopened.path);
+    if (unopened.stopped) {
+      why.textContent = unopened.sentence;
+      why.hidden = false;
+      opener.setAttribute("aria-describedby", why.id);
+      opener.focus();
+    } else form.fail({ field: "path", sentence: unopened.sentence });
+  };
   const element = h(
     "div",
     { class: "welcome" },
-    picture(),
+    clothPicture(),
     h(
       "div",
       { class: "stack" },
@@ -72,7 +92,7 @@ export function welcomeScreen(ctx, signal) {
         h("div", { class: "field-line" }, device),
       ),
       h("div", null, button("choose", T.welcome.choose, { class: "shuttle", "data-part": "choose-folder" })),
-      h("details", { "data-part": "typed-path" }, h("summary", null, T.welcome.typed), form.element),
+      typed,
       h(
         "div",
         { class: "welcome-example" },
@@ -86,10 +106,11 @@ export function welcomeScreen(ctx, signal) {
     (event) => {
       const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"))
         ?.dataset.act;
+      if (act === "choose" || act === "example") forget();
       if (act === "choose") ctx.attempt(named().then(() => ctx.shell.chooseFolder()), "");
       if (act === "example") ctx.attempt(ctx.shell.beginExample(), "");
     },
     { signal },
   );
-  return { element, update() {} };
+  return { element, update: tell, focus: ctx.desk().unopened ? () => tell(ctx.desk()) : undefined };
 }

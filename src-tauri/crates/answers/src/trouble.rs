@@ -1,5 +1,6 @@
 //! Errors as she reads them: one place that turns every error into a sentence, and the form's field it belongs to.
 
+pub use crate::import::STOPPED;
 use crate::view::Trouble;
 
 impl Trouble {
@@ -29,7 +30,8 @@ impl std::error::Error for Trouble {}
 
 impl From<fellmark_journal::Error> for Trouble {
     fn from(error: fellmark_journal::Error) -> Self {
-        Self::new(sentence(&error.to_string()))
+        let field = matches!(error, fellmark_journal::Error::Stopped { .. }).then(|| STOPPED.to_owned());
+        Self { field, sentence: sentence(&error.to_string()) }
     }
 }
 

@@ -40,8 +40,11 @@ pub(crate) struct Telling {
 }
 
 impl Telling {
+    /// Begins one, and tells it before anything is asked of the disk.
     pub(crate) fn to(told: Option<Told>) -> Self {
-        Self { told, ..Self::default() }
+        let telling = Self { told, ..Self::default() };
+        telling.looking(|| ());
+        telling
     }
 
     /// Whether the answer was to stop. What was read then is not all there is.

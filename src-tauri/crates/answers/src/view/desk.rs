@@ -15,6 +15,8 @@ pub struct Desk {
     pub today: String,
     /// Where the journal lies, or nothing yet.
     pub folder: Option<FolderView>,
+    /// While there is none: the folder that was to be opened and is not.
+    pub unopened: Option<Unopened>,
     /// The warp being looked at.
     pub loom: Option<LoomView>,
     /// Every warp, the ones on the loom first, then the latest begun.
@@ -29,6 +31,18 @@ pub struct Desk {
     pub manner: MannerView,
     /// What this device is called, or would be before she names it.
     pub device: String,
+}
+
+/// A folder that was to be opened and is not.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct Unopened {
+    /// Its path as text.
+    pub path: String,
+    /// Why not.
+    pub sentence: String,
+    /// Whether she stopped its reading, which is no trouble.
+    pub stopped: bool,
 }
 
 /// How figures are written on this device.
@@ -130,5 +144,5 @@ pub enum WarpState {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(Desk, MannerView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState)
+    super::declare!(Desk, Unopened, MannerView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState)
 }

@@ -1,0 +1,151 @@
+//! A large folder on a slow disk: how far it is read is shown, and it can be stopped, when it is chosen and at the start.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use fellmark_journal::{Draft, Journal, Kind, Options, Place, RecordId};
+use fellmark_tests::window::{Device, Key, Look, SlowDisk, Stage, Window};
+use serde_json::json;
+
+use crate::folder::files;
+
+const WARPS: usize = 160;
+/// So many files come fast, then one of every few is slow.
+const FAST: usize = 64;
+const SLOW: usize = 16;
+
+/// A folder with a file for each of many warps, written elsewhere.
+fn many_warps(device: &Device) -> PathBuf {
+    let folder = device.folder("journal");
+    let elsewhere = tempfile::tempdir().unwrap();
+    let mut journal = Journal::open(Options::new(&folder, elsewhere.path(), "Loom room").create()).unwrap();
+    let draft = |nth: usize| {
+        let id = RecordId::new();
+        let set = json!({"name": format!("Warp {nth:03}"), "wound_mm": 2600, "waste_mm": 450});
+        Draft::new(Place::warp(&id), id.clone(), Kind::WARP, set.as_object().unwrap().clone())
+    };
+    journal.write((0..WARPS).map(draft).collect()).unwrap();
+    folder
+}
+
+fn slowed(folder: &Path) -> SlowDisk {
+    let of_warps: Vec<PathBuf> = files(&folder.join("warps"));
+    assert_eq!(of_warps.len(), WARPS);
+    SlowDisk::holding(&of_warps.into_iter().skip(FAST).step_by(SLOW).collect::<Vec<_>>())
+}
+
+fn bytes(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
+    files(folder).into_iter().map(|file| (file.clone(), fs::read(file).unwrap())).collect()
+}
+
+/// How many files are read, as the line says; none while it does not say.
+fn files_read(window: &Window) -> usize {
+    let words = window.run("return document.querySelector('[data-part=reading-words]')?.textContent ?? ''");
+    let told = words.as_str().unwrap().strip_prefix("Reading the folder: ");
+    let count = told.and_then(|rest| rest.strip_suffix(&format!(" of {WARPS} files")));
+    count.map_or(0, |count| count.parse().unwrap())
+}
+
+/// Waits until more than so many files are read, and not all of them; gives how many.
+fn more_read_than(window: &Window, files: usize) -> usize {
+    window.wait("more files are read", 5.0, |window| files_read(window) > files);
+    assert!(window.sees("@reading-stop"));
+    let read = files_read(window);
+    assert!(read < WARPS, "{read}");
+    let bar =
+        window.run("const bar = document.querySelector('[data-part=reading] progress'); return [bar.value, bar.max]");
+    assert!(bar[0].as_u64().unwrap() >= read as u64 && bar[1] == json!(WARPS), "{bar}");
+    read
+}
+
+/// Writes down what a screen reader is told.
+const LISTEN: &str = "
+    window.told = [];
+    const said = document.querySelector('[data-part=reading-said]');
+    new MutationObserver(() => { if (said.textContent) window.told.push(said.textContent); })
+        .observe(said, {childList: true, characterData: true, subtree: true});";
+
+#[test]
+fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Phone");
+    let folder = many_warps(&device);
+    let before = bytes(&folder);
+    let mut disk = slowed(&folder);
+    let look = Look::phone();
+    let window = device.open(&look);
+    assert!(!window.sees("@reading"), "nothing is read yet");
+    window.run(LISTEN);
+    window.click("@typed-path summary");
+    window.type_into("@welcome-path", folder.to_str().unwrap());
+    window.click("@open-path");
+
+    let read = more_read_than(&window, 0);
+    window.screenshot(&format!("reading-{}", look.name()));
+    assert_eq!(window.overflow() + &window.axe(), "");
+    let side = "const r = document.querySelector('[data-part=reading-stop]').getBoundingClientRect(); return [Math.min(r.width, r.height), innerHeight - r.bottom]";
+    let side = window.run(side);
+    assert!(side[0].as_f64().unwrap() >= 44.0 && side[1].as_f64().unwrap() >= 0.0, "{side}");
+    for _ in 0..FAST / SLOW {
+        disk.let_one_go();
+    }
+    more_read_than(&window, read);
+    // Twice the text still leaves the button where a thumb finds it.
+    window.run("document.documentElement.style.fontSize = '200%'");
+    assert_eq!(window.overflow(), "");
+    assert!(window.sees("@reading-stop"));
+    window.screenshot(&format!("reading-large-{}", look.name()));
+    window.run("document.documentElement.style.fontSize = ''");
+
+    // By the keys alone, and at once though the disk does not answer yet.
+    window.tab_to("@reading-stop");
+    window.press(Key::Enter);
+    window.wait_text("@reading-words", "Stopping as soon as the disk answers", 5.0);
+    drop(disk);
+    let sentence = format!("Reading the folder {} was stopped; nothing in it was changed.", folder.display());
+    window.wait_text("@unopened", &sentence, 5.0);
+    assert!(!window.sees("@reading"));
+    assert_eq!(window.value("@welcome-path"), folder.to_str().unwrap(), "what was typed is still there");
+    window.screenshot(&format!("reading-stopped-{}", look.name()));
+    assert_eq!(window.overflow() + &window.axe(), "");
+    assert!(bytes(&folder) == before, "the folder was changed");
+    assert_eq!(window.run("return window.told"), json!(["Reading the folder. That takes a while; it can be stopped."]));
+
+    // One press tries again.
+    assert!(window.has_the_keys("@open-path"));
+    window.press(Key::Enter);
+    window.wait_text("@warp-name", "Warp ", 10.0);
+    assert!(!window.sees("@reading"));
+    window.close();
+}
+
+#[test]
+fn a_folder_read_at_the_start_can_be_stopped_and_tried_again() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let folder = many_warps(&device);
+    let before = bytes(&folder);
+    let disk = slowed(&folder);
+    let look = Look::laptop().dark();
+    let window = device.begin(&look.clone().on(&folder));
+    more_read_than(&window, 0);
+    window.screenshot(&format!("reading-{}", look.name()));
+    assert_eq!(window.overflow() + &window.axe(), "");
+    window.click("@reading-stop");
+    drop(disk);
+    window.wait_ready();
+    let sentence = format!("Reading the folder {} was stopped; nothing in it was changed.", folder.display());
+    window.wait_text("@unopened", &sentence, 5.0);
+    assert_eq!(window.value("@welcome-path"), folder.to_str().unwrap());
+    window.screenshot(&format!("reading-stopped-{}", look.name()));
+    assert!(bytes(&folder) == before, "the folder was changed");
+    window.click("@open-path");
+    window.wait_text("@warp-name", "Warp ", 10.0);
+    window.close();
+
+    // It is remembered as any folder is.
+    let window = device.open(&look);
+    window.wait_text("@warp-name", "Warp ", 10.0);
+    window.close();
+}

@@ -1,0 +1,50 @@
+// The line that tells how far a folder is read, once that takes long, and stops it. It lies under the thumb.
+
+import { button, h } from "../dom/dom.js";
+import { T } from "../../texts/texts.js";
+
+/**
+ * @param {{ place: HTMLElement, stop: () => Promise<void>, hold: (held: boolean) => void }} options `hold` keeps her from asking
+ * for what could not be answered before the reading is over
+ * @returns {(files: import("../../shell.js").FilesRead | null) => void} to be called with what is read so far, and with nothing at the end
+ */
+export function readingLine({ place, stop, hold }) {
+  // Said once when it begins, not at every step.
+  const said = h("p", { role: "status", class: "hidden-words", "data-part": "reading-said" });
+  const words = h("p", { class: "reading-words", "data-part": "reading-words" });
+  const bar = h("progress", { max: 1, "aria-label": T.reading.bar });
+  const stopper = button("stop-reading", T.reading.stop, { class: "button", "data-part": "reading-stop" });
+  const line = h("div", { class: "reading no-print", "data-part": "reading", hidden: true }, words, bar, stopper);
+  place.append(said, line);
+  let stopping = false;
+  stopper.addEventListener("click", () => {
+    stopping = true;
+    stopper.disabled = true;
+    words.textContent = T.reading.stopping;
+    stop();
+  });
+  return (files) => {
+    if (!files) {
+      line.hidden = true;
+      said.textContent = "";
+      hold(false);
+      return;
+    }
+    const { done, of } = files;
+    if (line.hidden) {
+      stopping = false;
+      stopper.disabled = false;
+      line.hidden = false;
+      said.textContent = T.reading.said;
+      hold(true);
+    }
+    if (of === null) bar.removeAttribute("value");
+    else {
+      bar.max = Math.max(of, 1);
+      bar.value = done;
+    }
+    if (!stopping) words.textContent = of === null ? T.reading.looking : T.reading.files(done, of);
+    // What was read is then put together, which takes a moment.
+    stopper.hidden = done === of;
+  };
+}
