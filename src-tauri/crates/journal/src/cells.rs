@@ -42,6 +42,11 @@ impl Cells {
         self.by_id.reserve(count, |at| hash_of_id(self.hasher, &self.list, pool, *at));
     }
 
+    /// Makes room in a group for so many records more.
+    pub(crate) fn reserve_in(&mut self, group: u32, count: usize) {
+        self.groups[group as usize].records.reserve(count);
+    }
+
     /// The number of a place's group, which is made if need be.
     pub(crate) fn group(&mut self, place: &Place) -> u32 {
         if let Some(known) = self.places.get(place) {

@@ -222,17 +222,6 @@ impl KeySum {
     }
 }
 
-/// The value of each lower-case hex digit; 255 where a byte is none.
-const DIGIT_VALUES: [u8; 256] = {
-    let mut values = [255; 256];
-    let mut value = 0;
-    while value < 16 {
-        values[b"0123456789abcdef"[value as usize] as usize] = value;
-        value += 1;
-    }
-    values
-};
-
 /// The key of an entry: the first 128 bits of the SHA-256 of the rest of its line, as 32 hex digits.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Key([u8; 16]);
@@ -271,19 +260,34 @@ impl Key {
 
     /// Reads 32 lower-case hex digits.
     pub(crate) fn from_hex(hex: &[u8]) -> Option<Self> {
-        if hex.len() != Self::DIGITS {
+        let (eights, []) = hex.as_chunks::<8>() else { return None };
+        if eights.len() * 8 != Self::DIGITS {
             return None;
         }
         let mut bytes = [0u8; 16];
-        // No digit's value has these bits, so that one look at the end tells whether all were digits.
+        // 0 where all were digits, so that one look at the end tells.
         let mut strange = 0;
-        for (byte, pair) in bytes.iter_mut().zip(hex.chunks_exact(2)) {
-            let (high, low) = (DIGIT_VALUES[usize::from(pair[0])], DIGIT_VALUES[usize::from(pair[1])]);
-            strange |= (high | low) & 0xf0;
-            *byte = high << 4 | low & 15;
+        for (four, eight) in bytes.as_chunks_mut::<4>().0.iter_mut().zip(eights) {
+            let (read, wrong) = eight_digits(u64::from_le_bytes(*eight));
+            strange |= wrong;
+            *four = read.to_le_bytes();
         }
         (strange == 0).then_some(Self(bytes))
     }
+}
+
+/// Eight lower-case hex digits, the first in the lowest byte, as the four bytes they stand for; the second number is 0 if digits
+/// they are. All eight at once, each in its own byte: none of these sums passes 255.
+fn eight_digits(digits: u64) -> (u32, u64) {
+    const ONES: u64 = u64::from_le_bytes([1; 8]);
+    let is_letter = digits >> 6 & ONES;
+    let values = (digits & (ONES * 0x0f)) + is_letter * 9;
+    // '0' is 0x30 and 'a' 0x61; a letter's value is 10 to 15, a figure's 0 to 9.
+    let wrong_high = (digits & (ONES * 0xf0)) ^ (ONES * 0x30 + is_letter * 0x30);
+    let wrong_low = (values & (ONES * 0x10)) | (((values + ONES * 6) >> 4 & ONES) ^ is_letter);
+    let pairs = (values << 4 | values >> 8) & 0x00ff_00ff_00ff_00ff;
+    let fours = (pairs | pairs >> 8) & 0x0000_ffff_0000_ffff;
+    ((fours | fours >> 16) as u32, wrong_high | wrong_low)
 }
 
 impl std::hash::Hash for Key {
@@ -419,6 +423,32 @@ impl Place {
         match self {
             Self::Warp { id } => Some(id),
             Self::Shelf => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Key;
+
+    #[test]
+    fn a_key_is_read_as_a_slow_look_reads_it() {
+        let slow = |hex: &[u8]| -> Option<Key> {
+            let digit = |byte: &u8| b"0123456789abcdef".iter().position(|known| known == byte).map(|at| at as u8);
+            let values: Vec<u8> = hex.iter().map(digit).collect::<Option<_>>()?;
+            let bytes: Vec<u8> = values.chunks(2).map(|pair| pair[0] << 4 | pair[1]).collect();
+            Some(Key(bytes.try_into().ok()?))
+        };
+        for length in [0, 8, 24, 31, 33, 40] {
+            assert_eq!(Key::from_hex(&vec![b'a'; length]), None);
+        }
+        let whole = Key::of_rest(b"anything").to_string().into_bytes();
+        for at in 0..Key::DIGITS {
+            for byte in 0..=255 {
+                let mut hex = whole.clone();
+                hex[at] = byte;
+                assert_eq!(Key::from_hex(&hex), slow(&hex), "{hex:?}");
+            }
         }
     }
 }

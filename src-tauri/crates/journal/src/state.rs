@@ -285,6 +285,9 @@ impl Pooled {
 fn add_cells(cells: &mut Cells, pool: &Pool, files: &[Pooled], mut is_new: impl FnMut((Slot, Key)) -> bool) {
     for file in files {
         let only = file.place.as_ref().map(|place| cells.group(place));
+        if let Some(group) = only {
+            cells.reserve_in(group, file.keys.len());
+        }
         for ((slot, key), of_id) in file.slots().zip(&file.of_ids) {
             let group = only.or_else(|| pool.entry(slot).map(|entry| cells.group(entry.place())));
             if let Some(group) = group

@@ -3,6 +3,8 @@
 use std::cmp::Reverse;
 use std::sync::Arc;
 
+use fellmark_journal::RecordId;
+
 use super::Look;
 use crate::measures::{show_length, show_minutes};
 use crate::reckoned::Summary;
@@ -26,7 +28,11 @@ pub(super) fn in_order(look: &Look<'_>) -> Vec<Arc<Summary>> {
 }
 
 pub(super) fn all(look: &mut Look<'_>) -> Vec<WarpLine> {
-    in_order(look).iter().map(|one| warp_line(look, one)).collect()
+    let lines = in_order(look);
+    let on_the_loom: Vec<RecordId> =
+        lines.iter().filter(|one| one.state == WarpState::OnTheLoom).map(|one| one.id.clone()).collect();
+    look.reckonings.project(look.journal.state(), &on_the_loom, look.today);
+    lines.iter().map(|one| warp_line(look, one)).collect()
 }
 
 fn warp_line(look: &mut Look<'_>, one: &Summary) -> WarpLine {

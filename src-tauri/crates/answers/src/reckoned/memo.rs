@@ -3,12 +3,13 @@
 //! A memo is worth nothing by itself: every summary in it is a pure function of entries whose version stands beside it, so a
 //! memo that is torn, old, or of another program is passed over, and everything is reckoned anew.
 
+use std::borrow::Cow;
 use std::sync::Arc;
 
 use fellmark_journal::RecordId;
 use serde::{Deserialize, Serialize};
 
-use super::{One, Reckonings, Summary};
+use super::{One, Reckonings, Summary, together};
 
 /// What a memo begins with.
 const MAGIC: &[u8; 16] = b"fellmark memo 1\n";
@@ -17,10 +18,11 @@ const SOURCES: &str = env!("FELLMARK_SOURCES");
 
 /// One warp in a memo.
 #[derive(Serialize, Deserialize)]
-struct Line<S> {
+struct Line<'a> {
     warp: RecordId,
     version: u128,
-    summary: S,
+    #[serde(borrow, with = "serde_bytes")]
+    summary: Cow<'a, [u8]>,
 }
 
 /// A memo: what it begins with, the program it is of, a check of the rest, the rest.
@@ -34,13 +36,11 @@ impl Reckonings {
     /// What is reckoned, as bytes for the next start; nothing where they cannot be made.
     #[must_use]
     pub fn memo(&self) -> Option<Vec<u8>> {
-        let lines: Vec<Line<&Summary>> = self
-            .warps
-            .iter()
-            .filter_map(|(id, one)| {
-                Some(Line { warp: id.clone(), version: one.version, summary: one.summary.as_deref()? })
-            })
-            .collect();
+        let line = |(id, one): (&RecordId, &One)| {
+            let summary = postcard::to_allocvec(one.summary.as_deref()?).ok()?.into();
+            Some(Line { warp: id.clone(), version: one.version, summary })
+        };
+        let lines: Vec<Line<'_>> = self.warps.iter().filter_map(line).collect();
         let rest = postcard::to_allocvec(&lines).ok()?;
         let check = crc32fast::hash(&rest).to_le_bytes();
         Some([MAGIC.as_slice(), SOURCES.as_bytes(), &check, &rest].concat())
@@ -49,12 +49,12 @@ impl Reckonings {
     /// Begins with what a memo holds; with nothing where it is none of this program's.
     #[must_use]
     pub fn from_memo(memo: &[u8]) -> Self {
-        let mut all = Self::new();
-        let lines = split(memo).and_then(|rest| postcard::from_bytes::<Vec<Line<Summary>>>(rest).ok());
-        for Line { warp, version, summary } in lines.unwrap_or_default() {
-            let summary = Some(Arc::new(summary));
-            all.warps.insert(warp, One { version, summary, whole: None, projected: None });
-        }
-        all
+        let lines = split(memo).and_then(|rest| postcard::from_bytes::<Vec<Line<'_>>>(rest).ok());
+        let read = |Line { warp, version, summary }: Line<'_>| {
+            let summary = Some(Arc::new(postcard::from_bytes::<Summary>(&summary).ok()?));
+            Some((warp, One { version, summary, whole: None, projected: None }))
+        };
+        let warps = together(lines.unwrap_or_default(), read).into_iter().flatten().collect();
+        Self { warps, ..Self::default() }
     }
 }

@@ -14,6 +14,7 @@ use std::sync::Arc;
 
 use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
+use rayon::prelude::*;
 
 pub use history::History;
 pub use summary::{Sittings, Summary};
@@ -54,6 +55,28 @@ struct One {
     projected: Option<(Asked, Arc<Projected>)>,
 }
 
+impl One {
+    fn of(state: &State, id: &RecordId, version: u128) -> Self {
+        let whole = Reckoned::of(state, id);
+        let summary = whole.as_ref().map(|whole| Arc::new(Summary::of(whole)));
+        // The others are looked at one by one: their summaries do.
+        let whole = whole.filter(|whole| whole.log.warp.state == WarpState::OnTheLoom).map(Arc::new);
+        Self { version, summary, whole, projected: None }
+    }
+
+    fn is_to_project(&self, asked: Asked) -> bool {
+        self.summary.is_some() && self.projected.as_ref().is_none_or(|(then, _)| *then != asked)
+    }
+}
+
+/// Does the work on each thing, on several threads where there is more than one.
+fn together<T: Send, R: Send>(things: Vec<T>, work: impl Fn(T) -> R + Send + Sync) -> Vec<R> {
+    if things.len() < 2 {
+        return things.into_iter().map(work).collect();
+    }
+    things.into_par_iter().map(work).collect()
+}
+
 /// What a projection depends on beside the warp's own records.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Asked {
@@ -88,16 +111,14 @@ impl Reckonings {
 
     /// Reckons the warps whose entries are not those they were reckoned from; how many that were.
     pub fn bring_up(&mut self, state: &State) -> usize {
-        let (mut known, mut reckoned) = (0, 0);
-        for id in state.warp_ids() {
-            known += 1;
-            let version = state.version_of_warp(id);
-            if self.warps.get(id).is_none_or(|one| one.version != version) {
-                self.keep(id, version, Reckoned::of(state, id));
-                reckoned += 1;
-            }
+        let known: Vec<(&RecordId, u128)> = state.warp_ids().map(|id| (id, state.version_of_warp(id))).collect();
+        let changed = |(id, version): &&(&RecordId, u128)| self.warps.get(id).is_none_or(|one| one.version != *version);
+        let changed: Vec<(&RecordId, u128)> = known.iter().filter(changed).copied().collect();
+        let reckoned = changed.len();
+        for (id, one) in together(changed, |(id, version)| (id, One::of(state, id, version))) {
+            self.keep(id, one);
         }
-        if self.warps.len() > known {
+        if self.warps.len() > known.len() {
             // A memo may know warps that this state does not.
             self.warps.retain(|id, _| state.version_of_warp(id) != 0);
             self.history = None;
@@ -106,11 +127,8 @@ impl Reckonings {
         reckoned
     }
 
-    fn keep(&mut self, id: &RecordId, version: u128, whole: Option<Reckoned>) {
-        let summary = whole.as_ref().map(|whole| Arc::new(Summary::of(whole)));
-        // The others are looked at one by one: their summaries do.
-        let whole = whole.filter(|whole| whole.log.warp.state == WarpState::OnTheLoom).map(Arc::new);
-        let before = self.warps.insert(id.clone(), One { version, summary, whole, projected: None });
+    fn keep(&mut self, id: &RecordId, one: One) {
+        let before = self.warps.insert(id.clone(), one);
         let before = before.and_then(|one| one.summary);
         let now = self.warps.get(id).and_then(|one| one.summary.as_ref());
         let off = |summary: &&Arc<Summary>| summary.state == WarpState::OffTheLoom;
@@ -149,6 +167,27 @@ impl Reckonings {
         let history = Arc::new(History::of(self.summaries().map(Arc::as_ref)));
         self.history = Some(Arc::clone(&history));
         history
+    }
+
+    /// Projects several warps, as of a day, on several threads: each is then told at once.
+    pub fn project(&mut self, state: &State, warps: &[RecordId], today: NaiveDate) {
+        let history = self.history();
+        let asked = Asked { today, history: self.histories };
+        let open = |id: &&RecordId| self.warps.get(id).is_some_and(|one| one.is_to_project(asked));
+        let open: Vec<(&RecordId, Option<Arc<Reckoned>>)> =
+            warps.iter().filter(open).map(|id| (id, self.warps.get(id).and_then(|one| one.whole.clone()))).collect();
+        let done = together(open, |(id, whole)| {
+            let reckoned = u64::from(whole.is_none());
+            let whole = whole.or_else(|| Reckoned::of(state, id).map(Arc::new))?;
+            let projected = Arc::new(when::projected(&whole.log, &whole.progress, &history, today));
+            Some((id, whole, projected, reckoned))
+        });
+        for (id, whole, projected, reckoned) in done.into_iter().flatten() {
+            self.reckoned += reckoned;
+            if let Some(one) = self.warps.get_mut(id) {
+                (one.whole, one.projected) = (Some(whole), Some((asked, projected)));
+            }
+        }
     }
 
     /// When a warp will be done, as of a day, without a sitting that is going on.
