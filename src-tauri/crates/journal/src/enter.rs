@@ -7,7 +7,7 @@ use crate::disk::NodeKind;
 use crate::error::Error;
 use crate::ids::random_text;
 use crate::journal::Journal;
-use crate::marker::{DEVICES, Marker, Markers};
+use crate::marker::{self, DEVICES, Marker, Markers};
 use crate::status::FolderState;
 
 impl Journal {
@@ -91,7 +91,7 @@ impl Journal {
             }
         };
         let here = markers.journals();
-        let own = self.folder.join(DEVICES).join(format!("{}.json", self.device()));
+        let own = self.folder.join(DEVICES).join(marker::file_name(self.device()));
         let known = &mut self.local.about.journals;
         if here.is_empty() {
             let right = markers.damaged.contains(&own);
@@ -114,6 +114,13 @@ impl Journal {
         }
     }
 
+    /// The same before each save, with no marker read again where nothing tells that one changed.
+    pub(crate) fn look_at_folder_again(&mut self) {
+        if !self.markers.stand(self.disk.as_ref(), &self.folder, self.device()) {
+            self.look_at_folder();
+        }
+    }
+
     /// Leaves this device's marker in the folder, if it is not there as it should be.
     pub(crate) fn leave_marker(&mut self) -> std::io::Result<()> {
         let device = self.device().clone();
@@ -125,7 +132,7 @@ impl Journal {
         let dir = self.folder.join(DEVICES);
         self.make_dir(&dir)?;
         let marker = Marker::new(&journal, &device, &self.device_name);
-        let path = dir.join(format!("{device}.json"));
+        let path = dir.join(marker::file_name(&device));
         self.replace(&path, &marker.render())?;
         self.markers.damaged.retain(|damaged| *damaged != path);
         self.markers.sound.retain(|other| other.device != device);

@@ -141,7 +141,7 @@ impl Index {
         self.change(|found| keys.clone().for_each(|key| *found.present.entry(key).or_insert(0) += 1));
         if let Some(seen) = self.files.get_mut(path) {
             seen.keys = seen.keys.iter().copied().chain(keys).collect();
-            (seen.stat, seen.digest) = (stat, Some(digest));
+            (seen.stat, seen.digest, seen.mark) = (stat, Some(digest), None);
         }
     }
 

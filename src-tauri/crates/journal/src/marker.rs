@@ -1,17 +1,20 @@
 //! The marker each device leaves in the folder: its name, and proof that this is the right folder.
 
 use std::collections::BTreeSet;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::time::{Duration, SystemTime};
 
 use serde::{Deserialize, Serialize};
 
-use crate::disk::{Disk, NodeKind};
+use crate::disk::{Disk, NodeKind, Stat};
 use crate::ids::DeviceId;
 use crate::segment::{FORMAT, SCHEMA};
 
 /// The directory of the markers.
 pub(crate) const DEVICES: &str = "devices";
 const MARKER_MAX_BYTES: u64 = 64 << 10;
+/// What was changed more lately than this may change once more without another time being told: sticks count in two seconds.
+const TIMES_TELL_AFTER: Duration = Duration::from_secs(4);
 
 /// A device's marker, `devices/<device>.json`.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -60,18 +63,29 @@ pub fn journal_in(folder: &Path) -> Option<String> {
     journals.next().filter(|_| journals.next().is_none())
 }
 
+/// What a device's marker is called.
+pub(crate) fn file_name(device: &DeviceId) -> String {
+    format!("{device}.json")
+}
+
 /// What the directory of markers holds.
 #[derive(Debug, Default)]
 pub(crate) struct Markers {
     /// Every marker that could be read, whatever its file is called.
     pub(crate) sound: Vec<Marker>,
     /// Names of files that are no marker.
-    pub(crate) damaged: Vec<std::path::PathBuf>,
+    pub(crate) damaged: Vec<PathBuf>,
+    /// What the directory and its files were when they were read; not those too lately changed to tell whether they still are.
+    seen: Vec<(PathBuf, Stat)>,
 }
 
 impl Markers {
     pub(crate) fn read(disk: &dyn Disk, folder: &Path) -> std::io::Result<Self> {
         let dir = folder.join(DEVICES);
+        let now = SystemTime::now();
+        // Before its names are, so that what comes meanwhile changes it.
+        let dir_was = disk.stat(&dir).ok().filter(|stat| stat.kind == NodeKind::Dir);
+        let mut seen = Vec::new();
         let names = match disk.list(&dir) {
             Ok(names) => names,
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Self::default()),
@@ -83,11 +97,19 @@ impl Markers {
                 continue;
             }
             let path = dir.join(name);
-            match disk.read(&path, MARKER_MAX_BYTES).ok().and_then(|bytes| Marker::read(&bytes)) {
+            let mut bytes = Vec::new();
+            if let Ok(stat) = disk.read_unless_long(&path, MARKER_MAX_BYTES, &mut bytes) {
+                seen.push((path.clone(), stat));
+            }
+            match Marker::read(&bytes) {
                 Some(marker) => markers.sound.push(marker),
                 None => markers.damaged.push(path),
             }
         }
+        seen.extend(dir_was.map(|stat| (dir, stat)));
+        let age = |stat: &Stat| now.duration_since(stat.changed?).ok();
+        seen.retain(|(_, stat)| age(stat).is_some_and(|age| age >= TIMES_TELL_AFTER));
+        markers.seen = seen;
         markers.sound.sort_by(|a, b| a.device.cmp(&b.device));
         markers.damaged.sort();
         Ok(markers)
@@ -95,6 +117,18 @@ impl Markers {
 
     pub(crate) fn journals(&self) -> BTreeSet<String> {
         self.sound.iter().map(|marker| marker.journal.clone()).collect()
+    }
+
+    /// Whether the directory's names are those that were read, and this device's marker is, by sizes and times. Then the folder
+    /// is the one that it was, though another's marker may have been changed in its place.
+    pub(crate) fn stand(&self, disk: &dyn Disk, folder: &Path, device: &DeviceId) -> bool {
+        let dir = folder.join(DEVICES);
+        let own = dir.join(file_name(device));
+        self.of(device).is_some()
+            && [dir, own].iter().all(|path| {
+                let seen = self.seen.iter().find(|(seen, _)| seen == path);
+                seen.is_some_and(|(_, seen)| disk.stat(path).is_ok_and(|stat| stat == *seen))
+            })
     }
 
     pub(crate) fn of(&self, device: &DeviceId) -> Option<&Marker> {
