@@ -6,6 +6,7 @@ use fellmark_answers::desk;
 use fellmark_answers::manner::{Manner, Units};
 use fellmark_answers::pen::{Pen, chosen_units};
 use fellmark_answers::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};
+use fellmark_answers::when::chance_words;
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
 
@@ -244,6 +245,7 @@ fn every_action_can_be_taken_back_one_after_the_other() {
     let mut seen = Vec::new();
     while let Some(what) = room.pen().undo().unwrap() {
         undone.push(what);
+        assert!(undone.len() < 9, "no undo is undone: {undone:?}");
         if let Some(view) = desk::loom(&room.journal, &warp, 0, &room.manner, day(TODAY)) {
             seen.push((view.state, view.figures.picks));
         }
@@ -342,6 +344,94 @@ fn when_it_will_be_late_it_says_what_would_make_it() {
     let ways = view.when.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
     for way in ["minutes a time", "days a week", "each piece", "fewer"] {
         assert!(ways.contains(way), "{way}: {ways}");
+    }
+}
+
+/// The day before or after.
+fn days_later(on: &str, days: i64) -> String {
+    (day(on) + chrono::Duration::days(days)).to_string()
+}
+
+#[test]
+fn the_likely_day_lies_in_its_span_after_finishing_and_no_earlier_than_today() {
+    let mut room = Room::new();
+    let warp = steady(&mut room, plain());
+    for today in [TODAY, "2027-01-20"] {
+        let view = desk::loom(&room.journal, &warp, 0, &room.manner, day(today)).unwrap();
+        let figures = &view.figures;
+        let (off, finished) = (figures.off_loom_likely.clone().unwrap(), figures.finished_likely.clone().unwrap());
+        let ([off_from, off_to], [from, to]) =
+            (figures.off_loom_span.clone().unwrap(), figures.finished_span.clone().unwrap());
+        assert!(today <= &off_from && off_from < off && off < off_to, "{today} {off_from} {off} {off_to}");
+        assert!(from < finished && finished < to, "{from} {finished} {to}");
+        // Fringe, washing and drying come after: two days most often.
+        assert!(days_later(&off, 1) <= finished && off_to < to && off_from < from, "{off} {finished}");
+
+        // The same days in every sentence, and in the picture.
+        let spoken = |on: &str| room.manner.spoken_day(day(on), day(today));
+        assert_eq!(view.when.headline, format!("Likely done {}.", spoken(&finished)));
+        let between = format!("times in five {}.", room.manner.between(day(&from), day(&to), day(today)));
+        assert_eq!(view.when.more[0], format!("Four {between}"));
+        assert!(
+            view.when.more[1].starts_with(&format!("Off the loom likely {};", spoken(&off))),
+            "{:?}",
+            view.when.more
+        );
+        let picture = view.days.unwrap();
+        assert!(picture.text.ends_with(&between), "{}", picture.text);
+        let at = |on: &str| (day(on) - day(&picture.from)).num_days();
+        assert_eq!((picture.from.as_str(), picture.today, picture.days), ("2026-11-05", at(today), at(&to) + 1));
+        assert!(picture.ticks.iter().any(|tick| tick.day == at(&finished) && tick.label.starts_with("likely")));
+        assert!(picture.fan.iter().all(|point| point.low <= point.likely && point.likely <= point.high));
+        assert!(picture.fan.iter().any(|point| point.low < point.high));
+    }
+}
+
+/// Only the finishing is left: so few days that they are counted.
+#[test]
+fn a_narrow_span_is_told_as_days_more_or_less() {
+    let mut room = Room::new();
+    let warp = steady(&mut room, plain());
+    room.log(&warp, "2026-11-24", "330", "");
+    let view = room.look(&warp);
+    let [from, to] = view.figures.finished_span.unwrap().map(|on| day(&on));
+    let likely = day(&view.figures.finished_likely.unwrap());
+    let sides = ((likely - from).num_days(), (to - likely).num_days());
+    assert_eq!((sides, view.when.more[0].as_str()), ((1, 1), "Give or take one day, four times in five."));
+}
+
+/// The likely day is the first with an even chance, and the ends of its span the first with one in ten and nine in ten: so the
+/// chance of a gift day is held to the very day, and to finished instead of off the loom.
+#[test]
+fn the_chance_is_that_of_the_gift_day() {
+    let mut room = Room::new();
+    let warp = steady(&mut room, plain());
+    let figures = room.look(&warp).figures;
+    let (likely, [from, to]) = (figures.finished_likely.unwrap(), figures.finished_span.unwrap());
+    let mut last = 0.0;
+    for (gift, least, most, standing) in [
+        (days_later(&from, -1), 0.0, 0.1, Standing::Short),
+        (from.clone(), 0.1, 0.4, Standing::Short),
+        (days_later(&likely, -1), 0.1, 0.5, Standing::Close),
+        (likely.clone(), 0.5, 0.8, Standing::Close),
+        (days_later(&to, -1), 0.5, 0.9, Standing::Well),
+        (to, 0.9, 1.0, Standing::Well),
+    ] {
+        let form = WarpForm { gift_on: gift.clone(), ..room.look(&warp).form };
+        room.pen().change_warp(&warp, &form, &[]).unwrap();
+        let view = room.look(&warp);
+        let chance = view.figures.gift_chance.unwrap();
+        assert!(least <= chance && chance <= most && last < chance, "{gift}: {chance}, {last} before");
+        assert_eq!(view.when.standing, standing, "{gift}: {chance}");
+        assert_eq!(
+            (view.figures.gift_on.as_ref(), view.figures.finished_likely.as_ref()),
+            (Some(&gift), Some(&likely))
+        );
+        let (on, words) = (room.manner.weekday_date(day(&gift), day(TODAY)), chance_words(chance));
+        assert!(view.when.more.contains(&format!("Finished by {on}: {words}.")), "{:?}", view.when.more);
+        let picture = view.days.unwrap();
+        assert_eq!(picture.gift, Some((day(&gift) - day(&picture.from)).num_days()));
+        last = chance;
     }
 }
 
