@@ -1,6 +1,9 @@
 //! Faults 11 to 16: the folder cannot be written, is gone, is another.
 
+use std::fs::File;
 use std::io::ErrorKind;
+use std::path::Path;
+use std::time::{Duration, SystemTime};
 
 use fellmark_journal::{Error, FolderState, Journal, Options};
 
@@ -120,6 +123,76 @@ fn fault_13_a_real_mount_goes_and_comes_back() {
     assert_eq!((laptop.status().folder, laptop.status().waiting_to_write), (FolderState::Ok, 0));
     drop(laptop);
     mount.unmount();
+}
+
+/// Gives the markers and their directory a time.
+fn date_markers(folder: &Path, changed: SystemTime) {
+    let dir = folder.join("devices");
+    for path in bench::all_files(&dir).iter().chain([&dir]) {
+        File::open(path).unwrap().set_modified(changed).unwrap();
+    }
+}
+
+/// A folder whose markers were changed then, and a device that looked at them and has saved since.
+fn looked_at(changed: SystemTime) -> (Bench, Faulty, Journal, fellmark_journal::RecordId) {
+    let bench = Bench::new();
+    let warp = bench::begin_warp(&mut bench.open("laptop"), "Scarf");
+    date_markers(&bench.folder(), changed);
+    let faulty = Faulty::new();
+    let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+    bench::log_sitting(&mut laptop, &warp, 1, 2);
+    faulty.take_reads();
+    bench::log_sitting(&mut laptop, &warp, 3, 4);
+    (bench, faulty, laptop, warp)
+}
+
+#[test]
+fn fault_13_markers_that_were_not_read_again_are_missed_by_the_next_save() {
+    let long_ago = SystemTime::now() - Duration::from_secs(60 * 60);
+    let (bench, faulty, mut laptop, warp) = looked_at(long_ago);
+    assert_eq!(faulty.take_reads(), bench.entry_files(), "a save reads the file that it adds to, and nothing else");
+    let own = bench.folder().join(format!("devices/{}.json", laptop.device()));
+    let away = bench.root().join("away");
+    std::fs::rename(&own, &away).unwrap();
+    bench::log_sitting(&mut laptop, &warp, 5, 6);
+    assert_eq!((laptop.status().folder, laptop.status().waiting_to_write), (FolderState::Missing, 1));
+    std::fs::rename(&away, &own).unwrap();
+    bench::log_sitting(&mut laptop, &warp, 7, 8);
+    assert_eq!((laptop.status().folder, laptop.status().waiting_to_write), (FolderState::Ok, 0));
+    assert_eq!(bench.open("phone").state(), laptop.state());
+}
+
+#[test]
+fn fault_14_another_journals_marker_under_ones_own_name_is_noticed_by_the_next_save() {
+    let now = SystemTime::now();
+    let hour = Duration::from_secs(60 * 60);
+    // Where the time is not in the past, another one need not be told for another change.
+    for (changed, then) in [(now - hour, now), (now + hour, now + hour)] {
+        let (bench, _, mut laptop, warp) = looked_at(changed);
+        let own = bench.folder().join(format!("devices/{}.json", laptop.device()));
+        let text = std::fs::read_to_string(&own).unwrap();
+        let journal = fellmark_journal::journal_in(&bench.folder()).unwrap();
+        let other: String = journal.chars().rev().collect();
+        std::fs::write(&own, text.replace(&journal, &other)).unwrap();
+        date_markers(&bench.folder(), changed);
+        File::open(&own).unwrap().set_modified(then).unwrap();
+        let before = contents(&bench.folder());
+        bench::log_sitting(&mut laptop, &warp, 5, 6);
+        assert_eq!((laptop.status().folder, laptop.status().waiting_to_write), (FolderState::Wrong, 1));
+        assert_eq!(contents(&bench.folder()), before);
+    }
+}
+
+#[test]
+fn a_marker_that_arrives_is_read_by_the_next_save() {
+    let long_ago = SystemTime::now() - Duration::from_secs(60 * 60);
+    let (bench, _, mut laptop, warp) = looked_at(long_ago);
+    let mut phone =
+        Journal::open(Options { device_name: "the pocket one".to_owned(), ..bench.options("phone") }).unwrap();
+    let other = bench::begin_warp(&mut phone, "Rug");
+    bench::log_sitting(&mut laptop, &warp, 5, 6);
+    assert!(laptop.state().record(&other).is_none(), "only the markers were looked at");
+    assert!(laptop.devices().iter().any(|device| device.name == "the pocket one"));
 }
 
 #[test]

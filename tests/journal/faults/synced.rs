@@ -190,3 +190,49 @@ fn fault_24_own_file_replaced_by_an_older_copy_is_completed_again() {
         assert_eq!((laptop.status().vanished, laptop.devices().len()), (0, 1));
     }
 }
+
+#[test]
+fn fault_24_a_byte_of_the_own_file_changed_behind_size_and_time_is_noticed_by_the_next_save() {
+    let (bench, mut laptop, warp, file) = one_file();
+    bench::log_sitting(&mut laptop, &warp, 77, 7);
+    let time = std::fs::metadata(&file).unwrap().modified().unwrap();
+    let mut bytes = std::fs::read(&file).unwrap();
+    let at = bytes.len() / 2;
+    bytes[at] ^= 1;
+    std::fs::write(&file, &bytes).unwrap();
+    std::fs::File::open(&file).unwrap().set_modified(time).unwrap();
+    bench::log_sitting(&mut laptop, &warp, 78, 8);
+    assert!(Segment::read(&std::fs::read(&file).unwrap()).as_written, "what was damaged was added to");
+    assert_eq!(bench.open("phone").state(), laptop.state());
+    assert_eq!((laptop.status().vanished, laptop.devices().len()), (0, 1));
+}
+
+#[test]
+fn fault_29_a_further_file_of_a_copy_of_this_device_is_never_overwritten() {
+    let (bench, mut laptop, warp, file) = one_file();
+    bench::log_sitting(&mut laptop, &warp, 77, 7);
+    let copy = Bench::new();
+    bench::copy_dir(&bench.folder(), &copy.folder());
+    bench::copy_dir(&bench.local("laptop"), &copy.local("laptop"));
+    let mut there = copy.open("laptop");
+    let device = laptop.device().clone();
+    let long = |journal: &mut Journal| {
+        let set = fields(json!({"note": "n".repeat(100_000)}));
+        journal.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
+    };
+    for _ in 0..3 {
+        long(&mut there);
+    }
+    let name = format!("{device}.0002.json");
+    let further = file.with_file_name(&name);
+    let theirs = std::fs::read(copy.entry_files().into_iter().find(|file| file.ends_with(&name)).unwrap()).unwrap();
+    std::fs::write(&further, &theirs).unwrap();
+    // It came unseen; the first file is added to while it has room.
+    for _ in 0..4 {
+        long(&mut laptop);
+        assert_eq!(std::fs::read(&further).unwrap(), theirs);
+    }
+    assert_ne!(laptop.device(), &device, "the copy was not noticed");
+    assert_eq!((laptop.status().vanished, laptop.status().waiting_to_write), (0, 0));
+    assert_eq!(bench.open("phone").state(), laptop.state());
+}
