@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 use bench::{Bench, fields};
 use fellmark_journal::{
-    DeviceInfo, Draft, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, State, render,
+    At, DeviceInfo, Draft, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, State, render,
 };
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -193,10 +193,17 @@ fn same_with_and_without(bench: &Bench, before: &BTreeSet<Key>, shadow_is_whole:
         }
         let by = |journal: &Journal| {
             let devices = journal.devices();
-            let count = |device: &DeviceInfo| journal.state().entries_by(&device.id).count();
-            devices.iter().map(|device| (device.id.clone(), device.last_wrote, count(device))).collect::<Vec<_>>()
+            let wrote = |device: &DeviceInfo| journal.state().latest_by(&device.id).map(|entry| entry.key()).collect();
+            let told = |device: &DeviceInfo| (device.id.clone(), device.last_wrote, wrote(device));
+            devices.iter().map(told).collect::<Vec<(_, _, Vec<Key>)>>()
         };
         prop_assert_eq!(by(with), by(without));
+        for (device, _, told) in by(with) {
+            let all = with.state().entries().filter(|entry| *entry.by() == device);
+            let mut slow: Vec<(At, Key)> = all.map(|entry| (entry.at().clone(), entry.key())).collect();
+            slow.sort_unstable_by(|one, other| other.cmp(one));
+            prop_assert_eq!(told, slow.into_iter().map(|(_, key)| key).collect::<Vec<_>>());
+        }
         let problems = |journal: &Journal| {
             let all = journal.status().problems.into_iter();
             let in_folder = |file: PathBuf| file.strip_prefix(journal.folder()).unwrap().to_owned();

@@ -2,8 +2,7 @@
 //!
 //! A pure function of the journal's state, so undo works after a restart, and on the command line.
 
-use std::cmp::Ordering;
-use std::collections::{BTreeSet, BinaryHeap};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
@@ -24,46 +23,23 @@ pub struct Undoable {
     pub drafts: Vec<Draft>,
 }
 
-/// An entry in the order of writing, the latest on top of a heap.
-struct Written<'a>(&'a Arc<Entry>);
-
-impl Ord for Written<'_> {
-    fn cmp(&self, other: &Self) -> Ordering {
-        order(self.0).cmp(&order(other.0))
-    }
-}
-
-impl PartialOrd for Written<'_> {
-    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
-        Some(self.cmp(other))
-    }
-}
-
-impl PartialEq for Written<'_> {
-    fn eq(&self, other: &Self) -> bool {
-        self.cmp(other) == Ordering::Equal
-    }
-}
-
-impl Eq for Written<'_> {}
-
 /// The latest action of this device that stands and was not itself an undo; nothing when there is none.
 ///
 /// Looks back from the latest entry, and no further than it must: an action's entries were written together, and what takes it
 /// back came after it, as a device's own clock never runs backwards in its entries.
 #[must_use]
 pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
-    let mut own: BinaryHeap<Written<'_>> = state.entries().filter(|entry| entry.by() == device).map(Written).collect();
+    let mut own = state.latest_by(device).peekable();
     let mut undone: BTreeSet<&str> = BTreeSet::new();
-    while let Some(Written(last)) = own.pop() {
+    while let Some(last) = own.next() {
         let Some(act) = act_of(last) else { continue };
         if let Some(taken_back) = act.strip_prefix(UNDO) {
             undone.insert(taken_back);
             continue;
         }
         let mut entries = vec![last];
-        while own.peek().is_some_and(|Written(entry)| act_of(entry) == Some(act)) {
-            entries.extend(own.pop().map(|Written(entry)| entry));
+        while let Some(entry) = own.next_if(|entry| act_of(entry) == Some(act)) {
+            entries.push(entry);
         }
         if undone.contains(act) {
             continue;

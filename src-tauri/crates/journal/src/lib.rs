@@ -25,6 +25,7 @@ mod ids;
 mod index;
 mod journal;
 mod keys;
+mod latest;
 mod library;
 mod local;
 mod marker;

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use crate::entry::Entry;
-use crate::ids::{DeviceId, Key};
+use crate::ids::Key;
 use crate::sheet::{Glance, Sheet};
 
 /// The sheet of what lies in none.
@@ -79,9 +79,13 @@ impl Pool {
         }
     }
 
-    /// Whether the entry may be of a device; `false` is certain.
-    pub(crate) fn may_be_by(&self, slot: Slot, device: &DeviceId) -> bool {
-        self.sheet(slot).is_none_or(|sheet| sheet.may_be_by(device))
+    /// The entries that lie in no sheet.
+    pub(crate) fn read_one_by_one(&self) -> &[Arc<Entry>] {
+        &self.loose
+    }
+
+    pub(crate) fn sheets(&self) -> impl Iterator<Item = &Sheet> {
+        self.sheets.iter().map(Arc::as_ref)
     }
 
     fn sheet(&self, slot: Slot) -> Option<&Arc<Sheet>> {

@@ -6,6 +6,7 @@ use std::sync::{Arc, OnceLock};
 
 use serde::{Deserialize, Serialize};
 
+use crate::clock::At;
 use crate::entry::Entry;
 use crate::ids::{DeviceId, Key};
 use crate::library::Library;
@@ -75,8 +76,14 @@ impl Sheet {
         })
     }
 
-    pub(crate) fn may_be_by(&self, device: &DeviceId) -> bool {
+    /// Whether its entries are a device's.
+    pub(crate) fn is_by(&self, device: &DeviceId) -> bool {
         self.known.device == *device
+    }
+
+    /// When the latest of its entries was written.
+    pub(crate) fn latest(&self) -> &At {
+        &self.known.latest
     }
 
     pub(crate) fn keys(&self) -> &Arc<[Key]> {
@@ -102,8 +109,16 @@ impl Sheet {
 
     /// An entry; all of the sheet are read with the first.
     pub(crate) fn entry(&self, nth: u32) -> Option<&Arc<Entry>> {
-        let read = || self.library.entries(&self.file, &self.mark, &self.keys);
-        self.entries.get_or_init(read).get(nth as usize)?.as_ref()
+        self.read().get(nth as usize)?.as_ref()
+    }
+
+    /// All entries.
+    pub(crate) fn entries(&self) -> impl Iterator<Item = &Arc<Entry>> {
+        self.read().iter().flatten()
+    }
+
+    fn read(&self) -> &[Option<Arc<Entry>>] {
+        self.entries.get_or_init(|| self.library.entries(&self.file, &self.mark, &self.keys))
     }
 
     /// What can be seen of an entry at a glance.

@@ -67,7 +67,7 @@ pub(crate) struct Known {
     /// How many entries there are.
     pub(crate) count: u32,
     /// When the latest of them was written.
-    latest: At,
+    pub(crate) latest: At,
     /// What can be seen of those that answer others, or may speak of removing, by their numbers. The rest do neither.
     pub(crate) glances: Vec<(u32, Glance)>,
 }

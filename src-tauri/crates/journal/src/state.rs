@@ -7,6 +7,7 @@ use crate::cells::{Cells, hash_id};
 use crate::entry::Entry;
 use crate::ids::{ByBits, DeviceId, Key, KeySum, Kind, Place, RecordId};
 use crate::keys::Keys;
+use crate::latest::latest_by;
 use crate::pool::{Pool, Slot};
 use crate::record::{Presence, Record};
 use crate::sheet::Sheet;
@@ -181,21 +182,14 @@ impl State {
         self.cells.all().iter().flat_map(|cell| cell.entries(&self.pool))
     }
 
-    /// The entries that a device wrote, in no order.
-    pub fn entries_by(&self, device: &DeviceId) -> impl Iterator<Item = &Arc<Entry>> {
-        self.slots()
-            .filter(move |slot| self.pool.may_be_by(*slot, device))
-            .filter_map(|slot| self.pool.entry(slot))
-            .filter(move |entry| entry.by() == device)
+    /// The entries that a device wrote, the latest first by its clock, then by key. They are read as they are asked for.
+    pub fn latest_by<'a>(&'a self, device: &'a DeviceId) -> impl Iterator<Item = &'a Arc<Entry>> {
+        latest_by(&self.pool, device)
     }
 
     /// The keys of all entries, in no order.
     pub(crate) fn keys(&self) -> impl Iterator<Item = Key> {
-        self.slots().filter_map(|slot| self.pool.key(slot))
-    }
-
-    fn slots(&self) -> impl Iterator<Item = Slot> {
-        self.cells.all().iter().flat_map(Cell::slots).copied()
+        self.cells.all().iter().flat_map(Cell::slots).filter_map(|slot| self.pool.key(*slot))
     }
 
     /// The entries of one record, in no order: its history.
