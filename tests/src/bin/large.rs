@@ -3,9 +3,10 @@
 //! take, and how much memory it needs. All figures are medians and ratios within one run; every opening is a process of its own.
 //!
 //! A *first opening* finds nothing of this device's own: all is parsed, and a shadow of it written. *Opening again* finds what an
-//! earlier opening left; all files are read and checked all the same. *Merged* means that every entry is known, and its record, and
-//! which records wait to be settled; *worked out*, that every field of every record has its value besides; *projected*, that
-//! every warp's line is made, with what is left and when it will be done.
+//! earlier opening left: all files are read to the last byte all the same, and those of the same bytes are not taken apart again.
+//! *Merged* means that every entry is known by its key, and its record, and which records wait to be settled; *worked out*, that
+//! every entry was read and every field of every record has its value besides; *projected*, that every warp's line is made, with
+//! what is left and when it will be done.
 //!
 //! `large [SITTINGS]`
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]

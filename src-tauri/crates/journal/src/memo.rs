@@ -37,3 +37,11 @@ pub(crate) fn checked(bytes: &[u8]) -> Option<&[u8]> {
     let (rest, check) = bytes.split_last_chunk::<CHECK_BYTES>()?;
     (Key::of_rest(rest) == Key::from_bytes(*check)).then_some(rest)
 }
+
+/// A memo cut at every place, and with every byte changed.
+#[cfg(test)]
+pub(crate) fn broken(whole: &[u8]) -> impl Iterator<Item = Vec<u8>> {
+    let cut = (0..whole.len()).map(|length| whole.get(..length).unwrap_or_default().to_vec());
+    let changed = (0..whole.len()).map(|at| whole.iter().enumerate().map(|(i, b)| b ^ u8::from(i == at)).collect());
+    cut.chain(changed)
+}
