@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use fellmark_tests::fell;
-use serde_json::json;
+use serde_json::{Value, json};
 
 #[test]
 fn a_plan_is_kept_changed_and_begun() {
@@ -18,6 +18,19 @@ fn a_plan_is_kept_changed_and_begun() {
     fell::told(home, &["plan", "--kept", "Winter", "--width", "25 cm", "--sett", "40", "--keep"]);
     let plans = fell::told(home, &["plans"])["plans"].clone();
     assert_eq!((plans.as_array().unwrap().len(), &plans[0]["form"]["width"]), (1, &json!("25 cm")));
+    // Another plan stands beside it, and keeping one leaves the other as it was.
+    let told = |home: &Path| {
+        let plans = fell::told(home, &["plans"])["plans"].clone();
+        let one = |plan: &Value| [&plan["name"], &plan["form"]["length"], &plan["form"]["width"]].map(Value::clone);
+        plans.as_array().unwrap().iter().map(one).collect::<Vec<_>>()
+    };
+    let other = fell::told(home, &["plan", "--length", "90", "--name", "Spring", "--keep"])["kept"].clone();
+    let winter = ["Winter", "180 cm", "25 cm"].map(Value::from);
+    assert_eq!(told(home), [winter.clone(), ["Spring", "90 cm", ""].map(Value::from)]);
+    fell::told(home, &["plan", "--kept", "Spring", "--width", "30 cm", "--keep"]);
+    assert_eq!(told(home), [winter.clone(), ["Spring", "90 cm", "30 cm"].map(Value::from)]);
+    fell::told(home, &["remove", other.as_str().unwrap()]);
+    assert_eq!(told(home), [winter]);
     assert_eq!(fell::run(home, &["plan", "--kept", "Summer"]).status.code(), Some(3));
     assert_eq!(fell::run(home, &["plan", "--keep"]).status.code(), Some(2), "nothing is planned");
     // Removed and restored.
