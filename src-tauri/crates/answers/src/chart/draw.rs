@@ -230,6 +230,34 @@ mod tests {
         assert!(page.contains("a &lt;chart&gt; &amp; &quot;more&quot;"));
     }
 
+    /// How light a colour such as `#fbf8f0` is, 0 to 1.
+    fn lightness(colour: &str) -> f64 {
+        let part = |at: usize| f64::from(u8::from_str_radix(&colour[at..at + 2], 16).unwrap()) / 255.0;
+        0.2126 * part(1) + 0.7152 * part(3) + 0.0722 * part(5)
+    }
+
+    #[test]
+    fn a_picture_has_its_size_a_light_ground_dark_words_and_all_that_is_drawn() {
+        let picture = svg(&chart(), &Frame { width: 600.0, text: 16.0, ink: Ink::Picture });
+        let after = |text: &'static str| picture.split(text).skip(1);
+        let attribute = |name: &'static str| after(name).next().unwrap().split('"').next().unwrap();
+        let (width, height) = (attribute(" width=\""), attribute(" height=\""));
+        assert!(width == "600" && (200.0..500.0).contains(&height.parse::<f64>().unwrap()), "{width} {height}");
+        assert_eq!(attribute(" viewBox=\""), format!("0 0 {width} {height}"));
+        assert_eq!(attribute(" aria-label=\""), "a &lt;chart&gt; &amp; &quot;more&quot;");
+        // On paper: the whole of it is light, and whatever is written stands out.
+        let ground = after("<rect ").next().unwrap();
+        assert!(ground.starts_with(&format!("width=\"{width}\" height=\"{height}\" fill=\"")), "{ground}");
+        assert!(lightness(ground.split("fill=\"").nth(1).unwrap()) > 0.9, "{ground}");
+        let words: Vec<&str> = after("<text ").collect();
+        assert!(words.iter().all(|text| lightness(text.split("fill=\"").nth(1).unwrap()) < 0.4), "{words:?}");
+        for word in ["hours", "length, m", "2 m"] {
+            assert!(words.iter().any(|text| text.contains(&format!(">{word}</text>"))), "{word}");
+        }
+        assert_eq!(after("<circle ").count(), 2);
+        assert!(after("<path ").any(|path| path.contains("stroke-width=\"2.5\"")), "the line");
+    }
+
     #[test]
     fn nothing_lies_outside_whatever_the_size() {
         for (width, text) in [(1200.0, 17.0), (300.0, 17.0), (288.0, 34.0)] {
