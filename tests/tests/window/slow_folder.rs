@@ -117,6 +117,37 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     window.press(Key::Enter);
     window.wait_text("@warp-name", "Warp ", 10.0);
     assert!(!window.sees("@reading"));
+
+    // A new name for the device has the folder read again; stopped, no folder is open, and she is not told otherwise.
+    let disk = slowed(&folder);
+    window.click("@nav-folder");
+    window.type_into("@device-name", "Tablet");
+    window.click("@device-name-save");
+    more_read_than(&window, 0);
+    window.screenshot(&format!("reading-anew-{}", look.name()));
+    window.click("@reading-stop");
+    drop(disk);
+    window.wait_text("@unopened", &sentence, 5.0);
+    assert_eq!(window.value("@welcome-device"), "Tablet");
+    window.click("@open-path");
+    window.wait_text("@devices", "Tablet (this one)", 10.0);
+    window.close();
+}
+
+#[test]
+fn a_folder_that_cannot_be_opened_at_the_start_is_told_where_another_is_chosen() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let folder = device.folder("other things");
+    fs::write(folder.join("letter.txt"), "Dear all").unwrap();
+    let window = device.open(&Look::laptop().on(&folder));
+    window.wait_text("@welcome-path-trouble", "it holds other things", 5.0);
+    assert_eq!(window.value("@welcome-path"), folder.to_str().unwrap());
+    assert!(window.has_the_keys("@welcome-path"));
+    assert!(!window.sees("@unopened"));
+    window.type_into("@welcome-path", device.folder("journal").to_str().unwrap());
+    window.click("@open-path");
+    window.wait_gone("@open-path");
     window.close();
 }
 
