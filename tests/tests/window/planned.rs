@@ -39,7 +39,16 @@ fn dragged(look: &Look, pointer: Pointer) {
         size(window).replace('\u{a0}', " ").starts_with(&format!("{width} cm"))
     };
     window.wait("the size is told", 5.0, follows);
+    // The width it snapped to stands beside the point, is told of it, and is where the point lies.
+    let shown = |window: &Window| {
+        let width = format!("{} cm", width(window));
+        let told = window.run("return document.querySelector('[data-part=plan-knob]').getAttribute('aria-valuetext')");
+        let told = told.as_str().unwrap().replace('\u{a0}', " ");
+        told.starts_with(&width) && window.text("@plan-curve-words").replace('\u{a0}', " ") == told
+    };
+    assert!(shown(&window), "{}", window.text("@plan-curve-words"));
     let knob = window.point_in("@plan-knob", (0.5, 0.5));
+    let lies_at = || window.point_in("@plan-knob", (0.5, 0.5)).0;
     let at = |share: f64| {
         let (left, _) = window.point_in("@plan-stage", (0.0, 0.0));
         let (right, _) = window.point_in("@plan-stage", (1.0, 0.0));
@@ -55,6 +64,13 @@ fn dragged(look: &Look, pointer: Pointer) {
         window.pointer_to(pointer, at(share));
         window.wait("the width goes with the pointer", 5.0, |window| width(window) > *widths.last().unwrap());
         window.wait("the figures follow while it is held", 5.0, |window| reckoned(window) > turn && follows(window));
+        assert!(shown(&window), "{}", window.text("@plan-curve-words"));
+        assert!(
+            (lies_at() - at(share).0).abs() < 8.0,
+            "the point lies at {}, the pointer at {}",
+            lies_at(),
+            at(share).0
+        );
         widths.push(width(&window));
     }
     window.pointer_up(pointer);
@@ -66,6 +82,7 @@ fn dragged(look: &Look, pointer: Pointer) {
     window.press(Key::Escape);
     window.wait("it is back", 5.0, |window| (width(window) - 25.0).abs() < 1e-9);
     window.wait("so are the figures", 5.0, follows);
+    assert!(shown(&window) && (lies_at() - knob.0).abs() < 2.0, "{} {}", window.text("@plan-curve-words"), lies_at());
 
     // Held and moved, Escape lets go: what the pointer does after that moves nothing.
     window.pointer_to(pointer, window.point_in("@plan-knob", (0.5, 0.5)));
