@@ -13,6 +13,8 @@ mod pace;
 mod plan;
 mod sitting;
 mod tables;
+#[cfg(test)]
+mod tests;
 mod warp;
 
 pub use notes::Noted;

@@ -1,0 +1,71 @@
+//! The open workshop without its window.
+#![allow(clippy::unwrap_used)]
+
+use fellmark_answers::view::{Answer, SittingForm, WarpForm};
+use fellmark_journal::Options;
+
+use super::*;
+
+fn workshop(data: &Path) -> Workshop {
+    Workshop {
+        data: data.to_owned(),
+        choice: Choice::default(),
+        locale: Manner::default(),
+        open: None,
+        on_change: None,
+        reading: None,
+        unopened: None,
+    }
+}
+
+/// Where she is, whether warp and weft reach, and when it will be done.
+fn answers(desk: Desk) -> [Answer; 4] {
+    let loom = desk.loom.unwrap();
+    [loom.where_am_i, loom.warp_reach, loom.weft_reach, loom.when]
+}
+
+#[test]
+fn what_arrives_in_the_folder_is_in_every_answer() {
+    let place = tempfile::tempdir().unwrap();
+    let folder = place.path().join("Weaving");
+    let mut here = workshop(&place.path().join("here"));
+    here.open(&folder, true).unwrap();
+    // Another device, whose files a synchroniser would bring.
+    let mut there = Journal::open(Options::new(&folder, place.path().join("there"), "phone")).unwrap();
+    let mut pen = Pen { journal: &mut there, manner: Manner::default(), today: today() };
+    let form = WarpForm {
+        name: "Grey runner".into(),
+        wound: "250 cm".into(),
+        waste: "45 cm".into(),
+        wanted: "180 cm".into(),
+        picks: "40".into(),
+        warp_per_100: "110".into(),
+        reed_width: "20 cm".into(),
+        weft_name: "grey".into(),
+        weft_mass: "90 g".into(),
+        weft_length: "300 m".into(),
+        ..WarpForm::default()
+    };
+    let warp = pen.begin_warp(&form).unwrap();
+    let mut before = answers(here.folder_changed(&[]).unwrap());
+    for (picks, measured) in [("120", "30 cm"), ("200", "80 cm")] {
+        let on = today().to_string();
+        let form = SittingForm {
+            on,
+            picks: picks.into(),
+            minutes: "50".into(),
+            measured: measured.into(),
+            ..SittingForm::default()
+        };
+        pen.log_sitting(&warp, &form, None).unwrap();
+        let now = answers(here.folder_changed(&[]).unwrap());
+        for (was, is) in before.iter().zip(&now) {
+            assert_ne!((&was.headline, &was.more, &was.why), (&is.headline, &is.more, &is.why));
+        }
+        // As a workshop tells it that opens the folder only now.
+        let mut anew = workshop(&place.path().join(format!("anew {picks}")));
+        anew.open(&folder, false).unwrap();
+        assert_eq!(now, answers(anew.desk()));
+        before = now;
+    }
+}
