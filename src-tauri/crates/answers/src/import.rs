@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 use crate::fields::{self, kind, sitting};
 use crate::forms::FieldMap;
 use crate::manner::Manner;
-use crate::measures::Reader;
+use crate::measures::{Reader, show_length, show_mass, show_yarn};
 use crate::model::{self, WarpLog};
 use crate::pen::Pen;
 use crate::tables::{self, Column, Holds, LISTS, List, read_exact, short, word, yes_no};
@@ -316,9 +316,11 @@ impl<'a> Room<'a> {
                         false => self.read_as_typed(of, text),
                     };
                     let value = value.map_err(|why| format!("{}: {why}", of.label))?;
+                    shown.push(self.understood(of, &value).unwrap_or_else(|| text.trim().to_owned()));
                     if !value.is_null() {
                         set.insert(field.to_owned(), value);
                     }
+                    continue;
                 }
             }
             shown.push(text.trim().to_owned());
@@ -401,6 +403,20 @@ impl<'a> Room<'a> {
             Holds::Whole => read.whole_between(field, "the figure", text, -100_000, 100_000).map(|whole| json!(whole)),
         };
         told.map_err(|trouble| trouble.sentence)
+    }
+
+    /// What can be misread, as it was understood: a day with its month in words, a measure with its unit.
+    fn understood(&self, of: &Column, value: &Value) -> Option<String> {
+        match of.holds {
+            // No year is today's, so that it is always named.
+            Holds::Day => Some(self.manner.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
+            Holds::Length if of.field == fields::weft::START_LENGTH_MM => {
+                Some(show_yarn(value.as_f64()? / 1000.0, self.manner))
+            }
+            Holds::Length => Some(show_length(value.as_f64()?, self.manner)),
+            Holds::Mass => Some(show_mass(value.as_f64()?, self.manner)),
+            _ => None,
+        }
     }
 
     /// Year first, or with points day first, or with strokes in her own order unless it can only be the other.

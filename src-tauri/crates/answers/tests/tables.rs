@@ -296,6 +296,19 @@ fn days_are_read_in_one_order_or_refused() {
 }
 
 #[test]
+fn what_could_be_misread_is_shown_as_it_was_understood() {
+    let (_place, mut journal) = with_a_warp();
+    let shown = |journal: &mut Journal, locale: &str| {
+        let text = "warp;date;picks;measured\nSea runner;03/11/2026;40;12\n".to_owned();
+        let form = ImportForm { text, ..ImportForm::default() };
+        let manner = Manner::of_locale(locale);
+        import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap().shown.concat()
+    };
+    assert_eq!(shown(&mut journal, "de-DE"), ["Sea runner", "3 November 2026", "40", "12\u{a0}cm"]);
+    assert_eq!(shown(&mut journal, "en-US"), ["Sea runner", "March 11, 2026", "40", "12\u{a0}in"]);
+}
+
+#[test]
 fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let (_from, mut from) = journal("laptop");
     example::fill(&mut from, today()).unwrap();
