@@ -31,11 +31,13 @@ pub struct SlowDisk {
 }
 
 impl SlowDisk {
-    /// Holds these; nobody may have them open.
-    pub fn holding(files: &[PathBuf]) -> Self {
-        let time = std::fs::read_to_string("/proc/sys/fs/lease-break-time").expect("the kernel has leases");
-        let time: u64 = time.trim().parse().expect("seconds");
-        assert!(time >= KEPT.as_secs(), "leases are kept for {time} s only: see /proc/sys/fs/lease-break-time");
+    /// Holds these; nobody may have them open. Nothing where the kernel or the file system gives no leases.
+    pub fn holding(files: &[PathBuf]) -> Option<Self> {
+        let time = std::fs::read_to_string("/proc/sys/fs/lease-break-time").unwrap_or_default();
+        if time.trim().parse::<u64>().is_ok_and(|seconds| seconds < KEPT.as_secs()) {
+            eprintln!("NOT TRIED on this machine: leases are kept for {} s only.", time.trim());
+            return None;
+        }
         let mut perl = tied("perl");
         perl.args(["-e", HOLD]).args(files).stdin(Stdio::piped()).stdout(Stdio::piped());
         let mut holder = Group::start(&mut perl);
@@ -43,8 +45,13 @@ impl SlowDisk {
         let ask = child.stdin.take().expect("its input is piped");
         let answers = BufReader::new(child.stdout.take().expect("its output is piped"));
         let mut disk = Self { ask, answers, _holder: holder };
-        assert_eq!(disk.answer(), "held", "the files could not be held");
-        disk
+        if disk.answer() != "held" {
+            eprintln!(
+                "NOT TRIED on this machine: its file system gives no leases, so no file can keep a reader waiting."
+            );
+            return None;
+        }
+        Some(disk)
     }
 
     /// Lets the first of those go that are still held.
