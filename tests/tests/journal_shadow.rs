@@ -343,3 +343,31 @@ fn what_changes_after_a_start_and_before_it_was_looked_at_is_shown_as_it_was() {
         }
     }
 }
+
+#[test]
+fn an_own_file_is_not_written_anew_without_what_can_be_read_nowhere_else() {
+    let (bench, warp) = kept();
+    drop(bench.open("laptop"));
+    let own = bench.entry_files().into_iter().rfind(|file| file.to_string_lossy().contains("laptop")).unwrap();
+    // The shadow's line of its first entry is damaged behind the key, which nobody notices at the start.
+    let key = Segment::read(&std::fs::read(&own).unwrap()).entries[0].key();
+    let first = key.to_string();
+    change(&bench.local("laptop").join("shadow.lines"), |bytes| {
+        let at = bytes.windows(first.len()).position(|part| part == first.as_bytes()).unwrap();
+        bytes[at + 500] ^= 1;
+    });
+    let mut laptop = bench.open("laptop");
+    change(&own, |bytes| bytes.truncate(bytes.len() - 100));
+    let sound = in_files(&[own]);
+    assert!(sound.len() > 1);
+    assert!(laptop.state().entry(key).is_some(), "the damaged file holds it still");
+    let small = fields(json!({"minutes": 5}));
+    laptop.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, small)]).unwrap();
+    assert_eq!(laptop.status().waiting_to_write, 0);
+    assert!(in_files(&bench.entry_files()).is_superset(&sound));
+}
+
+fn in_files(files: &[PathBuf]) -> BTreeSet<Key> {
+    let segments = files.iter().map(|file| Segment::read(&std::fs::read(file).unwrap()));
+    segments.flat_map(|segment| segment.entries).map(|entry| entry.key()).collect()
+}

@@ -1,4 +1,4 @@
-//! Where the entries of a file are read that was known to be sound: from that file, or, when it is not what it was, from the
+//! Where the entries of a file are read that was known to be sound: from that file, and what it does not hold any more from the
 //! shadow, which has a line of every entry ever seen.
 
 use std::collections::HashMap;
@@ -11,45 +11,43 @@ use crate::ids::{ByBits, Key};
 use crate::reading::FILE_MAX_BYTES;
 use crate::segment::Parsed;
 use crate::shadow::Lines;
-use crate::sound::{Mark, Secret};
 
 /// See the module.
 #[derive(Debug)]
 pub(crate) struct Library {
     disk: Arc<dyn Disk>,
     shadow: Lines,
-    /// What marks are made with; nothing where the system gave no secret.
-    secret: Option<Secret>,
     /// All that the shadow has, once a file was not what it was: then others are likely not to be, either.
     recalled: OnceLock<HashMap<Key, Arc<Entry>, ByBits>>,
 }
 
 impl Library {
-    pub(crate) fn new(disk: Arc<dyn Disk>, shadow: Lines, secret: Option<Secret>) -> Self {
-        Self { disk, shadow, secret, recalled: OnceLock::new() }
+    pub(crate) fn new(disk: Arc<dyn Disk>, shadow: Lines) -> Self {
+        Self { disk, shadow, recalled: OnceLock::new() }
     }
 
-    pub(crate) fn secret(&self) -> Option<Secret> {
-        self.secret
+    /// The entries with these keys, in their order, which a file held at the start: those that it holds still, the others from
+    /// the shadow. A line's own key tells that it is the one.
+    pub(crate) fn entries(&self, file: &Path, keys: &[Key]) -> Box<[Option<Arc<Entry>>]> {
+        let there = self.disk.read(file, FILE_MAX_BYTES).map(in_file).unwrap_or_default();
+        if there.iter().map(|entry| entry.key()).eq(keys.iter().copied()) {
+            return there.into_iter().map(Some).collect();
+        }
+        let there: HashMap<Key, Arc<Entry>, ByBits> = there.into_iter().map(|entry| (entry.key(), entry)).collect();
+        keys.iter().map(|key| there.get(key).or_else(|| self.recalled().get(key)).cloned()).collect()
     }
 
-    /// The entries with these keys, in their order, which a file held whose bytes had this mark.
-    pub(crate) fn entries(&self, file: &Path, was: &Mark, keys: &[Key]) -> Box<[Option<Arc<Entry>>]> {
-        self.of_file(file, was, keys).unwrap_or_else(|| self.of_shadow(keys))
+    fn recalled(&self) -> &HashMap<Key, Arc<Entry>, ByBits> {
+        self.recalled.get_or_init(|| self.shadow.all().map(|entry| (entry.key(), Arc::new(entry))).collect())
     }
+}
 
-    fn of_file(&self, file: &Path, was: &Mark, keys: &[Key]) -> Option<Box<[Option<Arc<Entry>>]>> {
-        let secret = self.secret?;
-        let bytes = self.disk.read(file, FILE_MAX_BYTES).ok().filter(|bytes| secret.mark(bytes) == *was)?;
-        let text = Arc::new(String::from_utf8(bytes).ok()?);
-        let entries: Vec<Arc<Entry>> = Parsed::read_text(&text, 0..text.len()).entries;
-        let same = entries.iter().map(|entry| entry.key()).eq(keys.iter().copied());
-        same.then(|| entries.into_iter().map(Some).collect())
-    }
-
-    fn of_shadow(&self, keys: &[Key]) -> Box<[Option<Arc<Entry>>]> {
-        let recall = || self.shadow.all().map(|entry| (entry.key(), Arc::new(entry))).collect();
-        let recalled = self.recalled.get_or_init(recall);
-        keys.iter().map(|key| recalled.get(key).cloned()).collect()
+fn in_file(bytes: Vec<u8>) -> Vec<Arc<Entry>> {
+    match String::from_utf8(bytes) {
+        Ok(text) => {
+            let whole = 0..text.len();
+            Parsed::read_text(&Arc::new(text), whole).entries
+        }
+        Err(error) => Parsed::read(error.as_bytes()).entries,
     }
 }

@@ -228,7 +228,8 @@ impl Journal {
             let complete = lines.is_empty();
             let added: usize = lines.iter().map(|entry| entry.line().len() + 2).sum();
             let full = old.len() + added > SEGMENT_MAX_BYTES && seen.is_some_and(|seen| !seen.keys.is_empty());
-            let next = !segments.is_empty() && (!readable || full || seen.is_some_and(|seen| seen.untouchable));
+            let left_alone = seen.is_some_and(|seen| seen.untouchable || !self.can_be_written_anew(seen));
+            let next = !segments.is_empty() && (!readable || full || left_alone);
             let mut keys = Vec::new();
             let bytes = if next || old.is_empty() {
                 if complete {
@@ -278,6 +279,11 @@ impl Journal {
             return Ok(());
         }
         Err(io::Error::other("another device keeps writing this device's files"))
+    }
+
+    /// Whether all that a file holds can be put into it again, where it cannot stay as it is.
+    fn can_be_written_anew(&self, seen: &FileSeen) -> bool {
+        seen.as_written || seen.keys.iter().all(|key| self.state.entry(*key).is_some())
     }
 
     /// Brings the index up to date with the bytes of an own file as they are now.

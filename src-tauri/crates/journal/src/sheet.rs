@@ -12,13 +12,12 @@ use crate::ids::{DeviceId, Key};
 use crate::library::Library;
 use crate::pool::number;
 use crate::segment;
-use crate::sound::{Known, Mark};
+use crate::sound::Known;
 
 /// See the module.
 #[derive(Debug)]
 pub(crate) struct Sheet {
     file: PathBuf,
-    mark: Mark,
     known: Arc<Known>,
     library: Arc<Library>,
     keys: Arc<[Key]>,
@@ -45,13 +44,7 @@ impl Glance {
 
 impl Sheet {
     /// Finds the lines in a file's bytes, if they stand as this program writes them and are as many as is known.
-    pub(crate) fn of(
-        file: PathBuf,
-        bytes: &[u8],
-        mark: Mark,
-        known: &Arc<Known>,
-        library: &Arc<Library>,
-    ) -> Option<Self> {
+    pub(crate) fn of(file: PathBuf, bytes: &[u8], known: &Arc<Known>, library: &Arc<Library>) -> Option<Self> {
         let count = (known.count as usize).min(bytes.len() / Entry::AFTER_KEY);
         let (mut keys, mut ends) = (Vec::with_capacity(count), Vec::with_capacity(count));
         let mut ids = Vec::with_capacity(count * ID_USUAL_BYTES);
@@ -66,7 +59,6 @@ impl Sheet {
         }
         (keys.len() == known.count as usize).then(|| Self {
             file,
-            mark,
             known: Arc::clone(known),
             library: Arc::clone(library),
             keys: keys.into(),
@@ -118,7 +110,7 @@ impl Sheet {
     }
 
     fn read(&self) -> &[Option<Arc<Entry>>] {
-        self.entries.get_or_init(|| self.library.entries(&self.file, &self.mark, &self.keys))
+        self.entries.get_or_init(|| self.library.entries(&self.file, &self.keys))
     }
 
     /// What can be seen of an entry at a glance.

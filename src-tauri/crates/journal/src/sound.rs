@@ -97,6 +97,8 @@ struct Line {
 /// The sound files of earlier starts.
 #[derive(Debug)]
 pub(crate) struct Sound {
+    /// What marks are made with; nothing where the system gave no secret.
+    secret: Option<Secret>,
     known: HashMap<Mark, Arc<Known>>,
     library: Arc<Library>,
 }
@@ -162,26 +164,27 @@ impl Sound {
         let bytes = disk.read(&dir.join(MEMO), MEMO_MAX_BYTES).unwrap_or_default();
         let (secret, known) = parse(&bytes).map_or_else(|| (Secret::new(), Vec::new()), |(it, all)| (Some(it), all));
         Self {
+            secret,
             known: known.into_iter().map(|(mark, known)| (mark, Arc::new(known))).collect(),
-            library: Arc::new(Library::new(disk, shadow, secret)),
+            library: Arc::new(Library::new(disk, shadow)),
         }
     }
 
     /// What marks are made with, if any are known.
     pub(crate) fn secret(&self) -> Option<Secret> {
-        self.library.secret().filter(|_| !self.known.is_empty())
+        self.secret.filter(|_| !self.known.is_empty())
     }
 
     /// What a file holds whose bytes have a mark that is known.
     pub(crate) fn sheet(&self, file: &Path, bytes: &[u8], mark: Mark) -> Option<(Sheet, &Known)> {
         let known = self.known.get(&mark)?;
-        Some((Sheet::of(file.to_owned(), bytes, mark, known, &self.library)?, known))
+        Some((Sheet::of(file.to_owned(), bytes, known, &self.library)?, known))
     }
 
     /// Keeps what is known for the next start, on a thread of its own, if much has been learnt: of the files that are
     /// there now, those of `there` were known before.
     pub(crate) fn keep(&self, dir: &Path, there: &[Mark], learnt: Vec<Learnt>) -> Option<JoinHandle<()>> {
-        let secret = self.library.secret()?;
+        let secret = self.secret?;
         if learnt.iter().map(|learnt| learnt.file.len() as u64).sum::<u64>() < GROWN_BYTES {
             return None;
         }
@@ -275,11 +278,10 @@ mod tests {
             let place = tempfile::tempdir().unwrap();
             let disk: Arc<dyn Disk> = Arc::new(crate::disk::SystemDisk);
             let shadow = crate::shadow::Shadow::new(place.path(), Arc::clone(&disk));
-            let secret = Secret::new().unwrap();
-            let library = Arc::new(Library::new(disk, shadow.kept().clone(), Some(secret)));
+            let library = Arc::new(Library::new(disk, shadow.kept().clone()));
             let known = Arc::new(known(None, Vec::new(), count));
             let file = place.path().join("gone.json");
-            if let Some(sheet) = Sheet::of(file, text.as_bytes(), secret.mark(text.as_bytes()), &known, &library) {
+            if let Some(sheet) = Sheet::of(file, text.as_bytes(), &known, &library) {
                 prop_assert_eq!((sheet.keys().len(), sheet.ids().count()), (count as usize, count as usize));
                 // Neither the file nor the shadow has them: nothing is made up, and nothing breaks.
                 prop_assert!((0..=count).all(|nth| sheet.entry(nth).is_none()));
