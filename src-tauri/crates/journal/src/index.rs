@@ -75,31 +75,40 @@ impl Found {
     }
 
     fn put(&mut self, path: &Path, seen: &FileSeen) {
-        for key in seen.keys.iter() {
+        self.replace(path, None, Some(seen));
+    }
+
+    /// Puts what a file holds in the place of what it held; `true` when entries are in no file any more. What stands first in
+    /// both is not looked at: most often a file has only grown.
+    fn replace(&mut self, path: &Path, before: Option<&FileSeen>, after: Option<&FileSeen>) -> bool {
+        let keys = |seen: Option<&FileSeen>| seen.map(|seen| Arc::clone(&seen.keys)).unwrap_or_default();
+        let (old, new) = (keys(before), keys(after));
+        let same = if new.starts_with(&old) { old.len() } else { 0 };
+        for key in &new[same..] {
             *self.present.entry(*key).or_insert(0) += 1;
         }
-        for place in &seen.places {
+        let mut lost = false;
+        for key in &old[same..] {
+            if let Some(count) = self.present.get_mut(key) {
+                *count -= 1;
+                if *count == 0 {
+                    self.present.remove(key);
+                    lost = true;
+                }
+            }
+        }
+        for place in before.into_iter().flat_map(|seen| &seen.places) {
+            if let Some(files) = self.by_place.get_mut(place) {
+                files.remove(path);
+            }
+        }
+        for place in after.into_iter().flat_map(|seen| &seen.places) {
             match self.by_place.get_mut(place) {
                 Some(files) => _ = files.insert(path.to_owned()),
                 None => _ = self.by_place.insert(place.clone(), BTreeSet::from([path.to_owned()])),
             }
         }
-    }
-
-    fn take_out(&mut self, path: &Path, seen: &FileSeen) {
-        for place in &seen.places {
-            if let Some(files) = self.by_place.get_mut(place) {
-                files.remove(path);
-            }
-        }
-        for key in seen.keys.iter() {
-            if let Some(count) = self.present.get_mut(key) {
-                *count -= 1;
-                if *count == 0 {
-                    self.present.remove(key);
-                }
-            }
-        }
+        lost
     }
 }
 
@@ -130,10 +139,10 @@ impl Index {
 
     /// Puts a file's newest reading in; `true` when entries it held before are in no file any more.
     pub(crate) fn put(&mut self, path: PathBuf, seen: FileSeen) -> bool {
-        let before = self.let_go(&path);
-        self.change(|found| found.put(&path, &seen));
+        let before = self.files.get(&path).cloned();
+        let lost = self.change(|found| found.replace(&path, before.as_ref(), Some(&seen)));
         self.files.insert(path, seen);
-        before.is_some_and(|before| self.has_lost(&before))
+        lost
     }
 
     /// Puts in that a file holds further entries of the place that its others are of, and in none before.
@@ -149,27 +158,28 @@ impl Index {
     pub(crate) fn take_out(&mut self, path: &Path) -> bool {
         self.strange.retain(|file, _| !file.starts_with(path));
         let gone: Vec<PathBuf> = self.files.keys().filter(|file| file.starts_with(path)).cloned().collect();
-        let before: Vec<FileSeen> = gone.iter().filter_map(|file| self.let_go(file)).collect();
-        before.iter().any(|before| self.has_lost(before))
+        let mut lost = false;
+        for file in gone {
+            let before = self.files.get(&file).cloned();
+            lost |= self.change(|found| found.replace(&file, before.as_ref(), None));
+            self.files.remove(&file);
+        }
+        lost
     }
 
-    /// Takes one file out.
-    fn let_go(&mut self, path: &Path) -> Option<FileSeen> {
-        let seen = self.files.get(path)?.clone();
-        self.change(|found| found.take_out(path, &seen));
-        self.files.remove(path)
-    }
-
-    fn has_lost(&self, before: &FileSeen) -> bool {
-        before.keys.iter().any(|key| !self.holds(*key))
+    /// How many entries stand first in a file, before and now.
+    pub(crate) fn stood_before(&self, path: &Path, now: &FileSeen) -> usize {
+        let before = self.files.get(path).filter(|before| now.keys.starts_with(&before.keys));
+        before.map_or(0, |before| before.keys.len())
     }
 
     /// Changes what entries are found by, which must be done before the files themselves change.
-    fn change(&mut self, how: impl FnOnce(&mut Found)) {
+    fn change<R>(&mut self, how: impl FnOnce(&mut Found) -> R) -> R {
         let mut found = self.found.take().unwrap_or_else(|| Found::of(&self.files));
-        how(&mut found);
+        let done = how(&mut found);
         self.found = OnceLock::from(found);
         self.distinct = None;
+        done
     }
 
     pub(crate) fn problems(&self) -> impl Iterator<Item = &Problem> {

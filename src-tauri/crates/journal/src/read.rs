@@ -136,7 +136,9 @@ impl Journal {
         let mut fresh = Vec::new();
         for (file, reading) in self.readings(path, None, &Telling::default()) {
             if let Some(Read { seen, found, .. }) = self.note_reading(&file, reading) {
-                fresh.extend(found.into_entries());
+                // What lay in it before is known.
+                let known = self.index.stood_before(&file, &seen);
+                fresh.extend(found.into_entries().into_iter().skip(known));
                 self.lost |= self.index.put(file, seen);
             }
         }
