@@ -53,20 +53,20 @@ pub(crate) struct Index {
     pub(crate) temps: Vec<PathBuf>,
     /// How many entries lie in them, each counted once, where that is known without looking for each.
     distinct: Option<usize>,
-    found: OnceLock<Found>,
+    whereabouts: OnceLock<Whereabouts>,
 }
 
 /// Where entries are found. Worked out when it is asked for first: that takes a while in a large folder, and one who only
 /// looks never asks.
 #[derive(Debug, Default)]
-struct Found {
+struct Whereabouts {
     /// In how many files each entry lies.
     present: HashMap<Key, u32, ByBits>,
     /// The files that hold entries of a place.
     by_place: BTreeMap<Place, BTreeSet<PathBuf>>,
 }
 
-impl Found {
+impl Whereabouts {
     fn of(files: &BTreeMap<PathBuf, FileSeen>) -> Self {
         let mut found = Self::default();
         found.present.reserve(files.values().map(|seen| seen.keys.len()).sum());
@@ -113,28 +113,28 @@ impl Found {
 }
 
 impl Index {
-    fn found(&self) -> &Found {
-        self.found.get_or_init(|| Found::of(&self.files))
+    fn whereabouts(&self) -> &Whereabouts {
+        self.whereabouts.get_or_init(|| Whereabouts::of(&self.files))
     }
 
     pub(crate) fn holds(&self, key: Key) -> bool {
-        self.found().present.contains_key(&key)
+        self.whereabouts().present.contains_key(&key)
     }
 
     pub(crate) fn distinct(&self) -> usize {
-        self.distinct.unwrap_or_else(|| self.found().present.len())
+        self.distinct.unwrap_or_else(|| self.whereabouts().present.len())
     }
 
     /// Puts all files of a folder in, which hold so many entries, each counted once.
     pub(crate) fn begin(&mut self, files: Vec<(PathBuf, FileSeen)>, distinct: usize) {
         self.files = files.into_iter().collect();
         self.distinct = Some(distinct);
-        self.found.take();
+        self.whereabouts.take();
     }
 
     /// The files that hold entries of a place, by name, with what is known of them.
     pub(crate) fn files_of(&self, place: &Place) -> impl Iterator<Item = (&PathBuf, &FileSeen)> {
-        self.found().by_place.get(place).into_iter().flatten().filter_map(|file| self.files.get_key_value(file))
+        self.whereabouts().by_place.get(place).into_iter().flatten().filter_map(|file| self.files.get_key_value(file))
     }
 
     /// Puts a file's newest reading in; `true` when entries it held before are in no file any more.
@@ -174,10 +174,10 @@ impl Index {
     }
 
     /// Changes what entries are found by, which must be done before the files themselves change.
-    fn change<R>(&mut self, how: impl FnOnce(&mut Found) -> R) -> R {
-        let mut found = self.found.take().unwrap_or_else(|| Found::of(&self.files));
+    fn change<R>(&mut self, how: impl FnOnce(&mut Whereabouts) -> R) -> R {
+        let mut found = self.whereabouts.take().unwrap_or_else(|| Whereabouts::of(&self.files));
         let done = how(&mut found);
-        self.found = OnceLock::from(found);
+        self.whereabouts = OnceLock::from(found);
         self.distinct = None;
         done
     }
