@@ -73,8 +73,9 @@ enum Loaded {
 }
 
 /// Reads the files that changed, many of them on several threads; the answer is in the order of the question. With
-/// what is known to be `sound` the entries keep the texts of their files, which is right where nearly all of them will stay,
-/// and it is told how far the reading is; where that stopped it, not all files are answered for.
+/// what is known to be `sound` those files stay unread and the entries of the others keep the texts of their files, which is
+/// right where nearly all of them will stay. It is told how far the reading is; where that stopped it, not all files are
+/// answered for.
 pub(crate) fn read_files(
     disk: &dyn Disk,
     index: &Index,

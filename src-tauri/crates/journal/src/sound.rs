@@ -1,7 +1,7 @@
 //! Which files were found to be sound at earlier starts, by the marks of their bytes: a file of the same bytes need not be
 //! read line by line again, whatever it is called. A memo; what stands in it is a pure function of the bytes it names.
 //!
-//! A mark is a keyed hash that takes a fifth of a digest's time. Its secret stays on this device, so nobody can make other
+//! A mark is a keyed hash, which takes less time than a digest. Its secret stays on this device, so nobody can make other
 //! bytes of the same mark; and what a start takes from the memo is held to the lines' own keys when they are read.
 
 use std::collections::{BTreeMap, BTreeSet, HashMap};

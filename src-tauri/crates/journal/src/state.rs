@@ -316,6 +316,40 @@ mod tests {
     }
 
     #[test]
+    fn many_files_at_once_are_what_their_entries_are_one_by_one() {
+        let warps: Vec<RecordId> = (0..7).map(|n| format!("warp-{n}").parse().unwrap()).collect();
+        let mut all: Vec<Arc<Entry>> = Vec::new();
+        for n in 0..ENTRIES_FOR_THREADS {
+            // Every ninth answers an earlier one, and every hundredth of those is told to belong to another warp.
+            let over = if n % 9 == 8 { vec![all[n - 3].key()] } else { Vec::new() };
+            let of = if n % 9 == 8 { all[n - 3].of().to_string() } else { format!("record-{n}") };
+            let warp = &warps[(n / 9 + usize::from(n % 900 == 899)) % 7];
+            all.push(entry(&of, Place::warp(warp), n as u32, over));
+        }
+        let files = |all: &[Arc<Entry>]| -> Vec<(Option<Place>, Found)> {
+            let file = |part: &[Arc<Entry>]| {
+                let keys = part.iter().map(|entry| entry.key()).collect();
+                let only = part.iter().all(|entry| entry.place() == part[0].place());
+                (only.then(|| part[0].place().clone()), Found::of(keys, part.to_vec()))
+            };
+            all.chunks(9).map(file).collect()
+        };
+        let mut slow = State::new();
+        all.iter().for_each(|entry| _ = slow.insert(Arc::clone(entry)));
+        let twice: Vec<Arc<Entry>> = all.iter().chain(&all[100..200]).cloned().collect();
+        for all in [&all, &twice] {
+            let mut state = State::new();
+            state.extend(files(all));
+            assert_eq!((state.len(), state.sum(), state.two_answers()), (slow.len(), slow.sum(), slow.two_answers()));
+            assert!(state.records().eq(slow.records()) && state == slow);
+            for warp in &warps {
+                assert_eq!(state.version_of_warp(warp), slow.version_of_warp(warp));
+                assert!(state.of_warp(warp).eq(slow.of_warp(warp)));
+            }
+        }
+    }
+
+    #[test]
     fn a_version_follows_from_the_set_of_entries_alone() {
         let (one, two): (RecordId, RecordId) = ("one".parse().unwrap(), "two".parse().unwrap());
         let first = entry("r", Place::warp(&one), 1, Vec::new());
