@@ -192,7 +192,9 @@ fn same_with_and_without(bench: &Bench, before: &BTreeSet<Key>, shadow_is_whole:
             prop_assert_eq!(of_warp(with.state()), of_warp(without.state()));
         }
         let by = |journal: &Journal| {
-            let devices = journal.devices();
+            // One that takes itself for a copy gets a new name by chance, under which nothing is written yet.
+            let wrote_nothing = |device: &DeviceInfo| device.last_wrote.is_none();
+            let devices: Vec<DeviceInfo> = journal.devices().into_iter().filter(|it| !wrote_nothing(it)).collect();
             let wrote = |device: &DeviceInfo| journal.state().latest_by(&device.id).map(|entry| entry.key()).collect();
             let told = |device: &DeviceInfo| (device.id.clone(), device.last_wrote, wrote(device));
             devices.iter().map(told).collect::<Vec<(_, _, Vec<Key>)>>()
