@@ -44,7 +44,9 @@ pub fn display() -> &'static str {
         std::thread::spawn(move || {
             let mut server = tied("Xvfb");
             // Without -noreset the server starts over when its last window closes, and now and then hangs the next one.
-            server.args("-displayfd 1 -screen 0 1280x1000x24 -nolisten tcp -noreset".split(' '));
+            // The display's own pointer lies in its middle: on one so large it is beside every window, so that none of them is
+            // told of it when another opens or closes above.
+            server.args("-displayfd 1 -screen 0 2800x2000x24 -nolisten tcp -noreset".split(' '));
             let mut server = Group::start(server.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::null()));
             let mut number = String::new();
             let printed = server.child().stdout.take().expect("its output is piped");

@@ -73,6 +73,15 @@ fn dragged(look: &Look, pointer: Pointer) {
         );
         widths.push(width(&window));
     }
+    // One that comes by with nothing pressed drags nothing.
+    let by = format!(
+        "document.querySelector('[data-part=plan-stage]').dispatchEvent(
+             new PointerEvent('pointermove', {{ clientX: {}, clientY: {}, buttons: 0 }}))",
+        at(0.1).0,
+        at(0.1).1
+    );
+    window.run(&by);
+    assert_eq!(Some(&width(&window)), widths.last());
     window.pointer_up(pointer);
     assert!(widths.windows(2).all(|pair| pair[1] > pair[0]), "{widths:?}");
     assert!(window.has_the_keys("@plan-knob"), "the keys go on where the point was let go");

@@ -155,7 +155,9 @@ export function planCurve({ signal, choose }) {
     },
     { signal },
   );
-  stage.addEventListener("pointermove", (event) => dragging && drag(event), { signal });
+  // A pointer with nothing pressed is not the one that drags: a window that opened or closed above this one, or a button let go
+  // where this window could not see it.
+  stage.addEventListener("pointermove", (event) => dragging && event.buttons !== 0 && drag(event), { signal });
   for (const end of ["pointerup", "pointercancel"]) {
     stage.addEventListener(
       end,
