@@ -347,6 +347,26 @@ fn when_it_will_be_late_it_says_what_would_make_it() {
     }
 }
 
+/// What would make it is tried out: with so much less to weave, it is finished by that day four times in five.
+#[test]
+fn what_would_make_the_gift_day_makes_it_finished_and_not_only_off_the_loom() {
+    let mut room = Room::new();
+    let warp = steady(&mut room, WarpForm { gift_on: "2026-12-16".into(), ..plain() });
+    let view = room.look(&warp);
+    let ways = view.when.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
+    let shorter = ways.trim_end_matches('.').split("; or ").find_map(|way| way.strip_suffix("\u{a0}cm shorter"));
+    let wanted_cm = 180.0 - shorter.unwrap().parse::<f64>().unwrap();
+    let form = WarpForm { wanted: format!("{wanted_cm} cm"), ..view.form };
+    room.pen().change_warp(&warp, &form, &[]).unwrap();
+    close(room.look(&warp).figures.gift_chance.unwrap(), 0.8, 0.01);
+
+    // However little were left to weave today: it is washed and dried tomorrow at the earliest.
+    let form = WarpForm { gift_on: TODAY.into(), ..form };
+    room.pen().change_warp(&warp, &form, &[]).unwrap();
+    let more = room.look(&warp).when.more;
+    assert!(more.iter().any(|line| line.contains("nothing would make that day likely")), "{more:?}");
+}
+
 /// The day before or after.
 fn days_later(on: &str, days: i64) -> String {
     (day(on) + chrono::Duration::days(days)).to_string()

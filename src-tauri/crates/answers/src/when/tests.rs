@@ -1,0 +1,78 @@
+//! What the span is called, and what a plan makes of the projection. The answer from the journal's entries up is in `tests/`.
+
+use fellmark_projection::FinishingStep;
+
+use super::*;
+use crate::model::tests::{log, sitting};
+
+fn today() -> NaiveDate {
+    "2026-11-25".parse().unwrap()
+}
+
+fn asked(log: &WarpLog) -> Question {
+    question(log, &Progress::of(log, 0), &History::default(), today()).unwrap()
+}
+
+fn likely(log: &WarpLog) -> NaiveDate {
+    match projected(log, &Progress::of(log, 0), &History::default(), today()) {
+        Projected::Asked(Ok(projection)) => projection.off_loom.span.p50,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_planned_warp_is_set_up_until_its_first_sitting() {
+    let mut log = log();
+    assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (None, 0.0));
+    log.warp.planned_hours = Some(9.0);
+    assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (Some(9.0), SET_UP_MINUTES));
+    let told = |log: &WarpLog| {
+        let progress = Progress::of(log, 0);
+        let projected = projected(log, &progress, &History::default(), today());
+        answer(log, &progress, &projected, &Manner::default(), today(), &mut Figures::default()).answer.why.join(" ")
+    };
+    assert!(told(&log).contains("for winding and threading"));
+    log.sittings = vec![sitting(20, Some(40), None)];
+    assert_eq!(asked(&log).set_up_minutes, 0.0);
+    assert!(!told(&log).contains("for winding and threading"));
+}
+
+#[test]
+fn a_longer_plan_and_its_set_up_are_later() {
+    let mut log = log();
+    log.warp.planned_hours = Some(6.0);
+    let short = likely(&log);
+    log.warp.planned_hours = Some(30.0);
+    assert!(likely(&log) > short, "more hours of the same cloth are more sittings");
+    let with_set_up = asked(&log);
+    let without = Question { set_up_minutes: 0.0, ..with_set_up.clone() };
+    let day = |question: &Question| project(question).unwrap().off_loom.span.p50;
+    assert!(day(&with_set_up) > day(&without));
+}
+
+/// Off the loom today; finishing takes so many days so often.
+fn words_of(days: &[(u32, f64)]) -> String {
+    let step = FinishingStep { name: "washing".into(), days: days.to_vec() };
+    let question = Question { cut_off: Some(today()), finishing: vec![step], ..Question::new(today(), 0.0) };
+    span_words(&project(&question).unwrap().finished, &Manner::default(), today())
+}
+
+#[test]
+fn a_narrow_span_is_told_by_its_wider_side_and_a_lopsided_one_by_its_ends() {
+    let spans = |from: u32, likely: u32, to: u32| words_of(&[(from, 0.3), (likely, 0.4), (to, 0.3)]);
+    for ((from, likely, to), told) in [
+        ((2, 2, 2), "That is nearly sure."),
+        ((1, 2, 3), "Give or take one day, four times in five."),
+        // Never as surer than it is, whichever side is the wider.
+        ((1, 2, 4), "Give or take two days, four times in five."),
+        ((1, 3, 4), "Give or take two days, four times in five."),
+        ((2, 2, 3), "Give or take one day, four times in five."),
+        ((1, 2, 2), "Give or take one day, four times in five."),
+        ((0, 11, 21), "Give or take eleven days, four times in five."),
+        ((1, 2, 5), "Four times in five between 26 November and 30 November."),
+        ((1, 4, 5), "Four times in five between 26 November and 30 November."),
+        ((0, 11, 22), "Four times in five between 25 November and 17 December."),
+    ] {
+        assert_eq!(spans(from, likely, to), told, "{from} {likely} {to}");
+    }
+}
