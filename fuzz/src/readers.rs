@@ -6,6 +6,7 @@ use std::path::PathBuf;
 
 use fellmark_answers::import;
 use fellmark_answers::manner::Manner;
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::view::ImportForm;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
@@ -151,7 +152,7 @@ pub fn table(bytes: &[u8]) {
     for manner in [Manner::default(), Manner { decimal_mark: ',', month_first: true, ..Manner::default() }] {
         for list in ["", "sittings", "warps", "wefts", "finishing"] {
             let form = ImportForm { text: text.clone(), list: list.to_owned(), ..ImportForm::default() };
-            if let Ok(view) = import::preview(&state, &form, &manner, today, &mut |_, _| true) {
+            if let Ok(view) = import::preview(&state, &mut Reckonings::new(), &form, &manner, today, &mut |_, _| true) {
                 assert!(view.shown.len() <= view.good && !view.line.is_empty());
                 assert!(view.refused.iter().all(|row| !row.why.is_empty()));
                 let taken = view.columns.iter().filter(|column| column.field != "-").count();

@@ -220,9 +220,18 @@ impl Workshop {
 
     /// Does something with the pen, then gives what it gave.
     fn write<T>(&mut self, deed: impl FnOnce(&mut Pen<'_>) -> Result<T, Trouble>) -> Result<T, Trouble> {
+        self.write_knowing(|pen, _| deed(pen))
+    }
+
+    /// The same for what rests on other warps too.
+    fn write_knowing<T>(
+        &mut self,
+        deed: impl FnOnce(&mut Pen<'_>, &mut Reckonings) -> Result<T, Trouble>,
+    ) -> Result<T, Trouble> {
         let manner = self.manner();
         let open = self.opened()?;
-        let done = deed(&mut Pen { manner, today: today(), journal: &mut open.journal })?;
+        let mut pen = Pen { manner, today: today(), journal: &mut open.journal };
+        let done = deed(&mut pen, &mut open.reckonings)?;
         if let Some((running, under)) = &mut open.running
             && let Some(now) = UnderTheTaps::new(&open.journal, running)
         {

@@ -65,13 +65,13 @@ impl Workshop {
     pub fn earlier_plans(&mut self) -> Result<Vec<EarlierPlan>, Trouble> {
         let manner = self.manner();
         let open = self.opened()?;
-        Ok(plan::copies(open.journal.state(), &manner))
+        Ok(plan::copies(open.journal.state(), &mut open.reckonings, &manner))
     }
 
     /// Begins the warp a plan has become, and shows it.
     pub fn begin_planned(&mut self, form: &PlanForm, from: &str) -> Result<Desk, Trouble> {
         let from = kept(from)?;
-        let warp = self.write(|pen| pen.begin_planned(form, from.as_ref()))?;
+        let warp = self.write_knowing(|pen, warps| pen.begin_planned(warps, form, from.as_ref()))?;
         self.remember_plan(None)?;
         self.show(warp.as_str())
     }

@@ -12,18 +12,19 @@ impl Workshop {
         let manner = self.manner();
         let warp = warp.map(id).transpose()?;
         let open = self.opened()?;
-        take_out::take(&open.journal, &Wanted { what, warp, split }, &manner, today())
+        take_out::take(&open.journal, &mut open.reckonings, &Wanted { what, warp, split }, &manner, today())
     }
 
     /// What a table would bring in, before anything is written.
     pub fn preview_import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, Trouble> {
         let manner = self.manner();
-        import::preview(self.opened()?.journal.state(), form, &manner, today(), heed)
+        let open = self.opened()?;
+        import::preview(open.journal.state(), &mut open.reckonings, form, &manner, today(), heed)
     }
 
     /// Brings a table in as one action.
     pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(Desk, ImportView), Trouble> {
-        let view = self.write(|pen| pen.bring_in(form, heed))?;
+        let view = self.write_knowing(|pen, warps| pen.bring_in(warps, form, heed))?;
         Ok((self.desk(), view))
     }
 }

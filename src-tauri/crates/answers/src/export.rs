@@ -1,7 +1,7 @@
 //! Taking the log out: CSV for spreadsheets, JSON for programs. Figures are metric with their unit in the column's name, and
 //! dates `YYYY-MM-DD`, whatever the screen shows: a table that is taken out is read by programs.
 
-use fellmark_journal::{Field, Presence, RecordId, State};
+use fellmark_journal::{Field, Presence, Record, RecordId, State};
 use serde_json::{Map, Value, json};
 
 use crate::tables;
@@ -47,12 +47,19 @@ pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<St
     tables::csv_of(state, list, only)
 }
 
+/// All records by id, or those of one warp, for which nothing else is read.
+pub(crate) fn records<'a>(state: &'a State, only: Option<&'a RecordId>) -> Box<dyn Iterator<Item = &'a Record> + 'a> {
+    match only {
+        Some(warp) => Box::new(state.of_warp(warp)),
+        None => Box::new(state.records()),
+    }
+}
+
 /// Every record with its fields, removed ones and fields with two answers included: the state of the journal, the same on every
 /// device that holds the same entries.
 #[must_use]
 pub fn everything(state: &State, only: Option<&RecordId>) -> Value {
-    let records = state.records().filter(|record| only.is_none_or(|id| record.place.warp_id() == Some(id)));
-    let records = records.map(|record| {
+    let records = records(state, only).map(|record| {
         let mut fields = Map::new();
         let mut two_answers = Map::new();
         for (name, field) in &record.fields {

@@ -4,9 +4,11 @@
 use chrono::NaiveDate;
 use fellmark_journal::{Journal, RecordId};
 
+use crate::desk::Look;
 use crate::manner::Manner;
+use crate::reckoned::Reckonings;
 use crate::view::Trouble;
-use crate::{desk, export, measures, model, pace, progress_picture, sheet, tables};
+use crate::{export, measures, model, pace, progress_picture, sheet, tables};
 
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,12 +34,19 @@ pub struct Wanted {
 ///
 /// # Errors
 /// There is no such thing to take out, or it could not be made.
-pub fn take(journal: &Journal, wanted: &Wanted, manner: &Manner, today: NaiveDate) -> Result<Taken, Trouble> {
+pub fn take(
+    journal: &Journal,
+    warps: &mut Reckonings,
+    wanted: &Wanted,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<Taken, Trouble> {
     let state = journal.state();
+    warps.bring_up(state);
     let only = wanted.warp.as_ref();
     let warp_name = || {
-        let log = only.and_then(|id| model::warp_log(state, id));
-        log.map(|log| file_name(&log.warp.name)).unwrap_or_else(|| "warp".into())
+        let warp = only.and_then(|id| model::warp(state, id));
+        warp.map(|warp| file_name(&warp.name)).unwrap_or_else(|| "warp".into())
     };
     let of = only.map(|_| format!("-{}", warp_name())).unwrap_or_default();
     let text = |name: String, text: String| Taken { name, bytes: text.into_bytes() };
@@ -46,20 +55,20 @@ pub fn take(journal: &Journal, wanted: &Wanted, manner: &Manner, today: NaiveDat
             Ok(text(format!("fellmark-{list}{of}.csv"), export::list_csv(state, list, only)?))
         }
         "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", export::everything(state, only)))),
-        "pace" => Ok(text("fellmark-pace.csv".into(), pace_csv(journal, manner, today)?)),
+        "pace" => Ok(text("fellmark-pace.csv".into(), pace_csv(warps, manner, today)?)),
         "sheet" => {
-            let view = shown(journal, only, manner, today)?;
+            let view = shown(journal, warps, only, manner, today)?;
             Ok(text(format!("{}.html", warp_name()), sheet::html(journal, &view, manner, today)))
         }
         "progress" => {
-            let view = shown(journal, only, manner, today)?;
+            let view = shown(journal, warps, only, manner, today)?;
             Ok(text(format!("{}.svg", warp_name()), progress_picture::svg(&view)))
         }
         other => match other.strip_prefix("chart-") {
             Some(chart) => {
                 let ask =
                     pace::Ask { split: wanted.split.clone(), within: wanted.warp.clone(), ..pace::Ask::default() };
-                let drawn = pace::picture(state, chart, &ask, manner, today)?;
+                let drawn = pace::picture(warps, chart, &ask, manner, today)?;
                 Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
             }
             None => Err(Trouble::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
@@ -69,16 +78,17 @@ pub fn take(journal: &Journal, wanted: &Wanted, manner: &Manner, today: NaiveDat
 
 fn shown(
     journal: &Journal,
+    warps: &mut Reckonings,
     warp: Option<&RecordId>,
     manner: &Manner,
     today: NaiveDate,
 ) -> Result<crate::view::LoomView, Trouble> {
-    warp.and_then(|warp| desk::loom(journal, warp, 0, manner, today))
+    warp.and_then(|warp| Look::new(journal, warps, manner, today).loom(warp, None))
         .ok_or_else(|| Trouble::new("Which warp? Choose one that is known here."))
 }
 
-fn pace_csv(journal: &Journal, manner: &Manner, today: NaiveDate) -> Result<String, Trouble> {
-    let view = pace::view(journal.state(), &pace::Ask::default(), manner, today);
+fn pace_csv(warps: &Reckonings, manner: &Manner, today: NaiveDate) -> Result<String, Trouble> {
+    let view = pace::view_of(warps, &pace::Ask::default(), manner, today);
     let header = [
         "warp",
         "warp_id",

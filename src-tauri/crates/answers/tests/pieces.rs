@@ -5,6 +5,7 @@ use chrono::NaiveDate;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::measures::loose;
 use fellmark_answers::pen::Pen;
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
 use fellmark_answers::{desk, model, plan};
 use fellmark_journal::{Draft, Journal, Options, RecordId};
@@ -184,7 +185,7 @@ fn what_was_planned_becomes_what_is_woven() {
     let view = plan::reckon(room.journal.state(), &form, &Manner::default(), today());
     assert!(loose(&view.headline).contains("180 cm, then 2 pieces of 15 cm"), "{}", view.headline);
     assert!(view.warnings.is_empty(), "{:?}", view.warnings);
-    let warp = room.pen().begin_planned(&form, None).unwrap();
+    let warp = room.pen().begin_planned(&mut Reckonings::new(), &form, None).unwrap();
     let log = model::warp_log(room.journal.state(), &warp).unwrap();
     // Hems are woven with their piece.
     assert_eq!(log.warp.wanted_each_mm, [1820.0, 170.0, 170.0]);
@@ -199,7 +200,7 @@ fn what_was_planned_becomes_what_is_woven() {
         picture.bands.iter().filter(|band| band.kind == BandKind::Spare).map(|band| band.to_mm - band.from_mm).sum();
     assert!((drawn - spare).abs() < 3.0, "{drawn} {spare}");
     // Copied into the next plan it is the same wish.
-    let copied = &plan::copies(room.journal.state(), &Manner::default())[0].form;
+    let copied = &plan::copies(room.journal.state(), &mut Reckonings::new(), &Manner::default())[0].form;
     assert_eq!((copied.length.as_str(), copied.pieces.as_str()), ("180 cm", "1"));
     assert_eq!((copied.further.as_str(), copied.gap.as_str()), ("15 cm; 15 cm", "4 cm"));
 }

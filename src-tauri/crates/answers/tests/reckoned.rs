@@ -3,14 +3,16 @@
 
 use chrono::NaiveDate;
 use fellmark_answers::desk::{self, Look};
+use fellmark_answers::import;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pace::{self, Ask};
 use fellmark_answers::pen::Pen;
 use fellmark_answers::plan;
 use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::running::{Running, Tap};
+use fellmark_answers::take_out::{self, Wanted};
 use fellmark_answers::undo;
-use fellmark_answers::view::{OffForm, PlanForm, SittingForm, WarpForm, WarpState};
+use fellmark_answers::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -107,6 +109,17 @@ fn told(journal: &Journal, kept: &mut Reckonings) -> Vec<String> {
         ..PlanForm::default()
     };
     all.push(format!("{:?}", plan::reckon_with(&kept.history(), &form, &manner, today())));
+    all.push(format!("{:?}", plan::copies(journal.state(), kept, &manner)));
+    let about = lines.first().and_then(|line| line.id.parse().ok());
+    for what in ["sheet", "progress", "pace", "chart-length", "sittings"] {
+        let wanted = Wanted { what: what.into(), warp: about.clone(), split: String::new() };
+        all.push(format!("{:?}", take_out::take(journal, kept, &wanted, &manner, today())));
+    }
+    let table = ImportForm {
+        text: "warp,on,minutes,picks\nwarp,2026-11-20,40,30\nwarp 1,2026-11-20,40,50".into(),
+        ..ImportForm::default()
+    };
+    all.push(format!("{:?}", import::preview(journal.state(), kept, &table, &manner, today(), &mut |_, _| true)));
     all
 }
 

@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::measures::loose;
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::take_out::{Wanted, take};
 use fellmark_answers::{example, model};
 use fellmark_journal::{Journal, Options};
@@ -23,7 +24,8 @@ fn taken(name: &str) -> (String, String) {
     let warp = logs.values().find(|log| log.warp.name.starts_with(name)).unwrap().warp.id.clone();
     let text = |what: &str| {
         let wanted = Wanted { what: what.into(), warp: Some(warp.clone()), split: String::new() };
-        String::from_utf8(take(&journal, &wanted, &Manner::default(), today()).unwrap().bytes).unwrap()
+        String::from_utf8(take(&journal, &mut Reckonings::new(), &wanted, &Manner::default(), today()).unwrap().bytes)
+            .unwrap()
     };
     (text("sheet"), text("progress"))
 }

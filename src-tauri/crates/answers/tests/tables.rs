@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::Pen;
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::view::{ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, YarnForm, YarnLeftForm};
 use fellmark_answers::{example, export, import, model, tables};
 use fellmark_journal::{Journal, Options};
@@ -57,14 +58,15 @@ fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
         for list in lists {
             let text = export::list_csv(from.state(), list, None).unwrap();
             let form = ImportForm { text, ..ImportForm::default() };
-            let told = pen(&mut to, manner).bring_in(&form, &mut |_, _| true).unwrap();
+            let told = pen(&mut to, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
             assert_eq!((told.list.as_str(), told.refused.len()), (list, 0), "{:?}", told.refused);
         }
         assert_eq!(state_of(&from), state_of(&to));
         // Brought in twice, every row is told to be here already.
         let text = export::sittings_csv(from.state(), None).unwrap();
-        let again =
-            pen(&mut to, manner).bring_in(&ImportForm { text, ..ImportForm::default() }, &mut |_, _| true).unwrap_err();
+        let again = pen(&mut to, manner)
+            .bring_in(&mut Reckonings::new(), &ImportForm { text, ..ImportForm::default() }, &mut |_, _| true)
+            .unwrap_err();
         assert!(again.sentence.contains("here already"), "{again:?}");
     }
 }
@@ -110,7 +112,7 @@ fn note_everything(journal: &mut Journal) {
         further: "40 cm; 35.5 cm".into(),
         ..PlanForm::default()
     };
-    pen.begin_planned(&plan, None).unwrap();
+    pen.begin_planned(&mut Reckonings::new(), &plan, None).unwrap();
     let sitting = log.sittings.last().unwrap().id.clone();
     pen.say_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
 }
@@ -123,11 +125,21 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
     let (_to, mut to) = journal("other");
     let csv =
         |list: &str| ImportForm { text: export::list_csv(from.state(), list, None).unwrap(), ..ImportForm::default() };
-    pen(&mut to, Manner::default()).bring_in(&csv("warps"), &mut |_, _| true).unwrap();
-    let view = import::preview(to.state(), &csv("weighings"), &Manner::default(), today(), &mut |_, _| true).unwrap();
+    pen(&mut to, Manner::default()).bring_in(&mut Reckonings::new(), &csv("warps"), &mut |_, _| true).unwrap();
+    let view = import::preview(
+        to.state(),
+        &mut Reckonings::new(),
+        &csv("weighings"),
+        &Manner::default(),
+        today(),
+        &mut |_, _| true,
+    )
+    .unwrap();
     assert!(view.good == 0 && view.refused[0].why.contains("Bring the yarns in first"), "{:?}", view.refused);
     let photos = ImportForm { list: "photos".into(), ..csv("photos") };
-    let refused = import::preview(to.state(), &photos, &Manner::default(), today(), &mut |_, _| true).unwrap_err();
+    let refused =
+        import::preview(to.state(), &mut Reckonings::new(), &photos, &Manner::default(), today(), &mut |_, _| true)
+            .unwrap_err();
     assert!(refused.sentence.contains("add the pictures themselves"), "{refused:?}");
     // Every weighing goes out with its yarn, its moment and what was taken off.
     let text = csv("weighings").text;
@@ -158,7 +170,8 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
                 Sea runner;3.11.2026;1:20;118;41,5 cm;\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
     let manner = Manner::of_locale("de-DE");
-    let view = import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap();
+    let view =
+        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true).unwrap();
     let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
     assert_eq!(taken, ["warp", "on", "minutes", "picks", "measured_mm", "note"]);
     let refused: Vec<(usize, &str)> = view.refused.iter().map(|row| (row.line, row.why.as_str())).collect();
@@ -170,7 +183,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!((view.good, view.line.as_str()), (2, "2 sittings would be brought in, 5 rows refused."));
     assert_eq!(journal.state().entries().count(), 1, "a preview writes nothing");
 
-    let told = pen(&mut journal, manner).bring_in(&form, &mut |_, _| true).unwrap();
+    let told = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
     assert_eq!(told.line, "2 sittings were brought in, 5 rows refused.");
     let logs = model::warp_logs(journal.state());
     let log = logs.values().next().unwrap();
@@ -200,13 +213,19 @@ fn columns_can_be_chosen_and_rows_without_a_warp_get_the_one_chosen() {
         ..ImportForm::default()
     };
     let manner = Manner::default();
-    let view = import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap();
+    let view =
+        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true).unwrap();
     assert!(view.needs_warp && view.good == 0, "{view:?}");
     form.columns = vec!["on".into(), "picks".into()];
     form.warp = warp;
-    assert_eq!(import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap().good, 2);
+    assert_eq!(
+        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true)
+            .unwrap()
+            .good,
+        2
+    );
     form.columns = vec!["on".into(), "on".into()];
-    let twice = pen(&mut journal, manner).bring_in(&form, &mut |_, _| true).unwrap_err();
+    let twice = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap_err();
     assert_eq!(twice.field.as_deref(), Some("columns"));
 }
 
@@ -215,11 +234,12 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     let (_place, mut journal) = with_a_warp();
     let refused = |text: &str| {
         let form = ImportForm { text: text.into(), ..ImportForm::default() };
-        import::preview(journal.state(), &form, &Manner::default(), today(), &mut |_, _| true).is_err()
+        import::preview(journal.state(), &mut Reckonings::new(), &form, &Manner::default(), today(), &mut |_, _| true)
+            .is_err()
     };
     assert!(refused("") && refused("\n\n"));
     let form = ImportForm { text: "warp,date,picks\nSea runner,11/03/2026,40\n".into(), ..ImportForm::default() };
-    pen(&mut journal, Manner::of_locale("en-US")).bring_in(&form, &mut |_, _| true).unwrap();
+    pen(&mut journal, Manner::of_locale("en-US")).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
     let logs = model::warp_logs(journal.state());
     assert_eq!(logs.values().next().unwrap().sittings[0].on.to_string(), "2026-11-03");
     assert_eq!(import::decode(b"\xef\xbb\xbfna\xc3\xafve"), "na\u{ef}ve");
@@ -232,7 +252,7 @@ fn what_is_here_already_does_not_come_in_twice() {
     let (_place, mut journal) = with_a_warp();
     let mut bring = |list: &str, text: &str| {
         let form = ImportForm { text: text.into(), list: list.into(), ..ImportForm::default() };
-        let told = pen(&mut journal, Manner::default()).bring_in(&form, &mut |_, _| true);
+        let told = pen(&mut journal, Manner::default()).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true);
         told.map(|told| (told.good, told.refused.into_iter().map(|row| (row.line, row.why)).collect::<Vec<_>>()))
     };
     let same = "The same is here already.";
@@ -261,7 +281,8 @@ fn days_are_read_in_one_order_or_refused() {
         let (_place, mut journal) = with_a_warp();
         let text = format!("warp;date;picks\nSea runner;{day};40\n");
         let form = ImportForm { text, ..ImportForm::default() };
-        let told = pen(&mut journal, Manner::of_locale(locale)).bring_in(&form, &mut |_, _| true);
+        let told =
+            pen(&mut journal, Manner::of_locale(locale)).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true);
         let logs = model::warp_logs(journal.state());
         let kept = logs.values().next().unwrap().sittings.first().map(|sitting| sitting.on.to_string());
         assert_eq!(told.is_ok(), kept.is_some());
@@ -302,7 +323,10 @@ fn what_could_be_misread_is_shown_as_it_was_understood() {
         let text = "warp;date;picks;measured\nSea runner;03/11/2026;40;12\n".to_owned();
         let form = ImportForm { text, ..ImportForm::default() };
         let manner = Manner::of_locale(locale);
-        import::preview(journal.state(), &form, &manner, today(), &mut |_, _| true).unwrap().shown.concat()
+        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true)
+            .unwrap()
+            .shown
+            .concat()
     };
     assert_eq!(shown(&mut journal, "de-DE"), ["Sea runner", "3 November 2026", "40", "12\u{a0}cm"]);
     assert_eq!(shown(&mut journal, "en-US"), ["Sea runner", "March 11, 2026", "40", "12\u{a0}in"]);
@@ -315,14 +339,14 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let form = ImportForm { text: export::sittings_csv(from.state(), None).unwrap(), ..ImportForm::default() };
     let warps = ImportForm { text: export::list_csv(from.state(), "warps", None).unwrap(), ..ImportForm::default() };
     let (_to, mut to) = journal("other");
-    pen(&mut to, Manner::default()).bring_in(&warps, &mut |_, _| true).unwrap();
+    pen(&mut to, Manner::default()).bring_in(&mut Reckonings::new(), &warps, &mut |_, _| true).unwrap();
     let before = to.state().len();
     let mut tellings = 0;
     let mut look = |_, _| {
         tellings += 1;
         true
     };
-    import::preview(to.state(), &form, &Manner::default(), today(), &mut look).unwrap();
+    import::preview(to.state(), &mut Reckonings::new(), &form, &Manner::default(), today(), &mut look).unwrap();
     assert!(tellings > 2, "{tellings}");
     for stop_at in 1..=tellings {
         let mut heard = 0;
@@ -330,7 +354,7 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
             heard += 1;
             heard < stop_at
         };
-        let stopped = pen(&mut to, Manner::default()).bring_in(&form, &mut heed).unwrap_err();
+        let stopped = pen(&mut to, Manner::default()).bring_in(&mut Reckonings::new(), &form, &mut heed).unwrap_err();
         assert_eq!((stopped.field.as_deref(), heard), (Some(import::STOPPED), stop_at));
         assert_eq!(to.state().len(), before);
     }

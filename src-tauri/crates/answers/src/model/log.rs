@@ -44,13 +44,18 @@ pub fn warp_logs(state: &State) -> BTreeMap<RecordId, WarpLog> {
     state.warp_ids().filter_map(|id| Some((id.clone(), warp_log(state, id)?))).collect()
 }
 
+/// One warp by itself, without what belongs to it; nothing where its own record has not arrived.
+#[must_use]
+pub fn warp(state: &State, id: &RecordId) -> Option<Warp> {
+    let own = |record: &&Record| record.kind == Kind::WARP && record.place.warp_id() == Some(id);
+    state.record(id).filter(own).map(read_warp)
+}
+
 /// One warp with what belongs to it; nothing where its own record has not arrived.
 #[must_use]
-pub fn warp_log(state: &State, warp: &RecordId) -> Option<WarpLog> {
-    let own = |record: &&Record| record.kind == Kind::WARP && record.place.warp_id() == Some(warp);
-    let record = state.record(warp).filter(own)?;
-    let mut log = WarpLog::new(read_warp(record));
-    for record in state.of_warp(warp) {
+pub fn warp_log(state: &State, id: &RecordId) -> Option<WarpLog> {
+    let mut log = WarpLog::new(warp(state, id)?);
+    for record in state.of_warp(id) {
         log.add(record);
     }
     log.order();

@@ -13,7 +13,7 @@ use crate::availability::Said;
 use crate::off_loom::OffMeasures;
 use crate::view::WarpState;
 
-pub use log::{WarpLog, warp_log, warp_logs};
+pub use log::{WarpLog, warp, warp_log, warp_logs};
 pub use read::Fields;
 pub(crate) use read::read_tape;
 

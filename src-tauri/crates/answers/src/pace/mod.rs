@@ -85,9 +85,15 @@ pub fn view_of(warps: &Reckonings, ask: &Ask, manner: &Manner, today: NaiveDate)
 ///
 /// # Errors
 /// There is no such picture, or nothing to draw yet.
-pub fn picture(state: &State, what: &str, ask: &Ask, manner: &Manner, today: NaiveDate) -> Result<String, Trouble> {
+pub fn picture(
+    warps: &Reckonings,
+    what: &str,
+    ask: &Ask,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<String, Trouble> {
     let frame = Frame { width: 960.0, text: 18.0, ink: Ink::Picture };
-    let view = view(state, &Ask { frame, ..ask.clone() }, manner, today);
+    let view = view_of(warps, &Ask { frame, ..ask.clone() }, manner, today);
     let found = view.charts.into_iter().find(|chart| chart.what == what && !chart.svg.is_empty());
     found.map(|chart| chart.svg).ok_or_else(|| Trouble::new("There is nothing to draw yet in this picture."))
 }

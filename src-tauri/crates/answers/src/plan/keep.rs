@@ -1,5 +1,7 @@
 //! From a plan to the warp on the loom, and from an earlier warp back to a plan.
 
+use std::cmp::Reverse;
+
 use chrono::NaiveDate;
 use fellmark_cloth::change::Change;
 use fellmark_cloth::state::{Finished, UnderTension, WovenLength};
@@ -9,13 +11,14 @@ use serde_json::json;
 use super::cloth::{density_figure, per};
 use super::lengths::{Lengths, pieces_words};
 use super::typed::{EdgeKind, TakeUp, Typed, read_form, usual_system};
-use super::{Settled, reckon};
+use super::{Settled, reckon_with};
 use crate::fields::{self, kind};
 use crate::forms::{FieldMap, changed, picks_in_units};
 use crate::manner::Manner;
 use crate::measures::{Reader, show_length};
 use crate::model::{self, ClothState, Fields, WarpLog};
 use crate::pen::Pen;
+use crate::reckoned::{Reckonings, Summary};
 use crate::view::{EarlierPlan, PlanForm, PlanView, Trouble, WarpForm, WarpState};
 use crate::wanted;
 
@@ -157,8 +160,14 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// A field that cannot be read, or too little is known to wind a warp.
-    pub fn begin_planned(&mut self, form: &PlanForm, kept: Option<&RecordId>) -> Result<RecordId, Trouble> {
-        let view = reckon(self.journal.state(), form, &self.manner, self.today);
+    pub fn begin_planned(
+        &mut self,
+        warps: &mut Reckonings,
+        form: &PlanForm,
+        kept: Option<&RecordId>,
+    ) -> Result<RecordId, Trouble> {
+        warps.bring_up(self.journal.state());
+        let view = reckon_with(&warps.history(), form, &self.manner, self.today);
         if let Some(trouble) = view.troubles.first() {
             return Err(trouble.clone());
         }
@@ -172,19 +181,19 @@ impl Pen<'_> {
     }
 }
 
-/// Every warp as a plan to copy, the latest begun first.
+/// The latest begun of the warps as plans to copy, the latest first. Of the others no record is read.
 #[must_use]
-pub fn copies(state: &State, manner: &Manner) -> Vec<EarlierPlan> {
-    let logs = model::warp_logs(state);
-    let mut known: Vec<&WarpLog> = logs.values().filter(|log| log.warp.state != WarpState::Removed).collect();
-    known.sort_by_key(|log| (std::cmp::Reverse(log.warp.begun_on), log.warp.id.clone()));
-    known
-        .into_iter()
-        .take(MOST_COPIES)
+pub fn copies(state: &State, warps: &mut Reckonings, manner: &Manner) -> Vec<EarlierPlan> {
+    warps.bring_up(state);
+    let mut known: Vec<&Summary> =
+        warps.summaries().map(AsRef::as_ref).filter(|one| one.state != WarpState::Removed).collect();
+    known.sort_by_key(|one| (Reverse(one.begun_on), one.id.clone()));
+    let offered = known.into_iter().take(MOST_COPIES).filter_map(|one| model::warp_log(state, &one.id));
+    offered
         .map(|log| EarlierPlan {
             warp: log.warp.id.to_string(),
             name: log.warp.name.clone(),
-            form: copy(state, log, manner),
+            form: copy(state, &log, manner),
         })
         .collect()
 }
@@ -214,7 +223,9 @@ fn put_lengths(form: &mut PlanForm, lengths_mm: &[f64], read: &Reader<'_>) {
     form.further = wanted::show(&lengths_mm[same..], read.manner);
 }
 
-fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
+/// A warp as a plan to copy.
+#[must_use]
+pub fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
     use fields::plan;
     let read = Reader { manner, today: NaiveDate::MIN };
     let warp = &log.warp;

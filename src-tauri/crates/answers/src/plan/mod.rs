@@ -18,7 +18,7 @@ use fellmark_cloth::Refused;
 use fellmark_cloth::state::FinishedLength;
 use fellmark_journal::State;
 
-pub use keep::copies;
+pub use keep::{copies, copy};
 pub use shelf::{kept, says_something};
 
 use crate::manner::Manner;

@@ -6,6 +6,7 @@ use fellmark_journal::{Journal, Options};
 use super::*;
 use crate::manner::Units;
 use crate::pen::Pen;
+use crate::reckoned::Reckonings;
 use crate::view::{SittingForm, WarpForm, WarpState};
 
 fn today() -> NaiveDate {
@@ -231,22 +232,28 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
         warp_count: "400 m/100 g".into(),
         ..PlanForm::default()
     };
-    let id = Pen { journal: &mut journal, manner, today: today() }.begin_planned(&form, None).unwrap();
+    let id = Pen { journal: &mut journal, manner, today: today() }
+        .begin_planned(&mut Reckonings::new(), &form, None)
+        .unwrap();
     let log = crate::model::warp_log(journal.state(), &id).unwrap();
     let view = reckon(journal.state(), &form, &manner, today());
     assert_eq!(log.warp.name, "Blue towels");
     near(log.warp.wound_mm, view.plain.warp_mm.unwrap());
     // The log weaves what the plan weaves: hems and all.
     near(log.warp.wanted_woven_mm(), view.plain.woven_mm.unwrap());
-    let copied = &copies(journal.state(), &manner)[0];
+    let copied = &copies(journal.state(), &mut Reckonings::new(), &manner)[0];
     assert_eq!(copied.name, "Blue towels");
     let again = reckon(journal.state(), &copied.form, &manner, today());
     assert_eq!((&again.plain.warp_mm, &again.plain.ends), (&view.plain.warp_mm, &view.plain.ends));
     assert_eq!(copied.form.further, "40 cm");
     // One action: one undo takes all of it back.
     Pen { journal: &mut journal, manner, today: today() }.undo().unwrap();
-    assert!(copies(journal.state(), &manner).is_empty());
-    let refused = Pen { journal: &mut journal, manner, today: today() }.begin_planned(&PlanForm::default(), None);
+    assert!(copies(journal.state(), &mut Reckonings::new(), &manner).is_empty());
+    let refused = Pen { journal: &mut journal, manner, today: today() }.begin_planned(
+        &mut Reckonings::new(),
+        &PlanForm::default(),
+        None,
+    );
     assert!(refused.unwrap_err().sentence.starts_with("Still to say"));
 }
 

@@ -148,6 +148,12 @@ impl Reckonings {
         self.warps.values().filter_map(|one| one.summary.as_ref())
     }
 
+    /// What one warp amounts to.
+    #[must_use]
+    pub fn summary(&self, warp: &RecordId) -> Option<&Arc<Summary>> {
+        self.warps.get(warp)?.summary.as_ref()
+    }
+
     /// One warp with all that belongs to it.
     pub fn whole(&mut self, state: &State, warp: &RecordId) -> Option<Arc<Reckoned>> {
         let one = self.warps.get_mut(warp)?;

@@ -3,11 +3,14 @@
 
 mod lists;
 
-use fellmark_journal::{GONE, Presence, RecordId, State};
+use std::collections::BTreeMap;
+
+use fellmark_journal::{GONE, Presence, Record, RecordId, State};
 use serde_json::{Value, json};
 
 use crate::fields::{self, kind};
-use crate::view::Trouble;
+use crate::model::{Warp, warp};
+use crate::view::{Trouble, WarpState};
 pub use lists::LISTS;
 
 use Holds::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};
@@ -95,15 +98,14 @@ fn cell(value: Option<&Value>) -> String {
 /// The table could not be made.
 pub fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, Trouble> {
     let known: Vec<&str> = list.columns.iter().map(|column| column.field).collect();
-    let logs = crate::model::warp_logs(state);
-    let records: Vec<_> = state
-        .records()
+    let warps: BTreeMap<&RecordId, Warp> = match only {
+        Some(id) => warp(state, id).map(|warp| (id, warp)).into_iter().collect(),
+        None => state.warp_ids().filter_map(|id| Some((id, warp(state, id)?))).collect(),
+    };
+    let of_record = |record: &Record| warps.get(record.place.warp_id()?);
+    let records: Vec<&Record> = crate::export::records(state, only)
         .filter(|record| record.kind.as_str() == list.kind && record.presence != Presence::Gone)
-        .filter(|record| only.is_none_or(|id| record.place.warp_id() == Some(id)))
-        .filter(|record| {
-            let warp = record.place.warp_id().and_then(|id| logs.get(id));
-            warp.is_none_or(|log| log.warp.state != crate::view::WarpState::Removed)
-        })
+        .filter(|record| of_record(record).is_none_or(|warp| warp.state != WarpState::Removed))
         .collect();
     let mut others: Vec<&str> = records
         .iter()
@@ -117,11 +119,10 @@ pub fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<Str
     header.extend(known.iter().chain(&others));
     header.push("device");
     let rows = records.iter().map(|record| {
-        let warp = record.place.warp_id();
         let mut row = Vec::with_capacity(header.len());
         if !of_warp {
-            row.push(warp.and_then(|id| logs.get(id)).map(|log| log.warp.name.clone()).unwrap_or_default());
-            row.push(warp.map(ToString::to_string).unwrap_or_default());
+            row.push(of_record(record).map(|warp| warp.name.clone()).unwrap_or_default());
+            row.push(record.place.warp_id().map(ToString::to_string).unwrap_or_default());
         }
         row.push(record.id.to_string());
         row.extend(known.iter().chain(&others).map(|field| cell(record.get(field))));

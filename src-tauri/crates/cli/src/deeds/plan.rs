@@ -1,7 +1,8 @@
 //! Plans: reckoned, kept for later, begun.
 
 use fellmark_answers::plan;
-use fellmark_answers::view::{PlanForm, Trouble};
+use fellmark_answers::reckoned::Reckonings;
+use fellmark_answers::view::{PlanForm, Trouble, WarpState};
 use fellmark_journal::RecordId;
 use serde_json::json;
 
@@ -27,10 +28,11 @@ impl Desk {
         let mut form = PlanForm::default();
         let mut kept = None;
         if let Some(copy) = figures.copy.take() {
-            let id = self.find_warp(&copy)?.warp.id;
-            let copies = plan::copies(self.journal.state(), &self.manner);
-            let found = copies.into_iter().find(|one| one.warp == id.as_str());
-            form = found.ok_or_else(|| Failure::not_found("This warp was removed; `restore` brings it back."))?.form;
+            let log = self.find_warp(&copy)?;
+            if log.warp.state == WarpState::Removed {
+                return Err(Failure::not_found("This warp was removed; `restore` brings it back."));
+            }
+            form = plan::copy(self.journal.state(), &log, &self.manner);
         } else if let Some(named) = figures.kept.take() {
             let (id, found) = self.find_plan(&named)?;
             (kept, form) = (Some(id), found);
@@ -47,7 +49,7 @@ impl Desk {
         if !begin {
             return Ok(Said::done(crate::plan::text(&view, why), json!({ "plan": view })));
         }
-        let warp = self.pen().begin_planned(&form, kept.as_ref()).map_err(plan_input)?;
+        let warp = self.pen().begin_planned(&mut Reckonings::new(), &form, kept.as_ref()).map_err(plan_input)?;
         Ok(Said::done(format!("{}\nBegun: {warp}", view.headline), json!({ "plan": view, "warp": warp })))
     }
 

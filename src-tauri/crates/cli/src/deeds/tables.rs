@@ -4,6 +4,7 @@ use std::path::Path;
 
 use fellmark_answers::import;
 use fellmark_answers::pace::{self, Ask};
+use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::take_out::{self, Wanted};
 use fellmark_answers::view::{ImportForm, ImportView, Trouble};
 use serde_json::json;
@@ -20,7 +21,8 @@ impl Desk {
 
     /// To a file, or as text where none is named.
     fn taken(&self, wanted: Wanted, to: Option<&Path>) -> Result<Said, Failure> {
-        let taken = take_out::take(&self.journal, &wanted, &self.manner, self.today).map_err(Failure::input)?;
+        let taken = take_out::take(&self.journal, &mut Reckonings::new(), &wanted, &self.manner, self.today)
+            .map_err(Failure::input)?;
         let Some(file) = to else {
             let text = String::from_utf8_lossy(&taken.bytes).into_owned();
             return Ok(Said::exact(text.clone(), json!({ "text": text })));
@@ -48,9 +50,17 @@ impl Desk {
             ..ImportForm::default()
         };
         let view: ImportView = if look {
-            import::preview(self.journal.state(), &form, &self.manner, self.today, &mut |_, _| true).map_err(input)?
+            import::preview(
+                self.journal.state(),
+                &mut Reckonings::new(),
+                &form,
+                &self.manner,
+                self.today,
+                &mut |_, _| true,
+            )
+            .map_err(input)?
         } else {
-            self.pen().bring_in(&form, &mut |_, _| true).map_err(input)?
+            self.pen().bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).map_err(input)?
         };
         let mut lines = vec![view.line.clone()];
         lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));

@@ -1,5 +1,4 @@
-//! Bringing tables in: sittings and old warps from CSV. Everything is read first; what comes in is written as one action, so that it
-//! is all there or not at all, and undo takes it back as a whole.
+//! What the rows of a table are read against: the warps that are here, and what is noted of them.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -7,294 +6,63 @@ use chrono::NaiveDate;
 use fellmark_journal::{Draft, Kind, Place, RecordId, State};
 use serde_json::{Value, json};
 
+use super::{ID, NONE, WARP, WARP_ID, plain};
 use crate::fields::{self, kind, sitting};
 use crate::forms::FieldMap;
 use crate::manner::Manner;
 use crate::measures::{Reader, show_length, show_mass, show_yarn};
-use crate::model::{self, WarpLog};
-use crate::pen::Pen;
-use crate::tables::{self, Column, Holds, LISTS, List, read_exact, short, word, yes_no};
-use crate::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView, Trouble};
+use crate::reckoned::Reckonings;
+use crate::tables::{Column, Holds, List, read_exact, short, word, yes_no};
+use crate::view::{ImportColumn, ImportForm};
 use crate::wanted;
 
-/// More rows than this are refused: a lifetime of weaving has fewer.
-const MOST_ROWS: usize = 20_000;
-/// Rows shown before anything is written.
-const SHOWN: usize = 8;
-/// Refused rows that are listed; the rest are counted.
-const REFUSED_LISTED: usize = 200;
-/// Columns that are no field of a list.
-const NONE: &str = "-";
-const WARP: &str = "warp";
-const WARP_ID: &str = "warp_id";
-const ID: &str = "id";
-
-/// Text of a file: UTF-8, else as older spreadsheets write it (Windows-1252 without its curly signs).
-#[must_use]
-pub fn decode(bytes: &[u8]) -> String {
-    let bytes = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
-    String::from_utf8(bytes.to_vec()).unwrap_or_else(|_| bytes.iter().map(|byte| char::from(*byte)).collect())
-}
-
-/// What a table was read as.
-struct Read {
-    view: ImportView,
-    drafts: Vec<Draft>,
-}
-
-/// Hears how many rows are done, of how many, and says whether to go on.
-pub type Heed<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
-
-/// Field of the trouble that says she stopped it.
-pub const STOPPED: &str = "stopped";
-/// Rows between two tellings.
-const TOLD_EVERY: usize = 50;
-
-fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), Trouble> {
-    if heed(done, of) { Ok(()) } else { Err(Trouble::at(STOPPED, "Stopped. Nothing was brought in.")) }
-}
-
-/// What would come in, before anything is written.
-///
-/// # Errors
-/// The text is no table, or she stopped it.
-pub fn preview(
-    state: &State,
-    form: &ImportForm,
-    manner: &Manner,
-    today: NaiveDate,
-    heed: Heed<'_>,
-) -> Result<ImportView, Trouble> {
-    read(state, form, manner, today, heed).map(|read| read.view)
-}
-
-impl Pen<'_> {
-    /// Brings a table in as one action; how many rows came in, and the refused ones. It can be stopped until all rows are read:
-    /// only then they are written, all at once.
-    ///
-    /// # Errors
-    /// The text is no table, no row of it can be taken, she stopped it, or it could not be written.
-    pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, Trouble> {
-        let read = read(self.journal.state(), form, &self.manner, self.today, heed)?;
-        if read.drafts.is_empty() {
-            let why = read.view.refused.first().map_or_else(
-                || "The table has no rows.".to_owned(),
-                |first| format!("No row can be taken. Line {}: {}", first.line, first.why),
-            );
-            return Err(Trouble::at("text", why));
-        }
-        self.act(read.drafts)?;
-        Ok(ImportView { line: read.view.line.replace("would be brought in", "were brought in"), ..read.view })
-    }
-}
-
-fn delimiter(first_line: &str) -> u8 {
-    let count = |sign: char| first_line.matches(sign).count();
-    [(b',', count(',')), (b';', count(';')), (b'\t', count('\t'))]
-        .into_iter()
-        .max_by_key(|(_, n)| *n)
-        .filter(|(_, n)| *n > 0)
-        .map_or(b',', |(sign, _)| sign)
-}
-
-fn plain(heading: &str) -> String {
-    heading.trim().trim_start_matches('\u{feff}').to_lowercase()
-}
-
-fn guess_list(headings: &[String]) -> &'static List {
-    let has = |names: &[&str]| headings.iter().any(|heading| names.contains(&plain(heading).as_str()));
-    let fits = |list: &List| {
-        let known = list.columns.iter().filter(|column| {
-            has(&[column.field]) || headings.iter().any(|heading| column.also.contains(&plain(heading).as_str()))
-        });
-        (usize::from(has(&[list.id]) && list.id != WARP_ID) * 100) + known.count()
-    };
-    // The first of those that fit equally well.
-    LISTS.iter().rev().filter(|list| list.comes_in).max_by_key(|list| fits(list)).unwrap_or(&LISTS[0])
-}
-
-/// What a heading means in a list: the journal's own name first, else one that people give.
-fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
-    let heading = plain(heading);
-    let free = |field: &str| !taken.contains(field);
-    let own = [(list.id, ID), (WARP_ID, if list.kind == kind::WARP { ID } else { WARP_ID })];
-    if let Some((_, field)) = own.into_iter().find(|(name, field)| *name == heading && free(field)) {
-        return field.to_owned();
-    }
-    let exact = list.columns.iter().find(|column| column.field == heading && free(column.field));
-    let found = exact
-        .or_else(|| list.columns.iter().find(|column| plain(column.label) == heading && free(column.field)))
-        .or_else(|| list.columns.iter().find(|column| column.also.contains(&heading.as_str()) && free(column.field)));
-    if list.kind != kind::WARP
-        && found.is_none()
-        && ["warp", "project", "piece"].contains(&heading.as_str())
-        && free(WARP)
-    {
-        return WARP.to_owned();
-    }
-    found.map_or(NONE, |column| column.field).to_owned()
-}
-
-fn fields_of(list: &List) -> Vec<ImportField> {
-    let field = |field: &str, label: &str| ImportField { field: field.into(), label: label.into() };
-    let mut all = vec![field(NONE, "not taken")];
-    if list.kind != kind::WARP {
-        all.push(field(WARP, "Name of the warp"));
-        all.push(field(WARP_ID, "Id of the warp"));
-    }
-    all.push(field(ID, "Id of the row"));
-    all.extend(list.columns.iter().map(|column| field(column.field, column.label)));
-    all
-}
-
-fn read(state: &State, form: &ImportForm, manner: &Manner, today: NaiveDate, heed: Heed<'_>) -> Result<Read, Trouble> {
-    let text = form.text.trim_start_matches('\u{feff}');
-    let first_line = text.lines().next().unwrap_or_default();
-    let mut reader = csv::ReaderBuilder::new()
-        .delimiter(delimiter(first_line))
-        .flexible(true)
-        .has_headers(false)
-        .from_reader(text.as_bytes());
-    let no_table = || Trouble::at("text", "This is no table: give a CSV file whose first line names its columns.");
-    let mut rows = Vec::new();
-    for record in reader.records() {
-        let record = record.map_err(|_| no_table())?;
-        let line = record.position().map_or(0, |position| position.line() as usize);
-        let cells: Vec<String> = record.iter().map(str::to_owned).collect();
-        if cells.iter().any(|cell| !cell.trim().is_empty()) {
-            rows.push((line, cells));
-        }
-        if rows.len() > MOST_ROWS + 1 {
-            return Err(Trouble::at(
-                "text",
-                format!("More than {MOST_ROWS} rows are not taken at once. Split the table."),
-            ));
-        }
-    }
-    if rows.is_empty() {
-        return Err(no_table());
-    }
-    let (_, headings) = rows.remove(0);
-    let list = match form.list.as_str() {
-        "" => guess_list(&headings),
-        name => tables::list(name)
-            .ok_or_else(|| Trouble::at("list", format!("There is no list called {}.", short(name))))?,
-    };
-    if !list.comes_in {
-        return Err(Trouble::at(
-            "list",
-            format!("A table of {} cannot be brought in: add the pictures themselves to their sittings.", list.name),
-        ));
-    }
-    let mut taken = BTreeSet::new();
-    let mut columns = Vec::new();
-    for (index, heading) in headings.iter().enumerate() {
-        let field = match form.columns.get(index) {
-            Some(field) if !field.is_empty() => field.clone(),
-            _ => guess_field(list, heading, &taken),
-        };
-        if field != NONE && !taken.insert(field.clone()) {
-            return Err(Trouble::at(
-                "columns",
-                format!(
-                    "Two columns are taken for the same field; choose another one for \u{201c}{}\u{201d}.",
-                    short(heading)
-                ),
-            ));
-        }
-        let sample = rows.iter().filter_map(|(_, cells)| cells.get(index)).find(|cell| !cell.trim().is_empty());
-        columns.push(ImportColumn {
-            heading: heading.clone(),
-            sample: sample.map(|text| short(text)).unwrap_or_default(),
-            field,
-        });
-    }
-    let mut room = Room::new(state, list, form, &columns, manner, today);
-    let (mut drafts, mut refused, mut shown) = (Vec::new(), Vec::new(), Vec::new());
-    for (done, (line, cells)) in rows.iter().enumerate() {
-        if done % TOLD_EVERY == 0 {
-            told(heed, done, rows.len())?;
-        }
-        match room.row(cells) {
-            Ok((draft, cells)) => {
-                if shown.len() < SHOWN {
-                    shown.push(cells);
-                }
-                drafts.push(draft);
-            }
-            Err(why) => refused.push(ImportRefused { line: *line, why }),
-        }
-    }
-    told(heed, rows.len(), rows.len())?;
-    let needs_warp =
-        list.kind != kind::WARP && !taken.contains(WARP) && !taken.contains(WARP_ID) && form.warp.is_empty();
-    let noun = |n: usize| if n == 1 { list.name.strip_suffix('s').unwrap_or(list.name) } else { list.name };
-    let rows_refused = if refused.len() == 1 { "1 row" } else { &format!("{} rows", refused.len()) };
-    let line = format!("{} {} would be brought in, {rows_refused} refused.", drafts.len(), noun(drafts.len()));
-    refused.truncate(REFUSED_LISTED);
-    let view = ImportView {
-        list: list.name.into(),
-        columns,
-        fields: fields_of(list),
-        good: drafts.len(),
-        line,
-        shown,
-        refused,
-        needs_warp,
-    };
-    Ok(Read { view, drafts })
-}
-
 /// What rows are read against.
-struct Room<'a> {
+pub(super) struct Room<'a> {
     state: &'a State,
     list: &'static List,
     columns: &'a [ImportColumn],
     warp: Option<RecordId>,
+    warps: &'a Reckonings,
     by_name: BTreeMap<String, Vec<RecordId>>,
-    logs: BTreeMap<RecordId, WarpLog>,
     ids: BTreeSet<RecordId>,
+    /// Warps whose records are among what is the same.
+    looked_at: BTreeSet<RecordId>,
     same: BTreeSet<String>,
     manner: &'a Manner,
     today: NaiveDate,
 }
 
 impl<'a> Room<'a> {
-    fn new(
+    pub(super) fn new(
         state: &'a State,
+        warps: &'a Reckonings,
         list: &'static List,
         form: &ImportForm,
         columns: &'a [ImportColumn],
         manner: &'a Manner,
         today: NaiveDate,
     ) -> Self {
-        let logs = model::warp_logs(state);
         let mut by_name: BTreeMap<String, Vec<RecordId>> = BTreeMap::new();
-        for log in logs.values() {
-            by_name.entry(plain(&log.warp.name)).or_default().push(log.warp.id.clone());
-        }
-        let mut same = BTreeSet::new();
-        for record in state.records().filter(|record| record.kind.as_str() == list.kind && record.is_visible()) {
-            let set: FieldMap =
-                record.fields.iter().map(|(name, field)| (name.clone(), field.used().clone())).collect();
-            same.insert(likeness(list, record.place.warp_id(), &set));
+        for warp in warps.summaries() {
+            by_name.entry(plain(&warp.name)).or_default().push(warp.id.clone());
         }
         Self {
             state,
             list,
             columns,
             warp: form.warp.parse().ok(),
+            warps,
             by_name,
-            logs,
             ids: BTreeSet::new(),
-            same,
+            looked_at: BTreeSet::new(),
+            same: BTreeSet::new(),
             manner,
             today,
         }
     }
 
     /// The entry of a row, and its cells as they were understood.
-    fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<String>), String> {
+    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<String>), String> {
         let mut set = FieldMap::new();
         let (mut warp_id, mut warp_name, mut id) = (None, None, None);
         let mut shown = Vec::new();
@@ -338,8 +106,8 @@ impl<'a> Room<'a> {
             return Err("It is here already, under the same id.".into());
         }
         let id = id.unwrap_or_else(RecordId::new);
-        let warp = place.warp_id().filter(|_| self.list.kind != kind::WARP);
-        if !self.same.insert(likeness(self.list, warp, &set)) {
+        self.look_for_the_same(&place, &set);
+        if !self.same.insert(likeness(self.list, place.warp_id(), &set)) {
             return Err("The same is here already.".into());
         }
         if self.list.kind == kind::SITTING && set.contains_key(sitting::MEASURED_MM) {
@@ -348,6 +116,26 @@ impl<'a> Room<'a> {
         }
         let kind = Kind::fixed(self.list.kind);
         Ok((Draft::new(place, id, kind, set), shown))
+    }
+
+    /// Takes in what is here of that which a row can be the same as: of other warps nothing is read.
+    fn look_for_the_same(&mut self, place: &Place, set: &FieldMap) {
+        let name = set.get(fields::warp::NAME).and_then(Value::as_str).filter(|_| self.list.kind == kind::WARP);
+        let ids: Vec<RecordId> = match name {
+            Some(name) => self.by_name.get(&plain(name)).cloned().unwrap_or_default(),
+            None => place.warp_id().cloned().into_iter().collect(),
+        };
+        for id in ids {
+            if !self.looked_at.insert(id.clone()) {
+                continue;
+            }
+            for record in self.state.of_warp(&id) {
+                if record.kind.as_str() == self.list.kind && record.is_visible() {
+                    let set = record.fields.iter().map(|(name, field)| (name.clone(), field.used().clone())).collect();
+                    self.same.insert(likeness(self.list, Some(&id), &set));
+                }
+            }
+        }
     }
 
     fn place(
@@ -359,7 +147,7 @@ impl<'a> Room<'a> {
         if self.list.kind == kind::WARP {
             return Ok(Place::warp(id.get_or_insert_with(RecordId::new)));
         }
-        if let Some(warp) = warp_id.filter(|warp| self.logs.contains_key(warp)) {
+        if let Some(warp) = warp_id.filter(|warp| self.warps.summary(warp).is_some()) {
             return Ok(Place::warp(&warp));
         }
         if let Some(name) = warp_name {
@@ -374,7 +162,7 @@ impl<'a> Room<'a> {
         }
         self.warp
             .clone()
-            .filter(|warp| self.logs.contains_key(warp))
+            .filter(|warp| self.warps.summary(warp).is_some())
             .map(|warp| Place::warp(&warp))
             .ok_or_else(|| "It names no warp. Choose the warp these rows belong to.".into())
     }
