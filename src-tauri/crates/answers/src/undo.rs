@@ -62,41 +62,64 @@ pub(crate) fn order(entry: &Entry) -> (&At, Key) {
     (entry.at(), entry.key())
 }
 
-/// The entry that restores what one entry changed. A field that another entry has answered since is left alone.
+/// The entry that takes back what one entry changed. A field that another entry has answered since is left alone, and an answer
+/// that was given without sight of it stays.
 fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
     let record = state.record(entry.of())?;
-    if !record.heads.contains(&entry.key()) {
-        return None;
-    }
     let mut set = FieldMap::new();
-    if entry.over().is_empty() {
-        set.insert(GONE.into(), json!(true));
-    } else {
-        for field in entry.set().keys().filter(|field| *field != ACT) {
-            if stands(state, entry, field) {
-                set.insert(field.clone(), before(state, entry, field));
-            }
+    let mut others: BTreeSet<Key> = BTreeSet::new();
+    for field in entry.set().keys().filter(|field| *field != ACT) {
+        let heads = record.heads.iter().filter_map(|key| state.entry(*key)).filter(|head| stands(state, head, field));
+        let shown = heads.map(|head| (head, shown_by(state, head, field)));
+        let (own, other): (Vec<_>, Vec<_>) =
+            shown.partition(|(_, shown)| shown.is_some_and(|shown| shown.key() == entry.key()));
+        if own.is_empty() {
+            continue;
         }
+        // Its own forerunners come back with it; they are no other answers.
+        let is_apart = |shown: Option<&Arc<Entry>>| shown.is_some_and(|shown| !entry.over().contains(&shown.key()));
+        let apart: Vec<_> = other.into_iter().filter(|(_, shown)| is_apart(*shown)).map(|(head, _)| head).collect();
+        others.extend(apart.iter().map(|head| head.key()));
+        let value = apart.last().copied().or_else(|| before(state, entry, field)).and_then(|one| one.set().get(field));
+        let nothing = if field == GONE { json!(false) } else { Value::Null };
+        set.insert(field.clone(), value.cloned().unwrap_or(nothing));
     }
     if set.is_empty() {
         return None;
     }
+    if entry.over().is_empty() {
+        set = FieldMap::from_iter([(GONE.to_owned(), json!(true))]);
+        others.clear();
+    }
     set.insert(ACT.into(), json!(format!("{UNDO}{act}")));
-    Some(Draft::on(record, set))
+    let mut draft = Draft::on(record, set);
+    draft.over.retain(|key| !others.contains(key));
+    Some(draft)
 }
 
-/// Whether nothing has replaced what an entry wrote into a field.
+/// Whether an entry wrote a field and nothing has replaced that.
 fn stands(state: &State, entry: &Entry, field: &str) -> bool {
-    !state.history(entry.of()).any(|later| later.over().contains(&entry.key()) && later.set().contains_key(field))
+    let replaces = |later: &Entry| later.over().contains(&entry.key()) && later.set().contains_key(field);
+    entry.set().contains_key(field) && !state.history(entry.of()).any(|later| replaces(later))
 }
 
-/// What stood in a field before an entry.
-fn before(state: &State, entry: &Entry, field: &str) -> Value {
+/// The entry whose answer is shown in a field where this one stands: one that took another back shows what was there before that.
+fn shown_by<'a>(state: &'a State, entry: &'a Arc<Entry>, field: &str) -> Option<&'a Arc<Entry>> {
+    let mut shown = entry;
+    while let Some(act) = act_of(shown).and_then(|act| act.strip_prefix(UNDO)) {
+        let mut history = state.history(shown.of()).filter(|one| one.by() == shown.by() && act_of(one) == Some(act));
+        let taken_back = history.find(|one| one.set().contains_key(field))?;
+        // Whatever a file holds, this goes back in time and ends.
+        shown = before(state, taken_back, field).filter(|earlier| order(earlier) < order(shown))?;
+    }
+    Some(shown)
+}
+
+/// The entry that stood in a field before another.
+fn before<'a>(state: &'a State, entry: &Entry, field: &str) -> Option<&'a Arc<Entry>> {
     let named = entry.over().iter().filter_map(|key| state.entry(*key));
     let wrote = named.filter(|earlier| earlier.of() == entry.of() && earlier.set().contains_key(field));
-    let last = wrote.max_by(|a, b| order(a).cmp(&order(b)));
-    let nothing = if field == GONE { json!(false) } else { Value::Null };
-    last.and_then(|earlier| earlier.set().get(field).cloned()).unwrap_or(nothing)
+    wrote.max_by(|a, b| order(a).cmp(&order(b)))
 }
 
 fn what_it_was(entries: &[&Arc<Entry>]) -> String {

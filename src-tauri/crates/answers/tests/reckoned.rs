@@ -1,6 +1,8 @@
 //! What is kept of each warp: that it is what reckoning everything anew would give, and that nothing is reckoned needlessly.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 use fellmark_answers::desk::{self, Look};
 use fellmark_answers::import;
@@ -13,7 +15,7 @@ use fellmark_answers::running::{Running, Tap};
 use fellmark_answers::take_out::{self, Wanted};
 use fellmark_answers::undo;
 use fellmark_answers::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
-use fellmark_journal::{At, Draft, Entry, GONE, Journal, Kind, Options, Place, RecordId, State};
+use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use tempfile::TempDir;
@@ -322,24 +324,37 @@ fn act_taken_back(found: &undo::Undoable) -> String {
     act.and_then(|act| act.strip_prefix("undo ")).unwrap_or_default().to_owned()
 }
 
-/// The same, looked for among all entries: the latest action of the device that was not taken back and still stands in a record.
+fn act(entry: &Entry) -> Option<&str> {
+    entry.set().get("act").and_then(Value::as_str)
+}
+
+/// The same, looked for among all entries: the latest action of the device that was not taken back, of which a field shows
+/// what it wrote.
 fn latest_act(journal: &Journal) -> Option<String> {
-    let own = || journal.state().entries().filter(|entry| entry.by() == journal.device());
-    let act = |entry: &Entry| entry.set().get("act").and_then(Value::as_str).map(str::to_owned);
-    let undone: Vec<String> = own().filter_map(|entry| act(entry)?.strip_prefix("undo ").map(str::to_owned)).collect();
-    let stands = |entry: &&std::sync::Arc<Entry>| {
-        let record = journal.state().record(entry.of()).unwrap();
-        let answered = |field: &String| {
-            let over = |later: &std::sync::Arc<Entry>| later.over().contains(&entry.key());
-            let mut history = journal.state().history(entry.of());
-            history.any(|later| over(later) && later.set().contains_key(field))
-        };
-        let fields = || entry.set().keys().filter(|field| *field != "act");
-        record.heads.contains(&entry.key()) && (entry.over().is_empty() || !fields().all(answered))
-    };
-    let standing = own().filter(stands).filter_map(|entry| Some((entry.at().clone(), entry.key(), act(entry)?)));
+    let all: Vec<&Entry> = journal.state().entries().map(std::sync::Arc::as_ref).collect();
+    let own = || all.iter().copied().filter(|entry| entry.by() == journal.device());
+    let undone: Vec<&str> = own().filter_map(|entry| act(entry)?.strip_prefix("undo ")).collect();
+    let mut shown = BTreeSet::new();
+    for head in &all {
+        for field in head.set().keys().filter(|field| *field != "act") {
+            if !all.iter().any(|later| later.over().contains(&head.key()) && later.set().contains_key(field)) {
+                shown.extend(shown_in(&all, head, field));
+            }
+        }
+    }
+    let stands = |entry: &&Entry| shown.contains(&entry.key());
+    let standing = own().filter(stands).filter_map(|entry| Some((entry.at(), entry.key(), act(entry)?)));
     let fresh = standing.filter(|(_, _, act)| !act.starts_with("undo ") && !undone.contains(act));
-    fresh.max().map(|(_, _, act)| act)
+    fresh.max().map(|(_, _, act)| act.to_owned())
+}
+
+/// The entry whose answer a field shows where this one is the latest: what was there before the action that it took back.
+fn shown_in(all: &[&Entry], latest: &Entry, field: &str) -> Option<Key> {
+    let Some(undone) = act(latest).and_then(|act| act.strip_prefix("undo ")) else { return Some(latest.key()) };
+    let wrote = |entry: &&&Entry| entry.of() == latest.of() && entry.set().contains_key(field);
+    let undone = all.iter().filter(wrote).find(|entry| act(entry) == Some(undone) && entry.by() == latest.by())?;
+    let before = all.iter().filter(wrote).filter(|entry| undone.over().contains(&entry.key()));
+    shown_in(all, before.max_by_key(|entry| (entry.at(), entry.key()))?, field)
 }
 
 /// An entry of any shape: of few records and places, so that they meet.

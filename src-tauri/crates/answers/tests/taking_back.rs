@@ -1,0 +1,159 @@
+//! Taking back on two devices: what she did here goes, and what was done elsewhere stays.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use chrono::NaiveDate;
+use fellmark_answers::manner::Manner;
+use fellmark_answers::pen::Pen;
+use fellmark_answers::view::{SittingForm, WarpForm};
+use fellmark_journal::{Journal, Options, Record, RecordId};
+use serde_json::Value;
+use tempfile::TempDir;
+
+/// One folder.
+struct Shared(TempDir);
+
+impl Shared {
+    fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    fn open(&self, device: &str) -> Journal {
+        let (folder, local) = (self.0.path().join("folder"), self.0.path().join(device));
+        std::fs::create_dir_all(&folder).unwrap();
+        Journal::open(Options::new(folder, local, device).create()).unwrap()
+    }
+}
+
+fn pen(journal: &mut Journal) -> Pen<'_> {
+    let today: NaiveDate = "2026-11-25".parse().unwrap();
+    Pen { journal, manner: Manner::default(), today }
+}
+
+fn form(picks: &str, minutes: &str) -> SittingForm {
+    SittingForm { on: "2026-11-24".into(), picks: picks.into(), minutes: minutes.into(), ..SittingForm::default() }
+}
+
+/// A sitting of 100 picks in 40 minutes, logged on this device.
+fn logged(journal: &mut Journal) -> RecordId {
+    let warp = WarpForm { name: "trial".into(), ..WarpForm::default() };
+    let warp = pen(journal).begin_warp(&warp).unwrap();
+    pen(journal).log_sitting(&warp, &form("100", "40"), None).unwrap()
+}
+
+fn sitting<'a>(journal: &'a Journal, id: &RecordId) -> &'a Record {
+    journal.state().record(id).unwrap()
+}
+
+fn figures(journal: &Journal, id: &RecordId) -> [f64; 2] {
+    ["picks", "minutes"].map(|field| sitting(journal, id).get(field).and_then(Value::as_f64).unwrap())
+}
+
+/// Whether anything asks her for one of two answers.
+fn is_settled(journal: &Journal, id: &RecordId) -> bool {
+    sitting(journal, id).unsettled().all(|(field, _)| field == "act")
+}
+
+#[test]
+fn a_figure_that_another_device_changed_since_stays_when_the_rest_is_taken_back() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("laptop");
+    let id = logged(&mut laptop);
+    pen(&mut laptop).correct_sitting(&id, &form("130", "55"), &[]).unwrap();
+    let mut phone = shared.open("phone");
+    pen(&mut phone).correct_sitting(&id, &form("140", "55"), &[]).unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(figures(&laptop, &id), [140.0, 55.0]);
+
+    assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
+
+    // Nothing was said here about that figure: the other device, which has not seen it yet, may change it without a question.
+    pen(&mut phone).correct_sitting(&id, &form("160", "55"), &[]).unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(figures(&laptop, &id), [160.0, 40.0]);
+    assert!(is_settled(&laptop, &id));
+}
+
+#[test]
+fn one_figure_changed_several_times_is_taken_back_step_by_step() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("laptop");
+    let id = logged(&mut laptop);
+    for picks in ["130", "150", "170"] {
+        pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
+    }
+    for picks in [150.0, 130.0] {
+        assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+        assert_eq!(figures(&laptop, &id), [picks, 40.0]);
+    }
+    // Something done in between is taken back first.
+    pen(&mut laptop).correct_sitting(&id, &form("160", "40"), &[]).unwrap();
+    for picks in [130.0, 100.0] {
+        assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+        assert_eq!(figures(&laptop, &id), [picks, 40.0]);
+    }
+    assert!(sitting(&laptop, &id).is_visible());
+    assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was logged"));
+    assert!(!sitting(&laptop, &id).is_visible());
+}
+
+#[test]
+fn what_was_removed_restored_and_removed_again_is_taken_back_step_by_step() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("laptop");
+    let id = logged(&mut laptop);
+    pen(&mut laptop).remove(&id).unwrap();
+    pen(&mut laptop).restore(&id).unwrap();
+    pen(&mut laptop).remove(&id).unwrap();
+    for (what, visible) in [("removed", true), ("restored", false), ("removed", true), ("logged", false)] {
+        assert_eq!(pen(&mut laptop).undo().unwrap(), Some(format!("the sitting was {what}")));
+        assert_eq!(sitting(&laptop, &id).is_visible(), visible, "{what}");
+    }
+}
+
+/// What the other device changed after she took hers back is an answer to that, and stays too.
+#[test]
+fn a_figure_that_another_device_changed_after_the_first_step_back_stays_at_the_second() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("laptop");
+    let id = logged(&mut laptop);
+    for picks in ["130", "150"] {
+        pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
+    }
+    pen(&mut laptop).undo().unwrap();
+    let mut phone = shared.open("phone");
+    pen(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_ne!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
+
+    // Taken back there, it is hers again.
+    pen(&mut laptop).restore(&id).unwrap();
+    phone.refresh(&[]).unwrap();
+    assert_eq!(pen(&mut phone).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(figures(&phone, &id), [130.0, 40.0]);
+}
+
+#[test]
+fn an_answer_given_elsewhere_meanwhile_stays_when_the_one_here_is_taken_back() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("laptop");
+    let id = logged(&mut laptop);
+    let mut phone = shared.open("phone");
+    pen(&mut laptop).correct_sitting(&id, &form("130", "40"), &[]).unwrap();
+    let seen = sitting(&phone, &id).heads.clone();
+    pen(&mut phone).correct_sitting(&id, &form("140", "40"), &seen).unwrap();
+    laptop.refresh(&[]).unwrap();
+    phone.refresh(&[]).unwrap();
+    assert!(!is_settled(&laptop, &id));
+
+    assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
+    assert!(is_settled(&laptop, &id));
+
+    // And with that one taken back as well, it is as before both.
+    phone.refresh(&[]).unwrap();
+    assert_eq!(pen(&mut phone).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(figures(&phone, &id), [100.0, 40.0]);
+    assert!(is_settled(&phone, &id));
+}
