@@ -191,7 +191,9 @@ pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: Naiv
         measured.weaving().ok().flatten().map(|weaving| weaving.crimp().percent()),
     );
     rows.length("Loom waste", warp.waste_mm, measured.waste().map(|waste| waste.mm()));
-    rows.length("Width, from the reed to finished", warp.reed_width_mm, off.finished_width_mm);
+    rows.length("Width after the wash", None, off.finished_width_mm);
+    let narrower = warp.reed_width_mm.zip(off.finished_width_mm).map(|(reed, width)| (1.0 - width / reed) * 100.0);
+    rows.percent("Width lost from reed to finished", None, narrower);
     let density = |per_10cm: f64, manner: &Manner| {
         let unit = if manner.units == Units::Metric { "to 10 cm" } else { "to the inch" };
         format!("{} {unit}", manner.number(picks_in_units(per_10cm, manner.units), 1))
@@ -285,6 +287,9 @@ mod tests {
         // 2500 - 480 of warp in 1800 of cloth.
         assert_eq!(row(&rows, "Take-up, of the cloth"), ["10\u{a0}%", "12.2\u{a0}%", "2.2 points more"]);
         assert_eq!(row(&rows, "Loom waste"), ["45\u{a0}cm", "48\u{a0}cm", "3\u{a0}cm more"]);
+        // The width in the reed is no plan of the width after the wash: what was lost is told, 200 to 180.
+        assert_eq!(row(&rows, "Width after the wash"), ["", "18\u{a0}cm", ""]);
+        assert_eq!(row(&rows, "Width lost from reed to finished"), ["", "10\u{a0}%", ""]);
         // 60 g on 1.62 m x 0.18 m.
         assert_eq!(row(&rows, "Weight of the cloth"), ["", "206\u{a0}g to the square metre", ""]);
         assert!(!rows.iter().any(|row| row.what == "Length off the loom"), "neither planned nor measured");

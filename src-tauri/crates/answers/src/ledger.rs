@@ -42,6 +42,8 @@ pub enum KnownBy {
     Length {
         /// Length at the last measure, millimetres.
         from_mm: f64,
+        /// Whether it was measured or weighed since the start.
+        later: bool,
         /// Used since, millimetres.
         used_mm: f64,
         /// Of one pick, millimetres.
@@ -282,7 +284,7 @@ impl Reckoner {
         let share = self.habits.label_share.hypot(about);
         let sd = (from_mm * share).hypot(used_mm * self.habits.pick_share);
         let left = Estimate::even(Length::from_mm(left_mm)?, sd);
-        why.push(KnownBy::Length { from_mm, used_mm, pick_mm: pick.mm() });
+        why.push(KnownBy::Length { from_mm, later: !account.left.is_empty(), used_mm, pick_mm: pick.mm() });
         weft_left_by_length(&left, number, pick, rate, Length::ZERO, &self.habits).map(Some)
     }
 

@@ -7,7 +7,7 @@ use crate::measures::show_length;
 use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::reach::{fringe_mm, gaps_mm, warp_per_100_now, waste_mm};
-use crate::view::{Band, BandKind, PictureMark, WarpPicture};
+use crate::view::{Band, BandKind, PictureMark, WarpPicture, WarpState};
 
 /// Share of the loom waste that lies in front: 6 of 17 inches on one small loom by audit; others differ.
 pub(crate) const FRONT_SHARE: f64 = 6.0 / 17.0;
@@ -89,10 +89,11 @@ pub fn draw(
         }
         let left = to - progress.woven_mm().clamp(from, to);
         let room = (end_of_cloth - drawing.at_mm).max(0.0);
+        let open = open_words(log);
         let name = if progress.pieces > 1 {
-            format!("to weave, piece {} of {}", piece + 1, progress.pieces)
+            format!("{open}, piece {} of {}", piece + 1, progress.pieces)
         } else {
-            "to weave".to_owned()
+            open.to_owned()
         };
         let drawn = (left * per_cloth).min(room);
         if drawn >= THINNEST_MM {
@@ -142,6 +143,11 @@ pub fn draw(
     }
 }
 
+/// What is said of cloth that was wanted and is not there.
+fn open_words(log: &WarpLog) -> &'static str {
+    if log.warp.state == WarpState::OffTheLoom { "not woven" } else { "to weave" }
+}
+
 /// Which sitting each stretch of cloth is from, what was unwoven taken out: from, to, index of the sitting.
 fn worn_by(progress: &Progress) -> Vec<(f64, f64, usize)> {
     let mut cloth: Vec<(f64, f64, usize)> = Vec::new();
@@ -189,7 +195,7 @@ fn in_words(log: &WarpLog, progress: &Progress, missing_mm: f64, spare_mm: f64, 
     }
     parts.push(format!("{} of cloth woven", length(progress.woven_mm())));
     if let Some(to_weave) = progress.to_weave_mm.filter(|mm| *mm > 0.0) {
-        parts.push(format!("{} of cloth to weave", length(to_weave)));
+        parts.push(format!("{} of cloth {}", length(to_weave), open_words(log)));
     }
     if log.warp.wound_mm.is_some() && progress.wanted_mm.is_some() {
         if missing_mm > 0.0 {
@@ -232,6 +238,26 @@ mod tests {
         assert!((last.to_mm - picture.fell_mm).abs() < 1e-9);
         assert_eq!(picture.fell_label, "the fell, after 70\u{a0}cm of cloth");
         assert_eq!(last.label, "20\u{a0}cm woven, today");
+    }
+
+    #[test]
+    fn nothing_is_to_be_woven_on_a_warp_that_is_cut_off() {
+        let mut log = log();
+        log.sittings = vec![sitting(2, Some(160), Some(400.0))];
+        let today = NaiveDate::from_ymd_opt(2026, 11, 3).unwrap();
+        let told = |log: &WarpLog| {
+            let picture = draw(log, &Progress::of(log, 0), &|_| None, &Manner::default(), today);
+            let labels: Vec<String> = picture.bands.into_iter().map(|band| band.label).collect();
+            format!("{} {}", labels.join(", "), picture.text)
+        };
+        assert!(told(&log).contains("to weave, 140\u{a0}cm of cloth") && told(&log).contains("of cloth to weave"));
+        log.warp.state = WarpState::OffTheLoom;
+        let off = told(&log);
+        assert!(
+            off.contains("not woven, 140\u{a0}cm of cloth") && off.contains("140\u{a0}cm of cloth not woven"),
+            "{off}"
+        );
+        assert!(!off.contains("to weave"), "{off}");
     }
 
     #[test]

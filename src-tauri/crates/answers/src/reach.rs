@@ -7,7 +7,7 @@ use fellmark_cloth::quantity::{LengthBalance, Quantity};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{WarpLength, WovenLength};
 
-use crate::manner::Manner;
+use crate::manner::{Manner, Units};
 use crate::measures::show_length;
 use crate::model::{Warp, WarpLog};
 use crate::progress::Progress;
@@ -163,9 +163,17 @@ fn warp_told(
         answer.standing = standing(chance);
         let over = shown.cloth.likely.mm() - to_weave;
         answer.headline = if to_weave <= 0.0 {
-            format!("The warp reached; some {} are left over.", length(shown.warp.likely.mm().max(0.0)))
+            let left = shown.warp.likely.mm().max(0.0);
+            let left =
+                if is_none(left, manner) { "nothing is".to_owned() } else { format!("some {} are", length(left)) };
+            format!("The warp reached; {left} left over.")
         } else {
             match answer.standing {
+                Standing::Well if is_none(over, manner) => "The warp will just reach.".into(),
+                Standing::Close if is_none(over, manner) => {
+                    "The warp should just reach, with nothing to spare, not surely.".into()
+                }
+                Standing::Short if is_none(over, manner) => "The warp will not quite reach.".into(),
                 Standing::Well => {
                     format!("The warp will reach, with some {} of cloth to spare.", length(over.max(0.0)))
                 }
@@ -205,6 +213,19 @@ fn reach_words(chance: f64) -> String {
         "almost surely" => "That is almost sure.".into(),
         "hardly at all" => "There is hardly a chance that it reaches.".into(),
         words => format!("It reaches {words}."),
+    }
+}
+
+/// Whether a length is none to a tape.
+pub(crate) fn is_none(mm: f64, manner: &Manner) -> bool {
+    show_length(mm.abs(), manner) == show_length(0.0, manner)
+}
+
+/// A length within a sum: to the millimetre, since a sum of lengths as a tape is read need not add up.
+fn in_a_sum(mm: f64, manner: &Manner) -> String {
+    match manner.units {
+        Units::Metric => format!("{}\u{a0}cm", manner.number(mm / 10.0, 1)),
+        Units::Imperial => show_length(mm, manner),
     }
 }
 
@@ -248,16 +269,17 @@ fn warp_why(log: &WarpLog, progress: &Progress, shown: &WarpLeft, manner: &Manne
     let waste = waste_mm(warp);
     let fringes = fringe_mm(warp);
     let used = progress.woven_mm() * per_100 / 100.0;
-    let term = |mm: f64, what: &str| if mm > 0.0 { format!(" \u{2212} {} {what}", length(mm)) } else { String::new() };
+    let sum = |mm: f64| in_a_sum(mm, manner);
+    let term = |mm: f64, what: &str| if mm > 0.0 { format!(" \u{2212} {} {what}", sum(mm)) } else { String::new() };
     let fringe_term = term(fringes, "fringe") + &term(gaps_mm(warp), "between pieces");
     why.push(format!(
         "{} wound \u{2212} {} loom waste{fringe_term} \u{2212} {} in the cloth ({} woven \u{d7} {}) = {} of warp left.",
-        length(warp.wound_mm.unwrap_or(0.0)),
-        length(waste),
-        length(used),
-        length(progress.woven_mm()),
+        sum(warp.wound_mm.unwrap_or(0.0)),
+        sum(waste),
+        sum(used),
+        sum(progress.woven_mm()),
         manner.number(per_100 / 100.0, 3),
-        length(shown.warp.likely.mm())
+        sum(shown.warp.likely.mm())
     ));
     why.push(format!(
         "That makes {} of cloth, as 100 of cloth use {} of warp.",

@@ -12,7 +12,7 @@ use crate::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::{Warp, WarpLog};
 use crate::moments::{Weighed, YarnLeft};
 use crate::progress::Progress;
-use crate::reach::{between, missing, refused, standing};
+use crate::reach::{between, is_none, missing, refused, standing};
 use crate::view::{Answer, Figures, Standing, WarpState};
 use crate::when::chance_words;
 
@@ -151,7 +151,12 @@ fn told(
             answer.standing = standing(chance);
             let over = cloth.likely.mm() - to_weave;
             answer.headline = match answer.standing {
+                Standing::Well if is_none(over, manner) => "The weft will just last.".into(),
                 Standing::Well => format!("The weft will last, for some {} more than needed.", length(over.max(0.0))),
+                Standing::Close if is_none(over, manner) => {
+                    "The weft should just last, with nothing over, not surely.".into()
+                }
+                Standing::Short if is_none(over, manner) => "The weft will run out just before the end.".into(),
                 Standing::Close if over >= 0.0 => {
                     format!("The weft should just last: for some {} more than needed, not surely.", length(over))
                 }
@@ -213,13 +218,16 @@ fn because(reason: &KnownBy, manner: &Manner) -> String {
             show_mass(first_g - last_g, manner),
             length(*between_mm)
         ),
-        KnownBy::Length { from_mm, used_mm, pick_mm } => format!(
-            "{} at the last measure, some {} used since: a pick takes {}. Weighing what is left would tell better than \
-             reckoning.",
-            show_yarn(from_mm / 1000.0, manner),
-            show_yarn(used_mm / 1000.0, manner),
-            length(*pick_mm)
-        ),
+        KnownBy::Length { from_mm, later, used_mm, pick_mm } => {
+            let used = show_yarn(used_mm / 1000.0, manner);
+            let used = if used == show_yarn(0.0, manner) { "nothing".to_owned() } else { format!("some {used}") };
+            format!(
+                "{} at the {}, {used} used since: a pick takes {}. Weighing what is left would tell better than reckoning.",
+                show_yarn(from_mm / 1000.0, manner),
+                if *later { "last measure" } else { "start" },
+                length(*pick_mm)
+            )
+        }
         KnownBy::AsOther(name) => format!(
             "Only its weight is known, so it is reckoned to go as far by weight as {name} did, a fifth either way."
         ),

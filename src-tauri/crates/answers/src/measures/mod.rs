@@ -1,5 +1,7 @@
 //! Measures between her words and the journal's figures: read with any unit, shown in the chosen one.
 
+mod days;
+
 use chrono::NaiveDate;
 use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::{Length, Mass};
@@ -174,9 +176,10 @@ impl Reader<'_> {
             return Ok(None);
         }
         let unit = if field == "weft_length" { self.manner.yarn_unit() } else { self.manner.length_unit() };
-        let advice = match self.manner.units {
-            Units::Metric => format!("Write {what} as 185, 185 cm, 1.85 m or 72 1/2 in."),
-            Units::Imperial => format!("Write {what} as 72, 72 1/2 in, 6 ft or 185 cm."),
+        let advice = match (self.manner.units, field) {
+            (_, "weft_length") => format!("Write {what} as 240 m or 260 yd."),
+            (Units::Metric, _) => format!("Write {what} as 185, 185 cm, 1.85 m or 72 1/2 in."),
+            (Units::Imperial, _) => format!("Write {what} as 72, 72 1/2 in, 6 ft or 185 cm."),
         };
         match read::length(text, unit, self.manner.mark()) {
             Ok(length) => Ok(Some(length.mm())),
@@ -324,7 +327,7 @@ impl Reader<'_> {
         Ok(Some(minutes).filter(|minutes| *minutes > 0.0))
     }
 
-    /// A day as `YYYY-MM-DD`, or "today" and "yesterday".
+    /// A day as `YYYY-MM-DD` or in the locale's order, or "today" and "yesterday".
     ///
     /// # Errors
     /// The text is no day of the calendar.
@@ -336,15 +339,13 @@ impl Reader<'_> {
             "yesterday" => return Ok(self.today.pred_opt()),
             _ => {}
         }
-        let day = text.parse::<NaiveDate>().ok().filter(|day| (1900..=2200).contains(&chrono::Datelike::year(day)));
-        day.map(Some).ok_or_else(|| {
+        days::read(text, self.manner.month_first).map(Some).ok_or_else(|| {
             let text: String = text.chars().take(40).collect();
+            let order = if self.manner.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" };
+            let (order, iso) = (self.today.format(order), self.today);
             Trouble::at(
                 field,
-                format!(
-                    "\u{201c}{text}\u{201d} is no day of the calendar. Write it as year, month, day: {}.",
-                    self.today
-                ),
+                format!("\u{201c}{text}\u{201d} is no day of the calendar. Write a day as {iso} or {order}."),
             )
         })
     }

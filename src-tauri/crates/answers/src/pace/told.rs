@@ -234,7 +234,9 @@ fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, 
     let warps = |n: usize| if n == 1 { "1 warp".to_owned() } else { format!("{n} warps") };
     let sides = format!("{} of {at} or shorter, {} longer", warps(short), warps(long));
     let Some(found) = found else {
-        return if short == 0 || long == 0 {
+        return if short + long < 2 {
+            "One warp is too few to compare short with long.".into()
+        } else if short == 0 || long == 0 {
             format!("{sides}: there is nothing to compare at this length. Choose another one.")
         } else {
             format!("{sides}: too few to tell them apart. It takes three on each side, or two and four.")

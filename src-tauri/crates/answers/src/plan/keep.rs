@@ -15,7 +15,7 @@ use super::{Settled, reckon_with};
 use crate::fields::{self, kind};
 use crate::forms::{FieldMap, changed, picks_in_units};
 use crate::manner::Manner;
-use crate::measures::{Reader, show_length};
+use crate::measures::{Reader, about_words, show_length};
 use crate::model::{self, ClothState, Fields, WarpLog};
 use crate::pen::Pen;
 use crate::reckoned::{Reckonings, Summary};
@@ -96,7 +96,10 @@ pub(super) fn warp_form(
         weft_name: form.weft_name.clone(),
         weft_mass: if typed.from_yarn && !typed.one_yarn { form.weft_mass.clone() } else { String::new() },
         weft_length: match typed.weft_have {
-            Some(have) if typed.from_yarn && !typed.one_yarn => read.show_yarn_length_for_form(have.length.likely.mm()),
+            Some(have) if typed.from_yarn && !typed.one_yarn => {
+                let length = read.show_yarn_length_for_form(have.length.likely.mm());
+                format!("{}{length}", about_words(have.rough))
+            }
             _ => String::new(),
         },
         weave: match form.weave.as_str() {

@@ -67,10 +67,10 @@ fn understood(form: &PlanForm, manner: &Manner, today: NaiveDate) -> Vec<PlanFil
         ("length", "sample", &form.sample),
         ("length", "gap", &form.gap),
         ("length", "loom_width", &form.loom_width),
-        ("yarn_length", "warp_have", &form.warp_have),
-        ("yarn_length", "weft_have", &form.weft_have),
-        ("mass", "warp_mass", &form.warp_mass),
-        ("mass", "weft_mass", &form.weft_mass),
+        ("rough_yarn_length", "warp_have", &form.warp_have),
+        ("rough_yarn_length", "weft_have", &form.weft_have),
+        ("rough_mass", "warp_mass", &form.warp_mass),
+        ("rough_mass", "weft_mass", &form.weft_mass),
     ];
     measures
         .into_iter()

@@ -191,6 +191,33 @@ fn the_yarn_makes_a_piece_and_says_what_limits_it() {
 }
 
 #[test]
+fn yarn_known_roughly_is_planned_with_and_stays_roughly_known() {
+    let exact = plan(&basket("300 m"), &Manner::default());
+    let mut form = basket("about 300 m");
+    form.warp_have = "ca. 250 m".into();
+    let view = plan(&form, &Manner::default());
+    assert!(view.troubles.is_empty(), "{:?}", view.troubles);
+    let length = |view: &PlanView| view.curve.as_ref().map(|curve| curve.points[curve.chosen].length_mm).unwrap();
+    near(Some(length(&view)[1]), length(&exact)[1]);
+    assert!(length(&view)[0] < length(&exact)[0] - 50.0, "roughly widens the span");
+    let understood = view.understood.iter().find(|fill| fill.field == "weft_have").map(|fill| fill.text.as_str());
+    assert_eq!(understood, Some("about 300\u{a0}m"));
+    // The warp that is begun knows its weft as well as the plan did.
+    assert_eq!(view.begin.unwrap().weft_length, "about 300 m");
+    assert_eq!(exact.begin.unwrap().weft_length, "300 m");
+    let mut said = basket("300 m");
+    said.weft_sure = "rough".into();
+    assert_eq!(plan(&said, &Manner::default()).begin.unwrap().weft_length, "about 300 m");
+    // What cannot be read says how yarn is written.
+    said.weft_have = "a lot".into();
+    let trouble = plan(&said, &Manner::default()).troubles.remove(0);
+    assert!(
+        trouble.sentence.contains("240 m or 260 yd") && trouble.field.as_deref() == Some("weft_have"),
+        "{trouble:?}"
+    );
+}
+
+#[test]
 fn a_length_wanted_of_the_yarn_gives_the_widest() {
     let mut form = basket("300 m");
     (form.width, form.length) = (String::new(), "2 m".into());

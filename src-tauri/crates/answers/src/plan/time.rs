@@ -96,7 +96,7 @@ pub(super) fn time(
         more: vec![
             span_words(&projection.finished, manner, today),
             format!(
-                "Some {} of weaving, between {} and {}; winding and threading come to it.",
+                "Some {} of weaving, between {} and {}; winding and threading come on top.",
                 rounded_hours(hours[1]),
                 rounded_hours(hours[0]),
                 rounded_hours(hours[2])

@@ -48,6 +48,8 @@ pub(super) struct Have {
     pub length: Estimate<Length>,
     /// How well: in words for "why?".
     pub how: &'static str,
+    /// Whether it is known only roughly.
+    pub rough: bool,
 }
 
 /// The figures of the form.
@@ -186,12 +188,13 @@ impl Ear<'_> {
         }
     }
 
-    fn yarn_length(&mut self, field: &str, text: &str) -> Option<Length> {
+    /// A length of yarn, and whether it was given roughly.
+    fn yarn_length(&mut self, field: &str, text: &str) -> Option<(Length, bool)> {
         // Bare lengths of yarn are metres or yards.
-        let heard = self.read.length("weft_length", "the length of yarn", text);
+        let heard = self.read.roughly(text, |read, text| read.length("weft_length", "the length of yarn", text));
         let heard = heard.map_err(|trouble| Trouble::at(field, trouble.sentence));
-        let mm = self.take(heard)?;
-        self.kept(field, Length::from_mm(mm))
+        let (mm, rough) = self.take(heard)?;
+        self.kept(field, Length::from_mm(mm)).map(|length| (length, rough))
     }
 
     /// What there is of a yarn: its length, else its weight by its number.
@@ -200,16 +203,20 @@ impl Ear<'_> {
         let (have, mass) = (format!("{end}_have"), format!("{end}_mass"));
         let habits = Habits::default();
         let length = self.yarn_length(&have, length_text);
-        let heard = self.read.mass(&mass, "the weight of the yarn", mass_text);
+        let heard = self.read.roughly(mass_text, |read, text| read.mass(&mass, "the weight of the yarn", text));
         let grams = self.take(heard);
-        if let Some(length) = length {
+        let known = |length, share, how| Have { length: Estimate::factor(length, share), how, rough: false };
+        let roughly = |length| Have { rough: true, ..known(length, habits.guess_share, "roughly known") };
+        if let Some((length, about)) = length {
             return Some(match sure {
-                "measured" => Have { length: Estimate::factor(length, habits.tape_share), how: "measured" },
-                "rough" => Have { length: Estimate::factor(length, habits.guess_share), how: "roughly known" },
-                _ => Have { length: Estimate::factor(length, habits.label_share), how: "by the label" },
+                _ if about => roughly(length),
+                "measured" => known(length, habits.tape_share, "measured"),
+                "rough" => roughly(length),
+                _ => known(length, habits.label_share, "by the label"),
             });
         }
-        let weight = self.kept(&mass, Mass::from_g(grams?))?;
+        let (grams, about) = grams?;
+        let weight = self.kept(&mass, Mass::from_g(grams))?;
         let Some(count) = count else {
             let field = if end == "warp" { "warp_count" } else { "weft_count" };
             self.troubles.push(Trouble::at(
@@ -219,9 +226,10 @@ impl Ear<'_> {
             return None;
         };
         let by_label = self.kept(&mass, length_from_label(weight, count, &habits))?;
-        Some(match sure {
-            "rough" => Have { length: Estimate::factor(by_label.likely, habits.guess_share), how: "roughly known" },
-            _ => Have { length: by_label, how: "by weight and label" },
+        Some(if about || sure == "rough" {
+            roughly(by_label.likely)
+        } else {
+            Have { length: by_label, how: "by weight and label", rough: false }
         })
     }
 }
