@@ -9,6 +9,7 @@ use fellmark_tests::window::{Device, Key, Look, SlowDisk, Stage, Window};
 use serde_json::json;
 
 use crate::folder::files;
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
 
 const WARPS: usize = 160;
 /// So many files come fast, then one of every few is slow.
@@ -178,5 +179,73 @@ fn a_folder_read_at_the_start_can_be_stopped_and_tried_again() {
     // It is remembered as any folder is.
     let window = device.open(&look);
     window.wait_text("@warp-name", "Warp ", 10.0);
+    window.close();
+}
+
+/// The desktop's own choice of a folder cannot be driven: this stands in for it, and answers with one.
+fn answer_choice(window: &Window, folder: &Path) {
+    let script = format!(
+        "const core = window.__TAURI__.core;
+         window.__TAURI__.core = {{ ...core, invoke: (name, ...rest) => name === 'choose_folder'
+             ? core.invoke('open_folder', {{ path: {} }}) : core.invoke(name, ...rest) }};
+         return window.__TAURI__.core.invoke !== core.invoke",
+        json!(folder.to_str().unwrap())
+    );
+    assert_eq!(window.run(&script), json!(true));
+}
+
+#[test]
+fn another_folder_that_is_stopped_leaves_the_open_one_with_all_that_is_in_it() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let other = many_warps(&device);
+    let mine = device.folder("mine");
+    let look = Look::laptop();
+    let window = device.open(&look);
+    open_folder(&window, &mine);
+    begin(&window, &GREY_RUNNER);
+    // A sitting goes on meanwhile; what was tapped is in no file of the folder yet.
+    sit_down(&window);
+    for _ in 0..3 {
+        window.press(Key::Space);
+    }
+    counted(&window, 3);
+    let (mine_before, other_before) = (bytes(&mine), bytes(&other));
+
+    let Some(disk) = slowed(&other) else { return };
+    window.run("location.hash = '#/folder'");
+    answer_choice(&window, &other);
+    window.click("[data-act=choose]");
+    more_read_than(&window, 0);
+    window.screenshot(&format!("reading-another-{}", look.name()));
+    window.click("@reading-stop");
+    drop(disk);
+    let sentence = format!("Reading the folder {} was stopped; nothing in it was changed.", other.display());
+    window.wait_text("@notice", &sentence, 5.0);
+    window.screenshot(&format!("reading-another-stopped-{}", look.name()));
+    assert_eq!(window.text("@folder-path"), mine.to_str().unwrap());
+    assert_eq!(window.overflow() + &window.axe(), "");
+    assert!(bytes(&mine) == mine_before && bytes(&other) == other_before, "a folder was changed");
+
+    // She goes on where she was, and what she does is written there.
+    window.run("location.hash = '#/'");
+    window.click("@go-on");
+    window.wait_text("@tap-count", "3", 5.0);
+    window.press(Key::Space);
+    counted(&window, 4);
+    window.close();
+
+    // The next start opens what was open, at once and whole.
+    let window = device.open(&look);
+    window.wait_text("@warp-name", "Grey runner", 5.0);
+    window.click("@go-on");
+    window.wait_text("@tap-count", "4", 5.0);
+    assert!(bytes(&other) == other_before, "the other folder was changed");
+
+    // And the other one can be chosen still.
+    window.run("location.hash = '#/folder'");
+    answer_choice(&window, &other);
+    window.click("[data-act=choose]");
+    window.wait_text("@folder-path", other.to_str().unwrap(), 10.0);
     window.close();
 }
