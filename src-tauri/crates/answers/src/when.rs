@@ -1,6 +1,6 @@
 //! When will it be done: the projection's answer in words, and the picture of its days.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use fellmark_projection::{Goal, Note, Outlook, Projection, Question, QuestionError, State, project};
 
 use crate::finishing;
@@ -19,6 +19,8 @@ const CLOSE: f64 = 0.4;
 const SURE_ENOUGH: f64 = 0.8;
 /// No one is told to weave longer than this at a time, minutes: it strains (see the caution at the loom).
 const LONGEST_ADVISED_MINUTES: f64 = 180.0;
+/// Share of the length wanted that must remain where a shorter piece is advised: what is left of a scarf then is still one.
+const SHORTEST_ADVISED_SHARE: f64 = 0.5;
 /// Points of the fan.
 const FAN_POINTS: usize = 40;
 
@@ -217,7 +219,13 @@ fn told(
         figures.gift_chance = dated.then_some(chance);
         gift_words(&mut answer, progress, projection, (gift, chance), manner, today);
     }
-    answer.why.push(projection.sentence(&date));
+    // Days of two years each name theirs.
+    let told = match projection.state {
+        State::ReadyToCutOff | State::Finishing { .. } => &projection.finished.span,
+        _ => &projection.off_loom.span,
+    };
+    let reference = if told.p10.year() == told.p90.year() { today } else { NaiveDate::MIN };
+    answer.why.push(projection.sentence(&|day| manner.date(day, reference)));
     answer.why.push(reckoning(progress, projection, manner));
     answer.why.extend(log.warp.said.in_words(manner, today));
     if set_up_minutes(log, progress) > 0.0 {
@@ -351,14 +359,15 @@ fn gift_words(
         && fewer > 0.0
         && per_mm > 0.0
     {
+        let remains = progress.wanted_mm.map_or(1.0, |wanted| 1.0 - fewer / per_mm / wanted);
         let pieces = f64::from(progress.pieces.max(1));
         let alike = progress.pieces_are_alike();
         let shorter = show_length(fewer / per_mm / if alike { pieces } else { 1.0 }, manner);
-        ways.push(match (progress.pieces, alike) {
+        ways.extend((remains >= SHORTEST_ADVISED_SHARE).then(|| match (progress.pieces, alike) {
             (1, _) => format!("{shorter} shorter"),
             (_, true) => format!("each piece {shorter} shorter"),
             (_, false) => format!("{shorter} shorter in all"),
-        });
+        }));
         // So many of the last pieces left out: where enough is left out, and a piece remains.
         let enough = progress.wanted_mm.map(|wanted| wanted - fewer / per_mm);
         let remain = enough.map_or(0, |mm| progress.piece_ends_mm.iter().filter(|end| **end <= mm + 1e-6).count());

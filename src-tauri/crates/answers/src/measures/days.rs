@@ -48,8 +48,18 @@ mod tests {
         // The same figures are another day where the order is another, and never a guess.
         assert_eq!(read("3/4/2026", true), NaiveDate::from_ymd_opt(2026, 3, 4));
         assert_eq!(read("3/4/2026", false), NaiveDate::from_ymd_opt(2026, 4, 3));
-        for text in ["24/12/2026", "12/24", "12/24/2026/1", "12/24/026", "a/b/2026", "+1/2/2026", "31.2.2026", "1.1.2400", "", "/"]
-        {
+        for text in [
+            "24/12/2026",
+            "12/24",
+            "12/24/2026/1",
+            "12/24/026",
+            "a/b/2026",
+            "+1/2/2026",
+            "31.2.2026",
+            "1.1.2400",
+            "",
+            "/",
+        ] {
             assert_eq!(read(text, true), None, "{text}");
         }
     }

@@ -37,6 +37,35 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
     assert!(!told(&log).contains("for winding and threading"));
 }
 
+fn told(log: &WarpLog) -> Answer {
+    let progress = Progress::of(log, 0);
+    let projected = projected(log, &progress, &History::default(), today());
+    answer(log, &progress, &projected, &Manner::default(), today(), &mut Figures::default()).answer
+}
+
+#[test]
+fn a_piece_of_next_to_nothing_is_no_way_to_a_gift_day() {
+    let mut log = log();
+    // Far more than the day allows: in time it would be hardly a piece.
+    log.warp.gift_on = today().checked_add_days(chrono::Days::new(6));
+    let hurried = told(&log).more.join(" ");
+    assert!(!hurried.contains("shorter"), "{hurried}");
+    // Nearly done in time, a little shorter helps and is said.
+    log.sittings = vec![sitting(20, Some(200), None), sitting(22, Some(200), None), sitting(24, Some(150), None)];
+    log.warp.gift_on = today().checked_add_days(chrono::Days::new(8));
+    let near = told(&log).more.join(" ");
+    assert!(near.contains("shorter"), "{near}");
+}
+
+#[test]
+fn days_of_two_years_each_name_theirs() {
+    let why = told(&log()).why.remove(0);
+    let (_, span) = why.split_once("4 times in 5 between ").unwrap();
+    let (from, to) = span.split_once(" and ").unwrap();
+    assert!(!to.contains("2026"), "{why}");
+    assert!(from.ends_with("2026"), "{why}");
+}
+
 #[test]
 fn a_longer_plan_and_its_set_up_are_later() {
     let mut log = log();
