@@ -201,10 +201,15 @@ function show(next) {
     return;
   }
   const focused = document.activeElement;
+  const section = focused?.closest("section");
   open.screen.update(desk);
   showFrame();
-  // What she pressed may be gone with what it changed: the keys start again from the screen's title.
-  if (focused && !focused.isConnected) main.querySelector("h1")?.focus({ preventScroll: true });
+  // What she pressed may be gone with what it changed: the keys go on where its section begins, else at the screen's title.
+  if (focused && !focused.isConnected) {
+    const near = section?.isConnected ? section.querySelector("a[href], button, summary") : null;
+    const next = /** @type {HTMLElement | null} */ (near ?? main.querySelector("h1"));
+    next?.focus({ preventScroll: true });
+  }
 }
 
 async function undo() {

@@ -25,6 +25,10 @@ mod getting_up;
 mod harness;
 #[path = "window/keyboard.rs"]
 mod keyboard;
+#[path = "window/keys_stay.rs"]
+mod keys_stay;
+#[path = "window/large_text.rs"]
+mod large_text;
 #[path = "window/long_table.rs"]
 mod long_table;
 #[path = "window/off_the_loom.rs"]

@@ -29,7 +29,7 @@ export const CARRY = {
   written: (/** @type {string} */ path) => `Written to ${path}.`,
   in: "Bringing in",
   inLead: "Sittings or old warps from a CSV file. Nothing is written before you have seen what was understood, and one undo takes it back.",
-  file: "The file",
+  file: "Choose the file",
   list: "It holds",
   guess: "what its headings say",
   warpFor: "Rows without a warp belong to",

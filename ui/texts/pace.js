@@ -8,7 +8,7 @@ export const PACE = {
     length: "Length woven",
     hours: "At the loom",
     sittings: "Sittings",
-    days: "Days, first pick to finished",
+    days: "Days, first pick to finished or so far",
     picks_per_hour: "Picks an hour",
     length_per_hour: "Length an hour",
     hours_per_length: "Hours for a length",

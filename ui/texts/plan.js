@@ -17,7 +17,8 @@ export const P = {
   widthHint: "After the wash.",
   pieces: "Pieces of this size",
   further: "Further lengths on the same warp",
-  furtherHint: "In the order they are woven: 60\u00a0cm, 40\u00a0cm, or 2 × 15\u00a0cm.",
+  furtherHint: (/** @type {string} */ unit) =>
+    `In the order they are woven: ${unit === "in" ? "24\u00a0in, 16\u00a0in, or 2 × 6\u00a0in" : "60\u00a0cm, 40\u00a0cm, or 2 × 15\u00a0cm"}.`,
   edge: "Its ends are",
   none: "plain",
   fringe: "a fringe",
@@ -29,7 +30,7 @@ export const P = {
   oneYarn: "One yarn for warp and weft",
   warpHave: "Warp yarn, length",
   weftHave: "Weft yarn, length",
-  haveHint: "240\u00a0m, 260\u00a0yd. Or give its weight.",
+  haveHint: "240\u00a0m, 260\u00a0yd, about 240\u00a0m. Or give its weight.",
   warpMass: "Warp yarn, weight",
   weftMass: "Weft yarn, weight",
   massHint: "With its number below.",

@@ -36,7 +36,14 @@ async function textOf(file) {
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function carryScreen(ctx, signal) {
   const folder = h("input", { type: "text", id: "carry-folder", "data-part": "carry-folder", spellcheck: "false", "aria-describedby": "carry-folder-hint" });
-  const file = h("input", { type: "file", id: "carry-file", accept: ".csv,.tsv,.txt,text/csv", "data-part": "carry-file" });
+  const file = h("input", {
+    type: "file",
+    id: "carry-file",
+    accept: ".csv,.tsv,.txt,text/csv",
+    "data-part": "carry-file",
+    "aria-describedby": "carry-file-name",
+  });
+  const name = h("span", { id: "carry-file-name", "data-part": "carry-file-name" });
   const list = h(
     "select",
     { id: "carry-list", "data-part": "carry-list" },
@@ -112,11 +119,12 @@ export function carryScreen(ctx, signal) {
       told.replaceChildren();
       return;
     }
-    told.replaceChildren(
-      h("p", { class: "headline", "data-part": "import-line" }, view.line),
+    // Brought up to date, so that whoever goes through the columns by keyboard stays at hers.
+    bringChildren(told, [
+      h("p", { class: "headline", role: "status", "data-part": "import-line", "data-key": "line" }, view.line),
       h(
         "details",
-        { open: true },
+        { open: true, "data-key": "columns" },
         h("summary", null, CARRY.columns),
         h(
           "ul",
@@ -140,7 +148,7 @@ export function carryScreen(ctx, signal) {
         ? [
             h(
               "div",
-              { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": view.line },
+              { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": view.line, "data-key": "rows" },
               h(
                 "table",
                 { class: "chart-table" },
@@ -164,7 +172,7 @@ export function carryScreen(ctx, signal) {
         ? [
             h(
               "details",
-              { open: true },
+              { open: true, "data-key": "refused" },
               h("summary", null, CARRY.refused),
               h(
                 "ul",
@@ -174,11 +182,20 @@ export function carryScreen(ctx, signal) {
             ),
           ]
         : []),
-      ...(view.good > 0 ? [button("bring-in", CARRY.bring, { class: "button", "data-part": "bring-in" })] : []),
-    );
+      ...(view.good > 0 ? [button("bring-in", CARRY.bring, { class: "button", "data-part": "bring-in", "data-key": "bring" })] : []),
+    ]);
+    // What was chosen in a select does not follow its options any more.
+    told.querySelectorAll("select").forEach((one, at) => (one.value = view.columns[at]?.field ?? "-"));
+  };
+  /** The columns stand, to be chosen otherwise; what was said of the rows does not hold. @param {import("../../shell.js").Trouble} refusal */
+  const showRefused = (refusal) => {
+    for (const key of ["rows", "refused", "bring"]) told.querySelector(`[data-key="${key}"]`)?.remove();
+    const line = told.querySelector('[data-key="line"]');
+    if (line) line.textContent = refusal.sentence;
   };
 
-  const look = async () => {
+  /** @param {boolean} [columns] whether only a column was chosen otherwise */
+  const look = async (columns = false) => {
     if (!form.text) return;
     const mine = ++turn;
     // What is being read for an earlier look is not wanted any more.
@@ -189,8 +206,11 @@ export function carryScreen(ctx, signal) {
       if (mine === turn) show(view);
     } catch (refusal) {
       if (mine === turn) {
-        show(null);
-        ctx.complain(refusal);
+        if (columns) showRefused(/** @type {any} */ (refusal));
+        else {
+          show(null);
+          ctx.complain(refusal);
+        }
       }
     } finally {
       if (mine === turn) end();
@@ -207,7 +227,7 @@ export function carryScreen(ctx, signal) {
       { class: "stack", "aria-labelledby": "carry-in" },
       h("h2", { id: "carry-in" }, CARRY.in),
       h("p", { class: "quiet" }, CARRY.inLead),
-      h("div", { class: "field" }, h("label", { for: file.id }, CARRY.file), h("div", { class: "field-line" }, file)),
+      h("div", { class: "field-line" }, h("label", { class: "button file-button" }, CARRY.file, file), name),
       h("div", { class: "field" }, h("label", { for: list.id }, CARRY.list), h("div", { class: "field-line" }, list)),
       h("div", { class: "field" }, h("label", { for: warp.id }, CARRY.warpFor), h("div", { class: "field-line" }, warp)),
       said,
@@ -224,6 +244,9 @@ export function carryScreen(ctx, signal) {
       if (hit === file && file.files?.[0]) {
         form.text = await textOf(file.files[0]);
         form.columns = [];
+        // The same file, changed meanwhile, can be chosen again only when none is chosen.
+        name.textContent = file.files[0].name;
+        file.value = "";
       } else if (hit === list) {
         form.list = list.value;
         form.columns = [];
@@ -231,7 +254,7 @@ export function carryScreen(ctx, signal) {
       else if (hit.dataset.column !== undefined) {
         form.columns = [.../** @type {NodeListOf<HTMLSelectElement>} */ (told.querySelectorAll("[data-column]"))].map((one) => one.value);
       } else return;
-      look();
+      look(hit.dataset.column !== undefined);
     },
     { signal },
   );
@@ -261,10 +284,12 @@ export function carryScreen(ctx, signal) {
         try {
           const { desk, view } = await ctx.shell.bringIn(form, heard);
           form.text = "";
-          file.value = "";
+          name.textContent = "";
           show(null);
           ctx.show(desk);
           ctx.say(view.line);
+          // The button is gone that was pressed.
+          file.focus();
         } catch (refusal) {
           ctx.complain(refusal);
         } finally {

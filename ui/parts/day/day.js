@@ -1,4 +1,4 @@
-// A day: typed as year, month, day, or picked from a small month. (The engine has no date field of its own to offer.)
+// A day: typed, as the shell understands it, or picked from a small month. (The engine has no date field of its own to offer.)
 
 import { h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
@@ -42,7 +42,7 @@ function weekStart() {
 }
 
 /**
- * Puts quick days, a month to pick from and the day in words beside a field.
+ * Puts quick days and a month to pick from beside a field.
  * @param {object} options
  * @param {HTMLInputElement} options.input
  * @param {HTMLElement} options.after
@@ -53,18 +53,10 @@ function weekStart() {
  */
 export function dayField({ input, after, today, quick, label, signal }) {
   const now = dayOf(today) ?? Math.floor(Date.now() / DAY);
-  const words = h("p", { class: "understood", "aria-live": "polite", id: `${input.id}-words` });
-  input.setAttribute("aria-describedby", `${input.getAttribute("aria-describedby")} ${words.id}`);
   const set = (/** @type {number} */ day) => {
     input.value = isoOf(day);
     input.dispatchEvent(new Event("input", { bubbles: true }));
   };
-  const show = () => {
-    const day = dayOf(input.value);
-    words.textContent = day === null ? "" : long.format(day * DAY);
-  };
-  input.addEventListener("input", show, { signal });
-  show();
 
   const open = h(
     "button",
@@ -83,7 +75,7 @@ export function dayField({ input, after, today, quick, label, signal }) {
         return one;
       })
     : [];
-  after.after(h("div", { class: "day-quick" }, shortcuts, open), panel, words);
+  after.after(h("div", { class: "day-quick" }, shortcuts, open), panel);
 
   let at = now;
   const close = () => {

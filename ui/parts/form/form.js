@@ -200,8 +200,8 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
       { signal },
     );
     signal.addEventListener("abort", () => clearTimeout(wait));
-    // What came from the shell is written as the shell understands it; only what was typed needs saying back.
-    if (input.value.trim() && input.value !== values[name]) ask();
+    // What came from the shell is written as the shell understands it; only what was typed needs saying back, and a day's weekday.
+    if (input.value.trim() && (what === "date" || input.value !== values[name])) ask();
   };
 
   return {
@@ -251,12 +251,11 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     day(options) {
       const input = h("input", {
         type: "text",
-        inputmode: "numeric",
         placeholder: "",
         "data-part": `${id}-${options.name}`,
         class: "day-input",
       });
-      const dressed = dress({ ...options, hint: options.hint ?? T.day.hint }, input);
+      const dressed = dress({ ...options, hint: options.hint ?? T.day.hint, what: "date" }, input);
       dayField({
         input,
         after: /** @type {HTMLElement} */ (dressed.querySelector(".field-line")),

@@ -60,6 +60,12 @@ export function frame(desk, here) {
   ].filter((part) => part instanceof Node);
 }
 
+/** The keys of what was closed go on at the screen: at the loom to what takes the picks. */
+function backToTheScreen() {
+  const next = document.getElementById("tap") ?? document.querySelector("main h1");
+  if (next instanceof HTMLElement) next.focus({ preventScroll: true });
+}
+
 /** @param {HTMLElement} place */
 export function notices(place) {
   const status = h("p", { role: "status", class: "notice-said", "data-part": "notice" });
@@ -84,14 +90,20 @@ export function notices(place) {
         return;
       }
       const close = h("button", { type: "button", class: "link", "data-part": "told-close" }, T.frame.dismiss);
-      close.addEventListener("click", () => told.replaceChildren());
+      close.addEventListener("click", () => {
+        told.replaceChildren();
+        backToTheScreen();
+      });
       const words = lines.map((line) => h("p", null, line));
       told.replaceChildren(h("div", null, h("p", { class: "small quiet" }, title), words), close);
     },
     /** @param {string} sentence */
     complain(sentence) {
       const close = h("button", { type: "button", class: "link", "data-part": "trouble-close" }, T.frame.dismiss);
-      close.addEventListener("click", () => alert.replaceChildren());
+      close.addEventListener("click", () => {
+        alert.replaceChildren();
+        backToTheScreen();
+      });
       alert.replaceChildren(h("p", { role: "alert" }, sentence), close);
     },
     clear() {

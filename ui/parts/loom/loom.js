@@ -95,7 +95,7 @@ function wayToTheLoom(loom, desk) {
 /** @param {LoomView} loom */
 function actions(loom) {
   const state = (/** @type {string} */ to, /** @type {string} */ words) =>
-    button("set-state", words, { class: "button", "data-state": to, "data-key": `to-${to}` });
+    button("set-state", words, { class: "button", "data-state": to, "data-key": "to-state" });
   if (loom.state === "removed") {
     return h(
       "section",
@@ -237,9 +237,9 @@ export function loomScreen(ctx, signal) {
       const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
       if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
       else if (act === "print") window.print();
-      else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), T.warp.stateDone);
+      else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), state === "resting" ? T.warp.rests : T.warp.onTheLoom);
       else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
-      else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.stateDone);
+      else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.restored);
       else if (act === "remove-sitting") ctx.attempt(ctx.shell.remove(record), T.sittings.removedNow);
       else if (act === "remove-noted") ctx.attempt(ctx.shell.remove(record), L.noted.removed);
       else if (act === "restore-sitting") ctx.attempt(ctx.shell.restore(record), T.sittings.restoredNow);

@@ -62,7 +62,7 @@ export function offScreen(ctx, signal) {
       if (hit?.dataset.act === "look-at") {
         if (await ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "")) ctx.go("#/loom");
       } else if (hit?.dataset.act === "restore") {
-        ctx.attempt(ctx.shell.restore(hit.dataset.record ?? ""), T.warp.stateDone);
+        ctx.attempt(ctx.shell.restore(hit.dataset.record ?? ""), T.warp.restored);
       }
     },
     { signal },

@@ -21,9 +21,9 @@ export function photoChooser({ id, signal, start = [] }) {
   const element = h(
     "div",
     { class: "photo-chooser", "data-part": `${id}-drop` },
-    h("label", { for: input.id }, T.sitting.photos),
+    h("p", { class: "photo-title" }, T.sitting.photos),
+    h("label", { class: "button file-button" }, T.sittings.addPhotos, input),
     h("p", { class: "hint small quiet", id: `${id}-photos-hint` }, T.photos.hint),
-    input,
     list,
   );
   input.setAttribute("aria-describedby", `${id}-photos-hint`);

@@ -103,7 +103,7 @@ export function planFields(form, way, manner) {
             length("width", P.width, P.widthHint),
             ...edges,
             whole("pieces", P.pieces),
-            measured("further", text("further", P.further, P.furtherHint)),
+            measured("further", text("further", P.further, P.furtherHint(unit))),
           ),
         ];
   const counts =

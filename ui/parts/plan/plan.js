@@ -249,7 +249,7 @@ function reckonScreen(ctx, signal, way) {
     typed = { ...typed, ...form.values(), way };
   };
   /** From the yarn the width is the point's; one in the reed would hold it fast. */
-  const asked = () => (way === "yarn" ? { ...typed, reed_width: "" } : typed);
+  const asked = () => ({ ...typed, way, ...(way === "yarn" ? { reed_width: "" } : {}) });
 
   let turn = 0;
   /** @type {ReturnType<typeof setTimeout> | undefined} */

@@ -70,13 +70,12 @@ function one(sitting) {
           ),
           h(
             "label",
-            { class: "button add-photos" },
+            { class: "button file-button" },
             T.sittings.addPhotos,
             h("input", {
               type: "file",
               accept: "image/*",
               multiple: true,
-              class: "hidden-words",
               "data-photos-for": sitting.id,
               "data-part": "sitting-photos",
             }),

@@ -209,7 +209,7 @@ export function tapScreen(ctx, signal) {
   /** @param {RunningView | null} running */
   const show = (running) => {
     const loom = ctx.desk().loom;
-    count.textContent = String(running?.picks ?? 0);
+    count.textContent = String(running?.picks ?? 0).replace("-", "\u2212");
     unit.textContent = T.tap.picks(running?.picks ?? 0);
     inAll.textContent = running ? T.tap.inAll(running.picks_in_all) : loom ? T.tap.inAll(loom.figures.picks) : "";
     minutes.classList.toggle("tap-first", !running);

@@ -93,7 +93,6 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
         { class: "form-grid" },
         measure("wound", T.warp.wound, T.warp.woundHint),
         measure("waste", T.warp.waste, T.warp.wasteHint),
-        form.text({ name: "wanted", label: T.warp.wanted, hint: T.warp.wantedHint, unit: length, what: "lengths" }),
         form.text({
           name: "picks",
           label: T.warp.picks,
@@ -101,6 +100,14 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
           unit: manner.density_unit,
           what: "density",
           keys: "decimal",
+        }),
+        // Beside what it is the length of.
+        form.text({
+          name: "wanted",
+          label: T.warp.wanted,
+          hint: T.warp.wantedHint(length),
+          unit: length,
+          what: "lengths",
         }),
         wide(
           form.choice({

@@ -134,7 +134,8 @@ export function warpPicture({ signal, open }) {
       : undefined;
     const beam = 16;
     const long = upright ? 34 * rem : width;
-    const thick = upright ? 6 * rem : 6.5 * rem;
+    // Beside it the labels need room, however large the text is.
+    const thick = upright ? Math.min(6 * rem, 0.3 * width) : 6.5 * rem;
     const span = long - 2 * beam - 4;
     const whole = Math.max(picture.whole_mm, 1);
     /** How far along the picture a place of the warp lies. @param {number} mm */

@@ -1,0 +1,126 @@
+//! The keys stay where she works: after a column was chosen, a notice closed, a warp put to rest, a sitting removed. And what is
+//! asked for, and how a day is read, is what she would expect.
+
+use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use serde_json::json;
+
+use crate::folder::said;
+use crate::plan::{fill, first_start};
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
+const SCARVES: &str =
+    "Name,Begun,Ended,Picks\nRed scarf,2025-01-05,2025-01-20,700\nBlue scarf,2025-02-03,2025-02-15,690\n";
+
+fn column(window: &Window, at: usize) -> String {
+    let script = format!("return document.querySelector('[data-column=\"{at}\"]')?.value ?? 'gone'");
+    window.run(&script).as_str().unwrap().to_owned()
+}
+
+/// Chooses as the keyboard does: the select has the keys.
+fn take(window: &Window, at: usize, field: &str) {
+    window.run(&format!("document.querySelector('[data-column=\"{at}\"]').focus()"));
+    window.choose(&format!("[data-column='{at}']"), field);
+}
+
+#[test]
+fn columns_are_chosen_one_after_another_without_losing_the_keys() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let folder = device.folder("journal");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    window.click("@nav-folder");
+    window.click("@carry");
+    let table = device.home().join("scarves.csv");
+    std::fs::write(&table, SCARVES).unwrap();
+    window.hand_file("@carry-file", &table);
+    window.wait_text("@carry-file-name", "scarves.csv", 5.0);
+    window.choose("@carry-list", "warps");
+    window.wait_text("@import-line", "2 warps would be brought in", 5.0);
+    take(&window, 2, "-");
+    window.wait("it is looked through again", 5.0, |window| !window.text("[data-key=rows]").contains("2025-01-20"));
+    assert!(window.has_the_keys("[data-column='2']"), "{}", window.page());
+
+    // A field that is taken already is said, and every column is still there to be chosen otherwise.
+    take(&window, 2, "begun_on");
+    window.wait_text("@import-line", "Two columns are taken for the same field", 5.0);
+    assert!(window.has_the_keys("[data-column='2']"), "{}", window.page());
+    assert_eq!([column(&window, 0), column(&window, 1)], ["name", "begun_on"]);
+    assert!(!window.sees("@bring-in"), "what is refused is not brought in");
+    assert_eq!(window.axe(), "", "a refused column");
+    take(&window, 2, "state_on");
+    window.wait_text("@import-line", "2 warps would be brought in", 5.0);
+
+    // What was pressed is gone: the keys are at the file, and the same one can be chosen again.
+    window.tab_to("@bring-in");
+    window.press(Key::Enter);
+    window.wait_text("@notice", "2 warps were brought in", 5.0);
+    assert!(window.has_the_keys("@carry-file"), "{}", window.page());
+    window.hand_file("@carry-file", &table);
+    window.wait("it is read again", 5.0, |window| window.sees("@import-line"));
+}
+
+#[test]
+fn the_keys_go_on_where_something_changed() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let folder = device.folder("journal");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    window.click("@log");
+    window.type_into("@sitting-picks", "60");
+    window.type_into("@sitting-measured", "20 cm");
+    window.click("@sitting-save");
+    window.wait("something came of it", 5.0, |window| window.sees("@told-close"));
+    window.tab_to("@told-close");
+    window.press(Key::Enter);
+    window.wait_gone("@told-close");
+    assert!(window.has_the_keys("@warp-name"), "the screen's title");
+
+    window.tab_to("[data-state=resting]");
+    window.press(Key::Enter);
+    window.wait_text("@notice", "The warp rests.", 5.0);
+    assert!(window.has_the_keys("[data-state=on_the_loom]"), "the same button takes it up again");
+    window.press(Key::Enter);
+    window.wait_text("@notice", "The warp is on the loom again.", 5.0);
+    assert!(window.has_the_keys("[data-state=resting]"));
+
+    window.tab_to("@sitting-summary");
+    window.press(Key::Enter);
+    window.tab_to("[data-act=remove-sitting]");
+    window.press(Key::Enter);
+    window.wait_text("@notice", "Sitting removed.", 5.0);
+    assert!(window.has_the_keys("@log"), "the sittings' first way on");
+}
+
+#[test]
+fn the_yarn_is_asked_for_first_where_a_plan_starts_from_it() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let window = device.open(&Look::phone());
+    first_start(&window, &device.folder("Weaving"));
+    window.click("@way-yarn");
+    window.wait_text("@plan-headline", "Still to say: how much warp yarn there is, how much weft yarn there is", 5.0);
+    fill(&window, "sett", "40");
+    fill(&window, "warp_have", "about 120 m");
+    assert!(!window.sees("@plan-warp_have-trouble"), "{}", window.page());
+    window.wait_text("@plan-warp_have-understood", "about 120 m", 5.0);
+    fill(&window, "weft_have", "ca. 95 m");
+    window.wait_text("@plan-headline", "Wind", 5.0);
+}
+
+#[test]
+fn a_day_is_typed_in_the_order_it_is_shown_in() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::laptop().language("en_US"));
+    open_folder(&window, &folder);
+    window.type_into("@warp-gift_on", "12/24/2031");
+    window.wait_text("@warp-gift_on-understood", "Wednesday, December 24, 2031", 5.0);
+    begin(&window, &GREY_RUNNER);
+    assert_eq!(said(&folder, "warp")[0]["gift_on"], json!("2031-12-24"));
+    window.click("@change");
+    window.wait_text("@warp-gift_on-understood", "Wednesday, December 24, 2031", 5.0);
+}

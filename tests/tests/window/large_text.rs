@@ -1,0 +1,74 @@
+//! Text of twice the size on a phone: nothing reaches past the edge, and what came of a measure does not stand over the rest.
+
+use fellmark_tests::window::{Device, Look, Stage, Window};
+use serde_json::json;
+
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
+fn enlarge(window: &Window) {
+    window.run("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
+    window.wait("there is little room", 5.0, |window| {
+        window.run("return document.documentElement.dataset.room") == "tight"
+    });
+    window.settle();
+}
+
+#[test]
+fn nothing_is_cut_off_at_the_edge() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let window = device.open(&Look::phone().still());
+    window.click("@begin-example");
+    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    enlarge(&window);
+    let mut found = String::new();
+    let mut at = |screen: &str| {
+        window.settle();
+        window.screenshot(&format!("large-text-{screen}"));
+        let wide = window.overflow();
+        // Labels beside the warp must not be cut off by the edge of their place either.
+        let cut = window.run(
+            "return [...document.querySelectorAll('.warp-label')].filter(e => e.scrollWidth > e.clientWidth + 1).length",
+        );
+        if !wide.is_empty() || cut != json!(0) {
+            found += &format!("{screen}: {cut} labels cut, {wide}\n");
+        }
+    };
+    at("loom");
+    window.click("@log");
+    at("log");
+    for screen in ["plan", "pace", "folder", "off"] {
+        window.click(&format!("@nav-{screen}"));
+        at(screen);
+    }
+    window.click("@off-list button");
+    window.wait("the finished warp is shown", 5.0, |window| window.sees("@steps"));
+    at("off-warp");
+    window.click("@step-change");
+    at("step");
+    assert!(found.is_empty(), "{found}");
+}
+
+#[test]
+fn what_came_of_a_measure_scrolls_away_on_a_phone() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let folder = device.folder("Weaving");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &folder);
+    begin(&window, &GREY_RUNNER);
+    window.click("@log");
+    window.type_into("@sitting-picks", "60");
+    window.type_into("@sitting-measured", "20 cm");
+    window.click("@sitting-save");
+    window.wait("something came of it", 5.0, |window| window.sees("@told-close"));
+    let bottom = "return document.querySelector('[data-part=told]').getBoundingClientRect().bottom";
+    assert!(window.run(bottom).as_f64().unwrap() > 0.0, "it is in sight when she comes back");
+    window.scroll_to("@change");
+    assert!(window.run(bottom).as_f64().unwrap() <= 0.0, "it does not lie over what she scrolled to");
+    // What is said of a press stays in sight wherever she is.
+    window.click("[data-state=resting]");
+    window.wait_text("@notice", "The warp rests.", 5.0);
+    let top = window.run("return document.querySelector('[data-part=notice]').getBoundingClientRect().top");
+    assert!((0.0..700.0).contains(&top.as_f64().unwrap()), "{top}");
+}
