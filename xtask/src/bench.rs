@@ -1,4 +1,5 @@
-//! Size of the release program, how soon it shows the three answers and a pick that was counted, and how the journal fares on a large folder.
+//! Size of the release program, how soon it shows the three answers and a pick that was counted, how long what goes over all warps
+//! takes, and how the journal fares on a large folder.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -42,7 +43,9 @@ pub fn bench() -> Outcome {
     println!("the release program: {bytes} bytes");
     let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
     step::run(start.arg(blank).arg(real))?;
-    step::run(step::cargo("run", &["-p", "fellmark-tests", "--bin", "press", "--"]).arg(plain))?;
+    for bench in ["press", "asked"] {
+        step::run(step::cargo("run", &["-p", "fellmark-tests", "--bin", bench, "--"]).arg(&plain))?;
+    }
     // A folder of twenty years: opening, one arriving file, one save; and what is told of it.
     for bench in ["large", "project"] {
         step::run(&mut step::cargo(

@@ -21,12 +21,11 @@ use chrono::NaiveDate;
 use fellmark_answers::desk::Look;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::reckoned::Reckonings;
-use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Key, Kind, Options, Place, RecordId, render};
+use fellmark_journal::{Draft, Entry, Journal, Kind, Options, Place, RecordId};
+use fellmark_tests::twenty_years;
 use serde_json::{Map, Value, json};
 
-const DEVICES: usize = 5;
 const WARPS: usize = 400;
-const PHOTOS_PER_3_SITTINGS: usize = 2;
 const ROUNDS: usize = 21;
 
 fn main() {
@@ -164,82 +163,11 @@ fn fields(value: Value) -> Map<String, Value> {
     value.as_object().cloned().unwrap_or_default()
 }
 
-/// Numbers that look unlike each other and are the same in every run.
-struct Unlike(u64);
-
-impl Unlike {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        self.0 >> 33
-    }
-
-    fn id(&mut self) -> RecordId {
-        const LETTERS: &[u8; 32] = b"0123456789abcdefghjkmnpqrstvwxyz";
-        let text: String = (0..20).map(|_| char::from(LETTERS[self.next() as usize % 32])).collect();
-        text.parse().unwrap()
-    }
-}
-
-/// Writes the folder as the devices would, and the same rows as a database.
+/// Writes the folder, and the same rows as a database.
 fn generate(root: &Path, warps: usize, sittings: usize) {
-    let log = root.join("log");
-    let devices: Vec<DeviceId> = (0..DEVICES)
-        .map(|device| {
-            let name = format!("device{device}");
-            let options = Options::new(&log, root.join("local").join(&name), name).create();
-            Journal::open(options).unwrap().device().clone()
-        })
-        .collect();
-    let mut unlike = Unlike(7);
+    fs::create_dir_all(root).unwrap();
     let mut rows = Rows::new(&root.join("rows.sqlite"));
-    let per_warp = sittings / warps;
-    for w in 0..warps {
-        let warp = unlike.id();
-        let dir = log.join(format!("warps/warp-{w}-{}", warp.short()));
-        fs::create_dir_all(dir.join("photos")).unwrap();
-        let mut lines: Vec<Vec<String>> = vec![Vec::new(); DEVICES];
-        let begun = NaiveDate::from_ymd_opt(2007, 1, 5).unwrap() + chrono::Days::new((w * 18) as u64);
-        let mut minute = 0;
-        let mut write = |device: usize, of: &RecordId, kind: Kind, over: Vec<Key>, set: Value| {
-            minute += 1;
-            let at = format!("{begun}T{:02}:{:02}:04.{:03}Z.0000", minute / 60 % 24, minute % 60, minute % 1000);
-            let at: At = serde_json::from_value(Value::String(at)).unwrap();
-            rows.add(of, &kind, &warp, devices[device].as_str(), at.as_str(), &set);
-            let draft = Draft { place: Place::warp(&warp), of: of.clone(), kind, over, set: fields(set) };
-            let entry = Entry::from_draft(draft, &devices[device], at).unwrap();
-            lines[device].push(entry.line().to_owned());
-            entry.key()
-        };
-        let state = if w + 4 < warps { "off_the_loom" } else { "on_the_loom" };
-        let set = json!({
-            "name": format!("Warp {w}"), "begun_on": begun, "state": state, "wound_mm": 2750, "waste_mm": 450,
-            "wanted_mm": 1800, "wanted_state": "under_tension", "picks_per_10cm": 40, "warp_per_100_cloth": 108,
-        });
-        write(0, &warp, Kind::WARP, Vec::new(), set);
-        for n in 0..per_warp {
-            let (device, id) = (n % DEVICES, unlike.id());
-            let on = begun + chrono::Days::new(n as u64 / 4);
-            let picks = 4 + unlike.next() % 9;
-            let set = json!({
-                "on": on, "started": format!("{:02}:15", 8 + n % 12), "minutes": 10 + unlike.next() % 60, "picks": picks,
-                "note": "a quiet evening",
-            });
-            let key = write(device, &id, Kind::SITTING, Vec::new(), set);
-            if n % 10 == 9 {
-                write((device + 1) % DEVICES, &id, Kind::SITTING, vec![key], json!({"picks": picks + 1}));
-            }
-            if n % 3 < PHOTOS_PER_3_SITTINGS {
-                let hash: String = (0..8).map(|_| format!("{:08x}", unlike.next() as u32)).collect();
-                File::create(dir.join("photos").join(format!("{hash}.jpg"))).unwrap();
-                let set = json!({"hash": hash, "sitting": id, "taken_at": format!("{on}T19:04:11")});
-                write(device, &unlike.id(), Kind::PHOTO, Vec::new(), set);
-            }
-        }
-        for (device, lines) in devices.iter().zip(&lines) {
-            let bytes = render(device, 1, lines.iter().map(String::as_str));
-            fs::write(dir.join(format!("{device}.0001.json")), bytes).unwrap();
-        }
-    }
+    twenty_years::generate(root, warps, sittings, |entry, set| rows.add(entry, set));
     rows.done();
 }
 
@@ -275,13 +203,20 @@ impl Rows {
         Self(base)
     }
 
-    fn add(&mut self, of: &RecordId, kind: &Kind, warp: &RecordId, by: &str, at: &str, set: &Value) {
+    fn add(&mut self, entry: &Entry, set: &Map<String, Value>) {
         let marks = vec!["?"; COLUMNS.len()].join(",");
         let text = |value: &str| rusqlite::types::Value::Text(value.to_owned());
-        let mut row = vec![text(of.as_str()), text(kind.as_str()), text(warp.as_str()), text(by), text(at)];
-        row.extend(COLUMNS[5..].iter().map(|column| match &set[if *column == "on_day" { "on" } else { column }] {
-            Value::String(word) => text(word),
-            Value::Number(number) => rusqlite::types::Value::Real(number.as_f64().unwrap()),
+        let warp = entry.place().warp_id().unwrap();
+        let mut row = vec![
+            text(entry.of().as_str()),
+            text(entry.kind().as_str()),
+            text(warp.as_str()),
+            text(entry.by().as_str()),
+            text(entry.at().as_str()),
+        ];
+        row.extend(COLUMNS[5..].iter().map(|column| match set.get(if *column == "on_day" { "on" } else { column }) {
+            Some(Value::String(word)) => text(word),
+            Some(Value::Number(number)) => rusqlite::types::Value::Real(number.as_f64().unwrap()),
             _ => rusqlite::types::Value::Null,
         }));
         let mut insert = self.0.prepare_cached(&format!("INSERT INTO entry VALUES ({marks})")).unwrap();

@@ -42,7 +42,6 @@ pub fn take(
     today: NaiveDate,
 ) -> Result<Taken, Trouble> {
     let state = journal.state();
-    warps.bring_up(state);
     let only = wanted.warp.as_ref();
     let warp_name = || {
         let warp = only.and_then(|id| model::warp(state, id));
@@ -55,7 +54,10 @@ pub fn take(
             Ok(text(format!("fellmark-{list}{of}.csv"), export::list_csv(state, list, only)?))
         }
         "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", export::everything(state, only)))),
-        "pace" => Ok(text("fellmark-pace.csv".into(), pace_csv(warps, manner, today)?)),
+        "pace" => {
+            warps.bring_up(state);
+            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, manner, today)?))
+        }
         "sheet" => {
             let view = shown(journal, warps, only, manner, today)?;
             Ok(text(format!("{}.html", warp_name()), sheet::html(journal, &view, manner, today)))
@@ -68,6 +70,7 @@ pub fn take(
             Some(chart) => {
                 let ask =
                     pace::Ask { split: wanted.split.clone(), within: wanted.warp.clone(), ..pace::Ask::default() };
+                warps.bring_up(state);
                 let drawn = pace::picture(warps, chart, &ask, manner, today)?;
                 Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
             }
