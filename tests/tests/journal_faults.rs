@@ -9,6 +9,8 @@ mod faulty;
 #[path = "../journal/machine.rs"]
 mod machine;
 
+#[path = "../journal/faults/bring_in.rs"]
+mod bring_in;
 #[path = "../journal/faults/clock.rs"]
 mod clock;
 #[path = "../journal/faults/conflicts.rs"]

@@ -14,7 +14,7 @@ use crate::faulty::{Faulty, Op};
 use crate::machine::{self, Mount};
 
 /// Everything under a name that is shown is whole.
-fn all_files_are_whole(bench: &Bench) {
+pub fn all_files_are_whole(bench: &Bench) {
     for file in bench.entry_files() {
         let bytes = std::fs::read(&file).unwrap();
         assert!(Segment::read(&bytes).as_written, "{}: {}", file.display(), String::from_utf8_lossy(&bytes));
@@ -328,7 +328,7 @@ fn fault_02_power_loss_on_xfs() {
 
 /// Does the recorded operations again, up to `upto`, in another directory, as a disk might hold them after the
 /// power failed: `lazy` leaves out bytes that were not synced, and the newest names that were not synced.
-fn replay(log: &[Op], upto: usize, from: &Path, to: &Path, lazy_bytes: bool, lazy_names: bool) {
+pub fn replay(log: &[Op], upto: usize, from: &Path, to: &Path, lazy_bytes: bool, lazy_names: bool) {
     let moved = |path: &Path| to.join(path.strip_prefix(from).unwrap());
     for (i, op) in log[..upto].iter().enumerate() {
         let later = &log[i + 1..upto];

@@ -22,6 +22,8 @@ const ABOUT: &str = "device.json";
 const UNSENT: &str = "unsent.lines";
 /// A line behind entries that wait no more.
 const SETTLED: &[u8] = b"=";
+/// Before entries that were written together, with how many there are: fewer are what a crash has left of them.
+const TOGETHER: &str = "+";
 /// The list of what waits is emptied when nothing waits and it is longer than this.
 const UNSENT_EMPTIED_BYTES: u64 = 64 << 10;
 const LOCK: &str = "lock";
@@ -137,14 +139,27 @@ impl Local {
     pub(crate) fn unsent(&self) -> Unsent {
         let bytes = self.disk.read(&self.dir.join(UNSENT), UNSENT_MAX_BYTES).unwrap_or_default();
         let mut unsent = Unsent::default();
+        // How many entries came before those that were written together, and how many there must be with them.
+        let mut together: Option<(usize, usize)> = None;
+        let leave_out_torn = |waiting: &mut Vec<Entry>, together: Option<(usize, usize)>| {
+            if let Some((before, _)) = together.filter(|(_, whole)| waiting.len() < *whole) {
+                waiting.truncate(before);
+            }
+        };
         for line in crate::segment::lines(&bytes) {
             if line == SETTLED {
                 unsent.waiting.clear();
+                together = None;
+            } else if let Some(count) = written_together(line) {
+                leave_out_torn(&mut unsent.waiting, together);
+                let before = unsent.waiting.len();
+                together = Some((before, before.saturating_add(count)));
             } else if let Ok(entry) = Entry::from_line(line) {
                 unsent.written.push(entry.key());
                 unsent.waiting.push(entry);
             }
         }
+        leave_out_torn(&mut unsent.waiting, together);
         unsent
     }
 
@@ -168,9 +183,9 @@ impl Local {
         }
     }
 
-    /// Adds entries to what waits; returns when they survive a kill.
-    pub(crate) fn keep_unsent<'a>(&self, lines: impl IntoIterator<Item = &'a str>) -> io::Result<()> {
-        let mut bytes = vec![b'\n'];
+    /// Adds entries to what waits, all of them or none; returns when they survive a kill.
+    pub(crate) fn keep_unsent<'a>(&self, lines: impl ExactSizeIterator<Item = &'a str>) -> io::Result<()> {
+        let mut bytes = format!("\n{TOGETHER}{}\n", lines.len()).into_bytes();
         for line in lines {
             bytes.extend_from_slice(line.as_bytes());
             bytes.push(b'\n');
@@ -208,6 +223,11 @@ impl Local {
         let _ = self.disk.remove(&temp);
         disk::replace(self.disk.as_ref(), &path, &temp, &bytes)
     }
+}
+
+/// How many entries follow that were written together, if a line says that.
+fn written_together(line: &[u8]) -> Option<usize> {
+    std::str::from_utf8(line).ok()?.strip_prefix(TOGETHER)?.parse().ok()
 }
 
 impl Drop for Local {

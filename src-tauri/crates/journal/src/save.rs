@@ -87,7 +87,11 @@ impl Journal {
 
     /// Puts entries among what waits, then sends what waits.
     fn keep(&mut self, entries: Vec<Arc<Entry>>) -> Result<Changes, Error> {
-        let kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
+        let mut kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
+        if entries.windows(2).any(|pair| pair[0].place() != pair[1].place()) {
+            // They reach the folder file by file. When the power fails between two of these, the rest must be known here.
+            kept = kept.and_then(|()| self.local.sync_unsent());
+        }
         self.unsent.extend(entries.iter().cloned());
         self.look_at_folder_again();
         self.send_waiting();
