@@ -5,6 +5,9 @@
 #[path = "../../fuzz/src/readers.rs"]
 mod readers;
 
+#[path = "../../fuzz/src/memos.rs"]
+mod memos;
+
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
@@ -116,6 +119,16 @@ fn rows() {
 #[test]
 fn tables() {
     run("table", readers::table, 600);
+}
+
+#[test]
+fn memos_of_this_device() {
+    run("memo", memos::memo, 800);
+    // Every number in them is another one once.
+    for (how, at) in (0..3u8).flat_map(|how| (0..600u16).map(move |at| (how, at))) {
+        let [low, high] = at.to_le_bytes();
+        memos::memo(&[how, low, high, 1, 99]);
+    }
 }
 
 /// A reader that fails on what only damage brings is found.
