@@ -118,7 +118,7 @@ export const T = {
     noPlace: "",
     how: "Tap anywhere, or press any key, for each pick.",
     picks: (/** @type {number} */ n) => (n === 1 ? "pick this sitting" : "picks this sitting"),
-    inAll: (/** @type {number} */ n) => `${n} in all`,
+    inAll: (/** @type {number} */ n) => `${String(n).replace("-", "\u2212")} in all`,
     minutes: (/** @type {number} */ n) => counted(n, "1 minute", "% minutes"),
     paused: "timer paused",
     back: "Take one back",

@@ -1,9 +1,9 @@
 //! Text of twice the size on a phone: nothing reaches past the edge, and what came of a measure does not stand over the rest.
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{Device, Key, Look, Stage, Window};
 use serde_json::json;
 
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder};
 
 fn enlarge(window: &Window) {
     window.run("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
@@ -35,6 +35,16 @@ fn nothing_is_cut_off_at_the_edge() {
         }
     };
     at("loom");
+    window.click("@sit-down");
+    window.wait("the surface is there", 5.0, |window| window.sees("@tap"));
+    window.press(Key::Space);
+    counted(&window, 1);
+    at("tap");
+    window.click("@tap-get-up");
+    window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
+    at("get-up");
+    window.click("@sitting-save");
+    window.wait("she is back", 5.0, |window| window.sees("@log"));
     window.click("@log");
     at("log");
     for screen in ["plan", "pace", "folder", "off"] {
