@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use crate::finishing;
-use crate::forms::picks_in_units;
+use crate::forms::{picks_in_units, show_density};
 use crate::learnt::{self, Like, Taught};
 use crate::manner::{Manner, Units};
 use crate::measures::{show_length, show_mass, show_minutes};
@@ -194,15 +194,11 @@ pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: Naiv
     rows.length("Width after the wash", None, off.finished_width_mm);
     let narrower = warp.reed_width_mm.zip(off.finished_width_mm).map(|(reed, width)| (1.0 - width / reed) * 100.0);
     rows.percent("Width lost from reed to finished", None, narrower);
-    let density = |per_10cm: f64, manner: &Manner| {
-        let unit = if manner.units == Units::Metric { "to 10 cm" } else { "to the inch" };
-        format!("{} {unit}", manner.number(picks_in_units(per_10cm, manner.units), 1))
-    };
     rows.add(
         "Picks on the loom",
         warp.picks_per_10cm,
         progress.picks_per_mm.filter(|_| progress.rate_measured).map(|per_mm| per_mm * 100.0),
-        density,
+        show_density,
         |more, manner| {
             let typed = picks_in_units(more.abs(), manner.units);
             format!("{} {}", manner.number(typed, 1), if more > 0.0 { "more" } else { "fewer" })
@@ -210,7 +206,7 @@ pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: Naiv
     );
     let picks = u32::try_from(progress.picks).ok().map(f64::from).filter(|picks| *picks > 0.0);
     let picks_finished = picks.zip(off.finished_mm).map(|(picks, mm)| picks / mm * 100.0);
-    rows.add("Picks in the finished cloth", None, picks_finished, density, |_, _| String::new());
+    rows.add("Picks in the finished cloth", None, picks_finished, show_density, |_, _| String::new());
     let start = log.wefts.first().and_then(|weft| weft.start_mass_g);
     rows.add("Weft used", start, learnt::weft_used_g(log), show_mass, |grams, manner| {
         format!("{} left over", show_mass(grams.abs(), manner))

@@ -7,7 +7,9 @@ use chrono::NaiveDate;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::Pen;
 use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::{ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, YarnForm, YarnLeftForm};
+use fellmark_answers::view::{
+    ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
+};
 use fellmark_answers::{example, export, import, model, tables};
 use fellmark_journal::{Journal, Options};
 use serde_json::Value;
@@ -201,6 +203,45 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     let undone = pen(&mut journal, manner).undo().unwrap().unwrap();
     assert_eq!(undone, "2 sittings were brought in");
     assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
+}
+
+/// A list of scarves as people keep one: days begun and finished, and figures whose unit stands in the heading.
+#[test]
+fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
+    let (_place, mut journal) = journal("laptop");
+    let text = "Name,Date begun,Date finished,Reed width (in),PPI,Warp length (cm)\n\
+                Sea runner,3/11/2025,4/2/2025,10,8,250\n\
+                Moon runner,5/1/2026,,12 1/2,9,2 m\n";
+    let form = ImportForm { text: text.into(), ..ImportForm::default() };
+    // Her own units are others.
+    let manner = Manner { month_first: true, ..Manner::of_locale("de-DE") };
+    let view = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
+    let wanted = ["name", "begun_on", "state_on", "reed_width_mm", "picks_per_10cm", "wound_mm"];
+    assert_eq!((view.list.as_str(), taken.as_slice()), ("warps", wanted.as_slice()));
+    let shown: Vec<String> = view.shown[0].iter().map(|cell| cell.replace('\u{a0}', " ")).collect();
+    assert_eq!(
+        shown,
+        ["Sea runner", "March 11, 2025", "off the loom, April 2, 2025", "25,5 cm", "31,5 to 10 cm", "250 cm"]
+    );
+
+    let logs = model::warp_logs(journal.state());
+    let warp = |name: &str| &logs.values().find(|log| log.warp.name == name).unwrap().warp;
+    let (sea, moon) = (warp("Sea runner"), warp("Moon runner"));
+    assert_eq!((sea.state, moon.state), (WarpState::OffTheLoom, WarpState::OnTheLoom));
+    assert_eq!(sea.state_on.unwrap().to_string(), "2025-04-02");
+    assert!((sea.reed_width_mm.unwrap() - 254.0).abs() < 1e-9 && (moon.reed_width_mm.unwrap() - 317.5).abs() < 1e-9);
+    assert!((sea.picks_per_10cm.unwrap() - 8.0 / 2.54 * 10.0).abs() < 1e-9);
+    assert_eq!((sea.wound_mm, moon.wound_mm), (Some(2500.0), Some(2000.0)));
+
+    // Hours are no minutes.
+    let text = "warp,date,hours,picks\nMoon runner,5/2/2026,1.5,90\nMoon runner,5/3/2026,0:40,40\n";
+    let form = ImportForm { text: text.into(), ..ImportForm::default() };
+    let view = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    assert_eq!(view.shown[0][2].replace('\u{a0}', " "), "1 h 30 min");
+    let logs = model::warp_logs(journal.state());
+    let minutes: Vec<_> = logs.values().flat_map(|log| &log.sittings).map(|sitting| sitting.minutes).collect();
+    assert_eq!(minutes, [Some(90.0), Some(40.0)]);
 }
 
 #[test]

@@ -1,6 +1,7 @@
 //! Bringing tables in: sittings and old warps from CSV. Everything is read first; what comes in is written as one action, so that it
 //! is all there or not at all, and undo takes it back as a whole.
 
+mod headings;
 mod room;
 
 use std::collections::BTreeSet;
@@ -12,7 +13,7 @@ use crate::fields::kind;
 use crate::manner::Manner;
 use crate::pen::Pen;
 use crate::reckoned::Reckonings;
-use crate::tables::{self, LISTS, List, short};
+use crate::tables::{self, Column, LISTS, List, short};
 use crate::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView, Trouble};
 use room::Room;
 
@@ -107,12 +108,12 @@ fn plain(heading: &str) -> String {
 }
 
 fn guess_list(headings: &[String]) -> &'static List {
-    let has = |names: &[&str]| headings.iter().any(|heading| names.contains(&plain(heading).as_str()));
+    let has = |name: &str| headings.iter().any(|heading| plain(heading) == name);
+    let names: Vec<Vec<String>> = headings.iter().map(|heading| headings::names(heading)).collect();
     let fits = |list: &List| {
-        let known = list.columns.iter().filter(|column| {
-            has(&[column.field]) || headings.iter().any(|heading| column.also.contains(&plain(heading).as_str()))
-        });
-        (usize::from(has(&[list.id]) && list.id != WARP_ID) * 100) + known.count()
+        let goes_by = |name: &String, column: &Column| column.field == name || column.also.contains(&name.as_str());
+        let known = |column: &&Column| names.iter().flatten().any(|name| goes_by(name, column));
+        (usize::from(has(list.id) && list.id != WARP_ID) * 100) + list.columns.iter().filter(known).count()
     };
     // The first of those that fit equally well.
     LISTS.iter().rev().filter(|list| list.comes_in).max_by_key(|list| fits(list)).unwrap_or(&LISTS[0])
@@ -120,16 +121,20 @@ fn guess_list(headings: &[String]) -> &'static List {
 
 /// What a heading means in a list: the journal's own name first, else one that people give.
 fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
+    let names = headings::names(heading);
     let heading = plain(heading);
     let free = |field: &str| !taken.contains(field);
     let own = [(list.id, ID), (WARP_ID, if list.kind == kind::WARP { ID } else { WARP_ID })];
     if let Some((_, field)) = own.into_iter().find(|(name, field)| *name == heading && free(field)) {
         return field.to_owned();
     }
-    let exact = list.columns.iter().find(|column| column.field == heading && free(column.field));
-    let found = exact
-        .or_else(|| list.columns.iter().find(|column| plain(column.label) == heading && free(column.field)))
-        .or_else(|| list.columns.iter().find(|column| column.also.contains(&heading.as_str()) && free(column.field)));
+    let found = names.iter().find_map(|name| {
+        let free = || list.columns.iter().filter(|column| free(column.field));
+        let exact = free().find(|column| column.field == name);
+        exact
+            .or_else(|| free().find(|column| plain(column.label) == *name))
+            .or_else(|| free().find(|column| column.also.contains(&name.as_str())))
+    });
     if list.kind != kind::WARP
         && found.is_none()
         && ["warp", "project", "piece"].contains(&heading.as_str())

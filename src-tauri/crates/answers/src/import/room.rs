@@ -6,15 +6,19 @@ use chrono::NaiveDate;
 use fellmark_journal::{Draft, Kind, Place, RecordId, State};
 use serde_json::{Value, json};
 
+use super::headings::with_unit;
 use super::{ID, NONE, WARP, WARP_ID, plain};
 use crate::fields::{self, kind, sitting};
-use crate::forms::FieldMap;
+use crate::forms::{FieldMap, show_density};
 use crate::manner::Manner;
-use crate::measures::{Reader, show_length, show_mass, show_yarn};
+use crate::measures::{Reader, show_length, show_mass, show_minutes, show_yarn};
 use crate::reckoned::Reckonings;
 use crate::tables::{Column, Holds, List, read_exact, short, word, yes_no};
 use crate::view::{ImportColumn, ImportForm};
 use crate::wanted;
+
+/// How the journal says that a warp was cut off.
+const OFF_THE_LOOM: &str = "off_the_loom";
 
 /// What rows are read against.
 pub(super) struct Room<'a> {
@@ -80,11 +84,16 @@ impl<'a> Room<'a> {
                     let has_unit = ["_mm", "_g", "_percent", "_10cm"].iter().any(|unit| field.ends_with(unit));
                     let value = match plain(&column.heading) == field {
                         true if has_unit => read_exact(of, text),
-                        true => read_exact(of, text).or_else(|_| self.read_as_typed(of, text)),
-                        false => self.read_as_typed(of, text),
+                        true => read_exact(of, text).or_else(|_| self.read_as_typed(of, &column.heading, text)),
+                        false => self.read_as_typed(of, &column.heading, text),
                     };
                     let value = value.map_err(|why| format!("{}: {why}", of.label))?;
-                    shown.push(self.understood(of, &value).unwrap_or_else(|| text.trim().to_owned()));
+                    let mut understood = self.understood(of, &value).unwrap_or_else(|| text.trim().to_owned());
+                    if self.ends_there(column) && !value.is_null() {
+                        set.insert(fields::warp::STATE.into(), json!(OFF_THE_LOOM));
+                        understood = format!("off the loom, {understood}");
+                    }
+                    shown.push(understood);
                     if !value.is_null() {
                         set.insert(field.to_owned(), value);
                     }
@@ -116,6 +125,16 @@ impl<'a> Room<'a> {
         }
         let kind = Kind::fixed(self.list.kind);
         Ok((Draft::new(place, id, kind, set), shown))
+    }
+
+    /// Whether a day in this column is the one the warp came off the loom: a table of her own that does not say how each warp stands
+    /// gives that day and no other.
+    fn ends_there(&self, column: &ImportColumn) -> bool {
+        let says_state = || self.columns.iter().any(|column| column.field == fields::warp::STATE);
+        self.list.kind == kind::WARP
+            && column.field == fields::warp::STATE_ON
+            && plain(&column.heading) != fields::warp::STATE_ON
+            && !says_state()
     }
 
     /// Takes in what is here of that which a row can be the same as: of other warps nothing is read.
@@ -167,12 +186,14 @@ impl<'a> Room<'a> {
             .ok_or_else(|| "It names no warp. Choose the warp these rows belong to.".into())
     }
 
-    /// A cell as people write it, in her units and her order of day and month.
-    fn read_as_typed(&self, of: &Column, text: &str) -> Result<Value, String> {
+    /// A cell as people write it, in the unit of its heading or else in hers, and in her order of day and month.
+    fn read_as_typed(&self, of: &Column, heading: &str, text: &str) -> Result<Value, String> {
         let text = text.trim();
         if text.is_empty() {
             return Ok(Value::Null);
         }
+        let with_unit = with_unit(heading, of.holds, text);
+        let text = with_unit.as_deref().unwrap_or(text);
         let read = Reader { manner: self.manner, today: self.today };
         let field = if of.field == fields::weft::START_LENGTH_MM { "weft_length" } else { of.field };
         let told = match of.holds {
@@ -203,6 +224,8 @@ impl<'a> Room<'a> {
             }
             Holds::Length => Some(show_length(value.as_f64()?, self.manner)),
             Holds::Mass => Some(show_mass(value.as_f64()?, self.manner)),
+            Holds::Minutes => Some(show_minutes(value.as_f64()?)),
+            Holds::Density => Some(show_density(value.as_f64()?, self.manner)),
             _ => None,
         }
     }

@@ -13,7 +13,12 @@ const fn column(field: &'static str, label: &'static str, holds: Holds, also: &'
 const SITTINGS: &[Column] = &[
     column(sitting::ON, "Day", Day, &["date", "day", "datum", "when"]),
     column(sitting::STARTED, "Began at", Time, &["start", "began", "time"]),
-    column(sitting::MINUTES, "Minutes", Minutes, &["min", "mins", "duration", "time spent"]),
+    column(
+        sitting::MINUTES,
+        "Minutes",
+        Minutes,
+        &["min", "mins", "h", "hr", "hrs", "hour", "hours", "duration", "time spent"],
+    ),
     column(sitting::PICKS, "Picks", Whole, &["rows", "shots", "pick"]),
     column(sitting::MEASURED_MM, "Measured length", Length, &["length", "measured", "woven"]),
     column(sitting::MEASURED_FROM, "Measured from", Word(&["start", "mark"]), &[]),
@@ -29,7 +34,12 @@ const SITTINGS: &[Column] = &[
 const WARPS: &[Column] = &[
     column(warp::NAME, "Name", Text, &["warp", "project", "title", "piece"]),
     column(warp::STATE, "Where it is", Word(&["on_the_loom", "resting", "off_the_loom"]), &["status"]),
-    column(warp::STATE_ON, "Since", Day, &["finished on", "finished", "cut off", "end"]),
+    column(
+        warp::STATE_ON,
+        "Since",
+        Day,
+        &["finished on", "finished", "finish", "completed", "cut off", "off the loom", "end", "ended"],
+    ),
     column(warp::BEGUN_ON, "Begun on", Day, &["begun", "started", "start", "date"]),
     column(warp::WOUND_MM, "Warp wound", Length, &["warp length", "wound"]),
     column(warp::WASTE_MM, "Loom waste", Length, &["waste"]),
