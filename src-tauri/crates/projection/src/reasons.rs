@@ -42,6 +42,9 @@ pub struct Reasons {
     pub paces: Vec<KindPace>,
 }
 
+/// On so few days, without earlier warps, the usual rhythm of weavers still outweighs her own: it is not said to be hers.
+const FEW_DAYS: usize = 3;
+
 impl Reasons {
     pub(crate) fn sittings_range(sittings: f64) -> (u32, u32) {
         let (whole, part) = (sittings.floor(), sittings - sittings.floor());
@@ -81,6 +84,14 @@ impl Reasons {
         let sittings = self.sittings_words();
         let are = if left.round() == 1.0 { "pick is" } else { "picks are" };
         match self.basis {
+            Basis::OwnSittings if self.earlier_warps == 0 && (1..=FEW_DAYS).contains(&self.weaving_days) => {
+                let days =
+                    if self.weaving_days == 1 { "one day".into() } else { format!("{} days", self.weaving_days) };
+                format!(
+                    "You have woven on {days} so far, which tells little: reckoned as {rhythm}, some {picks:.0} picks a \
+                     time; {left:.0} {are} {sittings}"
+                )
+            }
             Basis::OwnSittings => {
                 format!("You weave {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}")
             }

@@ -49,6 +49,25 @@ fn the_answer_is_one_sentence_of_her_numbers() {
 }
 
 #[test]
+fn a_rhythm_is_not_called_hers_after_one_or_two_days() {
+    let today = date("2026-05-04");
+    let told = |days_ago: &[u64], earlier: Vec<EarlierWarp>| {
+        let mut question = Question::new(today, 620.0);
+        question.earlier = earlier;
+        for ago in days_ago {
+            question.sittings.push(Sitting::plain(today - Days::new(*ago), Some(40.0), 130.0));
+        }
+        project(&question).unwrap().sentence(&iso)
+    };
+    let little = |days: &str| format!("You have woven on {days} so far, which tells little: reckoned as about every ");
+    assert!(told(&[0], vec![]).starts_with(&little("one day")), "{}", told(&[0], vec![]));
+    assert!(told(&[1, 0], vec![]).starts_with(&little("2 days")), "{}", told(&[1, 0], vec![]));
+    assert!(told(&[9, 6, 3, 0], vec![]).starts_with("You weave about every "));
+    let known = told(&[1, 0], vec![earlier(today - Days::new(9), 20, 2, 100.0)]);
+    assert!(known.starts_with("You weave "), "{known}");
+}
+
+#[test]
 fn without_a_sitting_it_goes_by_earlier_warps_else_by_common_practice_and_says_so() {
     let today = date("2026-05-04");
     let bare = project(&Question::new(today, 1000.0)).unwrap();
