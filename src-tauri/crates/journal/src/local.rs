@@ -62,6 +62,31 @@ pub(crate) struct Unsent {
     pub(crate) written: Vec<Key>,
 }
 
+impl Unsent {
+    fn read(bytes: &[u8]) -> Self {
+        let mut unsent = Self::default();
+        let mut together = Together::default();
+        for line in crate::segment::lines(bytes).filter(|line| !line.is_empty()) {
+            if line == SETTLED {
+                unsent.waiting.clear();
+                together = Together::default();
+            } else if let Some(lines) = written_together(line) {
+                together.leave_out_torn(&mut unsent.waiting);
+                together = Together { before: unsent.waiting.len(), to_come: lines, last_is_torn: false };
+            } else {
+                let entry = Entry::from_line(line).ok();
+                together.heed(entry.is_some());
+                if let Some(entry) = entry {
+                    unsent.written.push(entry.key());
+                    unsent.waiting.push(entry);
+                }
+            }
+        }
+        together.leave_out_torn(&mut unsent.waiting);
+        unsent
+    }
+}
+
 #[derive(Debug)]
 pub(crate) struct Local {
     pub(crate) dir: PathBuf,
@@ -137,30 +162,7 @@ impl Local {
     }
 
     pub(crate) fn unsent(&self) -> Unsent {
-        let bytes = self.disk.read(&self.dir.join(UNSENT), UNSENT_MAX_BYTES).unwrap_or_default();
-        let mut unsent = Unsent::default();
-        // How many entries came before those that were written together, and how many there must be with them.
-        let mut together: Option<(usize, usize)> = None;
-        let leave_out_torn = |waiting: &mut Vec<Entry>, together: Option<(usize, usize)>| {
-            if let Some((before, _)) = together.filter(|(_, whole)| waiting.len() < *whole) {
-                waiting.truncate(before);
-            }
-        };
-        for line in crate::segment::lines(&bytes) {
-            if line == SETTLED {
-                unsent.waiting.clear();
-                together = None;
-            } else if let Some(count) = written_together(line) {
-                leave_out_torn(&mut unsent.waiting, together);
-                let before = unsent.waiting.len();
-                together = Some((before, before.saturating_add(count)));
-            } else if let Ok(entry) = Entry::from_line(line) {
-                unsent.written.push(entry.key());
-                unsent.waiting.push(entry);
-            }
-        }
-        leave_out_torn(&mut unsent.waiting, together);
-        unsent
+        Unsent::read(&self.disk.read(&self.dir.join(UNSENT), UNSENT_MAX_BYTES).unwrap_or_default())
     }
 
     /// The files that were found to be sound at earlier starts.
@@ -225,6 +227,31 @@ impl Local {
     }
 }
 
+/// Lines that were written together. A crash leaves fewer of them, or the last one cut: then none is taken. A line that
+/// cannot be read among others that can is damaged, and the others stay.
+#[derive(Default)]
+struct Together {
+    /// How many entries waited before them.
+    before: usize,
+    to_come: usize,
+    last_is_torn: bool,
+}
+
+impl Together {
+    fn heed(&mut self, is_read: bool) {
+        if self.to_come > 0 {
+            self.to_come -= 1;
+            self.last_is_torn = self.to_come == 0 && !is_read;
+        }
+    }
+
+    fn leave_out_torn(&self, waiting: &mut Vec<Entry>) {
+        if self.to_come > 0 || self.last_is_torn {
+            waiting.truncate(self.before);
+        }
+    }
+}
+
 /// How many entries follow that were written together, if a line says that.
 fn written_together(line: &[u8]) -> Option<usize> {
     std::str::from_utf8(line).ok()?.strip_prefix(TOGETHER)?.parse().ok()
@@ -240,5 +267,46 @@ impl Drop for Local {
         if let Some(lock) = &self.lock {
             let _ = lock.unlock();
         }
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test")]
+mod tests {
+    use super::*;
+    use crate::entry::Draft;
+    use crate::ids::{Kind, Place};
+
+    fn line(minutes: u32) -> String {
+        let (warp, of) = ("warp".parse().unwrap(), format!("record-{minutes}").parse().unwrap());
+        let set = serde_json::Map::from_iter([("minutes".to_owned(), minutes.into())]);
+        let at = crate::clock::At::carried("2026-05-31T18:04:05.123Z.0000").unwrap();
+        let entry =
+            Entry::from_draft(Draft::new(Place::warp(&warp), of, Kind::SITTING, set), &"a".parse().unwrap(), at);
+        entry.unwrap().line().to_owned()
+    }
+
+    fn waiting(bytes: &[u8]) -> Vec<u64> {
+        let minutes = |entry: &Entry| entry.set()["minutes"].as_u64().unwrap();
+        Unsent::read(bytes).waiting.iter().map(minutes).collect()
+    }
+
+    #[test]
+    fn of_entries_written_together_a_torn_end_takes_all_and_a_damaged_line_only_itself() {
+        let one = format!("\n+1\n{}\n", line(1));
+        let three = format!("\n+3\n{}\n{}\n{}\n", line(2), line(3), line(4));
+        let whole = format!("{one}{three}");
+        assert_eq!(waiting(whole.as_bytes()), [1, 2, 3, 4]);
+        // Wherever it ends, and whatever is written after that.
+        for end in one.len()..whole.len() - 1 {
+            let torn = &whole[..end];
+            assert_eq!(waiting(torn.as_bytes()), [1], "{end}");
+            assert_eq!(waiting(format!("{torn}\n+1\n{}\n", line(5)).as_bytes()), [1, 5], "{end}");
+        }
+        let damaged = whole.replacen(&line(3), &line(3).replacen("minutes", "minuter", 1), 1);
+        assert_eq!(waiting(damaged.as_bytes()), [1, 2, 4]);
+        assert_eq!(waiting(format!("{whole}=\n{one}").as_bytes()), [1]);
+        // Without the count, as it was written once.
+        assert_eq!(waiting(format!("{}\n{}\n", line(6), line(7)).as_bytes()), [6, 7]);
     }
 }
