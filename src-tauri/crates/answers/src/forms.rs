@@ -309,6 +309,9 @@ fn same(field: &str, old: &Value, new: &Value) -> bool {
         // Half a sixteenth of an inch, and a hundredth of an ounce.
         field if field.ends_with("_mm") => 0.8,
         field if field.ends_with("_g") => 0.3,
+        // Half of the last place that a form shows.
+        field if field.ends_with("_percent") || field == fields::warp::WARP_PER_100_CLOTH => 0.0051,
+        field if field.ends_with("_per_10cm") => 0.0021,
         fields::sitting::MINUTES => 0.05,
         _ => 0.0,
     };

@@ -42,7 +42,7 @@ pub struct Progress {
     pub piece_ends_mm: Vec<f64>,
     /// Cloth still to weave.
     pub to_weave_mm: Option<f64>,
-    /// Picks still to weave; at most zero when the target is met.
+    /// Picks still to weave, whole ones; at most zero when the target is met.
     pub to_weave_picks: Option<f64>,
     /// Standard deviation of that number.
     pub to_weave_picks_sd: f64,
@@ -52,6 +52,11 @@ pub struct Progress {
     pub noticed: Vec<Notice>,
     /// Minutes at the loom.
     pub minutes: f64,
+}
+
+/// Picks as they are woven: whole ones, and none too few. What a division leaves beyond the last place is no pick.
+pub(crate) fn whole_picks(picks: f64) -> f64 {
+    (picks - 1e-6).ceil()
 }
 
 /// A warp mark that reached the fell.
@@ -255,7 +260,7 @@ impl Progress {
         let wanted_mm = log.warp.wanted_woven_mm();
         let woven_mm = total.map(|total| total.likely.mm());
         let to_weave_mm = wanted_mm.zip(woven_mm).map(|(wanted, woven)| wanted - woven);
-        let to_weave_picks = to_weave_mm.zip(rate_mm).map(|(mm, rate)| mm * rate);
+        let to_weave_picks = to_weave_mm.zip(rate_mm).map(|(mm, rate)| whole_picks(mm * rate));
         let noticed = notices(woven.as_ref(), &told);
         let rough = rests_on_rough(log, &told);
         let sd_mm = total.map_or(0.0, |total| total.standard_deviation());

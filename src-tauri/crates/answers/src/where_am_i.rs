@@ -26,7 +26,7 @@ pub fn answer(
     figures.woven_give_or_take_mm = progress.give_or_take_mm();
     figures.wanted_mm = wanted.unwrap_or(0.0);
     figures.to_weave_mm = progress.to_weave_mm.unwrap_or(0.0).max(0.0);
-    figures.to_weave_picks = progress.to_weave_picks.unwrap_or(0.0).max(0.0).ceil() as i64;
+    figures.to_weave_picks = progress.to_weave_picks.unwrap_or(0.0).max(0.0) as i64;
     figures.picks_per_10cm = progress.picks_per_mm.unwrap_or(0.0) * 100.0;
     figures.minutes = progress.minutes;
 

@@ -8,115 +8,20 @@ use fellmark_cloth::state::{Finished, UnderTension, WovenLength};
 use fellmark_journal::{Draft, Kind, Place, RecordId, State};
 use serde_json::json;
 
-use super::cloth::{density_figure, per};
-use super::lengths::{Lengths, pieces_words};
-use super::typed::{EdgeKind, TakeUp, Typed, read_form, usual_system};
-use super::{Settled, reckon_with};
+use super::reckon_exactly;
+use super::typed::{EdgeKind, TakeUp, read_form, usual_system};
 use crate::fields::{self, kind};
 use crate::forms::{FieldMap, changed, picks_in_units};
 use crate::manner::Manner;
-use crate::measures::{Reader, about_words, show_length};
+use crate::measures::Reader;
 use crate::model::{self, ClothState, Fields, WarpLog};
 use crate::pen::Pen;
 use crate::reckoned::{Reckonings, Summary};
-use crate::view::{EarlierPlan, PlanForm, PlanView, Trouble, WarpForm, WarpState};
+use crate::view::{EarlierPlan, PlanForm, PlanView, Trouble, WarpState};
 use crate::wanted;
 
 /// Most earlier warps that are offered to be copied.
 const MOST_COPIES: usize = 40;
-
-/// The warp a plan becomes, as the form to begin one takes it.
-pub(super) fn warp_form(
-    form: &PlanForm,
-    typed: &Typed,
-    settled: &Settled,
-    lengths: &Lengths,
-    manner: &Manner,
-    today: NaiveDate,
-) -> WarpForm {
-    let read = Reader { manner, today };
-    let length = |mm: f64| read.show_length_for_form(mm);
-    let number = |value: f64| manner.form_number(value, 2);
-    let Settled { basis, sett, across, .. } = settled;
-    let pieces = lengths.wish.pieces.len().max(1);
-    // The log weaves hems as cloth of their piece.
-    let with_hems: Vec<f64> = (0..pieces)
-        .map(|piece| {
-            let of_piece = lengths.segments.iter().filter(|segment| segment.piece == Some(piece));
-            of_piece.map(|segment| segment.finished.mm()).sum()
-        })
-        .collect();
-    let alike = with_hems.windows(2).all(|pair| (pair[0] - pair[1]).abs() < 0.01);
-    let fringe = match (typed.edge, typed.edge_mm) {
-        (EdgeKind::Fringe, Some(mm)) => length(mm),
-        _ => String::new(),
-    };
-    let words: Vec<_> = lengths.wish.pieces.iter().map(|piece| piece.finished).collect();
-    let size = match across {
-        Some(across) => {
-            format!("{} \u{d7} {}", show_length(across.finished.mm(), manner), pieces_words(&words, manner))
-        }
-        None => pieces_words(&words, manner),
-    };
-    let mut note = format!("Planned: {size}, finished.");
-    if let (Some(across), Some((ends_in, _))) = (across, sett.ends) {
-        note.push_str(&format!(
-            " {} ends, {} {}.",
-            across.ends,
-            density_figure(ends_in.density(), manner),
-            per(manner)
-        ));
-    }
-    let plain_name = form.name.trim();
-    WarpForm {
-        name: if plain_name.is_empty() { format!("{size}, {}", manner.date(today, today)) } else { plain_name.into() },
-        wound: length(lengths.wound.mm()),
-        // What becomes neither cloth nor fringe nor gap is waste to the log.
-        waste: length(basis.waste.0.mm() + typed.header.0.mm() + typed.sample.0.mm()),
-        wanted: if alike {
-            length(with_hems.first().copied().unwrap_or(0.0))
-        } else {
-            wanted::show(&with_hems, manner)
-        },
-        wanted_state: "finished".into(),
-        shrinkage_percent: number(basis.changes.woven_to_finished().shrinkage_percent()),
-        pieces: if alike { pieces.to_string() } else { String::new() },
-        fringe,
-        gap: if typed.gap.0.mm() > 0.0 && pieces > 1 { length(typed.gap.0.mm()) } else { String::new() },
-        fringe_from_waste: typed.fringe_from_waste,
-        picks: sett.picks.map_or_else(String::new, |picks| {
-            manner.form_number(picks_in_units(picks.density().per_10cm(), manner.units), 3)
-        }),
-        sett: sett.ends.map_or_else(String::new, |(ends, _)| {
-            manner.form_number(picks_in_units(ends.density().per_10cm(), manner.units), 3)
-        }),
-        warp_per_100: number(100.0 + basis.changes.weaving.crimp().percent()),
-        reed_width: across.map_or_else(String::new, |across| length(across.reed.mm())),
-        weft_allowance_percent: number(basis.allowance.0.percent()),
-        weft_name: form.weft_name.clone(),
-        weft_mass: if typed.from_yarn && !typed.one_yarn { form.weft_mass.clone() } else { String::new() },
-        weft_length: match typed.weft_have {
-            Some(have) if typed.from_yarn && !typed.one_yarn => {
-                let length = read.show_yarn_length_for_form(have.length.likely.mm());
-                format!("{}{length}", about_words(have.rough))
-            }
-            _ => String::new(),
-        },
-        weave: match form.weave.as_str() {
-            "pick_up" => "pick_up".into(),
-            "twill" => String::new(),
-            _ => "plain".into(),
-        },
-        opening: form.opening.clone(),
-        repeat: form.repeat.clone(),
-        balance: form.balance.clone(),
-        closing: form.closing.clone(),
-        gift_on: form.gift_on.clone(),
-        days_a_week: form.days_a_week.clone(),
-        note,
-        ..WarpForm::default()
-    }
-}
 
 /// The plan as the journal keeps it beside its warp: what the warp's own fields do not hold.
 fn plan_fields(form: &PlanForm, view: &PlanView, manner: &Manner, today: NaiveDate) -> FieldMap {
@@ -170,12 +75,15 @@ impl Pen<'_> {
         kept: Option<&RecordId>,
     ) -> Result<RecordId, Trouble> {
         warps.bring_up(self.journal.state());
-        let view = reckon_with(&warps.history(), form, &self.manner, self.today);
+        let (view, exact) = reckon_exactly(&warps.history(), form, &self.manner, self.today);
         if let Some(trouble) = view.troubles.first() {
             return Err(trouble.clone());
         }
         let Some(begin) = &view.begin else { return Err(Trouble::new(view.headline)) };
         let (id, mut drafts) = self.begin_drafts(begin)?;
+        if let Some(warp) = drafts.iter_mut().find(|draft| draft.of == id) {
+            warp.set.extend(exact);
+        }
         let beside = plan_fields(form, &view, &self.manner, self.today);
         drafts.push(Draft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), beside));
         drafts.extend(kept.and_then(|kept| self.plan_is_begun(kept)));

@@ -12,6 +12,7 @@ use super::cloth::{Across, Sett, density_figure, per, weft_count};
 use super::typed::{EdgeKind, Typed};
 use crate::manner::{Manner, Units};
 use crate::measures::{show_length, show_mass, show_yarn};
+use crate::progress::whole_picks;
 use crate::view::{Answer, Band, BandKind, PlanFigure, Standing, WarpPicture};
 use crate::wanted;
 
@@ -288,7 +289,7 @@ fn weft_figures(
     let density = format!("{} {}", density_figure(rate.density(), manner), per(manner));
     let balanced = if sett.picks_given { "" } else { " (as many picks as ends, since none are given)" };
     let woven = length(lengths.woven.mm());
-    let count = picks(rate, lengths.woven);
+    let count = whole_picks(picks(rate, lengths.woven));
     into.figures.push(figure(
         "to_weave",
         "To weave on the loom",
@@ -304,11 +305,8 @@ fn weft_figures(
     into.figures.push(figure(
         "picks",
         "Picks",
-        manner.number(count.ceil(), 0),
-        vec![format!(
-            "{woven} to weave \u{d7} {density}{balanced} = {}, not a pick short.",
-            manner.number(count.ceil(), 0)
-        )],
+        manner.number(count, 0),
+        vec![format!("{woven} to weave \u{d7} {density}{balanced} = {}, not a pick short.", manner.number(count, 0))],
     ));
     into.picks = Some(count);
     if let Some(figure) = repeats_figure(lengths, rate, typed, manner) {
@@ -317,7 +315,7 @@ fn weft_figures(
     let yarn = weft_yarn(count, across.pick)?;
     let mut why = vec![format!(
         "{} picks \u{d7} {} each ({} in the reed and {}\u{a0}%{}) = {}.",
-        manner.number(count.ceil(), 0),
+        manner.number(count, 0),
         length(across.pick.mm()),
         length(across.reed.mm()),
         manner.number(basis.allowance.0.percent(), 1),

@@ -2,6 +2,7 @@
 //! far; what is missing is said, what cannot be read counts as empty, and every figure carries its reckoning.
 
 mod basis;
+mod begun;
 mod cloth;
 mod curve;
 mod keep;
@@ -21,6 +22,7 @@ use fellmark_journal::State;
 pub use keep::{copies, copy};
 pub use shelf::{kept, says_something};
 
+use crate::forms::FieldMap;
 use crate::manner::Manner;
 use crate::measures::{show_length, understand};
 use crate::reckoned::History;
@@ -43,15 +45,21 @@ pub fn reckon(state: &State, form: &PlanForm, manner: &Manner, today: NaiveDate)
 /// Reckons a plan as far as it is typed, by what earlier warps say. Nothing is refused: troubles stand beside their fields.
 #[must_use]
 pub fn reckon_with(history: &History, form: &PlanForm, manner: &Manner, today: NaiveDate) -> PlanView {
+    reckon_exactly(history, form, manner, today).0
+}
+
+/// As [`reckon_with`]; with the exact figures of the warp it becomes, which are none while there is none to begin.
+fn reckon_exactly(history: &History, form: &PlanForm, manner: &Manner, today: NaiveDate) -> (PlanView, FieldMap) {
     let mut typed = read_form(form, manner, today);
     let mut view = PlanView { troubles: std::mem::take(&mut typed.troubles), ..PlanView::default() };
     view.understood = understood(form, manner, today);
-    if let Err(refused) = fill(history, form, &typed, manner, today, &mut view) {
+    let exact = fill(history, form, &typed, manner, today, &mut view).unwrap_or_else(|refused| {
         // Each figure is sane, but together they are not: said where it is read first, and the figures found so far stay.
         view.headline = sentence(&refused.to_string());
         view.troubles.push(Trouble::new(view.headline.clone()));
-    }
-    view
+        FieldMap::new()
+    });
+    (view, exact)
 }
 
 /// Measures as they were understood, so that a slip of the unit is seen.
@@ -96,7 +104,7 @@ fn fill(
     manner: &Manner,
     today: NaiveDate,
     view: &mut PlanView,
-) -> Result<(), Refused> {
+) -> Result<FieldMap, Refused> {
     let mut history = past::History::of(history);
     let mut basis = settle_all(typed, &history.learn(form, typed), manner)?;
     basis.by_scale = history.by_scale(form);
@@ -120,8 +128,9 @@ fn fill(
         view.plain.gift_chance = time.gift_chance;
         view.when = Some(time.answer);
     }
-    view.begin = lengths.as_ref().map(|lengths| keep::warp_form(form, typed, &settled, lengths, manner, today));
-    Ok(())
+    let Some(lengths) = lengths else { return Ok(FieldMap::new()) };
+    view.begin = Some(begun::warp_form(form, typed, &settled, lengths, manner, today));
+    Ok(begun::exact(typed, &settled, lengths))
 }
 
 fn by_wish(typed: &Typed, manner: &Manner, settled: &mut Settled) -> Result<(), Refused> {
