@@ -74,7 +74,8 @@ export const T = {
   },
   picture: {
     title: "The warp, to scale",
-    arrows: "Left and right, or up and down, go from part to part; Home and End to the ends. Enter opens a sitting.",
+    arrows: "Left and right, or up and down, go from part to part; Home and End to the ends.",
+    opens: "Enter opens a sitting.",
     words: "The same in words",
     fell: "fell",
     ticksCm: "A tick every 10\u00a0cm of warp.",
@@ -289,7 +290,7 @@ export const T = {
       ["Backspace, Delete, −", "at the loom: take a pick back"],
       ["Escape", "at the loom: a pick is begun and not beaten; again, and it is not"],
       ["Ctrl + Z", "undo the last change, when you are not typing"],
-      ["Arrows", "on the picture of the warp: from sitting to sitting; Enter opens it"],
+      ["Arrows", "on the picture of the warp: from part to part; Enter opens a sitting"],
     ],
   },
   day: {

@@ -119,6 +119,31 @@ fn walked(look: &Look, on: Key) {
 }
 
 #[test]
+fn the_keys_are_told_to_open_a_sitting_only_where_there_is_one() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::new();
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &device.folder("Weaving"));
+    let told = |window: &Window| {
+        window.run("return document.getElementById('warp-arrows')?.textContent ?? ''").as_str().unwrap().to_owned()
+    };
+    let arrows = "go from part to part";
+    // A plan has nothing woven, nor has a warp just begun.
+    window.click("@way-wish");
+    crate::plan::fill(&window, "length", "180 cm");
+    window.wait("the plan is drawn", 5.0, |window| told(window).contains(arrows));
+    assert!(!told(&window).contains("Enter"), "{}", told(&window));
+    window.click("@way-begin");
+    begin(&window, &GREY_RUNNER);
+    window.wait("the warp is drawn", 5.0, |window| told(window).contains(arrows));
+    assert!(!told(&window).contains("Enter"), "{}", told(&window));
+    window.click("@log");
+    window.type_into("@sitting-picks", "60");
+    window.click("@sitting-save");
+    window.wait("a sitting can be opened", 5.0, |window| told(window).contains("Enter opens a sitting"));
+}
+
+#[test]
 fn it_is_walked_by_keyboard_on_a_laptop() {
     walked(&Look::laptop(), Key::Right);
 }

@@ -102,6 +102,7 @@ export function warpPicture({ signal, open }) {
     },
     { signal },
   );
+  const arrows = h("p", { class: "hidden-words no-print", id: "warp-arrows" });
   const element = h(
     "figure",
     { class: "warp-picture", "data-part": "warp-picture", "data-island": "warp", "data-key": "warp-picture" },
@@ -111,7 +112,7 @@ export function warpPicture({ signal, open }) {
     ticks,
     listed,
     list,
-    h("p", { class: "hidden-words no-print", id: "warp-arrows" }, T.picture.arrows),
+    arrows,
   );
   /** @type {WarpPicture | null} */
   let picture = null;
@@ -374,6 +375,9 @@ export function warpPicture({ signal, open }) {
         list,
         partsOf(next).map(({ key, text, kind }) => h("li", { class: kind, "data-key": key }, text)),
       );
+      // A plan, or a warp on which nothing is woven, has no sitting to open.
+      const opens = next.bands.some(({ sitting }) => sitting);
+      arrows.textContent = opens ? `${T.picture.arrows} ${T.picture.opens}` : T.picture.arrows;
       ticks.textContent = unit === "in" ? T.picture.ticksIn : T.picture.ticksCm;
       draw();
     },
