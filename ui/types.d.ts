@@ -1308,6 +1308,10 @@ export type Understood = {
  */
 shown: string, 
 /**
+ * The day that was meant, as year-month-day; nothing where no day is asked for or none can be read.
+ */
+day: string | null, 
+/**
  * What is wrong with it, as a sentence.
  */
 trouble: string | null, };

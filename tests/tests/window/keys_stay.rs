@@ -119,6 +119,13 @@ fn a_day_is_typed_in_the_order_it_is_shown_in() {
     open_folder(&window, &folder);
     window.type_into("@warp-gift_on", "12/24/2031");
     window.wait_text("@warp-gift_on-understood", "Wednesday, December 24, 2031", 5.0);
+    // The month to pick from opens where that day is, and has it chosen.
+    window.click("@warp-gift-on-pick");
+    window.wait("the month is open", 5.0, |window| window.sees(".month [data-day]"));
+    let chosen = "const day = document.querySelector('.month [aria-pressed=true]');
+                  return day === document.activeElement ? day.getAttribute('aria-label') : ''";
+    assert_eq!(window.run(chosen), json!("Wednesday, December 24, 2031"), "{}", window.page());
+    window.press(Key::Escape);
     begin(&window, &GREY_RUNNER);
     assert_eq!(said(&folder, "warp")[0]["gift_on"], json!("2031-12-24"));
     window.click("@change");

@@ -49,9 +49,10 @@ function weekStart() {
  * @param {string} options.today
  * @param {boolean} options.quick
  * @param {string} options.label
+ * @param {(text: string) => Promise<string | null>} options.meant the day that a text means, as the shell reads it
  * @param {AbortSignal} options.signal
  */
-export function dayField({ input, after, today, quick, label, signal }) {
+export function dayField({ input, after, today, quick, label, meant, signal }) {
   const now = dayOf(today) ?? Math.floor(Date.now() / DAY);
   const set = (/** @type {number} */ day) => {
     input.value = isoOf(day);
@@ -78,6 +79,8 @@ export function dayField({ input, after, today, quick, label, signal }) {
   after.after(h("div", { class: "day-quick" }, shortcuts, open), panel);
 
   let at = now;
+  /** The day in the field, in whatever order it was typed. @type {number | null} */
+  let chosen = null;
   const close = () => {
     panel.hidden = true;
     open.setAttribute("aria-expanded", "false");
@@ -106,7 +109,7 @@ export function dayField({ input, after, today, quick, label, signal }) {
                   type: "button",
                   "data-day": day,
                   tabindex: day === at ? 0 : -1,
-                  "aria-pressed": String(isoOf(day) === input.value),
+                  "aria-pressed": String(day === chosen),
                   "aria-label": long.format(day * DAY),
                   "aria-current": day === now ? "date" : null,
                 },
@@ -154,9 +157,12 @@ export function dayField({ input, after, today, quick, label, signal }) {
   };
   open.addEventListener(
     "click",
-    () => {
+    async () => {
       if (!panel.hidden) return close();
-      at = dayOf(input.value) ?? now;
+      const typed = await meant(input.value).catch(() => null);
+      if (signal.aborted || !panel.hidden) return;
+      chosen = dayOf(typed ?? "");
+      at = chosen ?? now;
       panel.hidden = false;
       open.setAttribute("aria-expanded", "true");
       draw(true);

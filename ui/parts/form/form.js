@@ -262,6 +262,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
         today: ctx.desk().today,
         quick: options.quick ?? false,
         label: options.label,
+        meant: async (text) => (await ctx.shell.understand("date", text)).day,
         signal,
       });
       return dressed;

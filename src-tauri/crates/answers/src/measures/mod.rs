@@ -476,12 +476,14 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
         "date" => read.day(what, text).map(|day| day.map(|day| manner.weekday_date(day, today))),
         _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, manner))),
     };
+    let day = if what == "date" { read.day(what, text).ok().flatten() } else { None };
+    let day = day.map(|day| day.to_string());
     match shown {
         Ok(shown) => {
             let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));
-            Understood { shown: shown.unwrap_or_default(), trouble: None }
+            Understood { shown: shown.unwrap_or_default(), day, trouble: None }
         }
-        Err(trouble) => Understood { shown: String::new(), trouble: Some(trouble.sentence) },
+        Err(trouble) => Understood { shown: String::new(), day, trouble: Some(trouble.sentence) },
     }
 }
 

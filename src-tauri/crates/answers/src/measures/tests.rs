@@ -27,7 +27,28 @@ fn a_measure_that_cannot_be_read_says_what_to_write() {
     let understood = understand("length", "7 bananas", &manner, NaiveDate::MIN);
     assert!(understood.trouble.is_some_and(|sentence| sentence.contains("185 cm")));
     assert_eq!(understand("length", "72 1/2 in", &manner, NaiveDate::MIN).shown, "184.2\u{a0}cm (72\u{a0}1/2\u{a0}in)");
-    assert_eq!(understand("length", "", &manner, NaiveDate::MIN), Understood { shown: String::new(), trouble: None });
+    assert_eq!(
+        understand("length", "", &manner, NaiveDate::MIN),
+        Understood { shown: String::new(), day: None, trouble: None }
+    );
+}
+
+#[test]
+fn a_day_understood_tells_which_it_is_in_one_order_for_all() {
+    let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+    for (text, month_first, day) in [
+        ("24.12.2026", false, Some("2026-12-24")),
+        ("12/24/2026", true, Some("2026-12-24")),
+        ("3/4/2026", true, Some("2026-03-04")),
+        ("3/4/2026", false, Some("2026-04-03")),
+        ("yesterday", false, Some("2026-11-24")),
+        ("", false, None),
+        ("31.2.2026", false, None),
+    ] {
+        let manner = Manner { month_first, ..Manner::default() };
+        assert_eq!(understand("date", text, &manner, today).day.as_deref(), day, "{text}");
+    }
+    assert_eq!(understand("length", "2026-12-24", &Manner::default(), today).day, None);
 }
 
 #[test]

@@ -128,6 +128,8 @@ pub struct SittingForm {
 pub struct Understood {
     /// "184.2 cm", or empty when nothing was typed.
     pub shown: String,
+    /// The day that was meant, as year-month-day; nothing where no day is asked for or none can be read.
+    pub day: Option<String>,
     /// What is wrong with it, as a sentence.
     pub trouble: Option<String>,
 }
