@@ -144,7 +144,8 @@ impl<'a> Warp<'a> {
                     (Some(picks), Some(pace)) if picks > 0.0 => Some((picks / pace).min(self.timings.longest)),
                     _ => None,
                 };
-                (by_pace.or(self.timings.median_minutes.map(|m| m.min(self.timings.longest))), true)
+                // Where forgotten timers are all there is, their middle is no pace of hers either.
+                (by_pace.or(self.timings.median_minutes.filter(|m| *m <= self.timings.longest)), true)
             }
             None => (None, false),
         }

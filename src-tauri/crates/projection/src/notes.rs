@@ -56,10 +56,11 @@ pub enum Note {
     AskDaysAWeek,
 }
 
+/// "9 h", "8 h 30 min".
 fn hours(minutes: f64) -> String {
-    let hours = minutes / 60.0;
-    let rounded = (hours * 2.0).round() / 2.0;
-    if rounded == rounded.round() { format!("{rounded:.0}-hour") } else { format!("{rounded:.1}-hour") }
+    let whole = minutes.round().max(0.0);
+    let (hours, rest) = ((whole / 60.0).floor(), whole % 60.0);
+    if rest == 0.0 { format!("{hours:.0}\u{a0}h") } else { format!("{hours:.0}\u{a0}h\u{a0}{rest:.0}\u{a0}min") }
 }
 
 fn count(n: usize) -> String {
@@ -78,19 +79,33 @@ impl Note {
         let mut text = match self {
             Self::FutureSittings { sittings } => {
                 let (verb, were) = if *sittings == 1 { ("lies", "was") } else { ("lie", "were") };
-                format!("{} {verb} in the future and {were} left out; is the date right?", count(*sittings))
+                format!(
+                    "{} {verb} in the future and {were} left out of your pace; is the date right?",
+                    count(*sittings)
+                )
             }
             Self::LongSitting { day, minutes_entered, minutes_reckoned: Some(minutes) } => {
-                format!("a {} sitting on {} was reckoned as {minutes:.0} minutes", hours(*minutes_entered), date(*day))
+                format!(
+                    "the {} of the sitting on {} count as {minutes:.0}\u{a0}min, going by the others",
+                    hours(*minutes_entered),
+                    date(*day)
+                )
             }
             Self::LongSitting { day, minutes_entered, minutes_reckoned: None } => {
-                format!("the {} of the sitting on {} were not counted", hours(*minutes_entered), date(*day))
+                format!(
+                    "the {} of the sitting on {} look like a forgotten timer and are not counted",
+                    hours(*minutes_entered),
+                    date(*day)
+                )
             }
             Self::FastSitting { day, picks, minutes } => {
                 format!("{picks:.0} picks in {minutes:.0} minutes on {}? This was left out of your pace", date(*day))
             }
             Self::PicksGuessed { sittings } => {
-                format!("{} without picks: reckoned from minutes, or as a usual sitting", count(*sittings))
+                format!(
+                    "{} with neither picks nor a length: reckoned from minutes, or as a usual sitting",
+                    count(*sittings)
+                )
             }
             Self::MinutesMissing { sittings } => {
                 format!("{} without minutes: counted for the date, not for your pace", count(*sittings))

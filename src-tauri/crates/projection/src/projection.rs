@@ -12,7 +12,7 @@ use crate::model::{Pace, USUAL_MINUTES};
 use crate::notes::Note;
 use crate::outlook::{Outlook, Reckoning};
 use crate::question::{FinishingStep, Question};
-use crate::reasons::{Basis, DateWriter, Reasons};
+use crate::reasons::{AmountWriter, Basis, DateWriter, Reasons, in_picks};
 
 /// Past this many days to the likely day, a date would be a pretence: three years.
 const LONGEST_LIKELY_DAYS: i64 = 1096;
@@ -65,6 +65,9 @@ pub struct Projection {
     pub notes: Vec<Note>,
     /// (day, net picks since the start by the end of it), a point for each day with a sitting: the picture's past.
     pub woven: Vec<(NaiveDate, f64)>,
+    /// Whether the likely day lies more than three years ahead, also of a warp that rests: a date would be a pretence.
+    #[serde(skip)]
+    pub far: bool,
     #[serde(skip)]
     pub(crate) reckoning: Arc<Reckoning>,
     #[serde(skip)]
@@ -144,7 +147,7 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         (day, sum)
     });
     let woven = woven.collect();
-    Ok(Projection { state, off_loom, finished, gift_chance, reasons, notes, woven, reckoning, pace, left })
+    Ok(Projection { state, off_loom, finished, gift_chance, reasons, notes, woven, far, reckoning, pace, left })
 }
 
 fn left(
@@ -206,7 +209,13 @@ impl Projection {
     /// The answer and why, in one sentence of her own numbers; `date` writes a day as she is used to reading it.
     #[must_use]
     pub fn sentence(&self, date: DateWriter<'_>) -> String {
-        let why = self.reasons.opening();
+        self.sentence_of(date, &in_picks)
+    }
+
+    /// The same where picks may stand for something else, such as lengths.
+    #[must_use]
+    pub fn sentence_of(&self, date: DateWriter<'_>, amount: AmountWriter<'_>) -> String {
+        let why = self.reasons.opening(amount);
         let span = |o: &Outlook| {
             let (likely, from, until) = (date(o.span.p50), date(o.span.p10), date(o.span.p90));
             if o.span.p10 == o.span.p90 {
@@ -222,6 +231,10 @@ impl Projection {
             State::Finishing { since } => {
                 format!("Off the loom since {}; finished most likely {}.", date(since), span(&self.finished))
             }
+            State::Resting { since } if self.far => format!(
+                "Resting since {}, so it has no date. {why}: taken up today, not within three years at this pace.",
+                date(since)
+            ),
             State::Resting { since } => format!(
                 "Resting since {}, so it has no date. {why}: taken up today, off the loom most likely {}.",
                 date(since),

@@ -78,31 +78,39 @@ impl Reasons {
         }
     }
 
-    pub(crate) fn opening(&self) -> String {
+    pub(crate) fn opening(&self, amount: AmountWriter<'_>) -> String {
         let rhythm = self.rhythm();
-        let (picks, left) = (self.picks_a_day, self.picks_left);
+        let (picks, left) = (amount(self.picks_a_day), amount(self.picks_left));
         let sittings = self.sittings_words();
-        let are = if left.round() == 1.0 { "pick is" } else { "picks are" };
+        let are = if left == "1 pick" { "is" } else { "are" };
         match self.basis {
             Basis::OwnSittings if self.earlier_warps == 0 && (1..=FEW_DAYS).contains(&self.weaving_days) => {
                 let days =
                     if self.weaving_days == 1 { "one day".into() } else { format!("{} days", self.weaving_days) };
                 format!(
-                    "You have woven on {days} so far, which tells little: reckoned as {rhythm}, some {picks:.0} picks a \
-                     time; {left:.0} {are} {sittings}"
+                    "You have woven on {days} so far, which tells little: reckoned as {rhythm}, some {picks} a time; \
+                     {left} {are} {sittings}"
                 )
             }
             Basis::OwnSittings => {
-                format!("You weave {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}")
+                format!("You weave {rhythm}, some {picks} a time; {left} {are} {sittings}")
             }
             Basis::EarlierWarps => {
-                format!("On earlier warps you wove {rhythm}, some {picks:.0} picks a time; {left:.0} {are} {sittings}")
+                format!("On earlier warps you wove {rhythm}, some {picks} a time; {left} {are} {sittings}")
             }
             Basis::CommonPractice => {
-                format!("Nothing is known of your pace yet; as weaving commonly goes, {left:.0} {are} {sittings}")
+                format!("Nothing is known of your pace yet; as weaving commonly goes, {left} {are} {sittings}")
             }
         }
     }
+}
+
+/// Writes a number of picks: as "1 pick" and "300 picks", or as the length they stand for.
+pub type AmountWriter<'a> = &'a dyn Fn(f64) -> String;
+
+/// An amount that is counted in picks.
+pub(crate) fn in_picks(picks: f64) -> String {
+    if picks.round() == 1.0 { "1 pick".into() } else { format!("{picks:.0} picks") }
 }
 
 /// Writes a day as the reader is used to it.

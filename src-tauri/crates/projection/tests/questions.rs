@@ -124,10 +124,26 @@ fn a_forgotten_timer_is_reckoned_shorter_and_said() {
     assert_eq!(projection.off_loom.span, before.off_loom.span, "minutes never move the date");
     // 160 picks at 150 picks in 45 minutes, the middle of her paces by minutes: 48 minutes.
     let notes: Vec<String> = projection.notes.iter().map(|n| n.sentence(&iso)).collect();
-    assert_eq!(notes, ["A 9-hour sitting on 2026-04-14 was reckoned as 48 minutes."]);
+    assert_eq!(notes, ["The 9\u{a0}h of the sitting on 2026-04-14 count as 48\u{a0}min, going by the others."]);
     let pace = warp_pace(question.today, &question.sittings).unwrap();
     assert!((pace.hours - 5.4).abs() < 0.1, "{}", pace.hours);
     assert!(pace.picks_per_hour.is_some_and(|p| (195.0..215.0).contains(&p)));
+}
+
+#[test]
+fn a_forgotten_timer_alone_is_no_pace() {
+    let mut question = scarf();
+    question.sittings.truncate(1);
+    let untimed = {
+        let mut question = question.clone();
+        question.sittings[0].minutes = None;
+        project(&question).unwrap()
+    };
+    question.sittings[0].minutes = Some(540.0);
+    let projection = project(&question).unwrap();
+    assert_eq!((projection.off_loom.span, projection.reasons.minutes_a_day), (untimed.off_loom.span, None));
+    let note = projection.notes[0].sentence(&iso);
+    assert!(note.ends_with("look like a forgotten timer and are not counted."), "{note}");
 }
 
 #[test]
@@ -139,7 +155,7 @@ fn future_sittings_are_left_out_and_asked_about() {
     let projection = project(&question).unwrap();
     assert_eq!(projection.off_loom.span, project(&scarf()).unwrap().off_loom.span);
     let note = projection.notes[0].sentence(&iso);
-    assert_eq!(note, "Two sittings lie in the future and were left out; is the date right?");
+    assert_eq!(note, "Two sittings lie in the future and were left out of your pace; is the date right?");
 }
 
 #[test]
@@ -229,6 +245,12 @@ fn beyond_three_years_it_says_not_at_this_pace() {
     let far = project(&question).unwrap();
     assert_eq!(far.state, State::NotAtThisPace);
     assert!(far.sentence(&iso).ends_with("so not within three years at this pace."));
+    // A warp that rests is no sooner done.
+    question.resting_since = Some(question.today);
+    let resting = project(&question).unwrap();
+    assert!(resting.far);
+    let sentence = resting.sentence(&iso);
+    assert!(sentence.ends_with("taken up today, not within three years at this pace."), "{sentence}");
 }
 
 #[test]
