@@ -55,11 +55,15 @@ impl Said {
 
     /// Her words back to her, for the reckoning.
     #[must_use]
-    pub fn in_words(&self, manner: &Manner, today: NaiveDate) -> Option<String> {
+    pub fn in_words(&self, days_a_week: Option<f64>, manner: &Manner, today: NaiveDate) -> Option<String> {
         let mut parts = Vec::new();
+        if let Some(days) = days_a_week {
+            let unit = if days == 1.0 { "day" } else { "days" };
+            parts.push(format!("you weave about {} {unit} a week", manner.number(days, 1)));
+        }
         if let Some(days) = self.weekdays {
             let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| format!("{}s", long_name(*day)));
-            parts.push(format!("you weave on {}", names.collect::<Vec<_>>().join(", ")));
+            parts.push(format!("you weave on {}", listed(&names.collect::<Vec<_>>())));
         }
         if let Some(away) = self.away.filter(|away| away.until >= today) {
             parts.push(format!("you are away {}", manner.between(away.from, away.until, today)));
@@ -68,6 +72,14 @@ impl Said {
             parts.push(format!("you weave every day until {}", manner.date(every.until, today)));
         }
         (!parts.is_empty()).then(|| format!("As you said: {}.", parts.join("; ")))
+    }
+}
+
+/// "Mondays, Fridays and Sundays".
+fn listed(names: &[String]) -> String {
+    match names {
+        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        names => names.concat(),
     }
 }
 
@@ -192,9 +204,13 @@ mod tests {
             every_day: None,
         };
         assert_eq!(
-            said.in_words(&Manner::default(), today).unwrap(),
-            "As you said: you weave on Saturdays, Sundays; you are away between 25 November and 6 December."
+            said.in_words(None, &Manner::default(), today).unwrap(),
+            "As you said: you weave on Saturdays and Sundays; you are away between 25 November and 6 December."
         );
-        assert_eq!(Said::default().in_words(&Manner::default(), today), None);
+        let nothing = Said::default();
+        assert_eq!(nothing.in_words(None, &Manner::default(), today), None);
+        let about = |days: f64| nothing.in_words(Some(days), &Manner::default(), today).unwrap();
+        assert_eq!(about(3.0), "As you said: you weave about 3 days a week.");
+        assert_eq!(about(1.0), "As you said: you weave about 1 day a week.");
     }
 }

@@ -193,7 +193,9 @@ fn warp_told(
             answer.more.push(reach_words(chance));
         }
         if answer.standing == Standing::Short || answer.standing == Standing::Close {
-            answer.more.extend(shorter(log, progress, possible[0], manner));
+            // For the same reason as the chance: however much of it is woven, the whole is not the longer for it.
+            let low = for_chance.cloth.span(Coverage::FOUR_IN_FIVE).low.mm().max(0.0);
+            answer.more.extend(shorter(log, progress, low, manner));
         }
     } else {
         answer.headline = format!("{} of cloth are still possible.", capital(&between(possible, manner)));
@@ -222,7 +224,7 @@ pub(crate) fn is_none(mm: f64, manner: &Manner) -> bool {
 }
 
 /// A length within a sum: to the millimetre, since a sum of lengths as a tape is read need not add up.
-fn in_a_sum(mm: f64, manner: &Manner) -> String {
+pub(crate) fn in_a_sum(mm: f64, manner: &Manner) -> String {
     match manner.units {
         Units::Metric => format!("{}\u{a0}cm", manner.number(mm / 10.0, 1)),
         Units::Imperial => show_length(mm, manner),
@@ -235,30 +237,41 @@ pub(crate) fn between([low, _, high]: [f64; 3], manner: &Manner) -> String {
     if low == high { low } else { format!("between {low} and {high}") }
 }
 
-/// What each piece could be so that it surely reaches.
-fn shorter(log: &WarpLog, progress: &Progress, surely_mm: f64, manner: &Manner) -> Option<String> {
-    if !progress.pieces_are_alike() {
-        return last_piece(log, progress, surely_mm, manner);
+/// What a piece could be so that the warp reaches nine times in ten, `low_mm` more being possible as often. What is woven stays as
+/// long as it is.
+fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, manner: &Manner) -> Option<String> {
+    let finished = |mm: f64| show_length(mm * log.warp.finished_ratio(), manner);
+    let (piece, from, _) = progress.piece_at(progress.woven_mm())?;
+    let still = progress.piece_ends_mm.len().saturating_sub(piece);
+    let whole = progress.woven_mm() + low_mm;
+    let each = (whole - from) / still.max(1) as f64;
+    if !progress.pieces_are_alike() || each < progress.woven_mm() - from {
+        return last_piece(progress, whole, finished, manner);
     }
-    let pieces = f64::from(progress.pieces.max(1));
-    let each = (progress.woven_mm() + surely_mm) / pieces;
-    let finished = each * log.warp.finished_ratio();
-    let what = if progress.pieces > 1 { "Each piece" } else { "A piece" };
-    (finished > 0.0).then(|| format!("{what} of {} finished would surely reach.", show_length(finished, manner)))
+    let what = match (progress.pieces, piece, still) {
+        (0 | 1, ..) => "A piece".to_owned(),
+        (_, 0, _) => "Each piece".to_owned(),
+        (_, _, 1) => "A last piece".to_owned(),
+        (_, _, still) => format!("Each of the {still} pieces still to be woven"),
+    };
+    let at = if what.starts_with("Each of") { "at" } else { "of" };
+    (each > 0.0).then(|| format!("{what} {at} {} finished would reach nine times in ten.", finished(each)))
 }
 
-/// Pieces that are not alike: up to which one the warp surely reaches, and how long that one could be.
-fn last_piece(log: &WarpLog, progress: &Progress, surely_mm: f64, manner: &Manner) -> Option<String> {
-    let surely = progress.woven_mm() + surely_mm;
+/// Pieces that are not alike: up to which one the warp reaches nine times in ten, and how long that one could be.
+fn last_piece(progress: &Progress, whole_mm: f64, finished: impl Fn(f64) -> String, manner: &Manner) -> Option<String> {
     let ends = &progress.piece_ends_mm;
-    let whole = ends.iter().filter(|end| **end <= surely).count();
-    if whole >= ends.len() {
+    let reached = ends.iter().filter(|end| **end <= whole_mm).count();
+    if reached >= ends.len() {
         return None;
     }
-    let before = whole.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0.0);
-    let rest = show_length((surely - before) * log.warp.finished_ratio(), manner);
-    let after = if whole + 1 < ends.len() { ", and nothing after it" } else { "" };
-    Some(format!("Piece {} would surely reach at {rest} finished{after}.", whole + 1))
+    let before = reached.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0.0);
+    let rest = whole_mm - before;
+    if is_none(rest, manner) {
+        return Some(format!("The warp would reach to the end of piece {reached} nine times in ten."));
+    }
+    let after = if reached + 1 < ends.len() { ", and nothing after it" } else { "" };
+    Some(format!("Piece {} would reach nine times in ten at {} finished{after}.", reached + 1, finished(rest)))
 }
 
 fn warp_why(log: &WarpLog, progress: &Progress, shown: &WarpLeft, manner: &Manner) -> Vec<String> {

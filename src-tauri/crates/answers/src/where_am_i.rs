@@ -7,7 +7,7 @@ use crate::manner::{Manner, Units};
 use crate::measures::{show_length, show_minutes};
 use crate::model::WarpLog;
 use crate::progress::Progress;
-use crate::view::{Answer, Figures, PlaceView, Standing};
+use crate::view::{Answer, Figures, PlaceView, Standing, WarpState};
 use crate::wanted;
 
 /// Answers where she is, and fills in its figures.
@@ -39,6 +39,9 @@ pub fn answer(
         (None, _) => {
             format!("{} woven; how long that is will show when you measure once.", picks_words(progress.picks))
         }
+        (Some(_), Some(wanted)) if woven >= wanted && log.warp.state == WarpState::OffTheLoom => {
+            format!("All {} are woven.", show_length(wanted, manner))
+        }
         (Some(_), Some(wanted)) if woven >= wanted => {
             format!("All {} are woven: ready to cut off.", show_length(wanted, manner))
         }
@@ -51,6 +54,16 @@ pub fn answer(
         (Some(_), None) if progress.rough => format!("About {} are woven.", show_length(woven, manner)),
         (Some(_), None) => format!("{} are woven.", show_length(woven, manner)),
     };
+    if log.warp.state != WarpState::OffTheLoom
+        && !progress.rate_measured
+        && progress.give_or_take_mm() >= 5.0
+        && wanted.is_some_and(|wanted| woven >= wanted)
+    {
+        answer.more.push(format!(
+            "That goes by the picks alone, give or take {}: measure before you cut.",
+            show_length(progress.give_or_take_mm(), manner)
+        ));
+    }
     if progress.pieces > 1
         && let Some(wanted) = wanted
         && woven < wanted
@@ -143,7 +156,11 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
         );
     }
     if progress.minutes > 0.0 {
-        why.push(format!("At the loom: {} in {} sittings.", show_minutes(progress.minutes), log.sittings.len()));
+        let sittings = match log.sittings.len() {
+            1 => "one sitting".to_owned(),
+            many => format!("{many} sittings"),
+        };
+        why.push(format!("At the loom: {} in {sittings}.", show_minutes(progress.minutes)));
     }
     why
 }

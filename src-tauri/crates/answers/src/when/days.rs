@@ -1,0 +1,110 @@
+//! The picture of the days: what was woven day by day, and the fan to the end.
+
+use chrono::NaiveDate;
+use fellmark_projection::{Note, Projection};
+
+use crate::manner::Manner;
+use crate::model::WarpLog;
+use crate::progress::Progress;
+use crate::view::{DayPoint, DayTick, DaysPicture, FanPoint};
+
+/// Points of the fan.
+const FAN_POINTS: usize = 40;
+
+/// From the projection's picks to shares of the whole, so that today's is the share of cloth that "where am I" tells.
+///
+/// The projection guesses a sitting of which nothing is known, and leaves out what is dated after today: its sum need not be
+/// what is woven.
+struct Shares {
+    now: f64,
+    now_picks: f64,
+    left_picks: f64,
+    /// What is dated after today is woven all the same: the line rises to it today.
+    some_to_come: bool,
+}
+
+impl Shares {
+    fn of(progress: &Progress, projection: &Projection) -> Self {
+        Self {
+            now: progress.share(),
+            now_picks: projection.woven.last().map_or(0.0, |(_, picks)| *picks),
+            left_picks: projection.reasons.picks_left.max(0.0),
+            some_to_come: projection.notes.iter().any(|note| matches!(note, Note::FutureSittings { .. })),
+        }
+    }
+
+    fn past(&self, picks: f64) -> f64 {
+        let whole = self.now_picks + self.left_picks;
+        let share = if self.some_to_come || self.now_picks <= 0.0 {
+            if whole > 0.0 { picks / whole } else { 0.0 }
+        } else {
+            picks / self.now_picks * self.now
+        };
+        share.clamp(0.0, if self.some_to_come { self.now } else { 1.0 })
+    }
+
+    fn to_come(&self, picks: f64) -> f64 {
+        let part = if self.left_picks > 0.0 { (picks - self.now_picks) / self.left_picks } else { 0.0 };
+        (self.now + part * (1.0 - self.now)).clamp(0.0, 1.0)
+    }
+}
+
+/// The picture runs from the first sitting to the late end of the span, the gift day included.
+pub(super) fn picture(
+    log: &WarpLog,
+    progress: &Progress,
+    projection: &Projection,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Option<DaysPicture> {
+    progress.wanted_mm.filter(|mm| *mm > 0.0)?;
+    let shares = Shares::of(progress, projection);
+    let from = projection.woven.first().map_or(today, |(day, _)| *day).min(today);
+    let gift = log.warp.gift_on.filter(|day| *day >= from);
+    let span = &projection.finished.span;
+    let to = span.p90.max(today).max(gift.unwrap_or(today));
+    let offset = |day: NaiveDate| (day - from).num_days();
+    let mut woven: Vec<DayPoint> = projection
+        .woven
+        .iter()
+        .map(|(day, picks)| DayPoint { day: offset(*day), share: shares.past(*picks) })
+        .collect();
+    if woven.last().is_some_and(|last| (last.share - shares.now).abs() > 1e-9) || shares.some_to_come {
+        woven.push(DayPoint { day: offset(today), share: shares.now });
+    }
+    let fan = projection
+        .fan(FAN_POINTS)
+        .into_iter()
+        .map(|point| FanPoint {
+            day: offset(point.day),
+            low: shares.to_come(point.p10),
+            likely: shares.to_come(point.p50),
+            high: shares.to_come(point.p90),
+        })
+        .collect();
+    let mut ticks: Vec<DayTick> = Vec::new();
+    let mut tick = |day: NaiveDate, label: String| ticks.push(DayTick { day: offset(day), label });
+    tick(from, manner.date(from, today));
+    if today != from {
+        tick(today, "today".into());
+    }
+    tick(span.p50, format!("likely {}", manner.date(span.p50, today)));
+    if let Some(gift) = gift {
+        tick(gift, format!("gift day {}", manner.date(gift, today)));
+    }
+    Some(DaysPicture {
+        from: from.to_string(),
+        days: offset(to) + 1,
+        today: offset(today),
+        woven,
+        fan,
+        gift: gift.map(offset),
+        ticks,
+        text: format!(
+            "{} per cent woven by today; finished likely {}, four times in five {}.",
+            manner.number(shares.now * 100.0, 0),
+            manner.date(span.p50, today),
+            manner.between(span.p10, span.p90, today)
+        ),
+    })
+}

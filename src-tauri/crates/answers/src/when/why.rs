@@ -1,0 +1,93 @@
+//! Why: the sums and the words behind the day.
+
+use fellmark_projection::{Projection, State};
+
+use super::lengths::Measure;
+use crate::finishing;
+use crate::forms::picks_in_units;
+use crate::manner::{Manner, Units};
+use crate::measures::show_length;
+use crate::model::WarpLog;
+use crate::progress::Progress;
+use crate::reach::in_a_sum;
+
+/// "40 cm to weave x 31 picks per 10 cm = 124 picks"; nothing when nothing is left.
+pub(super) fn reckoning(progress: &Progress, projection: &Projection, manner: &Manner) -> Option<String> {
+    let left = projection.reasons.picks_left.round();
+    let to_weave = progress.to_weave_mm.filter(|mm| *mm > 0.0 && left > 0.0)?;
+    if matches!(projection.state, State::ReadyToCutOff | State::Finishing { .. }) {
+        return None;
+    }
+    let measure = Measure::of(progress);
+    if measure.lengths {
+        return Some(format!(
+            "{} are still to weave; picks are not known on this warp, so it goes by lengths.",
+            show_length(to_weave, manner)
+        ));
+    }
+    let (density, unit) = (picks_in_units(measure.per_mm * 100.0, manner.units), units(manner));
+    // As many decimals as it takes for the sum to come out when it is done again by hand.
+    let shown_mm = |mm: f64| match manner.units {
+        Units::Metric => (mm.round(), 100.0),
+        Units::Imperial => ((mm / 6.35).round() * 6.35, 25.4),
+    };
+    let (length, per) = shown_mm(to_weave);
+    let comes_out = |places: i32| {
+        let shown = (density * 10_f64.powi(places)).round() / 10_f64.powi(places);
+        (length / per * shown).round() == left
+    };
+    let places = (1..=3).find(|places| comes_out(*places));
+    Some(format!(
+        "{} to weave \u{d7} {} {unit} {} {}.",
+        in_a_sum(to_weave, manner),
+        manner.number(density, places.unwrap_or(1) as usize),
+        if places.is_some() { "=" } else { "\u{2248}" },
+        measure.words(left, manner)
+    ))
+}
+
+fn units(manner: &Manner) -> &'static str {
+    match manner.units {
+        Units::Metric => "picks per 10\u{a0}cm",
+        Units::Imperial => "picks per inch",
+    }
+}
+
+/// How fast each kind goes, where more than one was woven or is still to come.
+pub(super) fn paces(projection: &Projection) -> Option<String> {
+    let paces = &projection.reasons.paces;
+    if paces.len() < 2 {
+        return None;
+    }
+    let told = paces.iter().map(|pace| {
+        let behind = match pace.timed_sittings {
+            0 => "as it commonly goes beside the other".to_owned(),
+            1 => "one sitting".to_owned(),
+            many => format!("{many} sittings"),
+        };
+        format!("{} at some {:.0} picks an hour ({behind})", pace.kind.words(), pace.picks_per_hour)
+    });
+    Some(format!("Each kind is reckoned at a pace of its own: {}.", told.collect::<Vec<_>>().join(", ")))
+}
+
+/// What comes after the last pick, or is still to come.
+pub(super) fn finishing_words(log: &WarpLog, state: State) -> String {
+    let to_do = finishing::still_to_do(log, &[]);
+    let all = to_do.len() == finishing::steps(log).len();
+    let names: Vec<String> = to_do.iter().map(|step| step.name.to_lowercase()).collect();
+    let list = match names.as_slice() {
+        [] => return "Nothing is left to do after the last pick.".into(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    };
+    if matches!(state, State::Finishing { .. }) {
+        return format!("Still to do: {list}.");
+    }
+    let comes = if names.len() == 1 { "comes" } else { "come" };
+    let usual = if all && names.len() > 1 {
+        ": two days most often by common practice; your own finished warps count as they come"
+    } else {
+        ""
+    };
+    format!("After the last pick {comes} {list}{usual}.")
+}

@@ -1,0 +1,316 @@
+//! When it will be done, read as a weaver reads it: sentences that agree with each other and with the picture, and advice that can
+//! be followed.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+use chrono::NaiveDate;
+use fellmark_answers::desk;
+use fellmark_answers::manner::Manner;
+use fellmark_answers::measures::loose;
+use fellmark_answers::pen::Pen;
+use fellmark_answers::view::{LoomView, OffForm, SittingForm, WarpForm, WarpState};
+use fellmark_journal::{Journal, Options, RecordId};
+use tempfile::TempDir;
+
+const TODAY: &str = "2026-11-28";
+
+fn day(text: &str) -> NaiveDate {
+    text.parse().unwrap()
+}
+
+/// One warp in a folder of its own.
+struct Room {
+    _place: TempDir,
+    journal: Journal,
+    warp: RecordId,
+}
+
+impl Room {
+    fn new(form: &WarpForm) -> Self {
+        let place = tempfile::tempdir().unwrap();
+        std::fs::create_dir(place.path().join("folder")).unwrap();
+        let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
+        let mut journal = Journal::open(options).unwrap();
+        let begun = WarpForm { begun_on: "2026-10-01".into(), ..form.clone() };
+        let warp = pen(&mut journal).begin_warp(&begun).unwrap();
+        Self { journal, warp, _place: place }
+    }
+
+    fn log(&mut self, form: SittingForm) {
+        let warp = self.warp.clone();
+        // A sitting dated after today is refused where it is typed; it comes from a device whose clock was wrong.
+        let mut pen = pen(&mut self.journal);
+        pen.today = day("2027-12-31");
+        pen.log_sitting(&warp, &form, None).unwrap();
+    }
+
+    /// The same sitting on each of these days of November.
+    fn woven(&mut self, days: &[u32], minutes: &str, picks: &str) {
+        for day in days {
+            self.log(SittingForm {
+                on: format!("2026-11-{day:02}"),
+                minutes: minutes.into(),
+                picks: picks.into(),
+                ..SittingForm::default()
+            });
+        }
+    }
+
+    fn change(&mut self, change: impl FnOnce(&mut WarpForm)) {
+        let (warp, mut form) = (self.warp.clone(), self.look().form);
+        change(&mut form);
+        pen(&mut self.journal).change_warp(&warp, &form, &[]).unwrap();
+    }
+
+    fn look(&self) -> LoomView {
+        desk::loom(&self.journal, &self.warp, 0, &Manner::default(), day(TODAY)).unwrap()
+    }
+
+    fn more(&self) -> String {
+        loose(&self.look().when.more.join(" "))
+    }
+
+    fn why(&self) -> String {
+        loose(&self.look().when.why.join(" "))
+    }
+
+    /// What would make the gift day.
+    fn ways(&self) -> Vec<String> {
+        let all = self.look().when.more;
+        let ways = all.iter().find_map(|line| line.strip_prefix("To be four times in five in time: "));
+        let ways = loose(ways.unwrap_or_else(|| panic!("{all:?}")).trim_end_matches('.'));
+        ways.split("; or ").map(str::to_owned).collect()
+    }
+}
+
+fn pen(journal: &mut Journal) -> Pen<'_> {
+    Pen { journal, manner: Manner::default(), today: day(TODAY) }
+}
+
+/// 180 cm at 40 picks to 10 cm: 720 picks.
+fn scarf() -> WarpForm {
+    WarpForm {
+        name: "Scarf".into(),
+        wound: "250 cm".into(),
+        waste: "45 cm".into(),
+        wanted: "180 cm".into(),
+        picks: "40".into(),
+        ..WarpForm::default()
+    }
+}
+
+const NOVEMBER: [u32; 6] = [2, 5, 9, 14, 18, 22];
+
+#[test]
+fn the_sum_of_what_is_left_can_be_done_again_by_hand() {
+    let mut room = Room::new(&scarf());
+    room.woven(&[10, 12, 15, 19], "45", "62");
+    room.woven(&[20], "5", "2");
+    // To whole centimetres it would read 118 x 4 = 470.
+    assert!(room.why().contains("117.5 cm to weave \u{d7} 40 picks per 10 cm = 470 picks."), "{}", room.why());
+    // More than is wanted leaves nothing to reckon.
+    room.woven(&[24], "90", "490");
+    let view = room.look();
+    assert!(view.when.headline.starts_with("Ready to cut off"), "{}", view.when.headline);
+    assert!(!room.why().contains("to weave"), "{}", room.why());
+}
+
+#[test]
+fn the_picture_of_the_days_tells_what_the_cloth_tells() {
+    let agrees = |room: &Room| {
+        let view = room.look();
+        let share = view.figures.woven_mm / view.figures.wanted_mm;
+        let days = view.days.unwrap();
+        let now = days.woven.last().map_or(0.0, |point| point.share);
+        assert!((now - share).abs() < 1e-9, "{now} is drawn, {share} is woven");
+        assert!(days.text.starts_with(&format!("{:.0} per cent", share * 100.0)), "{}", days.text);
+        assert!(days.fan.iter().all(|point| point.low >= share - 1e-9 && point.high <= 1.0), "{:?}", days.fan);
+        assert!((days.fan.last().unwrap().high - 1.0).abs() < 1e-9);
+    };
+    let mut usual = Room::new(&scarf());
+    usual.woven(&NOVEMBER, "40", "60");
+    agrees(&usual);
+    // What is dated after today is woven all the same.
+    let mut future = Room::new(&scarf());
+    future.woven(&[20], "45", "60");
+    future.log(SittingForm { on: "2026-12-22".into(), picks: "60".into(), ..SittingForm::default() });
+    agrees(&future);
+    assert!(future.more().contains("left out of your pace"), "{}", future.more());
+    // A sitting of which nothing but the time is known is guessed for the pace, and is no cloth.
+    let mut untold = Room::new(&scarf());
+    untold.woven(&[12], "540", "");
+    agrees(&untold);
+}
+
+#[test]
+fn a_shorter_piece_is_one_that_is_still_to_be_woven() {
+    let towels = WarpForm { pieces: "4".into(), wanted: "40 cm".into(), wound: "260 cm".into(), ..scarf() };
+    let mut room = Room::new(&towels);
+    // Two towels, and a little of the third.
+    room.woven(&[7, 10, 13, 16, 19, 22, 25], "40", "50");
+    room.change(|form| form.gift_on = "2026-12-18".into());
+    let ways = room.ways();
+    let shorter = ways.iter().find_map(|way| way.strip_prefix("each of the two pieces still to be woven "));
+    let shorter = shorter.unwrap_or_else(|| panic!("{ways:?}"));
+    let cm: f64 = shorter.strip_suffix(" cm shorter").unwrap().parse().unwrap();
+    room.change(|form| {
+        form.pieces.clear();
+        form.wanted = format!("40, 40, {0}, {0} cm", 40.0 - cm);
+    });
+    let chance = room.look().figures.gift_chance.unwrap();
+    assert!((chance - 0.8).abs() < 0.02, "{chance}");
+}
+
+#[test]
+fn no_piece_that_is_woven_is_left_out() {
+    let towels = WarpForm { pieces: "4".into(), wanted: "60 cm".into(), picks: "60".into(), ..scarf() };
+    let mut room = Room::new(&WarpForm { wound: "400 cm".into(), gift_on: "2026-12-14".into(), ..towels });
+    room.woven(&[2, 5, 9, 14, 18, 22, 25], "60", "90");
+    // 105 cm are woven: three pieces fewer would leave one of 60.
+    assert!(!room.more().contains("three pieces fewer"), "{}", room.more());
+}
+
+#[test]
+fn what_is_advised_can_be_followed() {
+    // All that is left, shorter: that is the end.
+    let away = WarpForm {
+        gift_on: "2026-12-20".into(),
+        weaving_days: "weekends".into(),
+        away_from: TODAY.into(),
+        away_until: "2026-12-06".into(),
+        ..scarf()
+    };
+    let mut room = Room::new(&away);
+    room.woven(&[7, 8, 14, 15, 21, 22], "60", "70");
+    assert!(room.ways().contains(&"ending it where it is, 75 cm shorter".to_owned()), "{:?}", room.ways());
+    // On two days a week no one weaves three.
+    room.change(|form| {
+        form.away_from.clear();
+        form.away_until.clear();
+        form.gift_on = "2027-01-03".into();
+    });
+    assert!(room.ways().iter().all(|way| !way.contains("days a week")), "{:?}", room.ways());
+    room.change(|form| form.weaving_days.clear());
+    assert!(room.ways().iter().any(|way| way.contains("days a week instead of")), "{:?}", room.ways());
+}
+
+#[test]
+fn advice_is_no_finer_than_a_weaver_can_follow() {
+    let mut room = Room::new(&WarpForm { gift_on: "2026-12-31".into(), ..scarf() });
+    room.woven(&NOVEMBER, "37", "60");
+    let ways = room.ways();
+    let number = |text: &str| text.split(' ').next().unwrap().parse::<f64>().unwrap();
+    let minutes = ways.iter().find(|way| way.contains(" minutes a time")).unwrap();
+    let (more, usual) = minutes.split_once(" minutes a time instead of some ").unwrap();
+    assert!(number(more) % 5.0 == 0.0 && number(usual) % 5.0 == 0.0 && number(more) > number(usual), "{minutes}");
+    let week = ways.iter().find(|way| way.contains(" days a week")).unwrap();
+    let (more, usual) = week.split_once(" days a week instead of ").unwrap();
+    assert!(
+        number(more) * 2.0 % 1.0 == 0.0 && number(usual) * 2.0 % 1.0 == 0.0 && number(more) > number(usual),
+        "{week}"
+    );
+
+    // Without minutes, the same in picks.
+    let mut untimed = Room::new(&WarpForm { gift_on: "2027-01-10".into(), ..scarf() });
+    untimed.woven(&NOVEMBER, "", "60");
+    assert!(untimed.ways().iter().any(|way| way.contains(" picks a time instead of some ")), "{:?}", untimed.ways());
+
+    // Less than once a week is told in days from one to the next.
+    let mut seldom = Room::new(&WarpForm { begun_on: "2026-01-01".into(), gift_on: "2027-03-24".into(), ..scarf() });
+    for on in ["2026-01-10", "2026-01-12", "2026-05-20", "2026-05-21", "2026-09-30", "2026-11-25"] {
+        seldom.log(SittingForm { on: on.into(), minutes: "40".into(), picks: "60".into(), ..SittingForm::default() });
+    }
+    let ways = seldom.ways();
+    assert!(
+        ways.iter().any(|way| way.starts_with("a sitting every ") && way.contains(" days instead of every ")),
+        "{ways:?}"
+    );
+}
+
+#[test]
+fn a_warp_of_which_only_lengths_are_known_has_a_date_in_lengths() {
+    let tape = |picks: &str| {
+        let mut room = Room::new(&WarpForm { picks: picks.into(), gift_on: "2026-12-24".into(), ..scarf() });
+        for (nth, on) in (1..).zip(NOVEMBER) {
+            room.log(SittingForm {
+                on: format!("2026-11-{on:02}"),
+                measured: format!("{} cm", 15 * nth),
+                ..SittingForm::default()
+            });
+        }
+        room
+    };
+    let (lengths, picks) = (tape(""), tape("30"));
+    // It is the same cloth on the same days, whatever it is counted in.
+    let figures = lengths.look().figures;
+    let likely = day(figures.finished_likely.as_deref().unwrap());
+    let with_picks = day(picks.look().figures.finished_likely.as_deref().unwrap());
+    assert!((likely - with_picks).num_days().abs() <= 1, "{likely} {with_picks}");
+    let why = lengths.why();
+    assert!(why.contains("90 cm are 6 or 7 more sittings"), "{why}");
+    assert!(!why.contains(" picks a time") && !lengths.ways().join(" ").contains("picks"), "{why}");
+    assert!(lengths.look().days.is_some());
+}
+
+#[test]
+fn what_is_off_the_loom_is_not_ready_to_cut_off() {
+    let mut room = Room::new(&scarf());
+    room.woven(&NOVEMBER, "60", "120");
+    let more = loose(&room.look().where_am_i.more.join(" "));
+    assert!(more.contains("measure before you cut"), "counted and never measured: {more}");
+    let warp = room.warp.clone();
+    pen(&mut room.journal).cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[]).unwrap();
+    let view = room.look();
+    assert_eq!(loose(&view.where_am_i.headline), "All 180 cm are woven.");
+    assert!(room.why().contains("Still to do: hem, wash, dry and press."), "{}", room.why());
+    assert!(!room.why().contains("After the last pick"), "{}", room.why());
+}
+
+#[test]
+fn one_sitting_is_one_sitting_and_what_she_says_of_her_week_comes_back() {
+    let mut room = Room::new(&WarpForm { days_a_week: "3".into(), ..scarf() });
+    room.woven(&[21], "40", "60");
+    let why = loose(&room.look().where_am_i.why.join(" "));
+    assert!(why.contains("At the loom: 40 min in one sitting."), "{why}");
+    assert!(room.why().contains("As you said: you weave about 3 days a week."), "{}", room.why());
+}
+
+#[test]
+fn a_warp_that_rests_tells_of_the_gift_day_as_if_it_were_taken_up_today() {
+    let mut room = Room::new(&WarpForm { gift_on: "2026-12-20".into(), ..scarf() });
+    room.woven(&[2, 5, 9, 14], "60", "80");
+    let warp = room.warp.clone();
+    pen(&mut room.journal).set_state(&warp, WarpState::Resting).unwrap();
+    assert!(room.more().contains("Then it would be finished by Sunday 20 December "), "{}", room.more());
+    // A day ten years ahead is no day to tell.
+    room.change(|form| form.wanted = "90 m".into());
+    assert!(room.more().contains("not be done within three years"), "{}", room.more());
+    assert!(!room.why().contains("203"), "{}", room.why());
+}
+
+#[test]
+fn each_kind_of_section_names_its_pace() {
+    let mut room =
+        Room::new(&WarpForm { opening: vec!["up"; 60].join("\n"), repeat: "up\nstick\nup\ndown".into(), ..scarf() });
+    room.woven(&[7], "30", "60");
+    room.woven(&[8, 14, 15], "60", "60");
+    let why = room.why();
+    assert!(why.contains("a pace of its own: plain weave at some "), "{why}");
+    assert!(why.contains("pick-up at some 60 picks an hour (3 sittings)"), "{why}");
+}
+
+/// A shorter piece is as likely to reach as is said, and is no shorter for having been woven in part.
+#[test]
+fn the_piece_that_would_reach_reaches_nine_times_in_ten() {
+    let advised = |room: &Room| {
+        let more = loose(&room.look().warp_reach.more.join("\n"));
+        let line = more.lines().find(|line| line.contains("nine times in ten")).unwrap_or_else(|| panic!("{more}"));
+        line.strip_prefix("A piece of ").unwrap().split(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    let mut room = Room::new(&scarf());
+    let at_first = advised(&room);
+    room.woven(&NOVEMBER, "60", "70");
+    assert!((advised(&room) - at_first).abs() <= 1.0, "{} {at_first}", advised(&room));
+    room.change(|form| form.wanted = format!("{at_first} cm"));
+    let chance = room.look().figures.warp_chance.unwrap();
+    assert!((chance - 0.9).abs() < 0.02, "{chance}");
+}
