@@ -175,7 +175,7 @@ function openScreen() {
   root.dataset.screen = name;
   main.replaceChildren(screen.element);
   showFrame();
-  notice.clear();
+  notice.moved();
   const title = main.querySelector("h1")?.textContent ?? "";
   document.title = title === T.product ? title : `${title} · ${T.product}`;
   window.scrollTo(0, 0);

@@ -3,7 +3,7 @@
 use fellmark_tests::window::{Desktop, Device, Key, Look, Speaks, Stage, Window};
 use serde_json::json;
 
-use crate::weaver::{counted, sit_down};
+use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
 
 #[test]
 fn laptop() {
@@ -109,4 +109,22 @@ fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> S
     let found = wrong(window);
     window.run("document.querySelectorAll('details').forEach(one => { one.open = false; })");
     if found.is_empty() { found } else { format!("{name}:\n{found}\n") }
+}
+
+#[test]
+fn what_was_said_goes_with_the_screen_where_it_was_said() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Laptop");
+    let window = device.open(&Look::laptop());
+    open_folder(&window, &device.folder("Weaving"));
+    begin(&window, &GREY_RUNNER);
+    // It led to another screen, and is read there.
+    window.wait_text("@notice", "Warp begun.", 5.0);
+    window.click("@nav-folder");
+    let gone = window.wait("it is not said on the next", 5.0, |window| {
+        window.run("return document.documentElement.dataset.screen") == json!("folder")
+            && window.text("@notice").is_empty()
+    });
+    // By itself it goes after six seconds.
+    assert!(gone.as_secs_f64() < 3.0, "{gone:?}");
 }

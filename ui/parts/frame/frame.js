@@ -74,14 +74,27 @@ export function notices(place) {
   place.append(status, told, alert);
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let fading;
+  // What was said belongs to what she did last, also where that led to another screen; with her next step away from there it goes.
+  let isOfLastDeed = false;
+  for (const deed of ["pointerdown", "keydown", "click"]) {
+    document.addEventListener(deed, () => (isOfLastDeed = false), { capture: true });
+  }
+  const hush = () => {
+    clearTimeout(fading);
+    status.textContent = "";
+  };
   return {
     /** @param {string} words */
     say(words) {
       clearTimeout(fading);
       status.textContent = words;
-      fading = setTimeout(() => {
-        status.textContent = "";
-      }, 6000);
+      isOfLastDeed = true;
+      fading = setTimeout(hush, 6000);
+    },
+    /** Another screen is open. */
+    moved() {
+      if (!isOfLastDeed) hush();
+      alert.replaceChildren();
     },
     /** What she should read at her own pace: it stays until she closes it. @param {string} title @param {string[]} lines */
     tell(title, lines) {
