@@ -112,6 +112,35 @@ fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> S
 }
 
 #[test]
+fn what_undo_takes_back_is_read_whole_on_a_phone() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Phone");
+    let window = device.open(&Look::narrowest());
+    open_folder(&window, &device.folder("Weaving"));
+    window.click("@warp-more-sequence summary");
+    window.type_into("@warp-repeat", "up\ndown");
+    begin(&window, &GREY_RUNNER);
+    sit_down(&window);
+    window.press(Key::Space);
+    counted(&window, 1);
+    window.click("@tap-more");
+    window.click("[data-place=repeat-2]");
+    window.click("@tap-answers");
+    window.wait_text("@undo", "Undo: the place in the sequence was set", 5.0);
+    let cut =
+        "return ['undo', 'sync-line'].map((part) => document.querySelector(`[data-part=\"${part}\"]`)).map((one) => {
+                   const box = one.getBoundingClientRect();
+                   const hit = document.elementFromPoint(box.left + box.width / 2, box.top + box.height / 2);
+                   return [one.scrollWidth - one.clientWidth, box.height >= 24, one.contains(hit)];
+               })";
+    window.screenshot("undo-narrowest");
+    let told = window.run(cut);
+    assert_eq!(told[0], json!([0, true, true]), "undo is cut short, low, or covered");
+    assert_eq!(told[1][2], json!(true), "the folder's line is covered");
+    assert_eq!(window.overflow(), "");
+}
+
+#[test]
 fn what_was_said_goes_with_the_screen_where_it_was_said() {
     let _stage = Stage::for_windows(1);
     let device = Device::named("Laptop");
