@@ -213,7 +213,16 @@ function show(next) {
 }
 
 async function undo() {
-  if (desk.undo) await ctx.attempt(shell.undo(), T.frame.undone);
+  if (!desk.undo) return;
+  /** @type {string | null} */
+  let note = null;
+  const asked = shell.undo().then(([next, told]) => {
+    note = told;
+    return next;
+  });
+  if (!(await ctx.attempt(asked, ""))) return;
+  if (note) ctx.tell(T.frame.undone, [note]);
+  else ctx.say(T.frame.undone);
 }
 
 head.addEventListener("click", async (event) => {

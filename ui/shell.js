@@ -161,7 +161,7 @@ export const shell = {
   },
   /** @param {string} record @param {string} field @param {string} key @returns {Promise<Desk>} */
   settle: (record, field, key) => invoke("settle", { record, field, key }),
-  /** @returns {Promise<Desk>} */
+  /** With what she should know of it besides. @returns {Promise<[Desk, string | null]>} */
   undo: () => invoke("undo", {}),
   /** @param {string} what @param {string} text @returns {Promise<Understood>} */
   understand: (what, text) => invoke("understand", { what, text }),

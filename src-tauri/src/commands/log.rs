@@ -25,7 +25,7 @@ pub fn settle(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn undo(shared: State<'_, Shared>) -> Result<Desk, Trouble> {
+pub fn undo(shared: State<'_, Shared>) -> Result<(Desk, Option<String>), Trouble> {
     shared.lock().undo()
 }
 

@@ -27,10 +27,10 @@ impl Workshop {
         Ok(self.desk())
     }
 
-    /// Takes back what was done last.
-    pub fn undo(&mut self) -> Result<Desk, Trouble> {
-        self.write(|pen| pen.undo())?;
-        Ok(self.desk())
+    /// Takes back what was done last; with what she should know of it besides.
+    pub fn undo(&mut self) -> Result<(Desk, Option<String>), Trouble> {
+        let undone = self.write(|pen| pen.undo())?;
+        Ok((self.desk(), undone.and_then(|undone| undone.note)))
     }
 
     /// What a typed measure is understood as.

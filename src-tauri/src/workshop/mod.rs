@@ -189,7 +189,7 @@ impl Workshop {
             warps,
             plans: kept_plans(journal.state(), typed.as_ref()),
             running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
-            undo: undo::undoable(journal.state(), journal.device()).map(|found| found.what),
+            undo: undo::words(journal),
             manner: desk::manner_view(&manner),
             device,
         }

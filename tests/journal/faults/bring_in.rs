@@ -60,7 +60,8 @@ fn look_after(bench: &Bench, acknowledged: bool, death: &str) -> usize {
     // What came in is one action; without it, nothing of it is left.
     if came > 0 {
         let mut pen = Pen { journal: &mut again, manner: Manner::default(), today: "2026-11-25".parse().unwrap() };
-        assert_eq!(pen.undo().unwrap(), Some(format!("{ROWS} sittings were brought in")), "{death}");
+        let undone = pen.undo().unwrap().map(|undone| undone.what);
+        assert_eq!(undone, Some(format!("{ROWS} sittings were brought in")), "{death}");
         assert_eq!(shown(&again).len(), 0, "{death}");
     }
     assert!(bring_in(&mut again), "{death}: the same table is refused");

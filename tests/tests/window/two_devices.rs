@@ -54,6 +54,16 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     second.click("@sitting-save");
     told(&second, 11, 5.0);
     told(&first, 11, 10.0);
+
+    // Taken back on the laptop it takes the phone's correction with it; that is said before and after, and she can have it again.
+    first.wait_text("@undo", "the sitting was logged (Phone has changed it since)", 5.0);
+    first.screenshot("undo-of-two-devices");
+    first.click("@undo");
+    first.wait_text("@told", "Phone had changed the sitting since it was logged here", 5.0);
+    assert!(first.text("@told").contains("bring it back from the removed sittings"), "{}", first.text("@told"));
+    first.click("@removed-sittings summary");
+    first.click("@removed-sittings [data-act=restore-sitting]");
+    told(&first, 11, 5.0);
 }
 
 /// Waits until an entry of this kind lies in the folder.

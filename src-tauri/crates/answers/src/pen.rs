@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use crate::fields::{self, kind};
 use crate::forms::{self, FieldMap};
 use crate::manner::{Manner, Units};
-use crate::undo;
+use crate::undo::{self, Undone};
 use crate::view::{SittingForm, Trouble, WarpForm, WarpState};
 
 /// Writes into a journal, in the manner of one reader.
@@ -198,14 +198,15 @@ impl Pen<'_> {
         self.act(vec![draft])
     }
 
-    /// Takes the latest action of this device back; what it was, or nothing when there is nothing to take back.
+    /// Takes the latest action of this device back; nothing when there is nothing to take back.
     ///
     /// # Errors
     /// It could not be written.
-    pub fn undo(&mut self) -> Result<Option<String>, Trouble> {
+    pub fn undo(&mut self) -> Result<Option<Undone>, Trouble> {
         let Some(found) = undo::undoable(self.journal.state(), self.journal.device()) else { return Ok(None) };
+        let note = found.note(self.journal);
         self.journal.write(found.drafts)?;
-        Ok(Some(found.what))
+        Ok(Some(Undone { what: found.what, note }))
     }
 
     /// Adds a photo to a sitting: the picture is stored without its camera's data, then noted; the note's id.

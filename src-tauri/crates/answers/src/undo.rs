@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
+use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Journal, Key, State};
 use serde_json::{Value, json};
 
 use crate::fields::{ACT, kind, warp};
@@ -21,6 +21,81 @@ pub struct Undoable {
     pub what: String,
     /// The entries that take it back.
     pub drafts: Vec<Draft>,
+    /// The other devices whose words go with it, as they changed meanwhile what is taken away as a whole.
+    pub elsewhere: BTreeSet<DeviceId>,
+    /// What is taken away as a whole, and what was done with it: "the sitting", "was logged".
+    told: (String, String),
+}
+
+/// What was taken back.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Undone {
+    /// What it was: "the sitting was logged".
+    pub what: String,
+    /// What she should know of it besides: that another device's words went with it, and where they are.
+    pub note: Option<String>,
+}
+
+impl Undoable {
+    /// The names of the other devices, as a sentence has them.
+    fn names(&self, journal: &Journal) -> Option<String> {
+        let devices = journal.devices();
+        let names: Vec<&str> = self
+            .elsewhere
+            .iter()
+            .map(|id| devices.iter().find(|one| one.id == *id).map_or(id.as_str(), |one| one.name.as_str()))
+            .collect();
+        let (last, others) = names.split_last()?;
+        Some(if others.is_empty() { (*last).to_owned() } else { format!("{} and {last}", others.join(", ")) })
+    }
+
+    /// What it was; and beforehand, that another device has had a hand in it since.
+    #[must_use]
+    pub fn words(&self, journal: &Journal) -> String {
+        let Some(names) = self.names(journal) else { return self.what.clone() };
+        let has = if self.elsewhere.len() == 1 { "has" } else { "have" };
+        let thing = &self.told.0;
+        let thing = if self.what.starts_with(thing) { if self.many() { "them" } else { "it" } } else { thing };
+        format!("{} ({names} {has} {} {thing} since)", self.what, self.changed())
+    }
+
+    /// That another device's words went with it, and where she finds them.
+    #[must_use]
+    pub fn note(&self, journal: &Journal) -> Option<String> {
+        let names = self.names(journal)?;
+        let (thing, deed) = &self.told;
+        let many = self.many();
+        let (they, went) = if many { ("they", "them") } else { ("it", "it") };
+        let place = match thing.rsplit(' ').next() {
+            Some("sitting" | "sittings") => Some("the removed sittings, below the others of the warp"),
+            Some("warp" | "warps") => Some("the removed warps, under Off the loom"),
+            _ => None,
+        };
+        let then = match place {
+            Some(place) if many => format!("Bring back what should stay from {place}."),
+            Some(place) => format!("To have it again, with what {names} wrote, bring it back from {place}."),
+            None => format!("What {names} wrote is kept in the folder."),
+        };
+        let thing = if many { "some of what was brought in" } else { thing };
+        Some(format!(
+            "{names} had {} {thing} since {they} {deed} here, and that went with {went}. {then}",
+            self.changed()
+        ))
+    }
+
+    fn many(&self) -> bool {
+        self.told.1.starts_with("were ")
+    }
+
+    fn changed(&self) -> &'static str {
+        if self.told.0.ends_with("warp") { "written on" } else { "changed" }
+    }
+}
+
+/// What undo would take back, for a button; nothing when there is nothing to take back.
+#[must_use]
+pub fn words(journal: &Journal) -> Option<String> {
+    undoable(journal.state(), journal.device()).map(|found| found.words(journal))
 }
 
 /// The latest action of this device that stands and was not itself an undo; nothing when there is none.
@@ -47,7 +122,11 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
         entries.reverse();
         let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
         if !drafts.is_empty() {
-            return Some(Undoable { what: what_it_was(&entries), drafts });
+            let (thing, deed) = what_it_was(&entries);
+            let what = format!("{thing} {deed}");
+            let whole: Vec<_> = entries.into_iter().filter(|entry| entry.over().is_empty()).collect();
+            let elsewhere = whole.iter().flat_map(|entry| written_elsewhere(state, entry, device)).collect();
+            return Some(Undoable { what, drafts, elsewhere, told: what_it_was(&whole) });
         }
     }
     None
@@ -97,6 +176,15 @@ fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
     Some(draft)
 }
 
+/// The other devices whose words stand in what an entry began: in its record, and for a warp in all that is written on it.
+fn written_elsewhere(state: &State, entry: &Entry, device: &DeviceId) -> BTreeSet<DeviceId> {
+    let own = state.record(entry.of());
+    let of_warp = own.filter(|record| record.kind.as_str() == kind::WARP).map(|record| state.of_warp(&record.id));
+    let records = own.into_iter().chain(of_warp.into_iter().flatten()).filter(|record| record.is_visible());
+    let heads = records.flat_map(|record| &record.heads).filter_map(|key| state.entry(*key));
+    heads.map(|head| head.by()).filter(|by| *by != device).cloned().collect()
+}
+
 /// Whether an entry wrote a field and nothing has replaced that.
 fn stands(state: &State, entry: &Entry, field: &str) -> bool {
     let replaces = |later: &Entry| later.over().contains(&entry.key()) && later.set().contains_key(field);
@@ -122,14 +210,19 @@ fn before<'a>(state: &'a State, entry: &Entry, field: &str) -> Option<&'a Arc<En
     wrote.max_by(|a, b| order(a).cmp(&order(b)))
 }
 
-fn what_it_was(entries: &[&Arc<Entry>]) -> String {
+/// How many records an action began.
+fn begun(entries: &[&Arc<Entry>]) -> usize {
+    entries.iter().filter(|one| one.over().is_empty()).map(|one| one.of()).collect::<BTreeSet<_>>().len()
+}
+
+/// What she acted on and what she did with it: "the sitting", "was logged"; "12 sittings", "were brought in".
+fn what_it_was(entries: &[&Arc<Entry>]) -> (String, String) {
     // The first entry of an action is on the record she acted on.
-    let Some(entry) = entries.first() else { return String::new() };
-    let brought: BTreeSet<_> = entries.iter().filter(|one| one.over().is_empty()).map(|one| one.of()).collect();
+    let Some(entry) = entries.first() else { return Default::default() };
     let alike = entries.iter().all(|one| one.kind() == entry.kind());
-    if brought.len() > 1 && alike && [kind::SITTING, kind::WARP].contains(&entry.kind().as_str()) {
+    if begun(entries) > 1 && alike && [kind::SITTING, kind::WARP].contains(&entry.kind().as_str()) {
         let things = if entry.kind().as_str() == kind::SITTING { "sittings" } else { "warps" };
-        return format!("{} {things} were brought in", brought.len());
+        return (format!("{} {things}", begun(entries)), "were brought in".into());
     }
     let thing = match entry.kind().as_str() {
         kind::WARP => "the warp",
@@ -159,5 +252,5 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> String {
         },
         None => "was changed",
     };
-    format!("{thing} {deed}")
+    (thing.into(), deed.into())
 }

@@ -247,8 +247,8 @@ fn every_action_can_be_taken_back_one_after_the_other() {
     room.pen().set_state(&warp, WarpState::Resting).unwrap();
     let mut undone = Vec::new();
     let mut seen = Vec::new();
-    while let Some(what) = room.pen().undo().unwrap() {
-        undone.push(what);
+    while let Some(taken_back) = room.pen().undo().unwrap() {
+        undone.push(taken_back.what);
         assert!(undone.len() < 9, "no undo is undone: {undone:?}");
         if let Some(view) = desk::loom(&room.journal, &warp, 0, &room.manner, day(TODAY)) {
             seen.push((view.state, view.figures.picks));

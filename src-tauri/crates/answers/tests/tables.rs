@@ -201,7 +201,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
 
     // It was one action: one undo takes all of it back.
     let undone = pen(&mut journal, manner).undo().unwrap().unwrap();
-    assert_eq!(undone, "2 sittings were brought in");
+    assert_eq!(undone.what, "2 sittings were brought in");
     assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
 }
 

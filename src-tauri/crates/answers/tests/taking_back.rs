@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::Pen;
+use fellmark_answers::undo;
 use fellmark_answers::view::{SittingForm, WarpForm};
 use fellmark_journal::{Journal, Options, Record, RecordId};
 use serde_json::Value;
@@ -64,7 +65,7 @@ fn a_figure_that_another_device_changed_since_stays_when_the_rest_is_taken_back(
     laptop.refresh(&[]).unwrap();
     assert_eq!(figures(&laptop, &id), [140.0, 55.0]);
 
-    assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
     // Nothing was said here about that figure: the other device, which has not seen it yet, may change it without a question.
@@ -72,6 +73,46 @@ fn a_figure_that_another_device_changed_since_stays_when_the_rest_is_taken_back(
     laptop.refresh(&[]).unwrap();
     assert_eq!(figures(&laptop, &id), [160.0, 40.0]);
     assert!(is_settled(&laptop, &id));
+}
+
+#[test]
+fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("Laptop");
+    let id = logged(&mut laptop);
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the sitting was logged"));
+    let mut phone = shared.open("Phone");
+    pen(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
+    laptop.refresh(&[]).unwrap();
+    // Before it is done, and after.
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the sitting was logged (Phone has changed it since)"));
+    let undone = pen(&mut laptop).undo().unwrap().unwrap();
+    assert_eq!(undone.what, "the sitting was logged");
+    let note = undone.note.unwrap();
+    assert!(note.starts_with("Phone had changed the sitting since it was logged here"), "{note}");
+    assert!(note.contains("removed sittings"), "{note}");
+    // It is as the note says: gone, and whole again when it is restored.
+    assert!(!sitting(&laptop, &id).is_visible() && is_settled(&laptop, &id));
+    pen(&mut laptop).restore(&id).unwrap();
+    assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
+
+    // So it is with a warp on which another device has logged.
+    let begun = pen(&mut laptop).begin_warp(&WarpForm { name: "second".into(), ..WarpForm::default() }).unwrap();
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun"));
+    phone.refresh(&[]).unwrap();
+    pen(&mut phone).log_sitting(&begun, &form("90", "30"), None).unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun (Phone has written on it since)"));
+    let note = pen(&mut laptop).undo().unwrap().unwrap().note.unwrap();
+    assert!(note.starts_with("Phone had written on the warp since it was begun here"), "{note}");
+    assert!(note.contains("removed warps"), "{note}");
+    // What nobody else has touched goes without a word, and so does what stays.
+    let id = logged(&mut laptop);
+    pen(&mut laptop).correct_sitting(&id, &form("130", "55"), &[]).unwrap();
+    phone.refresh(&[]).unwrap();
+    pen(&mut phone).correct_sitting(&id, &form("150", "55"), &[]).unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(pen(&mut laptop).undo().unwrap().unwrap().note, None);
 }
 
 #[test]
@@ -83,17 +124,23 @@ fn one_figure_changed_several_times_is_taken_back_step_by_step() {
         pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
     }
     for picks in [150.0, 130.0] {
-        assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+        assert_eq!(
+            pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(),
+            Some("the sitting was changed")
+        );
         assert_eq!(figures(&laptop, &id), [picks, 40.0]);
     }
     // Something done in between is taken back first.
     pen(&mut laptop).correct_sitting(&id, &form("160", "40"), &[]).unwrap();
     for picks in [130.0, 100.0] {
-        assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+        assert_eq!(
+            pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(),
+            Some("the sitting was changed")
+        );
         assert_eq!(figures(&laptop, &id), [picks, 40.0]);
     }
     assert!(sitting(&laptop, &id).is_visible());
-    assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was logged"));
+    assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was logged"));
     assert!(!sitting(&laptop, &id).is_visible());
 }
 
@@ -106,7 +153,7 @@ fn what_was_removed_restored_and_removed_again_is_taken_back_step_by_step() {
     pen(&mut laptop).restore(&id).unwrap();
     pen(&mut laptop).remove(&id).unwrap();
     for (what, visible) in [("removed", true), ("restored", false), ("removed", true), ("logged", false)] {
-        assert_eq!(pen(&mut laptop).undo().unwrap(), Some(format!("the sitting was {what}")));
+        assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what), Some(format!("the sitting was {what}")));
         assert_eq!(sitting(&laptop, &id).is_visible(), visible, "{what}");
     }
 }
@@ -124,13 +171,13 @@ fn a_figure_that_another_device_changed_after_the_first_step_back_stays_at_the_s
     let mut phone = shared.open("phone");
     pen(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
-    assert_ne!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_ne!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
     // Taken back there, it is hers again.
     pen(&mut laptop).restore(&id).unwrap();
     phone.refresh(&[]).unwrap();
-    assert_eq!(pen(&mut phone).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(pen(&mut phone).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&phone, &id), [130.0, 40.0]);
 }
 
@@ -147,13 +194,13 @@ fn an_answer_given_elsewhere_meanwhile_stays_when_the_one_here_is_taken_back() {
     phone.refresh(&[]).unwrap();
     assert!(!is_settled(&laptop, &id));
 
-    assert_eq!(pen(&mut laptop).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
     assert!(is_settled(&laptop, &id));
 
     // And with that one taken back as well, it is as before both.
     phone.refresh(&[]).unwrap();
-    assert_eq!(pen(&mut phone).undo().unwrap().as_deref(), Some("the sitting was changed"));
+    assert_eq!(pen(&mut phone).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&phone, &id), [100.0, 40.0]);
     assert!(is_settled(&phone, &id));
 }

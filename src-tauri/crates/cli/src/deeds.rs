@@ -234,11 +234,15 @@ impl Desk {
             Deed::Settle { .. } => Ok(self.to_settle()),
             Deed::Undo => {
                 let undone = self.pen().undo().map_err(input)?;
-                let text = undone.as_deref().map_or_else(
+                let text = undone.as_ref().map_or_else(
                     || "There is nothing of this device to take back.".to_owned(),
-                    |what| format!("Taken back: {what}."),
+                    |undone| {
+                        let note = undone.note.iter().map(|note| format!("\n{note}"));
+                        format!("Taken back: {}.{}", undone.what, note.collect::<String>())
+                    },
                 );
-                Ok(Said::done(text, json!({ "undone": undone })))
+                let (what, note) = undone.map(|undone| (undone.what, undone.note)).unzip();
+                Ok(Said::done(text, json!({ "undone": what, "note": note.flatten() })))
             }
             Deed::Devices => Ok(self.devices()),
             Deed::WriteBack => {
