@@ -32,6 +32,75 @@ fn a_table_is_seen_before_it_comes_in_and_goes_with_one_undo() {
     window.wait("it is taken back as a whole", 5.0, |window| !window.text("@undo").contains("brought in"));
 }
 
+/// What was understood of a table is read on a phone without guessing, and its lists look like the rest of the house.
+fn read_on(look: &Look, large: bool) {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Phone");
+    let window = device.open(look);
+    open_folder(&window, &device.folder("journal"));
+    begin(&window, &GREY_RUNNER);
+    window.click("@nav-folder");
+    window.click("@carry");
+    if large {
+        window.run("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
+    }
+    let table = device.home().join("scarves.csv");
+    let rows = "Name,Started,Finished,Width (cm),Length (cm),Notes\n\
+        Grey scarf,2025-03-01,2025-04-02,25,180,first with the new heddle and rather too tight at the edges\n\
+        Blue towels,2025-05-10,2025-05-30,40,210,\n";
+    std::fs::write(&table, rows).unwrap();
+    window.hand_file("@carry-file", &table);
+    window.wait_text("@import-line", "2 warps would be brought in", 5.0);
+    window.scroll_to("@import-rows");
+    window.settle();
+    let size = if large { "-large" } else { "" };
+    window.screenshot(&format!("import-rows-{}{size}", look.name()));
+    let lines = window.run(
+        "return [...document.querySelectorAll('[data-part=import-rows] td')].filter(e => e.innerText.includes('off the loom'))
+             .map(e => e.querySelector('.import-cell')).map(e => {
+                 const range = document.createRange();
+                 range.selectNodeContents(e);
+                 return new Set([...range.getClientRects()].map(box => Math.round(box.top))).size;
+             })",
+    );
+    let told = lines.as_array().unwrap();
+    assert!(told.len() == 2 && told.iter().all(|n| n.as_u64().unwrap() <= 2), "{lines}");
+    window.scroll_to("@import-column");
+    window.screenshot(&format!("import-columns-{}{size}", look.name()));
+    let own = "const one = getComputedStyle(document.querySelector('[data-part=import-column]'));
+               const field = getComputedStyle(document.querySelector('[data-part=carry-folder]'));
+               return [one.appearance, one.backgroundColor === field.backgroundColor, one.color === field.color]";
+    assert_eq!(window.run(own), json!(["none", true, true]));
+    let over = "return [...document.querySelectorAll('.import-table .cell-name')].filter(e => {
+                    const [one, other] = [e, e.nextElementSibling].map(part => {
+                        const range = document.createRange();
+                        range.selectNodeContents(part);
+                        return range.getBoundingClientRect();
+                    });
+                    return one.width > 0 && one.right > other.left && one.bottom > other.top + 1;
+                }).length";
+    assert_eq!(window.run(over), json!(0), "what it is lies over what was read");
+    assert_eq!(window.overflow(), "");
+    if !large {
+        assert_eq!(window.axe(), "");
+    }
+}
+
+#[test]
+fn a_table_is_read_on_a_phone() {
+    read_on(&Look::phone(), false);
+}
+
+#[test]
+fn a_table_is_read_on_a_phone_in_the_dark() {
+    read_on(&Look::phone().dark(), false);
+}
+
+#[test]
+fn a_table_is_read_on_a_phone_with_large_text() {
+    read_on(&Look::phone(), true);
+}
+
 #[test]
 fn lists_sheet_and_pictures_are_written_as_files() {
     let _stage = Stage::for_windows(1);

@@ -119,6 +119,17 @@ export function carryScreen(ctx, signal) {
       told.replaceChildren();
       return;
     }
+    const names = view.columns
+      .filter(({ field }) => field !== "-")
+      .map((column) => view.fields.find(({ field }) => field === column.field)?.label ?? column.heading);
+    // The roles are written out: on a small screen each row is a card, and a table that is not laid out as one loses its own.
+    const cellOf = (/** @type {string} */ cell, /** @type {number} */ at) =>
+      h(
+        "td",
+        { role: "cell", class: cell ? null : "nothing" },
+        h("span", { class: "cell-name", "aria-hidden": "true" }, names[at]),
+        h("span", { class: "import-cell" }, cell),
+      );
     // Brought up to date, so that whoever goes through the columns by keyboard stays at hers.
     bringChildren(told, [
       h("p", { class: "headline", role: "status", "data-part": "import-line", "data-key": "line" }, view.line),
@@ -148,22 +159,16 @@ export function carryScreen(ctx, signal) {
         ? [
             h(
               "div",
-              { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": view.line, "data-key": "rows" },
+              { class: "import-scroll", tabindex: 0, role: "group", "aria-label": view.line, "data-key": "rows" },
               h(
                 "table",
-                { class: "chart-table" },
+                { class: "import-table", role: "table", "data-part": "import-rows" },
                 h(
                   "thead",
-                  null,
-                  h(
-                    "tr",
-                    null,
-                    view.columns
-                      .filter(({ field }) => field !== "-")
-                      .map((column) => h("th", { scope: "col" }, view.fields.find(({ field }) => field === column.field)?.label ?? column.heading)),
-                  ),
+                  { role: "rowgroup" },
+                  h("tr", { role: "row" }, names.map((name) => h("th", { scope: "col", role: "columnheader" }, name))),
                 ),
-                h("tbody", null, view.shown.map((row) => h("tr", null, row.map((cell) => h("td", null, cell))))),
+                h("tbody", { role: "rowgroup" }, view.shown.map((row) => h("tr", { role: "row" }, row.map(cellOf)))),
               ),
             ),
           ]
