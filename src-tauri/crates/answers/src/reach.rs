@@ -30,6 +30,13 @@ pub const USUAL_ALLOWANCE_PERCENT: f64 = 10.0;
 
 const WELL: f64 = 0.9;
 const CLOSE: f64 = 0.4;
+/// A chance above this is too great for "will not".
+const SLIGHT: f64 = 0.1;
+
+/// "will", or "will likely" where it may yet come out the other way.
+pub(crate) fn will(chance_not: f64) -> &'static str {
+    if chance_not > SLIGHT { "will likely" } else { "will" }
+}
 
 pub(crate) fn standing(chance: f64) -> Standing {
     match chance {
@@ -173,7 +180,7 @@ fn warp_told(
                 Standing::Close if is_none(over, manner) => {
                     "The warp should just reach, with nothing to spare, not surely.".into()
                 }
-                Standing::Short if is_none(over, manner) => "The warp will not quite reach.".into(),
+                Standing::Short if is_none(over, manner) => format!("The warp {} not quite reach.", will(chance)),
                 Standing::Well => {
                     format!("The warp will reach, with some {} of cloth to spare.", length(over.max(0.0)))
                 }
@@ -181,7 +188,10 @@ fn warp_told(
                     format!("The warp should just reach: some {} of cloth to spare, not surely.", length(over))
                 }
                 Standing::Close => format!("The warp may fall short by some {}.", length(-over)),
-                _ => format!("The warp will not reach: some {} of cloth are missing.", length((-over).max(0.0))),
+                _ => {
+                    let missing = length((-over).max(0.0));
+                    format!("The warp {} not reach: some {missing} of cloth are missing.", will(chance))
+                }
             }
         };
         if to_weave > 0.0 {

@@ -12,7 +12,7 @@ use crate::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::{Warp, WarpLog};
 use crate::moments::{Weighed, YarnLeft};
 use crate::progress::Progress;
-use crate::reach::{between, is_none, missing, refused, standing};
+use crate::reach::{between, is_none, missing, refused, standing, will};
 use crate::view::{Answer, Figures, Standing, WarpState};
 use crate::when::chance_words;
 
@@ -156,12 +156,16 @@ fn told(
                 Standing::Close if is_none(over, manner) => {
                     "The weft should just last, with nothing over, not surely.".into()
                 }
-                Standing::Short if is_none(over, manner) => "The weft will run out just before the end.".into(),
+                Standing::Short if is_none(over, manner) => {
+                    format!("The weft {} run out just before the end.", will(chance))
+                }
                 Standing::Close if over >= 0.0 => {
                     format!("The weft should just last: for some {} more than needed, not surely.", length(over))
                 }
                 Standing::Close => format!("The weft may run out some {} before the end.", length(-over)),
-                _ => format!("The weft will run out some {} before the end.", length((-over).max(0.0))),
+                _ => {
+                    format!("The weft {} run out some {} before the end.", will(chance), length((-over).max(0.0)))
+                }
             };
             answer.more.push(format!(
                 "{} are to be woven; the weft is good for {}.",

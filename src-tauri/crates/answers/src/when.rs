@@ -234,8 +234,7 @@ fn told(
     }
     if let (Some(gift), Some(chance)) = (log.warp.gift_on, projection.gift_chance) {
         figures.gift_chance = dated.then_some(chance);
-        let per_mm = Measure::of(progress).per_mm;
-        ways::gift_words(&mut answer, (log, progress, per_mm), projection, (gift, chance), manner, today);
+        ways::gift_words(&mut answer, (log, progress), projection, (gift, chance), manner, today);
     }
     // Days of two years each name theirs.
     let told = match projection.state {
@@ -251,7 +250,7 @@ fn told(
     if set_up_minutes(log, progress) > 0.0 {
         answer.why.push(set_up_words());
     }
-    answer.why.push(why::finishing_words(log, projection.state));
+    answer.why.push(why::finishing_words(log, projection));
     for note in &projection.notes {
         let sentence = note.sentence(&date);
         match note {

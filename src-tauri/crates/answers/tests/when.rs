@@ -3,11 +3,11 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::desk;
 use fellmark_answers::manner::Manner;
 use fellmark_answers::measures::loose;
 use fellmark_answers::pen::Pen;
-use fellmark_answers::view::{LoomView, OffForm, SittingForm, WarpForm, WarpState};
+use fellmark_answers::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
+use fellmark_answers::{desk, plan};
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
 
@@ -261,7 +261,8 @@ fn what_is_off_the_loom_is_not_ready_to_cut_off() {
     pen(&mut room.journal).cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[]).unwrap();
     let view = room.look();
     assert_eq!(loose(&view.where_am_i.headline), "All 180 cm are woven.");
-    assert!(room.why().contains("Still to do: hem, wash, dry and press."), "{}", room.why());
+    let still = "Still to do: hem, wash, dry and press. Most often two days, by common practice;";
+    assert!(room.why().contains(still), "{}", room.why());
     assert!(!room.why().contains("After the last pick"), "{}", room.why());
 }
 
@@ -313,4 +314,77 @@ fn the_piece_that_would_reach_reaches_nine_times_in_ten() {
     room.change(|form| form.wanted = format!("{at_first} cm"));
     let chance = room.look().figures.warp_chance.unwrap();
     assert!((chance - 0.9).abs() < 0.02, "{chance}");
+}
+
+/// Her own warps lay about before they were pressed; the sentence must not speak of two days when six are reckoned.
+#[test]
+fn the_days_of_finishing_are_those_that_are_reckoned() {
+    let mut room = Room::new(&scarf());
+    room.woven(&NOVEMBER, "60", "100");
+    assert!(
+        room.why().contains("come hem, wash, dry and press: two days most often, by common practice;"),
+        "{}",
+        room.why()
+    );
+    for name in ["One", "Two", "Three"] {
+        let form = WarpForm { name: name.into(), begun_on: "2026-09-01".into(), ..scarf() };
+        let warp = pen(&mut room.journal).begin_warp(&form).unwrap();
+        let off = OffForm { on: "2026-09-20".into(), ..OffForm::default() };
+        pen(&mut room.journal).cut_off(&warp, &off, &[]).unwrap();
+        let steps = desk::loom(&room.journal, &warp, 0, &Manner::default(), day(TODAY)).unwrap().off.steps;
+        for step in steps {
+            pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-09-30")).unwrap();
+        }
+    }
+    let why = room.why();
+    assert!(why.contains("days most often, going by common practice and your own finished warps."), "{why}");
+    assert!(!why.contains("two days most often"), "{why}");
+}
+
+#[test]
+fn what_may_yet_come_out_the_other_way_is_called_likely() {
+    let weft = |metres: &str| {
+        let mut room = Room::new(&WarpForm { reed_width: "20 cm".into(), weft_length: metres.into(), ..scarf() });
+        room.woven(&NOVEMBER, "60", "60");
+        let view = room.look();
+        (loose(&view.weft_reach.headline), view.figures.weft_chance.unwrap())
+    };
+    // 720 picks of 22 cm are 158.4 m.
+    let (told, chance) = weft("150 m");
+    assert!((0.1..0.4).contains(&chance) && told.starts_with("The weft will likely run out some "), "{chance}: {told}");
+    let (told, chance) = weft("130 m");
+    assert!(chance < 0.1 && told.starts_with("The weft will run out some "), "{chance}: {told}");
+    let warp = |wound: &str| {
+        let view = Room::new(&WarpForm { wound: wound.into(), ..scarf() }).look();
+        (loose(&view.warp_reach.headline), view.figures.warp_chance.unwrap())
+    };
+    // 45 cm of waste and 180 x 1.1 are 243 cm.
+    let (told, chance) = warp("238 cm");
+    assert!(
+        (0.1..0.4).contains(&chance) && told.starts_with("The warp will likely not reach: some "),
+        "{chance}: {told}"
+    );
+    let (told, chance) = warp("210 cm");
+    assert!(chance < 0.1 && told.starts_with("The warp will not reach: some "), "{chance}: {told}");
+}
+
+#[test]
+fn a_plan_for_a_day_that_is_past_says_so() {
+    let room = Room::new(&scarf());
+    let form = PlanForm {
+        length: "180 cm".into(),
+        width: "20 cm".into(),
+        sett: "40".into(),
+        picks: "40".into(),
+        gift_on: "2026-11-01".into(),
+        ..PlanForm::default()
+    };
+    let view = plan::reckon(room.journal.state(), &form, &Manner::default(), day(TODAY));
+    let when = view.when.unwrap();
+    assert!(when.more.contains(&"The gift day, Sunday 1 November, is past.".to_owned()), "{:?}", when.more);
+    // Days of two years each name theirs.
+    let why = when.why.join(" ");
+    let (_, span) = why.split_once("4 times in 5 between ").unwrap();
+    let (from, to) = span.split_once(" and ").unwrap();
+    assert!(from.ends_with("2026") && to.contains("2027"), "{why}");
 }

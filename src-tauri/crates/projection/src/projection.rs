@@ -206,6 +206,23 @@ fn reasons(cleaned: &Cleaned, pace: &Pace, left: &Left, minutes_a_day: Option<f6
 }
 
 impl Projection {
+    /// Days from the last pick to the finished piece that are as often enough as not.
+    #[must_use]
+    pub fn finishing_days_likely(&self) -> u32 {
+        let mut sum = 0.0;
+        let enough = |chance: &f64| {
+            sum += chance;
+            sum >= 0.5 - 1e-12
+        };
+        self.reckoning.finishing.iter().position(enough).and_then(|days| u32::try_from(days).ok()).unwrap_or(0)
+    }
+
+    /// The mean of those days.
+    #[must_use]
+    pub fn finishing_days_mean(&self) -> f64 {
+        self.reckoning.finishing.iter().enumerate().map(|(days, chance)| days as f64 * chance).sum()
+    }
+
     /// The answer and why, in one sentence of her own numbers; `date` writes a day as she is used to reading it.
     #[must_use]
     pub fn sentence(&self, date: DateWriter<'_>) -> String {

@@ -1,6 +1,6 @@
 //! How long a plan takes: hours at the loom, and the day it can be done if begun today.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 use fellmark_cloth::state::WovenLength;
 use fellmark_projection::{Availability, LeftToWeave, Question, SectionKind, project, usual_finishing};
 
@@ -90,7 +90,10 @@ pub(super) fn time(
     };
     let projection = project(&question).ok()?;
     let span = projection.finished.span;
-    let date = |day: NaiveDate| manner.date(day, today);
+    // Days of two years each name theirs.
+    let off = projection.off_loom.span;
+    let reference = if off.p10.year() == off.p90.year() { today } else { NaiveDate::MIN };
+    let date = |day: NaiveDate| manner.date(day, reference);
     let mut answer = Answer {
         headline: format!("Begun today, likely finished {}.", manner.spoken_day(span.p50, today)),
         more: vec![
@@ -113,7 +116,13 @@ pub(super) fn time(
         standing: Standing::Open,
     };
     if let (Some(gift), Some(chance)) = (typed.gift_on, projection.gift_chance) {
-        answer.more.push(format!("Finished by {}: {}.", manner.weekday_date(gift, today), chance_words(chance)));
+        let day = manner.spoken_day(gift, today);
+        answer.more.push(match chance_words(chance).as_str() {
+            _ if gift < today => format!("The gift day, {}, is past.", manner.weekday_date(gift, today)),
+            "almost surely" => format!("It would almost surely be finished for {day}."),
+            "hardly at all" => format!("It would hardly be finished for {day}."),
+            words => format!("Finished by {day}: {words}."),
+        });
         answer.standing = match chance {
             c if c >= 0.8 => Standing::Well,
             c if c >= 0.4 => Standing::Close,

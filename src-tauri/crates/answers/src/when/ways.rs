@@ -1,7 +1,7 @@
 //! The gift day: how likely it is to be made, and what would make it.
 
 use chrono::NaiveDate;
-use fellmark_projection::{AmountWriter, Basis, Goal, Need, Projection, State};
+use fellmark_projection::{Basis, Goal, Need, Projection, State};
 
 use super::lengths::Measure;
 use super::{CLOSE, WELL, chance_words, small_number};
@@ -27,12 +27,13 @@ const SELDOM_DAYS_A_WEEK: f64 = 1.25;
 /// Tells how likely the gift day is, and what would make it where it is not safe.
 pub(super) fn gift_words(
     answer: &mut Answer,
-    (log, progress, per_mm): (&WarpLog, &Progress, f64),
+    (log, progress): (&WarpLog, &Progress),
     projection: &Projection,
     (gift, chance): (NaiveDate, f64),
     manner: &Manner,
     today: NaiveDate,
 ) {
+    let measure = Measure::of(progress);
     if gift < today {
         answer.more.push(format!("The gift day, {}, is past.", manner.weekday_date(gift, today)));
         return;
@@ -62,12 +63,11 @@ pub(super) fn gift_words(
     if chance >= WELL {
         return;
     }
-    let amount = |picks: f64| Measure::of(progress).words(picks, manner);
     let Ok(need) = projection.need(Goal::Finished, gift, SURE_ENOUGH) else { return };
-    let mut ways: Vec<String> = more_at_a_time(&need, projection, &amount).into_iter().collect();
+    let mut ways: Vec<String> = more_at_a_time(&need, projection, measure, manner).into_iter().collect();
     ways.extend(more_often(&need, log, manner));
     if let Some(fewer) = need.picks_fewer.filter(|fewer| *fewer > 0.0) {
-        ways.extend(less_to_weave(progress, fewer / per_mm, manner));
+        ways.extend(less_to_weave(progress, fewer / measure.per_mm, manner));
     }
     answer.more.push(if ways.is_empty() {
         let pace = match projection.reasons.basis {
@@ -88,15 +88,20 @@ fn stepped(needed: f64, usual: f64, step: f64) -> (f64, f64) {
 }
 
 /// Longer sittings, to five minutes; where none was timed, more picks.
-fn more_at_a_time(need: &Need, projection: &Projection, amount: AmountWriter<'_>) -> Option<String> {
+fn more_at_a_time(need: &Need, projection: &Projection, measure: Measure, manner: &Manner) -> Option<String> {
     if let (Some(minutes), Some(usual)) = (need.minutes_a_day, need.usual_minutes_a_day) {
         let (minutes, usual) = stepped(minutes, usual, 5.0);
         return (minutes <= LONGEST_ADVISED_MINUTES)
             .then(|| format!("{minutes:.0} minutes a time instead of some {usual:.0}"));
     }
     let (times, picks) = (need.times?, need.picks_a_day?);
-    let (more, usual) = stepped(picks, projection.reasons.picks_a_day, 5.0);
-    (times <= MOST_TIMES_ADVISED).then(|| format!("{} a time instead of some {}", amount(more), amount(usual)))
+    // Five picks, or a centimetre.
+    let step = if measure.lengths { 10.0 * measure.per_mm } else { 5.0 };
+    let (more, usual) = stepped(picks, projection.reasons.picks_a_day, step);
+    (times <= MOST_TIMES_ADVISED).then(|| {
+        let usual = measure.words(usual, manner);
+        format!("{} a time instead of some {}", measure.words(more, manner), usual.trim_end_matches(" picks"))
+    })
 }
 
 /// More weaving days, to half a day; never more of them than she says she has.

@@ -3,6 +3,7 @@
 use fellmark_projection::{Projection, State};
 
 use super::lengths::Measure;
+use super::small_number;
 use crate::finishing;
 use crate::forms::picks_in_units;
 use crate::manner::{Manner, Units};
@@ -70,24 +71,37 @@ pub(super) fn paces(projection: &Projection) -> Option<String> {
     Some(format!("Each kind is reckoned at a pace of its own: {}.", told.collect::<Vec<_>>().join(", ")))
 }
 
-/// What comes after the last pick, or is still to come.
-pub(super) fn finishing_words(log: &WarpLog, state: State) -> String {
+/// What comes after the last pick, or is still to come, and how long it is likely to take.
+pub(super) fn finishing_words(log: &WarpLog, projection: &Projection) -> String {
     let to_do = finishing::still_to_do(log, &[]);
-    let all = to_do.len() == finishing::steps(log).len();
     let names: Vec<String> = to_do.iter().map(|step| step.name.to_lowercase()).collect();
     let list = match names.as_slice() {
         [] => return "Nothing is left to do after the last pick.".into(),
         [one] => one.clone(),
         [first @ .., last] => format!("{} and {last}", first.join(", ")),
     };
-    if matches!(state, State::Finishing { .. }) {
-        return format!("Still to do: {list}.");
-    }
-    let comes = if names.len() == 1 { "comes" } else { "come" };
-    let usual = if all && names.len() > 1 {
-        ": two days most often by common practice; your own finished warps count as they come"
-    } else {
-        ""
+    let days = match projection.finishing_days_likely() {
+        0 => "done the same day".to_owned(),
+        1 => "one day".to_owned(),
+        days => format!("{} days", small_number(i64::from(days))),
     };
-    format!("After the last pick {comes} {list}{usual}.")
+    // Means add up, so those of the steps by themselves show whether finished warps of hers moved them.
+    let practice: f64 = to_do
+        .iter()
+        .map(|step| {
+            let weights: f64 = step.days.iter().map(|(_, weight)| weight).sum();
+            step.days.iter().map(|(days, weight)| f64::from(*days) * weight).sum::<f64>()
+                / weights.max(f64::MIN_POSITIVE)
+        })
+        .sum();
+    let whose = if (projection.finishing_days_mean() - practice).abs() > 1e-9 {
+        "going by common practice and your own finished warps"
+    } else {
+        "by common practice; your own finished warps count as they come"
+    };
+    match (projection.state, names.len()) {
+        (State::Finishing { .. }, _) => format!("Still to do: {list}. Most often {days}, {whose}."),
+        (_, 1) => format!("After the last pick comes {list}: {days} most often, {whose}."),
+        _ => format!("After the last pick come {list}: {days} most often, {whose}."),
+    }
 }
