@@ -61,5 +61,7 @@ mod two_devices;
 mod warp_picture;
 #[path = "window/weaver.rs"]
 mod weaver;
+#[path = "window/when.rs"]
+mod when;
 #[path = "window/yarns.rs"]
 mod yarns;

@@ -86,6 +86,7 @@ export const T = {
     all: "all of it",
     legend:
       "The line is what was woven. The hatched fan holds four times in five; the dashes inside it are as often early as late.",
+    woven: "The line is what was woven.",
   },
   sittings: {
     title: "Sittings",

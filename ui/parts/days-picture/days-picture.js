@@ -8,13 +8,14 @@ import { T } from "../../texts/texts.js";
 /** @param {{ signal: AbortSignal }} options */
 export function daysPicture({ signal }) {
   const stage = h("div", { class: "days-stage" });
+  const legend = h("p", { class: "small quiet", "data-part": "days-legend" });
   const text = h("figcaption", { id: "days-text", class: "small quiet", "data-part": "days-text" });
   const element = h(
     "figure",
     { class: "days-picture", "data-part": "days-picture", "data-island": "days", "data-key": "days-picture" },
     stage,
     text,
-    h("p", { class: "small quiet" }, T.days.legend),
+    legend,
   );
   /** @type {DaysPicture | null} */
   let picture = null;
@@ -110,6 +111,7 @@ export function daysPicture({ signal }) {
     update(next) {
       picture = next;
       text.textContent = next.text;
+      legend.textContent = next.fan.length > 0 ? T.days.legend : T.days.woven;
       draw();
     },
   };
