@@ -260,7 +260,7 @@ fn told(
             _ => answer.why.push(sentence),
         }
     }
-    let days = dated.then(|| days::picture(log, progress, projection, manner, today)).flatten();
+    let days = days::picture((log, progress), projection, dated, manner, today);
     When { answer, days }
 }
 

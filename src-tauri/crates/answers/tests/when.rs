@@ -281,7 +281,7 @@ fn a_warp_that_rests_tells_of_the_gift_day_as_if_it_were_taken_up_today() {
     room.woven(&[2, 5, 9, 14], "60", "80");
     let warp = room.warp.clone();
     pen(&mut room.journal).set_state(&warp, WarpState::Resting).unwrap();
-    assert!(room.more().contains("Then it would be finished by Sunday 20 December "), "{}", room.more());
+    assert!(room.more().contains("Then, finished by Sunday 20 December: "), "{}", room.more());
     // A day ten years ahead is no day to tell.
     room.change(|form| form.wanted = "90 m".into());
     assert!(room.more().contains("not be done within three years"), "{}", room.more());
@@ -387,4 +387,24 @@ fn a_plan_for_a_day_that_is_past_says_so() {
     let (_, span) = why.split_once("4 times in 5 between ").unwrap();
     let (from, to) = span.split_once(" and ").unwrap();
     assert!(from.ends_with("2026") && to.contains("2027"), "{why}");
+}
+
+#[test]
+fn the_picture_of_the_days_keeps_its_size_and_stays_when_the_warp_rests() {
+    let mut room = Room::new(&WarpForm { gift_on: "2029-12-01".into(), ..scarf() });
+    room.woven(&NOVEMBER, "60", "60");
+    let days = room.look().days.unwrap();
+    assert!(days.gift.is_none() && days.days < 400, "{days:?}");
+    assert!(days.text.ends_with("The gift day, 1 December 2029, lies beyond the picture."), "{}", days.text);
+    room.change(|form| form.gift_on = "2026-12-24".into());
+    let days = room.look().days.unwrap();
+    assert_eq!(days.gift, Some(52), "from 2 November");
+
+    // What was woven is still seen while it rests; of days to come there is nothing.
+    let warp = room.warp.clone();
+    pen(&mut room.journal).set_state(&warp, WarpState::Resting).unwrap();
+    let days = room.look().days.unwrap();
+    assert_eq!((days.woven.len(), days.fan.len(), days.gift), (6, 0, Some(52)));
+    assert_eq!(days.text, "50 per cent woven by today.");
+    assert!(days.ticks.iter().all(|tick| !tick.label.contains("likely")), "{:?}", days.ticks);
 }

@@ -10,6 +10,10 @@ use crate::view::{DayPoint, DayTick, DaysPicture, FanPoint};
 
 /// Points of the fan.
 const FAN_POINTS: usize = 40;
+/// A gift day that lies so many times as far ahead as the rest of the picture is long would leave no room for it.
+const FARTHEST_GIFT_TIMES: i64 = 3;
+/// A picture of fewer days than this has room for more.
+const FEWEST_DAYS: i64 = 60;
 
 /// From the projection's picks to shares of the whole, so that today's is the share of cloth that "where am I" tells.
 ///
@@ -49,21 +53,28 @@ impl Shares {
     }
 }
 
-/// The picture runs from the first sitting to the late end of the span, the gift day included.
+/// The picture runs from the first sitting to the late end of the span, the gift day included. Without a date (`dated`) it shows
+/// what was woven, and nothing to come.
 pub(super) fn picture(
-    log: &WarpLog,
-    progress: &Progress,
+    (log, progress): (&WarpLog, &Progress),
     projection: &Projection,
+    dated: bool,
     manner: &Manner,
     today: NaiveDate,
 ) -> Option<DaysPicture> {
     progress.wanted_mm.filter(|mm| *mm > 0.0)?;
+    if !dated && projection.woven.is_empty() {
+        return None;
+    }
     let shares = Shares::of(progress, projection);
     let from = projection.woven.first().map_or(today, |(day, _)| *day).min(today);
-    let gift = log.warp.gift_on.filter(|day| *day >= from);
-    let span = &projection.finished.span;
-    let to = span.p90.max(today).max(gift.unwrap_or(today));
     let offset = |day: NaiveDate| (day - from).num_days();
+    let span = &projection.finished.span;
+    let end = if dated { span.p90.max(today) } else { today };
+    let gift = log.warp.gift_on.filter(|day| *day >= from);
+    let room = offset(end).max(FEWEST_DAYS) * FARTHEST_GIFT_TIMES;
+    let (gift, beyond) = (gift.filter(|day| offset(*day) <= room), gift.filter(|day| offset(*day) > room));
+    let to = end.max(gift.unwrap_or(end));
     let mut woven: Vec<DayPoint> = projection
         .woven
         .iter()
@@ -72,39 +83,43 @@ pub(super) fn picture(
     if woven.last().is_some_and(|last| (last.share - shares.now).abs() > 1e-9) || shares.some_to_come {
         woven.push(DayPoint { day: offset(today), share: shares.now });
     }
-    let fan = projection
-        .fan(FAN_POINTS)
-        .into_iter()
-        .map(|point| FanPoint {
-            day: offset(point.day),
-            low: shares.to_come(point.p10),
-            likely: shares.to_come(point.p50),
-            high: shares.to_come(point.p90),
-        })
-        .collect();
+    let fan = if dated { projection.fan(FAN_POINTS) } else { Vec::new() };
+    let fan = fan.into_iter().map(|point| FanPoint {
+        day: offset(point.day),
+        low: shares.to_come(point.p10),
+        likely: shares.to_come(point.p50),
+        high: shares.to_come(point.p90),
+    });
     let mut ticks: Vec<DayTick> = Vec::new();
     let mut tick = |day: NaiveDate, label: String| ticks.push(DayTick { day: offset(day), label });
     tick(from, manner.date(from, today));
     if today != from {
         tick(today, "today".into());
     }
-    tick(span.p50, format!("likely {}", manner.date(span.p50, today)));
+    let mut text = format!("{} per cent woven by today", manner.number(shares.now * 100.0, 0));
+    if dated {
+        tick(span.p50, format!("likely {}", manner.date(span.p50, today)));
+        text += &format!(
+            "; finished likely {}, four times in five {}",
+            manner.date(span.p50, today),
+            manner.between(span.p10, span.p90, today)
+        );
+    }
     if let Some(gift) = gift {
         tick(gift, format!("gift day {}", manner.date(gift, today)));
+    }
+    text += ".";
+    if let Some(gift) = beyond {
+        text += &format!(" The gift day, {}, lies beyond the picture.", manner.date(gift, today));
     }
     Some(DaysPicture {
         from: from.to_string(),
         days: offset(to) + 1,
         today: offset(today),
         woven,
-        fan,
+        fan: fan.collect(),
         gift: gift.map(offset),
         ticks,
-        text: format!(
-            "{} per cent woven by today; finished likely {}, four times in five {}.",
-            manner.number(shares.now * 100.0, 0),
-            manner.date(span.p50, today),
-            manner.between(span.p10, span.p90, today)
-        ),
+        text,
     })
 }

@@ -46,7 +46,7 @@ pub(super) fn gift_words(
                 let sure = if sure == "almost surely" { "almost surely" } else { "hardly" };
                 format!("Then it would {sure} be finished for {day}.")
             }
-            words => format!("Then it would be finished by {day} {words}."),
+            words => format!("Then, finished by {day}: {words}."),
         });
         return;
     }
