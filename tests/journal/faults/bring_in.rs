@@ -1,7 +1,9 @@
-//! The program dies, or the power fails, while a table is brought in: then all of it is there at the next start, or nothing, and
-//! the same table brought in again leaves every row there once.
+//! The program dies, the power fails, or the disks refuse while a table is brought in: then all of it is there at the next start, or
+//! nothing, and the same table brought in again leaves every row there once.
 
 use std::collections::BTreeMap;
+use std::io::ErrorKind;
+use std::sync::{Arc, Mutex};
 
 use fellmark_answers::manner::Manner;
 use fellmark_answers::pen::Pen;
@@ -114,4 +116,72 @@ fn fault_03_power_fails_after_each_operation_of_a_table_that_is_brought_in() {
             look_after(&again, upto == log.len(), &death);
         }
     }
+}
+
+/// From then on the folder refuses to be changed, and this device's own disk.
+#[derive(Clone, Copy, Debug)]
+struct Refusing {
+    folder_from: usize,
+    local_from: usize,
+}
+
+/// Opens the laptop, brings the table in while the disks refuse, and lets them be written again. Whether it was said to be in, and
+/// which operations were in the folder, and which on this device's own disk.
+fn refused(bench: &Bench, refusing: Refusing) -> (Journal, bool, [Vec<usize>; 2]) {
+    let faulty = Faulty::new();
+    let mut journal = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+    let operations = Arc::new(Mutex::new(Vec::new()));
+    let (local, seen) = (bench.local("laptop"), Arc::clone(&operations));
+    faulty.refuse(move |path, change| {
+        if !change {
+            return None;
+        }
+        let mut seen = seen.lock().unwrap();
+        let is_local = path.starts_with(&local);
+        let (at, from) = (seen.len(), if is_local { refusing.local_from } else { refusing.folder_from });
+        seen.push(is_local);
+        (at >= from).then_some(ErrorKind::StorageFull)
+    });
+    let acknowledged = bring_in(&mut journal);
+    faulty.allow_all();
+    let operations = std::mem::take(&mut *operations.lock().unwrap());
+    let where_is = |is_local| (0..operations.len()).filter(|at| operations[*at] == is_local).collect();
+    (journal, acknowledged, [where_is(false), where_is(true)])
+}
+
+#[test]
+fn fault_07_folder_and_device_refuse_from_some_operation_on_of_a_table_that_is_brought_in() {
+    const NEVER: usize = usize::MAX;
+    let (_, acknowledged, [in_folder, local]) = refused(&begun(), Refusing { folder_from: NEVER, local_from: NEVER });
+    assert!(acknowledged && in_folder.len() > 12 && local.len() > 2, "{in_folder:?} {local:?}");
+    let (mut said_to_be_in, mut refusals) = (0, 0);
+    for folder_from in in_folder.into_iter().chain([NEVER]) {
+        for local_from in local.iter().copied().chain([NEVER]) {
+            let refusing = Refusing { folder_from, local_from };
+            let case = format!("{refusing:?}");
+            for starts_again in [true, false] {
+                let bench = begun();
+                let (mut journal, acknowledged, _) = refused(&bench, refusing);
+                // What she is told is what is so, as long as the program runs.
+                let came = shown(&journal).len();
+                assert_eq!(came, if acknowledged { ROWS } else { 0 }, "{case}: said to be in: {acknowledged}");
+                *(if acknowledged { &mut said_to_be_in } else { &mut refusals }) += 1;
+                if starts_again {
+                    drop(journal);
+                    look_after(&bench, acknowledged, &case);
+                    continue;
+                }
+                // In the same program, and at the start after that, the table is there once.
+                assert_eq!(bring_in(&mut journal), !acknowledged, "{case}: the same table again");
+                journal.refresh(&[]).unwrap();
+                let once: BTreeMap<u64, usize> = (0..ROWS as u64).map(|row| (40 + row, 1)).collect();
+                assert_eq!(shown(&journal), once, "{case}");
+                drop(journal);
+                let again = bench.open("laptop");
+                assert_eq!(shown(&again), once, "{case}: after the next start");
+                assert_eq!(bench.open("phone").state(), again.state(), "{case}");
+            }
+        }
+    }
+    assert!(said_to_be_in > 0 && refusals > 0, "{said_to_be_in} {refusals}");
 }

@@ -152,3 +152,24 @@ fn neither_the_folder_nor_this_device_can_be_written() {
     laptop.write(vec![draft]).unwrap();
     assert_eq!((laptop.status().waiting_to_write, laptop.state().history(&id).count()), (0, 1));
 }
+
+/// Only a folder that takes everything would bring it in whole then, and that is not known beforehand.
+#[test]
+fn what_goes_into_several_files_is_refused_where_this_device_cannot_keep_it_together() {
+    let bench = Bench::new();
+    let mut laptop = bench.open("laptop");
+    let warps = ["Scarf", "Runner"].map(|name| bench::begin_warp(&mut laptop, name));
+    drop(laptop);
+    let faulty = Faulty::new();
+    let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+    let local = bench.local("laptop");
+    faulty.refuse(move |path, change| (change && path.starts_with(&local)).then_some(ErrorKind::StorageFull));
+    let draft = |warp| Draft::new(Place::warp(warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
+    let error = laptop.write(warps.iter().map(draft).collect()).unwrap_err();
+    assert!(matches!(error, Error::NotKeptTogether { .. }), "{error}");
+    assert!(error.to_string().starts_with("nothing was saved: what belongs together"), "{error}");
+    assert!(error.to_string().ends_with("free some space and try again"), "{error}");
+    // What goes into one file is taken by the folder alone.
+    laptop.write(vec![draft(&warps[0])]).unwrap();
+    assert_eq!(bench.open("phone").state().of_kind(&Kind::SITTING).count(), 1);
+}

@@ -55,6 +55,18 @@ pub enum Error {
         /// Why the local data could not be written.
         source: io::Error,
     },
+    /// What goes into several files of the folder could not first be kept on this device: nothing was saved.
+    #[error(
+        "nothing was saved: what belongs together is kept on this device before it goes into the folder, and {} cannot be \
+         written: {source}; free some space and try again",
+        local.display()
+    )]
+    NotKeptTogether {
+        /// The local data folder.
+        local: PathBuf,
+        /// Why the local data could not be written.
+        source: io::Error,
+    },
     /// What was to be written cannot be: too long, or nested too deep.
     #[error("this cannot be written: {why}")]
     Draft {

@@ -41,7 +41,8 @@ impl Journal {
     ///
     /// # Errors
     /// [`Error::Draft`] when one cannot be written at all (then none is), [`Error::ReadOnly`],
-    /// [`Error::NowhereToWrite`] when neither the folder nor this device's own disk takes them (then none is kept).
+    /// [`Error::NowhereToWrite`] when neither the folder nor this device's own disk takes them (then none is kept),
+    /// [`Error::NotKeptTogether`] when they go into several files and this device's own disk does not take them (then none is kept).
     pub fn write(&mut self, drafts: Vec<Draft>) -> Result<Written, Error> {
         if self.local.is_read_only() {
             return Err(Error::ReadOnly);
@@ -87,16 +88,17 @@ impl Journal {
 
     /// Puts entries among what waits, then sends what waits.
     fn keep(&mut self, entries: Vec<Arc<Entry>>) -> Result<Changes, Error> {
-        let mut kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
-        if entries.windows(2).any(|pair| pair[0].place() != pair[1].place()) {
-            // They reach the folder file by file. When the power fails between two of these, the rest must be known here.
-            kept = kept.and_then(|()| self.local.sync_unsent());
-        }
+        let kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
+        // They reach the folder file by file. When the power fails or the folder refuses between two of these, the rest must be
+        // known here: else some would be in the folder, and nothing could bring the others, or take those back.
+        let are_apart = entries.windows(2).any(|pair| pair[0].place() != pair[1].place());
+        let kept = if are_apart { Ok(self.sync_apart(kept)?) } else { kept };
         self.unsent.extend(entries.iter().cloned());
         self.look_at_folder_again();
         self.send_waiting();
         let mut failure = None;
         if !self.unsent.is_empty()
+            && !are_apart
             && let Err(source) = kept.and_then(|()| self.local.sync_unsent())
         {
             // What is neither in the folder nor safe on this device was not saved, and is not shown as if it were.
@@ -121,6 +123,15 @@ impl Journal {
         self.local.remember(&new);
         self.settle_unsent();
         failure.map_or(Ok(changes), Err)
+    }
+
+    /// What goes into several files is safe on this device before the first of them is written, or none of it is kept.
+    fn sync_apart(&self, kept: io::Result<()>) -> Result<(), Error> {
+        kept.and_then(|()| self.local.sync_unsent()).map_err(|source| {
+            // What was noted of it must not come in later, as it is refused now.
+            self.settle_unsent();
+            Error::NotKeptTogether { local: self.local.dir.clone(), source }
+        })
     }
 
     /// Sends what waits into the folder, which was just looked at, and completes this device's own files.
