@@ -135,6 +135,14 @@ fn the_picture_of_the_days_tells_what_the_cloth_tells() {
     future.log(SittingForm { on: "2026-12-22".into(), picks: "60".into(), ..SittingForm::default() });
     agrees(&future);
     assert!(future.more().contains("left out of your pace"), "{}", future.more());
+    // So is what she weaves while she sits at the loom, and what was woven before stays where it is drawn.
+    let before = usual.look().days.unwrap().woven;
+    let running = desk::loom(&usual.journal, &usual.warp, 90, &Manner::default(), day(TODAY)).unwrap();
+    let points = running.days.unwrap().woven;
+    for (point, was) in points.iter().zip(&before) {
+        assert!(point.day == was.day && (point.share - was.share).abs() < 1e-9, "{points:?} {before:?}");
+    }
+    assert!(points.last().is_some_and(|now| now.day == 26 && (now.share - 450.0 / 720.0).abs() < 1e-9), "{points:?}");
     // A sitting of which nothing but the time is known is guessed for the pace, and is no cloth.
     let mut untold = Room::new(&scarf());
     untold.woven(&[12], "540", "");

@@ -17,34 +17,33 @@ const FEWEST_DAYS: i64 = 60;
 
 /// From the projection's picks to shares of the whole, so that today's is the share of cloth that "where am I" tells.
 ///
-/// The projection guesses a sitting of which nothing is known, and leaves out what is dated after today: its sum need not be
-/// what is woven.
+/// The projection guesses a sitting of which nothing is known, and leaves out the one that goes on and what is dated after today: its
+/// sum need not be what is woven.
 struct Shares {
     now: f64,
     now_picks: f64,
     left_picks: f64,
-    /// What is dated after today is woven all the same: the line rises to it today.
-    some_to_come: bool,
+    /// What is dated after today, or being woven, is cloth all the same: the line rises to it today.
+    left_out: bool,
 }
 
 impl Shares {
     fn of(progress: &Progress, projection: &Projection) -> Self {
+        let future = projection.notes.iter().any(|note| matches!(note, Note::FutureSittings { .. }));
         Self {
             now: progress.share(),
             now_picks: projection.woven.last().map_or(0.0, |(_, picks)| *picks),
             left_picks: projection.reasons.picks_left.max(0.0),
-            some_to_come: projection.notes.iter().any(|note| matches!(note, Note::FutureSittings { .. })),
+            left_out: future || progress.running_picks != 0,
         }
     }
 
     fn past(&self, picks: f64) -> f64 {
-        let whole = self.now_picks + self.left_picks;
-        let share = if self.some_to_come || self.now_picks <= 0.0 {
-            if whole > 0.0 { picks / whole } else { 0.0 }
-        } else {
-            picks / self.now_picks * self.now
-        };
-        share.clamp(0.0, if self.some_to_come { self.now } else { 1.0 })
+        if self.left_out || self.now_picks <= 0.0 {
+            let whole = if self.now < 1.0 { self.left_picks / (1.0 - self.now) } else { self.now_picks };
+            return if whole > 0.0 { (picks / whole).clamp(0.0, 1.0) } else { 0.0 };
+        }
+        (picks / self.now_picks * self.now).clamp(0.0, 1.0)
     }
 
     fn to_come(&self, picks: f64) -> f64 {
@@ -80,7 +79,7 @@ pub(super) fn picture(
         .iter()
         .map(|(day, picks)| DayPoint { day: offset(*day), share: shares.past(*picks) })
         .collect();
-    if woven.last().is_some_and(|last| (last.share - shares.now).abs() > 1e-9) || shares.some_to_come {
+    if woven.last().is_some_and(|last| (last.share - shares.now).abs() > 1e-9) || shares.left_out {
         woven.push(DayPoint { day: offset(today), share: shares.now });
     }
     let fan = if dated { projection.fan(FAN_POINTS) } else { Vec::new() };
