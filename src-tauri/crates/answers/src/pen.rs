@@ -251,7 +251,13 @@ impl Pen<'_> {
         let mut set = FieldMap::new();
         set.insert(field.to_owned(), value);
         let draft = match self.journal.state().record(&id) {
-            Some(record) => Draft::on(record, set),
+            Some(record) => {
+                // What was taken back as a whole is there again with what is chosen now.
+                if !record.is_visible() {
+                    set.insert(GONE.into(), json!(false));
+                }
+                Draft::on(record, set)
+            }
             None => Draft::new(Place::Shelf, id, Kind::SETTINGS, set),
         };
         self.act(vec![draft])

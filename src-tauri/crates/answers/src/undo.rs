@@ -235,22 +235,23 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> (String, String) {
         kind::JOIN => "the yarn taken up",
         kind::FINISHING => "the finishing step",
         kind::PLAN => "the plan",
-        kind::SETTINGS => "the settings",
+        kind::SETTINGS => "the setting",
         _ => "the last entry",
     };
     let deed = match entry.set().get(GONE) {
         Some(Value::Bool(true)) => "was removed",
-        Some(_) => "was restored",
+        Some(_) if entry.kind().as_str() != kind::SETTINGS => "was restored",
         None if entry.set().get(warp::STATE).and_then(Value::as_str) == Some("off_the_loom") => "was cut off",
         None if entry.over().is_empty() => match entry.kind().as_str() {
             kind::WARP => "was begun",
             kind::SITTING => "was logged",
             kind::PLACE => "was set",
+            kind::SETTINGS => "was chosen",
             kind::PLAN => "was kept",
             kind::READING | kind::WEIGHING | kind::JOIN => "was noted",
             _ => "was added",
         },
-        None => "was changed",
+        _ => "was changed",
     };
     (thing.into(), deed.into())
 }

@@ -2,8 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::pen::Pen;
+use fellmark_answers::manner::{Manner, Units};
+use fellmark_answers::pen::{Pen, chosen_units};
 use fellmark_answers::undo;
 use fellmark_answers::view::{SittingForm, WarpForm};
 use fellmark_journal::{Journal, Options, Record, RecordId};
@@ -113,6 +113,24 @@ fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
     pen(&mut phone).correct_sitting(&id, &form("150", "55"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(pen(&mut laptop).undo().unwrap().unwrap().note, None);
+}
+
+#[test]
+fn units_chosen_again_after_they_were_taken_back_are_heeded() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("laptop");
+    for (units, what) in [(Units::Imperial, "chosen"), (Units::Metric, "changed")] {
+        pen(&mut laptop).set_units(units).unwrap();
+        let undone = pen(&mut laptop).undo().unwrap().unwrap();
+        assert_eq!(undone.what, format!("the setting was {what}"));
+        assert_eq!(chosen_units(laptop.state()), None);
+    }
+    pen(&mut laptop).set_units(Units::Imperial).unwrap();
+    assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
+    pen(&mut laptop).set_units(Units::Metric).unwrap();
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was changed"));
+    pen(&mut laptop).undo().unwrap();
+    assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
 }
 
 #[test]
