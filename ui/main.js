@@ -221,8 +221,9 @@ async function undo() {
     return next;
   });
   if (!(await ctx.attempt(asked, ""))) return;
-  if (note) ctx.tell(T.frame.undone, [note]);
-  else ctx.say(T.frame.undone);
+  // It is said in one place: what was said of the deed itself does not stand beside it.
+  ctx.say(note ? "" : T.frame.undone);
+  ctx.tell(T.frame.undone, note ? [note] : []);
 }
 
 head.addEventListener("click", async (event) => {

@@ -60,6 +60,7 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     first.screenshot("undo-of-two-devices");
     first.click("@undo");
     first.wait_text("@told", "Phone had changed the sitting since it was logged here", 5.0);
+    assert_eq!(first.text("@notice"), "", "what was said before it does not stand beside it");
     assert!(first.text("@told").contains("bring it back from the removed sittings"), "{}", first.text("@told"));
     first.click("@removed-sittings summary");
     first.click("@removed-sittings [data-act=restore-sitting]");
