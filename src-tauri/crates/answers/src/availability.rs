@@ -66,7 +66,11 @@ impl Said {
             parts.push(format!("you weave on {}", listed(&names.collect::<Vec<_>>())));
         }
         if let Some(away) = self.away.filter(|away| away.until >= today) {
-            parts.push(format!("you are away {}", manner.between(away.from, away.until, today)));
+            parts.push(if away.from == away.until {
+                format!("you are away on {}", manner.date(away.from, today))
+            } else {
+                format!("you are away {}", manner.between(away.from, away.until, today))
+            });
         }
         if let Some(every) = self.every_day.filter(|every| every.until >= today) {
             parts.push(format!("you weave every day until {}", manner.date(every.until, today)));
@@ -206,6 +210,11 @@ mod tests {
         assert_eq!(
             said.in_words(None, &Manner::default(), today).unwrap(),
             "As you said: you weave on Saturdays and Sundays; you are away between 25 November and 6 December."
+        );
+        let one_day = Said { away: Some(DayRange { from: today, until: today }), ..Said::default() };
+        assert_eq!(
+            one_day.in_words(None, &Manner::default(), today).unwrap(),
+            "As you said: you are away on 25 November."
         );
         let nothing = Said::default();
         assert_eq!(nothing.in_words(None, &Manner::default(), today), None);

@@ -235,6 +235,18 @@ fn advice_is_no_finer_than_a_weaver_can_follow() {
 }
 
 #[test]
+fn seldom_and_every_day_are_told_each_in_its_own_words() {
+    let mut room = Room::new(&WarpForm { gift_on: "2027-01-03".into(), ..scarf() });
+    for on in ["2026-08-10", "2026-08-22", "2026-09-09", "2026-09-30", "2026-10-15", "2026-11-05", "2026-11-25"] {
+        room.log(SittingForm { on: on.into(), picks: "70".into(), ..SittingForm::default() });
+    }
+    let ways = room.ways();
+    let often =
+        ways.iter().find(|way| way.contains(" instead of a sitting every ")).unwrap_or_else(|| panic!("{ways:?}"));
+    assert!(often.ends_with(" days") && !often.contains("0."), "{often}");
+}
+
+#[test]
 fn a_warp_of_which_only_lengths_are_known_has_a_date_in_lengths() {
     let tape = |picks: &str| {
         let mut room = Room::new(&WarpForm { picks: picks.into(), gift_on: "2026-12-24".into(), ..scarf() });

@@ -56,11 +56,14 @@ pub enum Note {
     AskDaysAWeek,
 }
 
-/// "9 h", "8 h 30 min".
+/// "9 h", "8 h 30 min", "48 min".
 fn hours(minutes: f64) -> String {
     let whole = minutes.round().max(0.0);
-    let (hours, rest) = ((whole / 60.0).floor(), whole % 60.0);
-    if rest == 0.0 { format!("{hours:.0}\u{a0}h") } else { format!("{hours:.0}\u{a0}h\u{a0}{rest:.0}\u{a0}min") }
+    match ((whole / 60.0).floor(), whole % 60.0) {
+        (0.0, rest) => format!("{rest:.0}\u{a0}min"),
+        (hours, 0.0) => format!("{hours:.0}\u{a0}h"),
+        (hours, rest) => format!("{hours:.0}\u{a0}h\u{a0}{rest:.0}\u{a0}min"),
+    }
 }
 
 fn count(n: usize) -> String {
@@ -86,9 +89,10 @@ impl Note {
             }
             Self::LongSitting { day, minutes_entered, minutes_reckoned: Some(minutes) } => {
                 format!(
-                    "the {} of the sitting on {} count as {minutes:.0}\u{a0}min, going by the others",
+                    "the {} of the sitting on {} count as {}, going by the others",
                     hours(*minutes_entered),
-                    date(*day)
+                    date(*day),
+                    hours(*minutes)
                 )
             }
             Self::LongSitting { day, minutes_entered, minutes_reckoned: None } => {
@@ -99,7 +103,7 @@ impl Note {
                 )
             }
             Self::FastSitting { day, picks, minutes } => {
-                format!("{picks:.0} picks in {minutes:.0} minutes on {}? This was left out of your pace", date(*day))
+                format!("{picks:.0} picks in {} on {}? This was left out of your pace", hours(*minutes), date(*day))
             }
             Self::PicksGuessed { sittings } => {
                 format!(

@@ -127,12 +127,11 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         match (begun, warps) {
             (false, 0) => notes.push(Note::FromCommonPractice),
             (false, _) => notes.push(Note::FromEarlierWarps { warps }),
-            (true, 0)
-                if cleaned.now.days.len() < FEWEST_DAYS_UNASKED && question.availability.days_a_week.is_none() =>
-            {
-                notes.push(Note::AskDaysAWeek);
-            }
             _ => {}
+        }
+        let said = question.availability.days_a_week.is_some() || question.availability.weekdays.is_some();
+        if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !said {
+            notes.push(Note::AskDaysAWeek);
         }
         if question.resting_since.is_none() && pace.open_gap > RESTING_DAYS.max(RESTING_GAPS * pace.gap) {
             notes.push(Note::AskResting { days: pace.open_gap as u32 });

@@ -159,6 +159,29 @@ fn future_sittings_are_left_out_and_asked_about() {
 }
 
 #[test]
+fn her_week_is_asked_about_until_she_has_told_of_it() {
+    let asks = |question: &Question| project(question).unwrap().notes.contains(&Note::AskDaysAWeek);
+    let mut few = scarf();
+    few.sittings.truncate(2);
+    let mut none = scarf();
+    none.sittings.clear();
+    assert!(asks(&few) && asks(&none), "most of all before the first sitting");
+    assert!(!asks(&scarf()), "enough sittings tell it");
+    few.availability.days_a_week = Some(3.0);
+    none.availability.weekdays = Some([false, false, false, false, false, true, true]);
+    assert!(!asks(&few) && !asks(&none));
+}
+
+#[test]
+fn a_slip_of_the_minutes_is_asked_about_in_whole_words() {
+    let mut question = scarf();
+    question.sittings[3].minutes = Some(1.0);
+    let projection = project(&question).unwrap();
+    let note = projection.notes[0].sentence(&iso);
+    assert_eq!(note, "160 picks in 1\u{a0}min on 2026-04-14? This was left out of your pace.");
+}
+
+#[test]
 fn missing_numbers_never_block_the_date() {
     let mut question = scarf();
     question.sittings[1].picks = None; // 45 minutes at her pace

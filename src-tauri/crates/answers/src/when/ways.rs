@@ -109,21 +109,19 @@ fn more_often(need: &Need, log: &WarpLog, manner: &Manner) -> Option<String> {
     let usual = need.usual_days_a_week;
     let days = need.days_a_week.filter(|days| *days > usual)?;
     let most = log.warp.said.weekdays.map_or(7.0, |week| week.iter().filter(|on| **on).count() as f64);
-    if usual < SELDOM_DAYS_A_WEEK && days < SELDOM_DAYS_A_WEEK {
-        let between = (7.0 / usual).round();
+    let seldom = (usual < SELDOM_DAYS_A_WEEK).then(|| (7.0 / usual).round());
+    if let Some(between) = seldom.filter(|_| days < SELDOM_DAYS_A_WEEK) {
         let needed = (7.0 / days + 1e-6).floor().min(between - 1.0);
-        return Some(format!("a sitting every {needed:.0} days instead of every {between:.0}"));
+        return (days <= most).then(|| format!("a sitting every {needed:.0} days instead of every {between:.0}"));
     }
     let (days, usual) = stepped(days, usual, 0.5);
-    let usual_words = |unit: &str| format!("{}{unit}", manner.number(usual, 1));
-    match days {
-        _ if days > most => None,
-        7.0 => Some(format!(
-            "every day instead of {}",
-            usual_words(if usual == 1.0 { " day a week" } else { " days a week" })
-        )),
-        _ => Some(format!("{} days a week instead of {}", manner.number(days, 1), usual_words(""))),
-    }
+    let more = if days < 7.0 { format!("{} days a week", manner.number(days, 1)) } else { "every day".into() };
+    let instead = match seldom {
+        Some(between) => format!("a sitting every {between:.0} days"),
+        None if days < 7.0 => manner.number(usual, 1),
+        None => format!("{} days a week", manner.number(usual, 1)),
+    };
+    (days <= most).then(|| format!("{more} instead of {instead}"))
 }
 
 /// A shorter piece, or so many pieces fewer. What is woven stays woven.
