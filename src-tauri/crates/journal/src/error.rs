@@ -55,6 +55,18 @@ pub enum Error {
         /// Why the local data could not be written.
         source: io::Error,
     },
+    /// It is in the folder, but neither the folder's disk nor this device's own says that it will survive a power cut.
+    #[error(
+        "this is written in {}, but the disk does not confirm that it will stay ({folder_says}). Do not enter it again; free some \
+         space, and look whether it is there after the next start",
+        folder.display()
+    )]
+    Unconfirmed {
+        /// The folder.
+        folder: PathBuf,
+        /// What its disk said.
+        folder_says: String,
+    },
     /// What goes into several files of the folder could not first be kept on this device: nothing was saved.
     #[error(
         "nothing was saved: what belongs together is kept on this device before it goes into the folder, and {} cannot be \

@@ -44,9 +44,9 @@ impl Journal {
         };
         let digest = digested.chain_update(&bytes[kept.len()..]).finalize().into();
         let path = path.clone();
-        self.replace(&path, &bytes)?;
+        let confirmed = self.put(&path, &bytes)?;
         self.index.grow(&path, self.disk.stat(&path)?, digest, lines.iter().map(|entry| entry.key()));
-        Ok(true)
+        confirmed.map(|()| true)
     }
 
     /// This device's file with the highest number in a place's directory, by what is known, if it is as it was written.

@@ -42,6 +42,7 @@ impl Journal {
     /// # Errors
     /// [`Error::Draft`] when one cannot be written at all (then none is), [`Error::ReadOnly`],
     /// [`Error::NowhereToWrite`] when neither the folder nor this device's own disk takes them (then none is kept),
+    /// [`Error::Unconfirmed`] when they are in the folder, but neither disk says that they will stay,
     /// [`Error::NotKeptTogether`] when they go into several files and this device's own disk does not take them (then none is kept).
     pub fn write(&mut self, drafts: Vec<Draft>) -> Result<Written, Error> {
         if self.local.is_read_only() {
@@ -103,12 +104,7 @@ impl Journal {
         {
             // What is neither in the folder nor safe on this device was not saved, and is not shown as if it were.
             self.unsent.retain(|waiting| !entries.iter().any(|entry| entry.key() == waiting.key()));
-            failure = Some(Error::NowhereToWrite {
-                folder: self.folder.clone(),
-                folder_says: self.folder_says.clone().unwrap_or_else(|| "it is not there".to_owned()),
-                local: self.local.dir.clone(),
-                source,
-            });
+            failure = Some(self.not_safe(&entries, source));
         }
         let mut changes = Changes::default();
         let mut new = Vec::new();
@@ -123,6 +119,16 @@ impl Journal {
         self.local.remember(&new);
         self.settle_unsent();
         failure.map_or(Ok(changes), Err)
+    }
+
+    /// Why entries are not safe, which this device's own disk refused too.
+    fn not_safe(&self, entries: &[Arc<Entry>], source: io::Error) -> Error {
+        let folder = self.folder.clone();
+        let folder_says = self.folder_says.clone().unwrap_or_else(|| "it is not there".to_owned());
+        if entries.iter().all(|entry| self.index.holds(entry.key())) {
+            return Error::Unconfirmed { folder, folder_says };
+        }
+        Error::NowhereToWrite { folder, folder_says, local: self.local.dir.clone(), source }
     }
 
     /// What goes into several files is safe on this device before the first of them is written, or none of it is kept.
@@ -272,7 +278,7 @@ impl Journal {
                     }
                 }
             };
-            self.replace(&path, &bytes)?;
+            let confirmed = self.put(&path, &bytes)?;
             keys.extend(lines.iter().map(|entry| entry.key()));
             let seen = FileSeen {
                 stat: self.disk.stat(&path)?,
@@ -291,7 +297,7 @@ impl Journal {
                 problems: Vec::new(),
             };
             self.index.put(path, seen);
-            return Ok(());
+            return confirmed;
         }
         Err(io::Error::other("another device keeps writing this device's files"))
     }
@@ -419,6 +425,15 @@ impl Journal {
             Ok(()) => dir.parent().map_or(Ok(()), |parent| self.disk.sync_dir(parent)),
             Err(error) if error.kind() == io::ErrorKind::AlreadyExists && dir.is_dir() => Ok(()),
             Err(error) => Err(error),
+        }
+    }
+
+    /// As [`Self::replace`]. Where the bytes lie there and only that they will stay is not confirmed, that is told within: what is in
+    /// the folder must be known to be, or it would be taken for another's at the next start.
+    pub(crate) fn put(&self, path: &Path, bytes: &[u8]) -> io::Result<io::Result<()>> {
+        match self.replace(path, bytes) {
+            Err(error) if self.disk.read(path, FILE_MAX_BYTES).is_ok_and(|there| there == bytes) => Ok(Err(error)),
+            replaced => replaced.map(Ok),
         }
     }
 

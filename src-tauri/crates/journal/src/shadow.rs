@@ -216,8 +216,10 @@ impl Shadow {
         });
     }
 
-    /// Waits until the keys are kept.
+    /// Gives what is owed once more to the disk, and waits until the keys are kept.
     pub(crate) fn finish(&mut self) {
+        // What the disk did not take it may take now; what is not here at the next start is taken for another's.
+        self.add(&[]);
         if let Some(keeping) = self.keeping.take() {
             let _ = keeping.join();
         }
