@@ -114,12 +114,15 @@ impl Note {
             Self::MinutesMissing { sittings } => {
                 format!("{} without minutes: counted for the date, not for your pace", count(*sittings))
             }
-            Self::FromEarlierWarps { warps: 1 } => "nothing is woven yet, so this goes by your earlier warp".into(),
+            Self::FromEarlierWarps { warps: 1 } => {
+                "no sitting here tells of your pace yet, so this goes by your earlier warp".into()
+            }
             Self::FromEarlierWarps { warps } => {
-                format!("nothing is woven yet, so this goes by your {warps} earlier warps")
+                format!("no sitting here tells of your pace yet, so this goes by your {warps} earlier warps")
             }
             Self::FromCommonPractice => {
-                "nothing is woven yet, so this goes by common practice, not by you; expect it to move".into()
+                "no sitting tells of your pace yet, so this goes by common practice, not by you; expect it to move"
+                    .into()
             }
             Self::AskResting { days } => format!("nothing was woven for {days} days; is this warp resting?"),
             Self::AskDaysAWeek => "about how many days a week do you weave? Saying so would narrow this".into(),
