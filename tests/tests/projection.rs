@@ -187,11 +187,11 @@ fn a_case_is_predicted_in_one_line() {
 }
 
 #[test]
-fn the_goals_are_met_on_the_development_cases() {
+fn the_span_holds_and_the_loss_is_no_larger_than_measured_on_the_development_cases() {
     let Some(folder) = development() else { return };
     let mut chances = Vec::new();
     // Most loss against the better baseline and bounds of what the 80 % span holds.
-    let bounds = [("a", 0.552, 0.76, 0.90), ("b", 0.547, 0.76, 0.86), ("c", 0.555, 0.76, 0.86)];
+    let bounds = [("a", 0.548, 0.76, 0.87), ("b", 0.542, 0.76, 0.86), ("c", 0.551, 0.76, 0.86)];
     for (name, most_loss, least, most) in bounds {
         let text = std::fs::read_to_string(folder.join(format!("development-{name}.jsonl"))).unwrap();
         let cases: Vec<_> = text.lines().map(|l| cases::Case::read(l).unwrap()).collect();

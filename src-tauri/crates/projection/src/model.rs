@@ -51,6 +51,18 @@ const MOST_UNEVEN: f64 = 4.0;
 const USUAL_UNEVEN_ROOT: f64 = 0.632_455_532_033_675_9;
 /// After an unusually long sitting the span is wider, after a short one narrower.
 const LAST_SITTING_WIDENS: f64 = 0.35;
+/// Having woven faster of late than usual widens the span, by this much in ln for each unit of ln: it may be a sprint,
+/// and what comes after one is the least sure of all.
+const SPRINT_WIDENS: f64 = 0.7;
+/// Two finished warps or more can be held against each other, and her span has been truer since: narrower by this much in ln.
+const TWO_WARPS_NARROW: f64 = 0.15;
+/// The doubts taken together are a little more than what came true.
+const WIDTH: f64 = 0.91;
+/// Weaving more days in a row than on earlier warps, or than is usual: sooner, by this much in ln for the whole share.
+const IN_A_ROW_SOONER: f64 = 0.35;
+/// Share of weaving days that follow straight on one another before any are known, and the gaps it counts for.
+const USUALLY_IN_A_ROW: f64 = 1.0 / 3.0;
+const IN_A_ROW_WEIGHT: f64 = 3.0;
 /// Doubt about the pace itself, shrinking with every gap seen.
 const PACE_DOUBT: f64 = 4.0;
 const PACE_DOUBT_GAPS: f64 = 7.0;
@@ -105,8 +117,8 @@ pub(crate) struct Pace {
     pub(crate) rate: f64,
     irregularity: f64,
     pace_variance: f64,
-    /// Added to ln of the days needed, because the amounts are uneven.
-    uneven_later: f64,
+    /// Added to ln of the days needed: amounts are uneven, or more days follow on one another than before.
+    later: f64,
     /// The standard deviation of ln is taken this many times.
     widening: f64,
     fit: Fit,
@@ -133,10 +145,22 @@ fn days_home(from: NaiveDate, to: NaiveDate, availability: &Availability) -> f64
     days.max(0) as f64
 }
 
+/// 1 for a gap from one day to the next, else 0.
+fn of_a_day(gap: f64) -> f64 {
+    if gap == 1.0 { 1.0 } else { 0.0 }
+}
+
+/// The share of weaving days that follow straight on another.
+fn in_a_row(gaps_of_a_day: f64, gaps: f64) -> f64 {
+    (gaps_of_a_day + IN_A_ROW_WEIGHT * USUALLY_IN_A_ROW) / (gaps + IN_A_ROW_WEIGHT)
+}
+
 /// What earlier warps say, summed up so that one of them can be left out.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub(crate) struct Past {
+    warps: f64,
     gaps: f64,
+    gaps_of_a_day: f64,
     gap_sum: f64,
     gap_squares: f64,
     amounts: f64,
@@ -149,9 +173,11 @@ impl Past {
         let mut past = Self::default();
         for gap in warp.gaps() {
             past.gaps += 1.0;
+            past.gaps_of_a_day += of_a_day(gap);
             past.gap_sum += gap;
             past.gap_squares += gap * gap;
         }
+        past.warps = if warp.days.is_empty() { 0.0 } else { 1.0 };
         past.amounts = warp.days.len() as f64;
         past.amount_sum = warp.days.iter().map(|d| d.1).sum();
         past
@@ -160,7 +186,9 @@ impl Past {
     /// Sums up several.
     pub(crate) fn sum(each: impl Iterator<Item = Self>) -> Self {
         each.fold(Self::default(), |a, b| Self {
+            warps: a.warps + b.warps,
             gaps: a.gaps + b.gaps,
+            gaps_of_a_day: a.gaps_of_a_day + b.gaps_of_a_day,
             gap_sum: a.gap_sum + b.gap_sum,
             gap_squares: a.gap_squares + b.gap_squares,
             amounts: a.amounts + b.amounts,
@@ -256,7 +284,8 @@ impl Pace {
         let rate = (recent + RATE_WEIGHT_DAYS * amount / gap) / (seen + RATE_WEIGHT_DAYS);
 
         let own_gaps = days.windows(2).map(|pair| (pair[1].0 - pair[0].0).num_days() as f64);
-        let (gap_sum, gap_squares) = own_gaps.fold((past.gap_sum, past.gap_squares), |t, g| (t.0 + g, t.1 + g * g));
+        let (gap_sum, gap_squares, own_gaps_of_a_day) =
+            own_gaps.fold((past.gap_sum, past.gap_squares, 0.0), |t, g| (t.0 + g, t.1 + g * g, t.2 + of_a_day(g)));
         let ng = n1 + past.gaps;
         // Two gaps of a Poisson process with her usual mean keep a single gap from looking perfectly regular.
         let mean = (gap_sum + 2.0 * usual) / (ng + 2.0);
@@ -269,14 +298,19 @@ impl Pace {
         let mean_square = (amount_squares + UNEVEN_WEIGHT * (1.0 + UNEVEN) * amount * amount) / (n + UNEVEN_WEIGHT);
         let uneven = (mean_square / (mean_amount * mean_amount) - 1.0).clamp(0.0, MOST_UNEVEN);
         let last = days.last().map_or(amount, |d| d.1);
+        let more_in_a_row = in_a_row(own_gaps_of_a_day, n1) - in_a_row(past.gaps_of_a_day, past.gaps);
+
+        let sprint = math::ln(rate * gap / amount).max(0.0);
+        let compared = if past.warps >= 2.0 { TWO_WARPS_NARROW } else { 0.0 };
+        let after_last = LAST_SITTING_WIDENS * math::ln((last + amount) / (2.0 * amount));
 
         Self {
             amount,
             gap,
             rate,
             irregularity,
-            uneven_later: UNEVEN_LATER * (uneven.sqrt() - USUAL_UNEVEN_ROOT),
-            widening: math::exp(LAST_SITTING_WIDENS * math::ln((last + amount) / (2.0 * amount))),
+            later: UNEVEN_LATER * (uneven.sqrt() - USUAL_UNEVEN_ROOT) - IN_A_ROW_SOONER * more_in_a_row,
+            widening: WIDTH * math::exp(after_last + SPRINT_WIDENS * sprint - compared),
             pace_variance: PACE_DOUBT / (n1 + h + PACE_DOUBT_GAPS) + LEAST_VARIANCE,
             open_gap,
             fit: Fit::default(),
@@ -297,7 +331,7 @@ impl Pace {
             + math::ln(1.0 + doubt * doubt);
         let sd_log = variance.sqrt() * self.widening;
         Law {
-            middle_log: math::ln(sittings * self.amount / self.rate) + self.uneven_later + self.fit.shift * sd_log,
+            middle_log: math::ln(sittings * self.amount / self.rate) + self.later + self.fit.shift * sd_log,
             sd_log: sd_log * self.fit.scale,
         }
     }

@@ -41,7 +41,7 @@ fn the_answer_is_one_sentence_of_her_numbers() {
     assert_eq!(
         sentence,
         "You weave about every 5 days, some 129 picks a time; 620 picks are about 5 more sittings, so off the loom \
-         most likely 2026-05-25; 4 times in 5 between 2026-05-11 and 2026-07-06."
+         most likely 2026-05-27; 4 times in 5 between 2026-05-13 and 2026-07-08."
     );
     let r = &projection.reasons;
     assert_eq!((r.basis, r.weaving_days, r.earlier_warps, r.picks_left), (Basis::OwnSittings, 8, 0, 620.0));
