@@ -25,6 +25,8 @@ const GIVEN_TAKE_UP_DEVIATION: f64 = 0.02;
 const WOUND_DEVIATION_SHARE: f64 = 0.01;
 /// How far off the waste may be that she gave.
 const WASTE_DEVIATION_SHARE: f64 = 0.10;
+/// A span wider than another by this is seen to be.
+const VISIBLY_WIDER: f64 = 1.1;
 /// What a pick is longer than the reed width where nothing is given: a tenth (common practice, no source).
 pub const USUAL_ALLOWANCE_PERCENT: f64 = 10.0;
 
@@ -211,7 +213,7 @@ fn warp_told(
         answer.headline = format!("{} of cloth are still possible.", capital(&between(possible, manner)));
         answer.more.push("Give the length wanted to know whether that is enough.".into());
     }
-    answer.why = warp_why(log, progress, shown, manner);
+    answer.why = warp_why(log, progress, (shown, for_chance), manner);
     answer
 }
 
@@ -284,7 +286,12 @@ fn last_piece(progress: &Progress, whole_mm: f64, finished: impl Fn(f64) -> Stri
     Some(format!("Piece {} would reach nine times in ten at {} finished{after}.", reached + 1, finished(rest)))
 }
 
-fn warp_why(log: &WarpLog, progress: &Progress, shown: &WarpLeft, manner: &Manner) -> Vec<String> {
+fn warp_why(
+    log: &WarpLog,
+    progress: &Progress,
+    (shown, for_chance): (&WarpLeft, &WarpLeft),
+    manner: &Manner,
+) -> Vec<String> {
     let warp = &log.warp;
     let length = |mm: f64| show_length(mm, manner);
     let per_100 = warp_per_100_now(warp, progress);
@@ -309,6 +316,14 @@ fn warp_why(log: &WarpLog, progress: &Progress, shown: &WarpLeft, manner: &Manne
         length(shown.cloth.likely.mm()),
         manner.number(per_100, 1)
     ));
+    let wider = shown.cloth.standard_deviation() > for_chance.cloth.standard_deviation() * VISIBLY_WIDER;
+    if wider && progress.to_weave_mm.is_some_and(|mm| mm > 0.0) {
+        why.push(format!(
+            "That span is the wider because the woven length is known to within {} only. The chance is not the less for it: were more \
+             woven, less would be left to weave.",
+            length(progress.give_or_take_mm())
+        ));
+    }
     if let Some(mark) = progress.warp_mark {
         why.push(format!(
             "A warp mark tied at {} reached the fell after {} of cloth, so that is what this cloth takes{}.",
