@@ -115,6 +115,8 @@ pub(crate) struct Pace {
     pub(crate) gap: f64,
     /// Picks of the common measure a usual day.
     pub(crate) rate: f64,
+    /// By how much, in ln, the recent pace exceeds her usual one; 0 when it does not.
+    pub(crate) sprint: f64,
     irregularity: f64,
     pace_variance: f64,
     /// Added to ln of the days needed: amounts are uneven, or more days follow on one another than before.
@@ -308,6 +310,7 @@ impl Pace {
             amount,
             gap,
             rate,
+            sprint,
             irregularity,
             later: UNEVEN_LATER * (uneven.sqrt() - USUAL_UNEVEN_ROOT) - IN_A_ROW_SOONER * more_in_a_row,
             widening: WIDTH * math::exp(after_last + SPRINT_WIDENS * sprint - compared),

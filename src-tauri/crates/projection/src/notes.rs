@@ -52,6 +52,8 @@ pub enum Note {
         /// Days since the last weaving day, days away not counted.
         days: u32,
     },
+    /// Much faster of late than usual: it may be a sprint, and the span is the wider for it.
+    FasterOfLate,
     /// A few weaving days say little: asking about how many days a week she weaves would help.
     AskDaysAWeek,
 }
@@ -125,6 +127,10 @@ impl Note {
                     .into()
             }
             Self::AskResting { days } => format!("nothing was woven for {days} days; is this warp resting?"),
+            Self::FasterOfLate => {
+                "you have woven faster of late than is usual for you, which may not last; the span is the wider for it"
+                    .into()
+            }
             Self::AskDaysAWeek => "about how many days a week do you weave? Saying so would narrow this".into(),
         };
         if let Some(first) = text.get(..1) {

@@ -49,6 +49,22 @@ fn the_answer_is_one_sentence_of_her_numbers() {
 }
 
 #[test]
+fn a_sprint_is_told_of_and_widens_the_span() {
+    let today = date("2026-05-04");
+    let width = |gap: u64| {
+        let mut question = Question::new(today, 1500.0);
+        question.earlier = vec![earlier(date("2026-03-01"), 8, 6, 120.0)];
+        question.sittings = (0..6).map(|i| Sitting::plain(today - Days::new(i * gap), Some(40.0), 120.0)).collect();
+        let projection = project(&question).unwrap();
+        let days = |p: f64| ((projection.off_loom.day_at(p).unwrap() - today).num_days() as f64).ln();
+        (days(0.9) - days(0.1), projection.notes.contains(&Note::FasterOfLate))
+    };
+    let ((sprint, told), (usual, not_told)) = (width(1), width(6));
+    assert!(told && !not_told, "{told} {not_told}");
+    assert!(sprint > 1.15 * usual, "{sprint} against {usual}");
+}
+
+#[test]
 fn a_rhythm_is_not_called_hers_after_one_or_two_days() {
     let today = date("2026-05-04");
     let told = |days_ago: &[u64], earlier: Vec<EarlierWarp>| {
