@@ -83,8 +83,11 @@ fn all_warps(root: &Path, rounds: usize) {
     let manner = Manner::default();
     let mut other = open(root, "other");
     let mut memo: Option<Vec<u8>> = None;
-    let mut runs: [Vec<Duration>; 5] = Default::default();
+    let mut runs: [Vec<Duration>; 6] = Default::default();
     for round in 0..rounds {
+        let began = Instant::now();
+        drop(open(root, &format!("new-{round}")));
+        runs[5].push(began.elapsed());
         let began = Instant::now();
         let mut journal = open(root, "reader");
         runs[0].push(began.elapsed());
@@ -127,6 +130,7 @@ fn all_warps(root: &Path, rounds: usize) {
         "everything told, at the next start",
         "everything told, after one file came",
         "everything told, nothing changed",
+        "opening, on a device that never did",
     ];
     for (name, run) in names.iter().zip(&runs) {
         let middle = sorted(run.iter().copied())[run.len() / 2];
