@@ -173,3 +173,50 @@ fn what_goes_into_several_files_is_refused_where_this_device_cannot_keep_it_toge
     laptop.write(vec![draft(&warps[0])]).unwrap();
     assert_eq!(bench.open("phone").state().of_kind(&Kind::SITTING).count(), 1);
 }
+
+/// What is in the folder and confirmed is saved, whatever else goes on waiting.
+#[test]
+fn what_waits_from_before_does_not_make_what_is_saved_an_error() {
+    let bench = Bench::new();
+    let mut laptop = bench.open("laptop");
+    let warp = bench::begin_warp(&mut laptop, "Scarf");
+    drop(laptop);
+    let faulty = Faulty::new();
+    let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+    let shelf = bench.folder().join("shelf");
+    let refused = shelf.clone();
+    faulty.refuse(move |path, change| (change && path.starts_with(&refused)).then_some(ErrorKind::StorageFull));
+    let setting = Draft::new(Place::Shelf, RecordId::new(), Kind::SETTINGS, fields(json!({"units": "metric"})));
+    assert_eq!(laptop.write(vec![setting]).unwrap().waiting, 1);
+    let local = bench.local("laptop");
+    faulty.refuse(move |path, change| {
+        (change && (path.starts_with(&shelf) || path.starts_with(&local))).then_some(ErrorKind::StorageFull)
+    });
+    let sitting = Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
+    assert_eq!(laptop.write(vec![sitting]).unwrap().waiting, 1);
+    assert_eq!(bench.open("phone").state().of_kind(&Kind::SITTING).count(), 1);
+    faulty.allow_all();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(bench.open("phone").state(), laptop.state());
+}
+
+/// It is known here already: nothing of it belongs together so that the one must wait for the other.
+#[test]
+fn what_vanished_from_several_warps_is_written_back_by_the_folder_alone() {
+    let bench = Bench::new();
+    let mut laptop = bench.open("laptop");
+    let warps = ["Scarf", "Runner"].map(|name| bench::begin_warp(&mut laptop, name));
+    for warp in &warps {
+        bench::log_sitting(&mut laptop, warp, 42, 118);
+    }
+    drop(bench.open("phone"));
+    std::fs::remove_dir_all(bench.folder().join("warps")).unwrap();
+    let faulty = Faulty::new();
+    let mut phone = Journal::open_on(bench.options("phone"), faulty.disk()).unwrap();
+    assert_eq!(phone.status().vanished, 4);
+    let local = bench.local("phone");
+    faulty.refuse(move |path, change| (change && path.starts_with(&local)).then_some(ErrorKind::StorageFull));
+    phone.write_back().unwrap();
+    assert_eq!((phone.status().vanished, phone.status().waiting_to_write), (0, 0));
+    assert_eq!(bench.open("tablet").state(), phone.state());
+}

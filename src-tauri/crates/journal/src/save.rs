@@ -58,14 +58,15 @@ impl Journal {
             entries.push(Arc::new(entry));
         }
         let keys = entries.iter().map(|entry| entry.key()).collect();
-        let changes = self.keep(entries)?;
+        let are_apart = entries.windows(2).any(|pair| pair[0].place() != pair[1].place());
+        let changes = self.keep(entries, are_apart)?;
         Ok(Written { keys, changes, waiting: self.unsent.len() })
     }
 
     /// Writes back, into this device's own files, the entries that vanished from the folder.
     ///
     /// # Errors
-    /// As [`Journal::write`].
+    /// [`Error::ReadOnly`], and [`Error::NowhereToWrite`] and [`Error::Unconfirmed`] as [`Journal::write`] has them.
     pub fn write_back(&mut self) -> Result<Written, Error> {
         if self.local.is_read_only() {
             return Err(Error::ReadOnly);
@@ -83,27 +84,29 @@ impl Journal {
             .collect();
         vanished.sort_by(|a, b| a.order().cmp(&b.order()));
         let keys = vanished.iter().map(|entry| entry.key()).collect();
-        self.keep(vanished)?;
+        // They are known here already: none of them must wait for another.
+        self.keep(vanished, false)?;
         Ok(Written { keys, changes: Changes::default(), waiting: self.unsent.len() })
     }
 
-    /// Puts entries among what waits, then sends what waits.
-    fn keep(&mut self, entries: Vec<Arc<Entry>>) -> Result<Changes, Error> {
+    /// Puts entries among what waits, then sends what waits; `are_apart` when they belong together and go into several files.
+    fn keep(&mut self, entries: Vec<Arc<Entry>>, are_apart: bool) -> Result<Changes, Error> {
         let kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
         // They reach the folder file by file. When the power fails or the folder refuses between two of these, the rest must be
         // known here: else some would be in the folder, and nothing could bring the others, or take those back.
-        let are_apart = entries.windows(2).any(|pair| pair[0].place() != pair[1].place());
         let kept = if are_apart { Ok(self.sync_apart(kept)?) } else { kept };
         self.unsent.extend(entries.iter().cloned());
         self.look_at_folder_again();
         self.send_waiting();
         let mut failure = None;
-        if !self.unsent.is_empty()
-            && !are_apart
+        let is_new = |waiting: &Arc<Entry>| entries.iter().any(|entry| entry.key() == waiting.key());
+        // What waited before is safe here already.
+        if !are_apart
+            && self.unsent.iter().any(is_new)
             && let Err(source) = kept.and_then(|()| self.local.sync_unsent())
         {
             // What is neither in the folder nor safe on this device was not saved, and is not shown as if it were.
-            self.unsent.retain(|waiting| !entries.iter().any(|entry| entry.key() == waiting.key()));
+            self.unsent.retain(|waiting| !is_new(waiting));
             failure = Some(self.not_safe(&entries, source));
         }
         let mut changes = Changes::default();
