@@ -267,7 +267,7 @@ fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, manner: &Manner) -> 
         (_, _, still) => format!("Each of the {still} pieces still to be woven"),
     };
     let at = if what.starts_with("Each of") { "at" } else { "of" };
-    (each > 0.0).then(|| format!("{what} {at} {} finished would reach nine times in ten.", finished(each)))
+    (!is_none(each, manner)).then(|| format!("{what} {at} {} finished would reach nine times in ten.", finished(each)))
 }
 
 /// Pieces that are not alike: up to which one the warp reaches nine times in ten, and how long that one could be.
@@ -280,7 +280,8 @@ fn last_piece(progress: &Progress, whole_mm: f64, finished: impl Fn(f64) -> Stri
     let before = reached.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0.0);
     let rest = whole_mm - before;
     if is_none(rest, manner) {
-        return Some(format!("The warp would reach to the end of piece {reached} nine times in ten."));
+        // Where it is no piece either, there is nothing to say.
+        return (reached > 0).then(|| format!("The warp would reach to the end of piece {reached} nine times in ten."));
     }
     let after = if reached + 1 < ends.len() { ", and nothing after it" } else { "" };
     Some(format!("Piece {} would reach nine times in ten at {} finished{after}.", reached + 1, finished(rest)))
@@ -319,8 +320,8 @@ fn warp_why(
     let wider = shown.cloth.standard_deviation() > for_chance.cloth.standard_deviation() * VISIBLY_WIDER;
     if wider && progress.to_weave_mm.is_some_and(|mm| mm > 0.0) {
         why.push(format!(
-            "That span is the wider because the woven length is known to within {} only. The chance is not the less for it: were more \
-             woven, less would be left to weave.",
+            "The span of what is still possible is the wider because the woven length is known to within {} only. The chance is \
+             not the less for it: were more woven, less would be left to weave.",
             length(progress.give_or_take_mm())
         ));
     }

@@ -245,14 +245,14 @@ fn told(
     let amount = |picks: f64| Measure::of(progress).words(picks, manner);
     answer.why.push(projection.sentence_of(&|day| manner.date(day, reference), &amount));
     answer.why.extend(why::reckoning(progress, projection, manner));
-    answer.why.extend(why::paces(projection));
+    answer.why.extend(why::paces(progress, projection));
     answer.why.extend(log.warp.said.in_words(log.warp.days_a_week, manner, today));
     if set_up_minutes(log, progress) > 0.0 {
         answer.why.push(set_up_words());
     }
     answer.why.push(why::finishing_words(log, projection));
     for note in &projection.notes {
-        let sentence = note.sentence(&date);
+        let sentence = note.sentence_of(&date, &amount);
         match note {
             Note::AskResting { .. } | Note::AskDaysAWeek | Note::FutureSittings { .. } | Note::FastSitting { .. } => {
                 answer.more.push(sentence);

@@ -119,6 +119,18 @@ fn a_warp_too_short_says_how_far_it_reaches() {
 }
 
 #[test]
+fn a_warp_too_short_for_any_piece_speaks_of_none() {
+    let mut room = Room::new();
+    for form in [scarf_and_rugs(), WarpForm { wanted: "180 cm".into(), pieces: "1".into(), ..scarf_and_rugs() }] {
+        let warp = room.pen().begin_warp(&WarpForm { wound: "56 cm".into(), ..form }).unwrap();
+        let view = room.look(&warp);
+        assert!(view.warp_reach.headline.contains("will not reach"), "{}", view.warp_reach.headline);
+        let more = view.warp_reach.more.join(" ");
+        assert!(!more.contains("piece"), "{more}");
+    }
+}
+
+#[test]
 fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
     let mut room = Room::new();
     let warp = room.pen().begin_warp(&scarf_and_rugs()).unwrap();

@@ -283,6 +283,32 @@ fn a_warp_of_which_only_lengths_are_known_has_a_date_in_lengths() {
     assert!(lengths.look().days.is_some());
 }
 
+/// What stands for picks where none are known is never shown.
+#[test]
+fn lengths_are_told_as_lengths_also_where_something_is_noticed() {
+    let borders = WarpForm { opening: vec!["up"; 60].join("\n"), repeat: "up\nstick\nup\ndown".into(), ..scarf() };
+    let mut room = Room::new(&WarpForm { picks: String::new(), ..borders });
+    for (nth, on) in (1..).zip(NOVEMBER) {
+        room.log(SittingForm {
+            on: format!("2026-11-{on:02}"),
+            measured: format!("{} cm", 25 * nth),
+            minutes: if nth == 5 { "1" } else { "40" }.into(),
+            ..SittingForm::default()
+        });
+    }
+    let all = room.more() + &room.why();
+    assert!(all.contains("25 cm in 1 min on 18 November?"), "{all}");
+    assert!(!all.contains(" picks in ") && !all.contains("picks an hour"), "{all}");
+}
+
+#[test]
+fn no_pace_is_spoken_of_where_only_finishing_is_left() {
+    let mut room = Room::new(&WarpForm { gift_on: TODAY.into(), ..scarf() });
+    room.woven(&NOVEMBER, "60", "120");
+    assert!(room.more().contains("hardly be finished for today"), "{}", room.more());
+    assert!(!room.more().contains("pace"), "{}", room.more());
+}
+
 #[test]
 fn what_is_off_the_loom_is_not_ready_to_cut_off() {
     let mut room = Room::new(&scarf());

@@ -3,6 +3,8 @@
 use chrono::NaiveDate;
 use serde::Serialize;
 
+use crate::reasons::{AmountWriter, DateWriter, in_picks};
+
 /// Something noticed about the entries or the answer.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(tag = "note", rename_all = "kebab-case")]
@@ -80,7 +82,13 @@ fn count(n: usize) -> String {
 impl Note {
     /// The note as a sentence; `date` writes a day as she is used to reading it.
     #[must_use]
-    pub fn sentence(&self, date: &dyn Fn(NaiveDate) -> String) -> String {
+    pub fn sentence(&self, date: DateWriter<'_>) -> String {
+        self.sentence_of(date, &in_picks)
+    }
+
+    /// The same where picks may stand for something else, such as lengths.
+    #[must_use]
+    pub fn sentence_of(&self, date: DateWriter<'_>, amount: AmountWriter<'_>) -> String {
         let mut text = match self {
             Self::FutureSittings { sittings } => {
                 let (verb, were) = if *sittings == 1 { ("lies", "was") } else { ("lie", "were") };
@@ -105,7 +113,8 @@ impl Note {
                 )
             }
             Self::FastSitting { day, picks, minutes } => {
-                format!("{picks:.0} picks in {} on {}? This was left out of your pace", hours(*minutes), date(*day))
+                let (picks, minutes) = (amount(*picks), hours(*minutes));
+                format!("{picks} in {minutes} on {}? This was left out of your pace", date(*day))
             }
             Self::PicksGuessed { sittings } => {
                 format!(

@@ -448,16 +448,11 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
         "mass" => read.mass_or_zero(what, "the weight", text).map(|mass| mass.map(|mass| show_mass(mass, manner))),
         "minutes" => read.minutes(what, text).map(|minutes| minutes.map(show_minutes)),
         "picks" => read.whole_between(what, "the picks", text, -100_000, 100_000).map(|n| n.map(|n| n.to_string())),
-        "density" => read.density(what, text).map(|density| {
+        "density" | "sett" => read.density(what, text).map(|density| {
             density.map(|per_10cm| {
                 let typed = crate::forms::picks_in_units(per_10cm, manner.units);
-                format!("{} {}", manner.number(typed, 2), read.density_words())
-            })
-        }),
-        "sett" => read.density(what, text).map(|density| {
-            density.map(|per_10cm| {
-                let typed = crate::forms::picks_in_units(per_10cm, manner.units);
-                format!("{} {}", manner.number(typed, 2), read.density_words().replace("picks", "ends"))
+                let threads = if what == "sett" { "ends" } else { "picks" };
+                format!("{} {}", manner.number(typed, 2), read.density_words().replace("picks", threads))
             })
         }),
         "percent" => {
@@ -476,8 +471,7 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
         "date" => read.day(what, text).map(|day| day.map(|day| manner.weekday_date(day, today))),
         _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, manner))),
     };
-    let day = if what == "date" { read.day(what, text).ok().flatten() } else { None };
-    let day = day.map(|day| day.to_string());
+    let day = if what == "date" { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
     match shown {
         Ok(shown) => {
             let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));

@@ -60,7 +60,8 @@ pub(super) fn gift_words(
         "hardly at all" => format!("It will hardly be finished for {day}."),
         words => format!("Finished by {day}: {words}."),
     });
-    if chance >= WELL {
+    // Where only finishing is left, nothing done at the loom would bring the day nearer.
+    if chance >= WELL || matches!(projection.state, State::ReadyToCutOff | State::Finishing { .. }) {
         return;
     }
     let Ok(need) = projection.need(Goal::Finished, gift, SURE_ENOUGH) else { return };

@@ -54,10 +54,10 @@ fn units(manner: &Manner) -> &'static str {
     }
 }
 
-/// How fast each kind goes, where more than one was woven or is still to come.
-pub(super) fn paces(projection: &Projection) -> Option<String> {
+/// How fast each kind goes, where more than one was woven or is still to come; nothing where picks only stand for lengths.
+pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<String> {
     let paces = &projection.reasons.paces;
-    if paces.len() < 2 {
+    if paces.len() < 2 || Measure::of(progress).lengths {
         return None;
     }
     let told = paces.iter().map(|pace| {
