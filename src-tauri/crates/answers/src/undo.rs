@@ -238,10 +238,13 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> (String, String) {
         kind::SETTINGS => "the setting",
         _ => "the last entry",
     };
+    let is_off = entry.set().get(warp::STATE).and_then(Value::as_str) == Some("off_the_loom");
     let deed = match entry.set().get(GONE) {
         Some(Value::Bool(true)) => "was removed",
         Some(_) if entry.kind().as_str() != kind::SETTINGS => "was restored",
-        None if entry.set().get(warp::STATE).and_then(Value::as_str) == Some("off_the_loom") => "was cut off",
+        // What is begun here is begun on the loom.
+        None if is_off && entry.over().is_empty() => "was brought in",
+        None if is_off => "was cut off",
         None if entry.over().is_empty() => match entry.kind().as_str() {
             kind::WARP => "was begun",
             kind::SITTING => "was logged",

@@ -10,7 +10,7 @@ use fellmark_answers::reckoned::Reckonings;
 use fellmark_answers::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
-use fellmark_answers::{example, export, import, model, tables};
+use fellmark_answers::{example, export, import, model, tables, undo};
 use fellmark_journal::{Journal, Options};
 use serde_json::Value;
 use tempfile::TempDir;
@@ -203,6 +203,19 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     let undone = pen(&mut journal, manner).undo().unwrap().unwrap();
     assert_eq!(undone.what, "2 sittings were brought in");
     assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
+}
+
+/// Undo takes it away as a whole; it was never on the loom here.
+#[test]
+fn one_warp_that_came_in_off_the_loom_was_not_cut_off_here() {
+    let (_place, mut journal) = journal("laptop");
+    let text = "Name,Date begun,Date finished\nSea runner,2025-03-11,2025-04-02\n";
+    let form = ImportForm { text: text.into(), ..ImportForm::default() };
+    pen(&mut journal, Manner::default()).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    assert_eq!(undo::words(&journal).as_deref(), Some("the warp was brought in"));
+    pen(&mut journal, Manner::default()).undo().unwrap();
+    let warp = model::warp_logs(journal.state()).into_keys().next().unwrap();
+    assert!(!journal.state().record(&warp).unwrap().is_visible());
 }
 
 /// A list of scarves as people keep one: days begun and finished, and figures whose unit stands in the heading.
