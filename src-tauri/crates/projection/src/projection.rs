@@ -135,9 +135,9 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !said {
             notes.push(Note::AskDaysAWeek);
         }
-        // On fewer days without earlier warps, what is usual is not yet hers.
+        // On fewer days without earlier warps, what is usual is not yet hers; and where no day is told, no span is.
         let known = warps > 0 || cleaned.now.days.len() >= FEWEST_DAYS_UNASKED;
-        if known && pace.sprint >= TOLD_SPRINT {
+        if known && !far && pace.sprint >= TOLD_SPRINT {
             notes.push(Note::FasterOfLate);
         }
         if question.resting_since.is_none() && pace.open_gap > RESTING_DAYS.max(RESTING_GAPS * pace.gap) {

@@ -51,17 +51,23 @@ fn the_answer_is_one_sentence_of_her_numbers() {
 #[test]
 fn a_sprint_is_told_of_and_widens_the_span() {
     let today = date("2026-05-04");
-    let width = |gap: u64| {
-        let mut question = Question::new(today, 1500.0);
+    let asked = |gap: u64, left: f64| {
+        let mut question = Question::new(today, left);
         question.earlier = vec![earlier(date("2026-03-01"), 8, 6, 120.0)];
         question.sittings = (0..6).map(|i| Sitting::plain(today - Days::new(i * gap), Some(40.0), 120.0)).collect();
-        let projection = project(&question).unwrap();
+        project(&question).unwrap()
+    };
+    let width = |gap: u64| {
+        let projection = asked(gap, 1500.0);
         let days = |p: f64| ((projection.off_loom.day_at(p).unwrap() - today).num_days() as f64).ln();
         (days(0.9) - days(0.1), projection.notes.contains(&Note::FasterOfLate))
     };
     let ((sprint, told), (usual, not_told)) = (width(1), width(6));
     assert!(told && !not_told, "{told} {not_told}");
     assert!(sprint > 1.15 * usual, "{sprint} against {usual}");
+    // Where no span is told, nor is why it is wide.
+    let far = asked(1, 1e6);
+    assert!(far.far && !far.notes.contains(&Note::FasterOfLate), "{:?}", far.notes);
 }
 
 #[test]
