@@ -325,6 +325,20 @@ fn what_is_off_the_loom_is_not_ready_to_cut_off() {
 }
 
 #[test]
+fn a_day_that_is_nearly_sure_is_no_span() {
+    let mut room = Room::new(&scarf());
+    room.woven(&NOVEMBER, "60", "120");
+    let warp = room.warp.clone();
+    pen(&mut room.journal).cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[]).unwrap();
+    for step in room.look().off.steps.into_iter().filter(|step| step.name != "Dry") {
+        pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-11-27")).unwrap();
+    }
+    let view = room.look();
+    assert_eq!(loose(&view.when.headline), "Off the loom; likely finished tomorrow.");
+    assert_eq!(view.days.unwrap().text, "100 per cent woven by today; finished 29 November, nearly surely.");
+}
+
+#[test]
 fn one_sitting_is_one_sitting_and_what_she_says_of_her_week_comes_back() {
     let mut room = Room::new(&WarpForm { days_a_week: "3".into(), ..scarf() });
     room.woven(&[21], "40", "60");

@@ -97,12 +97,14 @@ pub(super) fn picture(
     }
     let mut text = format!("{} per cent woven by today", manner.number(shares.now * 100.0, 0));
     if dated {
-        tick(span.p50, format!("likely {}", manner.date(span.p50, today)));
-        text += &format!(
-            "; finished likely {}, four times in five {}",
-            manner.date(span.p50, today),
-            manner.between(span.p10, span.p90, today)
-        );
+        let likely = manner.date(span.p50, today);
+        text += &if span.p10 == span.p90 {
+            format!("; finished {likely}, nearly surely")
+        } else {
+            let between = manner.between(span.p10, span.p90, today);
+            format!("; finished likely {likely}, four times in five {between}")
+        };
+        tick(span.p50, format!("likely {likely}"));
     }
     if let Some(gift) = gift {
         tick(gift, format!("gift day {}", manner.date(gift, today)));
