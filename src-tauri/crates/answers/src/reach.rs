@@ -12,7 +12,7 @@ use crate::measures::show_length;
 use crate::model::{Warp, WarpLog};
 use crate::progress::Progress;
 use crate::view::{Answer, Figures, Standing, WarpState};
-use crate::when::chance_words;
+use crate::when::{chance_words, small_number};
 
 /// Loom waste where none is given: rigid heddle, warped directly, 18 to 22 inches (common practice, no source).
 pub const USUAL_WASTE_MM: (f64, f64) = (457.2, 558.8);
@@ -260,14 +260,17 @@ fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, manner: &Manner) -> 
     if !progress.pieces_are_alike() || each < progress.woven_mm() - from {
         return last_piece(progress, whole, finished, manner);
     }
-    let what = match (progress.pieces, piece, still) {
-        (0 | 1, ..) => "A piece".to_owned(),
-        (_, 0, _) => "Each piece".to_owned(),
-        (_, _, 1) => "A last piece".to_owned(),
-        (_, _, still) => format!("Each of the {still} pieces still to be woven"),
-    };
-    let at = if what.starts_with("Each of") { "at" } else { "of" };
-    (!is_none(each, manner)).then(|| format!("{what} {at} {} finished would reach nine times in ten.", finished(each)))
+    let of = |what: &str| format!("{what} of {} finished would reach nine times in ten.", finished(each));
+    (!is_none(each, manner)).then(|| match (progress.pieces, piece, still) {
+        (0 | 1, ..) => of("A piece"),
+        (_, 0, _) => of("Each piece"),
+        (_, _, 1) => of("A last piece"),
+        (_, _, still) => format!(
+            "The warp would reach nine times in ten if each of the {} pieces still to be woven were {} finished.",
+            small_number(still as i64),
+            finished(each)
+        ),
+    })
 }
 
 /// Pieces that are not alike: up to which one the warp reaches nine times in ten, and how long that one could be.

@@ -295,7 +295,8 @@ pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -
     format!("Four times in five {}.", manner.between(span.p10, span.p90, today))
 }
 
-fn small_number(number: i64) -> String {
+/// "two"; in figures above twelve.
+pub(crate) fn small_number(number: i64) -> String {
     const WORDS: [&str; 13] =
         ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
     usize::try_from(number)

@@ -185,6 +185,16 @@ fn a_shorter_piece_is_one_that_is_still_to_be_woven() {
 }
 
 #[test]
+fn pieces_still_to_be_woven_are_told_how_long_they_could_be() {
+    let towels = WarpForm { pieces: "4".into(), wanted: "40 cm".into(), wound: "220 cm".into(), ..scarf() };
+    let mut room = Room::new(&towels);
+    room.woven(&[7, 10, 13, 16, 19, 22, 25], "40", "50");
+    let more = loose(&room.look().warp_reach.more.join("\n"));
+    let line = more.lines().find(|line| line.contains("nine times in ten")).unwrap_or_else(|| panic!("{more}"));
+    assert!(line.starts_with("The warp would reach nine times in ten if each of the two pieces still to be woven"), "{line}");
+}
+
+#[test]
 fn no_piece_that_is_woven_is_left_out() {
     let towels = WarpForm { pieces: "4".into(), wanted: "60 cm".into(), picks: "60".into(), ..scarf() };
     let mut room = Room::new(&WarpForm { wound: "400 cm".into(), gift_on: "2026-12-14".into(), ..towels });
