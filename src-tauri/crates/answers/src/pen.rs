@@ -252,7 +252,7 @@ impl Pen<'_> {
         set.insert(field.to_owned(), value);
         let draft = match self.journal.state().record(&id) {
             Some(record) => {
-                // What was taken back as a whole is there again with what is chosen now.
+                // A folder may hold settings that were taken back as a whole: with what is chosen now they are there again.
                 if !record.is_visible() {
                     set.insert(GONE.into(), json!(false));
                 }

@@ -124,7 +124,7 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
         if !drafts.is_empty() {
             let (thing, deed) = what_it_was(&entries);
             let what = format!("{thing} {deed}");
-            let whole: Vec<_> = entries.into_iter().filter(|entry| entry.over().is_empty()).collect();
+            let whole: Vec<_> = entries.into_iter().filter(|entry| goes_as_a_whole(entry)).collect();
             let elsewhere = whole.iter().flat_map(|entry| written_elsewhere(state, entry, device)).collect();
             return Some(Undoable { what, drafts, elsewhere, told: what_it_was(&whole) });
         }
@@ -139,6 +139,11 @@ fn act_of(entry: &Entry) -> Option<&str> {
 /// What orders entries where an order is shown: time, then key.
 pub(crate) fn order(entry: &Entry) -> (&At, Key) {
     (entry.at(), entry.key())
+}
+
+/// Whether what an entry began goes with it. All settings stand in one record: the first of them takes no other away.
+fn goes_as_a_whole(entry: &Entry) -> bool {
+    entry.over().is_empty() && entry.kind().as_str() != kind::SETTINGS
 }
 
 /// The entry that takes back what one entry changed. A field that another entry has answered since is left alone, and an answer
@@ -166,7 +171,7 @@ fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
     if set.is_empty() {
         return None;
     }
-    if entry.over().is_empty() {
+    if goes_as_a_whole(entry) {
         set = FieldMap::from_iter([(GONE.to_owned(), json!(true))]);
         others.clear();
     }

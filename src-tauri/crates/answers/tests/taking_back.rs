@@ -7,7 +7,7 @@ use fellmark_answers::pen::{Pen, chosen_units};
 use fellmark_answers::undo;
 use fellmark_answers::view::{SittingForm, WarpForm};
 use fellmark_journal::{Journal, Options, Record, RecordId};
-use serde_json::Value;
+use serde_json::{Value, json};
 use tempfile::TempDir;
 
 /// One folder.
@@ -131,6 +131,32 @@ fn units_chosen_again_after_they_were_taken_back_are_heeded() {
     assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was changed"));
     pen(&mut laptop).undo().unwrap();
     assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
+}
+
+/// All settings stand in one record, of which each device may have said a part.
+#[test]
+fn one_setting_taken_back_leaves_the_others_as_they_are() {
+    let setting = |journal: &Journal, field: &str| {
+        let record = journal.state().record(&"settings".parse().unwrap()).filter(|record| record.is_visible())?;
+        record.get(field).cloned().filter(|value| !value.is_null())
+    };
+    let shared = Shared::new();
+    let mut laptop = shared.open("Laptop");
+    pen(&mut laptop).set_units(Units::Imperial).unwrap();
+    let mut phone = shared.open("Phone");
+    pen(&mut phone).set_stretch("45").unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was chosen"));
+    let undone = pen(&mut laptop).undo().unwrap().unwrap();
+    assert_eq!((undone.note, chosen_units(laptop.state())), (None, None));
+    assert_eq!(setting(&laptop, "stretch_minutes"), Some(json!(45)));
+    // Nor does what was taken back come again with another choice.
+    let other = Shared::new();
+    let mut alone = other.open("Tablet");
+    pen(&mut alone).set_units(Units::Imperial).unwrap();
+    pen(&mut alone).undo().unwrap();
+    pen(&mut alone).set_stretch("20").unwrap();
+    assert_eq!((chosen_units(alone.state()), setting(&alone, "stretch_minutes")), (None, Some(json!(20))));
 }
 
 #[test]
