@@ -9,6 +9,7 @@ use crate::manner::Manner;
 use crate::measures::Reader;
 use crate::model::{Fields, Warp};
 use crate::view::{Trouble, WarpForm};
+use crate::words::listed;
 
 /// What she said about her days.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -76,14 +77,6 @@ impl Said {
             parts.push(format!("you weave every day until {}", manner.date(every.until, today)));
         }
         (!parts.is_empty()).then(|| format!("As you said: {}.", parts.join("; ")))
-    }
-}
-
-/// "Mondays, Fridays and Sundays".
-fn listed(names: &[String]) -> String {
-    match names {
-        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
-        names => names.concat(),
     }
 }
 

@@ -12,6 +12,7 @@ use crate::model::{ClothState, WarpLog};
 use crate::off_loom;
 use crate::progress::Progress;
 use crate::view::{CameOut, OffView, StepView, WarpState};
+use crate::words::listed;
 
 /// Differences smaller than this share are none: a tape is read to half a centimetre in a metre.
 const TOLD_APART: f64 = 0.005;
@@ -76,11 +77,7 @@ impl Stands {
         }
         let cut = self.cut_on.map(|day| format!("Cut off {}", on(day, manner, today)));
         let cut = cut.unwrap_or_else(|| "Cut off".into());
-        match self.to_do.as_slice() {
-            [] => format!("{cut}."),
-            [one] => format!("{cut}; still to do: {one}."),
-            [first @ .., last] => format!("{cut}; still to do: {} and {last}.", first.join(", ")),
-        }
+        if self.to_do.is_empty() { format!("{cut}.") } else { format!("{cut}; still to do: {}.", listed(&self.to_do)) }
     }
 }
 

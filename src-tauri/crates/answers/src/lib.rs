@@ -52,3 +52,4 @@ pub mod warp_on_paper;
 pub mod weft_reach;
 pub mod when;
 pub mod where_am_i;
+mod words;

@@ -12,7 +12,8 @@ use crate::measures::show_length;
 use crate::model::{Warp, WarpLog};
 use crate::progress::Progress;
 use crate::view::{Answer, Figures, Standing, WarpState};
-use crate::when::{chance_words, small_number};
+use crate::when::chance_words;
+use crate::words::{capital, small_number};
 
 /// Loom waste where none is given: rigid heddle, warped directly, 18 to 22 inches (common practice, no source).
 pub const USUAL_WASTE_MM: (f64, f64) = (457.2, 558.8);
@@ -215,11 +216,6 @@ fn warp_told(
     }
     answer.why = warp_why(log, progress, (shown, for_chance), manner);
     answer
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default() + letters.as_str()
 }
 
 fn reach_words(chance: f64) -> String {

@@ -10,6 +10,7 @@ use serde_json::{Value, json};
 
 use crate::fields::{ACT, kind, warp};
 use crate::forms::FieldMap;
+use crate::words::listed;
 
 /// What an undoing entry's `act` begins with.
 const UNDO: &str = "undo ";
@@ -45,8 +46,7 @@ impl Undoable {
             .iter()
             .map(|id| devices.iter().find(|one| one.id == *id).map_or(id.as_str(), |one| one.name.as_str()))
             .collect();
-        let (last, others) = names.split_last()?;
-        Some(if others.is_empty() { (*last).to_owned() } else { format!("{} and {last}", others.join(", ")) })
+        (!names.is_empty()).then(|| listed(&names))
     }
 
     /// What it was; and beforehand, that another device has had a hand in it since.

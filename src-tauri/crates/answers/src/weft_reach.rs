@@ -15,6 +15,7 @@ use crate::progress::Progress;
 use crate::reach::{between, is_none, missing, refused, standing, will};
 use crate::view::{Answer, Figures, Standing, WarpState};
 use crate::when::chance_words;
+use crate::words::capital;
 
 /// Answers whether the weft lasts, and fills in its figures.
 #[must_use]
@@ -52,11 +53,6 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures:
     }
     answer.more.extend(ledgers.iter().filter_map(|ledger| half_gone(ledger, manner)));
     answer
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default() + letters.as_str()
 }
 
 /// "mirror here?", when about half of a yarn is gone.

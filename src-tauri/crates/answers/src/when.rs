@@ -11,6 +11,7 @@ use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::reckoned::History;
 use crate::view::{Answer, DaysPicture, Figures, Standing, WarpState};
+use crate::words::small_number;
 
 mod days;
 mod lengths;
@@ -293,16 +294,6 @@ pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -
         return format!("Give or take {} {unit}, four times in five.", small_number(days));
     }
     format!("Four times in five {}.", manner.between(span.p10, span.p90, today))
-}
-
-/// "two"; in figures above twelve.
-pub(crate) fn small_number(number: i64) -> String {
-    const WORDS: [&str; 13] =
-        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
-    usize::try_from(number)
-        .ok()
-        .and_then(|n| WORDS.get(n))
-        .map_or_else(|| number.to_string(), |word| (*word).to_owned())
 }
 
 /// A chance as people say it.

@@ -9,6 +9,7 @@ use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::view::{Answer, Figures, PlaceView, Standing, WarpState};
 use crate::wanted;
+use crate::words::capital;
 
 /// Answers where she is, and fills in its figures.
 #[must_use]
@@ -107,11 +108,6 @@ pub fn answer(
 
 fn picks_words(picks: i64) -> String {
     if picks == 1 { "1 pick".into() } else { format!("{picks} picks") }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default() + letters.as_str()
 }
 
 fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {

@@ -10,6 +10,7 @@ use fellmark_cloth::write::{self, InchFraction, Measures, Shown};
 
 use crate::manner::{Manner, Units};
 use crate::view::{Trouble, Understood};
+use crate::words::capital;
 
 /// Longest sitting that is taken without asking, minutes.
 const LONGEST_SITTING_MINUTES: f64 = 24.0 * 60.0;
@@ -396,11 +397,6 @@ impl Reader<'_> {
     pub fn show_mass_for_form(&self, grams: f64) -> String {
         loose(&show_mass(grams, self.manner))
     }
-}
-
-fn capital(what: &str) -> String {
-    let mut letters = what.chars();
-    letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default() + letters.as_str()
 }
 
 /// Reads a length of time into minutes; nothing when it is none.

@@ -28,6 +28,7 @@ use crate::measures::{show_length, understand};
 use crate::reckoned::History;
 use crate::trouble::sentence;
 use crate::view::{PlanFill, PlanForm, PlanView, Trouble};
+use crate::words::listed;
 use basis::{Basis, settle_all};
 use cloth::{Across, Sett, SettFrom, across, density_figure, per, reed_wanted, settle_sett};
 use lengths::{Lengths, Threads, across_figures, figure, pieces_words};
@@ -321,12 +322,10 @@ fn missing(typed: &Typed, settled: &Settled, view: &PlanView) -> Vec<String> {
 
 fn headline(typed: &Typed, manner: &Manner, settled: &Settled, view: &PlanView) -> String {
     let Some(lengths) = &settled.lengths else {
-        let what = match view.missing.as_slice() {
-            [] => return "Nothing can be woven of this yarn at this width.".into(),
-            [one] => one.clone(),
-            [most @ .., last] => format!("{} and {last}", most.join(", ")),
-        };
-        return format!("Still to say: {what}.");
+        if view.missing.is_empty() {
+            return "Nothing can be woven of this yarn at this width.".into();
+        }
+        return format!("Still to say: {}.", listed(&view.missing));
     };
     let wind = format!("Wind {} of warp", show_length(lengths.wound.mm(), manner));
     let ends = settled.across.map_or_else(String::new, |across| format!(", {} ends", across.ends));

@@ -4,12 +4,13 @@ use chrono::NaiveDate;
 use fellmark_projection::{Basis, Goal, Need, Projection, State};
 
 use super::lengths::Measure;
-use super::{CLOSE, WELL, chance_words, small_number};
+use super::{CLOSE, WELL, chance_words};
 use crate::manner::Manner;
 use crate::measures::show_length;
 use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::view::{Answer, Standing};
+use crate::words::small_number;
 
 /// The chance asked for when saying what it would take.
 const SURE_ENOUGH: f64 = 0.8;

@@ -3,7 +3,6 @@
 use fellmark_projection::{Projection, State};
 
 use super::lengths::Measure;
-use super::small_number;
 use crate::finishing;
 use crate::forms::picks_in_units;
 use crate::manner::{Manner, Units};
@@ -11,6 +10,7 @@ use crate::measures::show_length;
 use crate::model::WarpLog;
 use crate::progress::Progress;
 use crate::reach::in_a_sum;
+use crate::words::{listed, small_number};
 
 /// "40 cm to weave x 31 picks per 10 cm = 124 picks"; nothing when nothing is left.
 pub(super) fn reckoning(progress: &Progress, projection: &Projection, manner: &Manner) -> Option<String> {
@@ -75,11 +75,10 @@ pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<Stri
 pub(super) fn finishing_words(log: &WarpLog, projection: &Projection) -> String {
     let to_do = finishing::still_to_do(log, &[]);
     let names: Vec<String> = to_do.iter().map(|step| step.name.to_lowercase()).collect();
-    let list = match names.as_slice() {
-        [] => return "Nothing is left to do after the last pick.".into(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    };
+    if names.is_empty() {
+        return "Nothing is left to do after the last pick.".into();
+    }
+    let list = listed(&names);
     let days = match projection.finishing_days_likely() {
         0 => "done the same day".to_owned(),
         1 => "one day".to_owned(),
