@@ -124,8 +124,8 @@ fn fill(
         && let Some(time) = time::time(typed, picks, lengths.woven, &history, manner, today)
     {
         view.plain.hours = Some(time.hours);
-        view.plain.finished_likely = Some(time.likely);
-        view.plain.finished_span = Some(time.span);
+        view.plain.finished_likely = time.likely;
+        view.plain.finished_span = time.span;
         view.plain.gift_chance = time.gift_chance;
         view.when = Some(time.answer);
     }

@@ -461,3 +461,27 @@ fn all_that_becomes_no_cloth_is_named() {
     let told = (begun.waste.as_str(), begun.fringe.as_str(), begun.fringe_from_waste, begun.gap.as_str());
     assert_eq!(told, ("80 cm", "10 cm", true, "3 cm"));
 }
+
+#[test]
+fn a_plan_of_more_than_three_years_names_no_day() {
+    let form = PlanForm {
+        length: "90 m".into(),
+        width: "30 cm".into(),
+        sett: "40".into(),
+        picks: "40".into(),
+        days_a_week: "1".into(),
+        gift_on: "2027-12-24".into(),
+        ..PlanForm::default()
+    };
+    let view = plan(&form, &Manner::default());
+    let when = view.when.unwrap();
+    assert_eq!(when.headline, "Begun today, not within three years at this pace.");
+    assert!(!when.more.iter().any(|line| line.contains("four times in five")), "{:?}", when.more);
+    assert!(
+        when.more.contains(&"It would hardly be finished for Friday 24 December 2027.".to_owned()),
+        "{:?}",
+        when.more
+    );
+    assert_eq!((view.plain.finished_likely, view.plain.finished_span, view.plain.gift_chance), (None, None, None));
+    assert!(view.plain.hours.is_some());
+}

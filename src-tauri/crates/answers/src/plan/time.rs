@@ -25,8 +25,9 @@ pub(super) struct Time {
     pub answer: Answer,
     /// Low, likely, high.
     pub hours: [f64; 3],
-    pub likely: String,
-    pub span: [String; 2],
+    /// The day, its span and the gift day's chance; none where the day lies more than three years ahead.
+    pub likely: Option<String>,
+    pub span: Option<[String; 2]>,
     pub gift_chance: Option<f64>,
 }
 
@@ -94,17 +95,20 @@ pub(super) fn time(
     let off = projection.off_loom.span;
     let reference = if off.p10.year() == off.p90.year() { today } else { NaiveDate::MIN };
     let date = |day: NaiveDate| manner.date(day, reference);
+    let dated = !projection.far;
+    let weaving = format!(
+        "Some {} of weaving, between {} and {}; winding and threading come on top.",
+        rounded_hours(hours[1]),
+        rounded_hours(hours[0]),
+        rounded_hours(hours[2])
+    );
     let mut answer = Answer {
-        headline: format!("Begun today, likely finished {}.", manner.spoken_day(span.p50, today)),
-        more: vec![
-            span_words(&projection.finished, manner, today),
-            format!(
-                "Some {} of weaving, between {} and {}; winding and threading come on top.",
-                rounded_hours(hours[1]),
-                rounded_hours(hours[0]),
-                rounded_hours(hours[2])
-            ),
-        ],
+        headline: if dated {
+            format!("Begun today, likely finished {}.", manner.spoken_day(span.p50, today))
+        } else {
+            "Begun today, not within three years at this pace.".into()
+        },
+        more: dated.then(|| span_words(&projection.finished, manner, today)).into_iter().chain([weaving]).collect(),
         why: vec![
             pace_why,
             projection.sentence(&date),
@@ -132,9 +136,9 @@ pub(super) fn time(
     Some(Time {
         answer,
         hours,
-        likely: span.p50.to_string(),
-        span: [span.p10.to_string(), span.p90.to_string()],
-        gift_chance: projection.gift_chance,
+        likely: dated.then(|| span.p50.to_string()),
+        span: dated.then(|| [span.p10.to_string(), span.p90.to_string()]),
+        gift_chance: projection.gift_chance.filter(|_| dated),
     })
 }
 
