@@ -1,7 +1,7 @@
 //! The steps between the last pick and the finished piece: dated ticks, and the days they are likely to take.
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, GONE, Kind, Place, Record, RecordId, State};
+use fellmark_journal::{Draft, Entry, GONE, Kind, Place, Record, RecordId, State};
 use fellmark_projection::FinishingStep;
 use serde_json::{Value, json};
 
@@ -100,6 +100,44 @@ pub fn laid_out(state: &State, log: &WarpLog) -> Vec<Draft> {
         }
     };
     steps(log).into_iter().map(draft).collect()
+}
+
+/// Whether an entry lays a usual step out: [`laid_out`] alone says again at which place such a step stands.
+#[must_use]
+pub(crate) fn lays_out(entry: &Entry) -> bool {
+    entry.set().contains_key(field::POSITION) && usual_step(entry, true).is_some()
+}
+
+/// Whether a field is written as the laying out of the step has it, and not by what she did along with that.
+#[must_use]
+pub(crate) fn is_as_laid_out(entry: &Entry, name: &str) -> bool {
+    [true, false].iter().filter_map(|has_fringe| usual_step(entry, *has_fringe)).any(|step| {
+        let laid = value_laid_out(&step, name);
+        entry.set().get(name) == Some(&laid)
+    })
+}
+
+/// What stands in a field of a usual step before anything is done to it.
+#[must_use]
+pub(crate) fn before_anything(state: &State, entry: &Entry, name: &str) -> Value {
+    let log = entry.place().warp_id().and_then(|warp| model::warp_log(state, warp));
+    let step = usual_step(entry, log.is_some_and(|log| log.warp.fringe_mm > 0.0));
+    step.map_or(Value::Null, |step| value_laid_out(&step, name))
+}
+
+fn value_laid_out(step: &Step, name: &str) -> Value {
+    match name {
+        field::NAME => json!(step.name),
+        field::POSITION => json!(step.position),
+        GONE => json!(false),
+        _ => Value::Null,
+    }
+}
+
+/// The usual step that an entry is on, if it is on one.
+fn usual_step(entry: &Entry, has_fringe: bool) -> Option<Step> {
+    let warp = entry.place().warp_id().filter(|_| entry.kind().as_str() == kind::FINISHING)?;
+    usual_steps(warp, has_fringe).into_iter().find(|step| step.id == *entry.of())
 }
 
 /// The day on which the last step was done, when all are.

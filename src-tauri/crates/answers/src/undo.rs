@@ -9,6 +9,7 @@ use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Journal, Key, State};
 use serde_json::{Value, json};
 
 use crate::fields::{ACT, kind, warp};
+use crate::finishing;
 use crate::forms::FieldMap;
 use crate::words::listed;
 
@@ -122,6 +123,7 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
         entries.reverse();
         let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
         if !drafts.is_empty() {
+            entries.retain(|entry| !only_lays_out(entry));
             let (thing, deed) = what_it_was(&entries);
             let what = format!("{thing} {deed}");
             let whole: Vec<_> = entries.into_iter().filter(|entry| goes_as_a_whole(entry)).collect();
@@ -141,9 +143,16 @@ pub(crate) fn order(entry: &Entry) -> (&At, Key) {
     (entry.at(), entry.key())
 }
 
-/// Whether what an entry began goes with it. All settings stand in one record: the first of them takes no other away.
+/// Whether what an entry began goes with it. All settings stand in one record: the first of them takes no other away. The usual
+/// finishing steps are there before they are written: what is done to the first of them writes all, and takes none away.
 fn goes_as_a_whole(entry: &Entry) -> bool {
-    entry.over().is_empty() && entry.kind().as_str() != kind::SETTINGS
+    entry.over().is_empty() && entry.kind().as_str() != kind::SETTINGS && !finishing::lays_out(entry)
+}
+
+/// Whether an entry only lays out a finishing step, for another of which it was done.
+fn only_lays_out(entry: &Entry) -> bool {
+    let mut said = entry.set().keys().filter(|field| *field != ACT);
+    finishing::lays_out(entry) && said.all(|field| finishing::is_as_laid_out(entry, field))
 }
 
 /// The entry that takes back what one entry changed. A field that another entry has answered since is left alone, and an answer
@@ -152,7 +161,9 @@ fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
     let record = state.record(entry.of())?;
     let mut set = FieldMap::new();
     let mut others: BTreeSet<Key> = BTreeSet::new();
-    for field in entry.set().keys().filter(|field| *field != ACT) {
+    let lays_out = finishing::lays_out(entry);
+    let is_hers = |field: &str| field != ACT && !(lays_out && finishing::is_as_laid_out(entry, field));
+    for field in entry.set().keys().filter(|field| is_hers(field)) {
         let heads = record.heads.iter().filter_map(|key| state.entry(*key)).filter(|head| stands(state, head, field));
         let shown = heads.map(|head| (head, shown_by(state, head, field)));
         let (own, other): (Vec<_>, Vec<_>) =
@@ -165,8 +176,12 @@ fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
         let apart: Vec<_> = other.into_iter().filter(|(_, shown)| is_apart(*shown)).map(|(head, _)| head).collect();
         others.extend(apart.iter().map(|head| head.key()));
         let value = apart.last().copied().or_else(|| before(state, entry, field)).and_then(|one| one.set().get(field));
-        let nothing = if field == GONE { json!(false) } else { Value::Null };
-        set.insert(field.clone(), value.cloned().unwrap_or(nothing));
+        let nothing = || match field.as_str() {
+            _ if lays_out => finishing::before_anything(state, entry, field),
+            GONE => json!(false),
+            _ => Value::Null,
+        };
+        set.insert(field.clone(), value.cloned().unwrap_or_else(nothing));
     }
     if set.is_empty() {
         return None;
@@ -208,8 +223,11 @@ fn shown_by<'a>(state: &'a State, entry: &'a Arc<Entry>, field: &str) -> Option<
     Some(shown)
 }
 
-/// The entry that stood in a field before another.
+/// The entry that stood in a field before another. What lays a finishing step out begins it anew: nothing stood before that.
 fn before<'a>(state: &'a State, entry: &Entry, field: &str) -> Option<&'a Arc<Entry>> {
+    if finishing::lays_out(entry) {
+        return None;
+    }
     let named = entry.over().iter().filter_map(|key| state.entry(*key));
     let wrote = named.filter(|earlier| earlier.of() == entry.of() && earlier.set().contains_key(field));
     wrote.max_by(|a, b| order(a).cmp(&order(b)))
@@ -243,14 +261,15 @@ fn what_it_was(entries: &[&Arc<Entry>]) -> (String, String) {
         kind::SETTINGS => "the setting",
         _ => "the last entry",
     };
+    let begins = entry.over().is_empty() && !finishing::lays_out(entry);
     let is_off = entry.set().get(warp::STATE).and_then(Value::as_str) == Some("off_the_loom");
     let deed = match entry.set().get(GONE) {
         Some(Value::Bool(true)) => "was removed",
-        Some(_) if entry.kind().as_str() != kind::SETTINGS => "was restored",
+        Some(_) if entry.kind().as_str() != kind::SETTINGS && !finishing::lays_out(entry) => "was restored",
         // What is begun here is begun on the loom.
-        None if is_off && entry.over().is_empty() => "was brought in",
+        None if is_off && begins => "was brought in",
         None if is_off => "was cut off",
-        None if entry.over().is_empty() => match entry.kind().as_str() {
+        None if begins => match entry.kind().as_str() {
             kind::WARP => "was begun",
             kind::SITTING => "was logged",
             kind::PLACE => "was set",

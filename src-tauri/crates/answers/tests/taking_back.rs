@@ -4,9 +4,9 @@
 use chrono::NaiveDate;
 use fellmark_answers::manner::{Manner, Units};
 use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::undo;
 use fellmark_answers::view::{SittingForm, WarpForm};
-use fellmark_journal::{Journal, Options, Record, RecordId};
+use fellmark_answers::{finishing, model, undo};
+use fellmark_journal::{Draft, Journal, Options, Record, RecordId};
 use serde_json::{Value, json};
 use tempfile::TempDir;
 
@@ -247,4 +247,160 @@ fn an_answer_given_elsewhere_meanwhile_stays_when_the_one_here_is_taken_back() {
     assert_eq!(pen(&mut phone).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&phone, &id), [100.0, 40.0]);
     assert!(is_settled(&phone, &id));
+}
+
+/// A warp with its finishing steps; the usual ones are written with the first that is ticked.
+struct Steps {
+    warp: RecordId,
+}
+
+impl Steps {
+    fn begun(journal: &mut Journal) -> Self {
+        let form = WarpForm { name: "towels".into(), ..WarpForm::default() };
+        Self { warp: pen(journal).begin_warp(&form).unwrap() }
+    }
+
+    fn all(&self, journal: &Journal) -> Vec<finishing::Step> {
+        finishing::steps(&model::warp_log(journal.state(), &self.warp).unwrap())
+    }
+
+    fn id(&self, journal: &Journal, name: &str) -> RecordId {
+        self.all(journal).into_iter().find(|step| step.name == name).unwrap().id
+    }
+
+    fn tick(&self, journal: &mut Journal, name: &str) {
+        let id = self.id(journal, name);
+        pen(journal).tick_step(&self.warp, &id, Some("")).unwrap();
+    }
+
+    /// What is done, in a line: "Hem, Wash done, Dry, Press".
+    fn told(&self, journal: &Journal) -> String {
+        let steps = self.all(journal).into_iter();
+        let told = steps.map(|step| step.name + if step.done_on.is_some() { " done" } else { "" });
+        told.collect::<Vec<_>>().join(", ")
+    }
+
+    /// Nothing asks for one of two answers, and no step waits among what was removed here and edited there.
+    fn are_settled(&self, journal: &Journal) -> bool {
+        self.all(journal).iter().all(|step| is_settled(journal, &step.id))
+    }
+}
+
+fn undone(journal: &mut Journal) -> (String, Option<String>) {
+    let undone = pen(journal).undo().unwrap().unwrap();
+    (undone.what, undone.note)
+}
+
+#[test]
+fn the_first_tick_taken_back_leaves_the_steps_and_what_another_device_ticked_of_them() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("Laptop");
+    let steps = Steps::begun(&mut laptop);
+    steps.tick(&mut laptop, "Wash");
+    let mut phone = shared.open("Phone");
+    steps.tick(&mut phone, "Dry");
+    let hem = steps.id(&phone, "Hem");
+    pen(&mut phone).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(steps.told(&laptop), "Mend, Wash done, Dry done, Press");
+
+    // Her tick goes, and there is nothing else to tell.
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the finishing step was changed"));
+    assert_eq!(undone(&mut laptop), ("the finishing step was changed".into(), None));
+    phone.refresh(&[]).unwrap();
+    for journal in [&laptop, &phone] {
+        assert_eq!(steps.told(journal), "Mend, Wash, Dry done, Press");
+        assert!(steps.are_settled(journal));
+    }
+    // It was all that this device did to them; and the step ticked again is a change like any other.
+    assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun (Phone has written on it since)"));
+    steps.tick(&mut laptop, "Wash");
+    undone(&mut laptop);
+    assert_eq!(steps.told(&laptop), "Mend, Wash, Dry done, Press");
+}
+
+#[test]
+fn a_first_tick_on_each_of_two_devices_is_taken_back_without_the_other() {
+    for same in [false, true] {
+        let shared = Shared::new();
+        let mut laptop = shared.open("Laptop");
+        let steps = Steps::begun(&mut laptop);
+        let mut phone = shared.open("Phone");
+        steps.tick(&mut laptop, "Wash");
+        steps.tick(&mut phone, if same { "Wash" } else { "Press" });
+        laptop.refresh(&[]).unwrap();
+        undone(&mut laptop);
+        phone.refresh(&[]).unwrap();
+        let left = if same { "Hem, Wash done, Dry, Press" } else { "Hem, Wash, Dry, Press done" };
+        for journal in [&laptop, &phone] {
+            assert_eq!(steps.told(journal), left);
+            assert!(steps.are_settled(journal));
+        }
+        // Not seen before it was taken back there, it stays as well.
+        undone(&mut phone);
+        steps.tick(&mut phone, "Dry");
+        steps.tick(&mut laptop, "Press");
+        undone(&mut laptop);
+        laptop.refresh(&[]).unwrap();
+        assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
+        assert!(steps.are_settled(&laptop));
+    }
+}
+
+#[test]
+fn what_else_is_done_first_to_a_step_is_taken_back_from_that_step_alone() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("Laptop");
+    let mut phone = shared.open("Phone");
+    let mut first = |did: &dyn Fn(&mut Journal, &Steps), what: &str| {
+        let steps = Steps::begun(&mut laptop);
+        did(&mut laptop, &steps);
+        phone.refresh(&[]).unwrap();
+        steps.tick(&mut phone, "Dry");
+        laptop.refresh(&[]).unwrap();
+        assert_eq!(undone(&mut laptop), (what.to_owned(), None));
+        assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press", "{what}");
+        assert!(steps.are_settled(&laptop), "{what}");
+    };
+    first(
+        &|journal, steps| {
+            let hem = steps.id(journal, "Hem");
+            pen(journal).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+        },
+        "the finishing step was changed",
+    );
+    first(
+        &|journal, steps| {
+            let press = steps.id(journal, "Press");
+            pen(journal).remove_step(&steps.warp, &press).unwrap();
+        },
+        "the finishing step was removed",
+    );
+    first(&|journal, steps| drop(pen(journal).add_step(&steps.warp, "Label").unwrap()), "the finishing step was added");
+}
+
+/// Once the steps went with the first tick, and such folders are there: with the next tick they are laid out again.
+#[test]
+fn a_tick_that_lays_the_steps_out_again_is_taken_back_alone_too() {
+    let shared = Shared::new();
+    let mut laptop = shared.open("Laptop");
+    let steps = Steps::begun(&mut laptop);
+    steps.tick(&mut laptop, "Wash");
+    let gone = |step: finishing::Step| {
+        let set = [("gone".to_owned(), json!(true))].into_iter().collect();
+        Draft::on(laptop.state().record(&step.id).unwrap(), set)
+    };
+    let gone: Vec<Draft> = steps.all(&laptop).into_iter().map(gone).collect();
+    laptop.write(gone).unwrap();
+    assert_eq!(steps.told(&laptop), "Hem, Wash, Dry, Press");
+    steps.tick(&mut laptop, "Wash");
+    let mut phone = shared.open("Phone");
+    steps.tick(&mut phone, "Dry");
+    laptop.refresh(&[]).unwrap();
+    assert_eq!(undone(&mut laptop), ("the finishing step was changed".into(), None));
+    assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
+    // Nor does the step before it find the tick that went long ago.
+    undone(&mut laptop);
+    assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
+    assert!(steps.are_settled(&laptop));
 }
