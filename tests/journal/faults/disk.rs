@@ -1,6 +1,8 @@
 //! Faults 7 to 10: no space, no inodes, a disk that fails.
 
 use std::io::ErrorKind;
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicUsize, Ordering::Relaxed};
 
 use fellmark_journal::{Draft, Error, FolderState, Journal, Kind, Place, RecordId, Segment};
 use serde_json::json;
@@ -172,6 +174,58 @@ fn what_goes_into_several_files_is_refused_where_this_device_cannot_keep_it_toge
     // What goes into one file is taken by the folder alone.
     laptop.write(vec![draft(&warps[0])]).unwrap();
     assert_eq!(bench.open("phone").state().of_kind(&Kind::SITTING).count(), 1);
+}
+
+/// Refuses some of the changes of this device's own disk, counted from 0.
+fn refuse_some(faulty: &Faulty, local: PathBuf, refused: &'static [usize]) {
+    let asked = AtomicUsize::new(0);
+    faulty.refuse(move |path, change| {
+        let is_asked = change && path.starts_with(&local);
+        (is_asked && refused.contains(&asked.fetch_add(1, Relaxed))).then_some(ErrorKind::StorageFull)
+    });
+}
+
+/// What was taken and then not confirmed must not come in later, when she was told that nothing was saved.
+#[test]
+fn what_was_refused_does_not_come_in_later_or_is_called_uncertain() {
+    // The lines are taken (0) and their sync is refused (1); so is the line that settles them (2), and the emptying in its place (3),
+    // or only the sync of that line (3).
+    let cases: [(&[usize], bool, usize); 4] =
+        [(&[1], true, 0), (&[1, 2], true, 0), (&[1, 2, 3], false, 2), (&[1, 3], false, 0)];
+    for (refused, is_certain, would_come) in cases {
+        for goes_on in [false, true] {
+            let bench = Bench::new();
+            let mut laptop = bench.open("laptop");
+            let warps = ["Scarf", "Runner"].map(|name| bench::begin_warp(&mut laptop, name));
+            drop(laptop);
+            let faulty = Faulty::new();
+            let mut laptop = Journal::open_on(bench.options("laptop"), faulty.disk()).unwrap();
+            refuse_some(&faulty, bench.local("laptop"), refused);
+            let draft =
+                |warp| Draft::new(Place::warp(warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
+            let error = laptop.write(warps.iter().map(draft).collect()).unwrap_err();
+            let said = error.to_string();
+            if is_certain {
+                assert!(matches!(error, Error::NotKeptTogether { .. }), "{refused:?}: {error}");
+            } else {
+                assert!(matches!(error, Error::Uncertain { .. }), "{refused:?}: {error}");
+                assert!(said.starts_with("it is not certain") && said.contains("Do not enter it again"), "{said}");
+            }
+            assert_eq!(laptop.state().of_kind(&Kind::SITTING).count(), 0);
+            faulty.allow_all();
+            if goes_on {
+                // As soon as the disk can be written again, it is cleared away.
+                laptop.refresh(&[]).unwrap();
+            }
+            drop(laptop);
+            let came = if goes_on { 0 } else { would_come };
+            assert_eq!(
+                bench.open("laptop").state().of_kind(&Kind::SITTING).count(),
+                came,
+                "{refused:?}, {goes_on}: {said}"
+            );
+        }
+    }
 }
 
 /// What is in the folder and confirmed is saved, whatever else goes on waiting.

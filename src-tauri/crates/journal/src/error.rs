@@ -79,6 +79,19 @@ pub enum Error {
         /// Why the local data could not be written.
         source: io::Error,
     },
+    /// This device's own disk took entries, does not confirm them, and does not confirm that they are cleared away again either.
+    #[error(
+        "it is not certain whether this was saved: it may come in at the next start, as {} can neither be written nor \
+         cleared ({source}). Do not enter it again before you have looked; free some space, start Fellmark again, and enter it \
+         if it is not there",
+        local.display()
+    )]
+    Uncertain {
+        /// The local data folder.
+        local: PathBuf,
+        /// Why the local data could not be written.
+        source: io::Error,
+    },
     /// What was to be written cannot be: too long, or nested too deep.
     #[error("this cannot be written: {why}")]
     Draft {

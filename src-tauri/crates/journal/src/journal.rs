@@ -123,6 +123,8 @@ pub struct Journal {
     pub(crate) last_by: HashMap<DeviceId, At>,
     /// Entries that lay in a file have gone from it: our own files may need completing.
     pub(crate) lost: bool,
+    /// What was refused may still lie among what waits on this device's disk.
+    pub(crate) uncleared: bool,
 }
 
 impl Journal {
@@ -168,6 +170,7 @@ impl Journal {
             markers: Markers::default(),
             last_by: HashMap::new(),
             lost: false,
+            uncleared: false,
         };
         let begun = journal.enter(create && !read_only)?;
         // Where a journal was just begun there is nothing to read, and it would be too late to leave all as it was.

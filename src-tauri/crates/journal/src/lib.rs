@@ -24,6 +24,7 @@ mod grow;
 mod ids;
 mod index;
 mod journal;
+mod keep;
 mod keys;
 mod latest;
 mod library;

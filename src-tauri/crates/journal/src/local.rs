@@ -185,6 +185,16 @@ impl Local {
         }
     }
 
+    /// Whether a start would find nothing to be waiting but these entries.
+    pub(crate) fn waits_alone(&self, entries: &[Arc<Entry>]) -> bool {
+        let bytes = match self.disk.read(&self.dir.join(UNSENT), UNSENT_MAX_BYTES) {
+            Ok(bytes) => bytes,
+            Err(error) => return error.kind() == io::ErrorKind::NotFound,
+        };
+        let known = |waiting: &Entry| entries.iter().any(|entry| entry.key() == waiting.key());
+        Unsent::read(&bytes).waiting.iter().all(known)
+    }
+
     /// Adds entries to what waits, all of them or none; returns when they survive a kill.
     pub(crate) fn keep_unsent<'a>(&self, lines: impl ExactSizeIterator<Item = &'a str>) -> io::Result<()> {
         let mut bytes = format!("\n{TOGETHER}{}\n", lines.len()).into_bytes();
@@ -214,7 +224,9 @@ impl Local {
             // the save that follows wait for that.
             if self.disk.stat(&path).is_ok_and(|stat| stat.bytes < UNSENT_EMPTIED_BYTES) {
                 let settled = [b"\n", SETTLED, b"\n"].concat();
-                return self.disk.append(&path)?.write(&settled);
+                let noted = self.disk.append(&path).and_then(|mut file| file.write(&settled));
+                // A full disk that takes no line more may still take some away.
+                return noted.or_else(|_| self.disk.empty(&path));
             }
             return match self.disk.empty(&path) {
                 Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(()),

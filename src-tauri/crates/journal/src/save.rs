@@ -43,7 +43,8 @@ impl Journal {
     /// [`Error::Draft`] when one cannot be written at all (then none is), [`Error::ReadOnly`],
     /// [`Error::NowhereToWrite`] when neither the folder nor this device's own disk takes them (then none is kept),
     /// [`Error::Unconfirmed`] when they are in the folder, but neither disk says that they will stay,
-    /// [`Error::NotKeptTogether`] when they go into several files and this device's own disk does not take them (then none is kept).
+    /// [`Error::NotKeptTogether`] when they go into several files and this device's own disk does not take them (then none is kept),
+    /// [`Error::Uncertain`] when that disk does not say either that what it was given of them is cleared away again.
     pub fn write(&mut self, drafts: Vec<Draft>) -> Result<Written, Error> {
         if self.local.is_read_only() {
             return Err(Error::ReadOnly);
@@ -66,7 +67,7 @@ impl Journal {
     /// Writes back, into this device's own files, the entries that vanished from the folder.
     ///
     /// # Errors
-    /// [`Error::ReadOnly`], and [`Error::NowhereToWrite`] and [`Error::Unconfirmed`] as [`Journal::write`] has them.
+    /// [`Error::ReadOnly`], and [`Error::NowhereToWrite`], [`Error::Unconfirmed`] and [`Error::Uncertain`] as [`Journal::write`] has them.
     pub fn write_back(&mut self) -> Result<Written, Error> {
         if self.local.is_read_only() {
             return Err(Error::ReadOnly);
@@ -89,76 +90,8 @@ impl Journal {
         Ok(Written { keys, changes: Changes::default(), waiting: self.unsent.len() })
     }
 
-    /// Puts entries among what waits, then sends what waits; `are_apart` when they belong together and go into several files.
-    fn keep(&mut self, entries: Vec<Arc<Entry>>, are_apart: bool) -> Result<Changes, Error> {
-        let kept = self.local.keep_unsent(entries.iter().map(|entry| entry.line()));
-        // They reach the folder file by file. When the power fails or the folder refuses between two of these, the rest must be
-        // known here: else some would be in the folder, and nothing could bring the others, or take those back.
-        let kept = if are_apart { Ok(self.sync_apart(kept)?) } else { kept };
-        self.unsent.extend(entries.iter().cloned());
-        self.look_at_folder_again();
-        self.send_waiting();
-        let mut failure = None;
-        let is_new = |waiting: &Arc<Entry>| entries.iter().any(|entry| entry.key() == waiting.key());
-        // What waited before is safe here already.
-        if !are_apart
-            && self.unsent.iter().any(is_new)
-            && let Err(source) = kept.and_then(|()| self.local.sync_unsent())
-        {
-            // What is neither in the folder nor safe on this device was not saved, and is not shown as if it were.
-            self.unsent.retain(|waiting| !is_new(waiting));
-            failure = Some(self.not_safe(&entries, source));
-        }
-        let mut changes = Changes::default();
-        let mut new = Vec::new();
-        for entry in entries {
-            if (failure.is_none() || self.index.holds(entry.key())) && self.add(Arc::clone(&entry)) {
-                changes.note(&entry);
-                new.push(entry);
-            }
-        }
-        // The shadow knows them before they stop waiting: own entries that it does not know are taken for a
-        // copy's.
-        self.local.remember(&new);
-        self.settle_unsent();
-        failure.map_or(Ok(changes), Err)
-    }
-
-    /// Why entries are not safe, which this device's own disk refused too.
-    fn not_safe(&self, entries: &[Arc<Entry>], source: io::Error) -> Error {
-        let folder = self.folder.clone();
-        let folder_says = self.folder_says.clone().unwrap_or_else(|| "it is not there".to_owned());
-        if entries.iter().all(|entry| self.index.holds(entry.key())) {
-            return Error::Unconfirmed { folder, folder_says };
-        }
-        Error::NowhereToWrite { folder, folder_says, local: self.local.dir.clone(), source }
-    }
-
-    /// What goes into several files is safe on this device before the first of them is written, or none of it is kept.
-    fn sync_apart(&self, kept: io::Result<()>) -> Result<(), Error> {
-        kept.and_then(|()| self.local.sync_unsent()).map_err(|source| {
-            // What was noted of it must not come in later, as it is refused now.
-            self.settle_unsent();
-            Error::NotKeptTogether { local: self.local.dir.clone(), source }
-        })
-    }
-
-    /// Sends what waits into the folder, which was just looked at, and completes this device's own files.
-    pub(crate) fn send(&mut self) {
-        let waited = !self.unsent.is_empty();
-        self.send_waiting();
-        if waited {
-            self.settle_unsent();
-        }
-    }
-
-    fn settle_unsent(&self) {
-        // If the disk refuses, the entries are found to be in the folder at the next start.
-        let _ = self.local.set_unsent(self.unsent.iter().map(|entry| entry.line()));
-    }
-
     /// Sends what waits into the folder, which was just looked at. What cannot be sent goes on waiting; the status says why.
-    fn send_waiting(&mut self) {
+    pub(crate) fn send_waiting(&mut self) {
         if matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
             return;
         }
