@@ -3,6 +3,8 @@
 use fellmark_tests::window::{Device, Look, Stage, Window};
 use serde_json::json;
 
+use crate::weaver::{GREY_RUNNER, begin, open_folder};
+
 fn opened(look: &Look) -> Window {
     let window = Device::named("Laptop").open(look);
     window.click("@begin-example");
@@ -52,4 +54,50 @@ fn pictures_follow_the_room_and_the_size_of_letters() {
     let large = window.run(fits).as_f64().expect("the picture fits the phone with large letters too");
     assert!(large > 1.8 * small, "{small} {large}");
     assert_eq!(window.overflow(), "");
+}
+
+/// On a small screen each row is a card: what holds nothing is not seen there, and still counts for who hears the table.
+#[test]
+fn each_figure_of_a_table_keeps_its_heading_on_a_phone() {
+    let _stage = Stage::for_windows(1);
+    let device = Device::named("Phone");
+    let window = device.open(&Look::phone());
+    open_folder(&window, &device.folder("journal"));
+    begin(&window, &GREY_RUNNER);
+    // Nothing is known of the time it took.
+    window.click("@log");
+    window.type_into("@sitting-picks", "500");
+    window.type_into("@sitting-measured", "1.6 m");
+    window.click("@sitting-save");
+    window.wait("the answers are back", 5.0, |window| window.sees("@answer-where-headline"));
+    let told = |part: &str| {
+        let script = format!(
+            "const table = document.querySelector('[data-part={part}]');
+             const there = (row, kinds) => [...row.querySelectorAll(kinds)]
+                 .filter(cell => getComputedStyle(cell).display !== 'none').length;
+             const rows = [...table.querySelectorAll('tbody [role=row]')];
+             const cells = rows.map(row => there(row, '[role=rowheader]') + there(row, '[role=cell]'));
+             const empty = [...table.querySelectorAll('.nothing')];
+             return [table.getAttribute('role'), table.querySelectorAll('[role=rowgroup] [role=row] [role=columnheader]').length,
+                     rows.length, [...new Set(cells)], empty.length > 0,
+                     empty.filter(cell => cell.getBoundingClientRect().width > 1).length]"
+        );
+        window.run(&script)
+    };
+    window.click("@nav-pace");
+    window.wait("the table is there", 5.0, |window| window.sees("@pace-table"));
+    assert_eq!(told("pace-table"), json!(["table", 8, 1, [8], true, 0]));
+    window.screenshot("pace-table-phone");
+    assert_eq!(window.overflow() + &window.axe(), "");
+
+    window.click("@nav-loom");
+    window.click("@cut-off");
+    window.type_into("@off-off_loom", "152 cm");
+    window.click("@off-save");
+    window.wait("what came out is told", 5.0, |window| window.sees("@came-out"));
+    let came_out = told("came-out");
+    assert_eq!(came_out, json!(["table", 4, came_out[2], [4], true, 0]));
+    window.scroll_to("@came-out");
+    window.screenshot("came-out-phone");
+    assert_eq!(window.overflow() + &window.axe(), "");
 }

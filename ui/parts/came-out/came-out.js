@@ -35,26 +35,40 @@ function tick(step) {
   );
 }
 
-/** Every cell carries its column's name, for a screen too narrow for columns. @param {LoomView["off"]} off */
+/**
+ * Every cell carries its column's name, for a screen too narrow for columns. The roles are written out: there each row is a card, and a
+ * table that is not laid out as one loses its own.
+ * @param {LoomView["off"]} off
+ */
 function table(off) {
+  const names = [OFF.figure, OFF.planned, OFF.came, OFF.difference];
   return h(
     "table",
-    { class: "came-out-table", "data-part": "came-out" },
-    h("thead", null, h("tr", null, [OFF.figure, OFF.planned, OFF.came, OFF.difference].map((name) => h("th", { scope: "col" }, name)))),
+    { class: "came-out-table", role: "table", "data-part": "came-out" },
+    h(
+      "thead",
+      { role: "rowgroup" },
+      h("tr", { role: "row" }, names.map((name) => h("th", { scope: "col", role: "columnheader" }, name))),
+    ),
     h(
       "tbody",
-      null,
+      { role: "rowgroup" },
       off.came_out.map((row) =>
         h(
           "tr",
-          { "data-key": row.what },
-          h("th", { scope: "row" }, row.what),
+          { role: "row", "data-key": row.what },
+          h("th", { scope: "row", role: "rowheader" }, row.what),
           [
             [OFF.planned, row.planned],
             [OFF.came, row.came_out],
             [OFF.difference, row.difference],
           ].map(([name, words]) =>
-            h("td", words ? null : { class: "nothing" }, h("span", { class: "cell-name", "aria-hidden": "true" }, name), words || "–"),
+            h(
+              "td",
+              { role: "cell", class: words ? null : "nothing" },
+              h("span", { class: "cell-name", "aria-hidden": "true" }, name),
+              words || "–",
+            ),
           ),
         ),
       ),

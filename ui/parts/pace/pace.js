@@ -10,17 +10,20 @@ import { PACE } from "../../texts/pace.js";
 
 const COLUMNS = /** @type {(keyof typeof PACE.columns)[]} */ (Object.keys(PACE.columns));
 
-/** @param {PaceRow} row */
+/**
+ * The roles of the table are written out: on a small screen each row is a card, and a table that is not laid out as one loses its own.
+ * @param {PaceRow} row
+ */
 function warpRow(row) {
   return h(
     "tr",
-    { "data-key": row.id, "data-part": "pace-row" },
+    { role: "row", "data-key": row.id, "data-part": "pace-row" },
     COLUMNS.map((column) =>
       column === "name"
-        ? h("th", { scope: "row" }, `${row.number} · ${row.name}`, h("span", { class: "small quiet pace-state" }, row.state))
+        ? h("th", { scope: "row", role: "rowheader" }, `${row.number} · ${row.name}`, h("span", { class: "small quiet pace-state" }, row.state))
         : h(
             "td",
-            { class: row[column] ? `pace-${column}` : "nothing" },
+            { role: "cell", class: row[column] ? `pace-${column}` : "nothing" },
             h("span", { class: "cell-name", "aria-hidden": "true" }, PACE.columns[column]),
             row[column] || "–",
           ),
@@ -77,9 +80,13 @@ export function paceScreen(ctx, signal) {
         view.rows.length > 0
           ? h(
               "table",
-              { class: "pace-table", "data-part": "pace-table" },
-              h("thead", null, h("tr", null, COLUMNS.map((column) => h("th", { scope: "col" }, PACE.columns[column])))),
-              h("tbody", null, view.rows.map(warpRow)),
+              { class: "pace-table", role: "table", "data-part": "pace-table" },
+              h(
+                "thead",
+                { role: "rowgroup" },
+                h("tr", { role: "row" }, COLUMNS.map((column) => h("th", { scope: "col", role: "columnheader" }, PACE.columns[column]))),
+              ),
+              h("tbody", { role: "rowgroup" }, view.rows.map(warpRow)),
             )
           : null,
         view.counted.map((words) => h("p", { class: "small quiet" }, words)),
