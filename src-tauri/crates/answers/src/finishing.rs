@@ -102,6 +102,18 @@ pub fn laid_out(state: &State, log: &WarpLog) -> Vec<Draft> {
     steps(log).into_iter().map(draft).collect()
 }
 
+/// The entry that names the edge as the warp has it now, where the steps stand from an earlier cutting off and nobody named it.
+#[must_use]
+pub(crate) fn edge_named_anew(state: &State, log: &WarpLog) -> Option<Draft> {
+    let edge = usual_steps(&log.warp.id, log.warp.fringe_mm > 0.0).into_iter().next()?;
+    let stands = log.steps.iter().find(|step| step.id == edge.id)?;
+    let names = |entry: &Entry| entry.set().contains_key(field::NAME) && !lays_out(entry);
+    if stands.name == edge.name || stands.done_on.is_some() || state.history(&edge.id).any(|entry| names(entry)) {
+        return None;
+    }
+    Some(Draft::on(state.record(&edge.id)?, FieldMap::from_iter([(field::NAME.to_owned(), json!(edge.name))])))
+}
+
 /// Whether an entry lays a usual step out: [`laid_out`] alone says again at which place such a step stands.
 #[must_use]
 pub(crate) fn lays_out(entry: &Entry) -> bool {

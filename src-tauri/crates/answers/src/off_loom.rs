@@ -168,6 +168,9 @@ impl Pen<'_> {
         let record = self.record(warp, fields::kind::WARP)?;
         let mut drafts: Vec<Draft> = self.change(record, &fields, seen).into_iter().collect();
         drafts.extend(finishing::laid_out(self.journal.state(), &log));
+        if !is_off {
+            drafts.extend(finishing::edge_named_anew(self.journal.state(), &log));
+        }
         self.act(drafts)
     }
 }

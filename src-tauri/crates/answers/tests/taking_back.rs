@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 use fellmark_answers::manner::{Manner, Units};
 use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::view::{SittingForm, WarpForm};
+use fellmark_answers::view::{OffForm, SittingForm, WarpForm};
 use fellmark_answers::{finishing, model, undo};
 use fellmark_journal::{Draft, Journal, Options, Record, RecordId};
 use serde_json::{Value, json};
@@ -403,4 +403,26 @@ fn a_tick_that_lays_the_steps_out_again_is_taken_back_alone_too() {
     undone(&mut laptop);
     assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
     assert!(steps.are_settled(&laptop));
+}
+
+/// The steps stay when cutting off is taken back, and still the edge is named as the warp has it when it is cut off again.
+#[test]
+fn a_warp_cut_off_again_names_its_edge_as_it_is_now_unless_she_named_it() {
+    for (renamed, told) in [(false, "Fringe, Wash, Dry, Press"), (true, "Mend, Wash, Dry, Press")] {
+        let shared = Shared::new();
+        let mut laptop = shared.open("Laptop");
+        let steps = Steps::begun(&mut laptop);
+        let off = OffForm::default();
+        pen(&mut laptop).cut_off(&steps.warp, &off, &[]).unwrap();
+        assert_eq!(undone(&mut laptop), ("the warp was cut off".into(), None));
+        let hem = steps.id(&laptop, "Hem");
+        if renamed {
+            pen(&mut laptop).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+        }
+        let fringed = WarpForm { name: "towels".into(), fringe: "10 cm".into(), ..WarpForm::default() };
+        pen(&mut laptop).change_warp(&steps.warp, &fringed, &[]).unwrap();
+        pen(&mut laptop).cut_off(&steps.warp, &off, &[]).unwrap();
+        assert_eq!(steps.told(&laptop), told);
+        assert_eq!(undone(&mut laptop), ("the warp was cut off".into(), None));
+    }
 }
