@@ -104,6 +104,10 @@ fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> S
     window.wait(&format!("{name} is open"), 5.0, |window| {
         window.run("return document.documentElement.dataset.screen") == json!(expected)
     });
+    if screen == "folder" {
+        // A picture goes to everyone: it shows an invented place, not where this machine keeps its temporary files.
+        window.run("document.querySelector('[data-part=folder-path]').textContent = '/home/weaver/Weaving'");
+    }
     window.screenshot(&format!("screen-{name}"));
     window.run("document.querySelectorAll('details').forEach(one => { one.open = true; })");
     let found = wrong(window);
