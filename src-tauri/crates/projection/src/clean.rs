@@ -1,6 +1,6 @@
 //! From sittings as they were entered to weaving days that can be reckoned with.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
@@ -99,7 +99,8 @@ fn in_day_order(a: &[(NaiveDate, f64)], b: &[(NaiveDate, f64)]) -> std::cmp::Ord
 fn in_order(sittings: &[Sitting]) -> Vec<&Sitting> {
     let mut sorted: Vec<&Sitting> = sittings.iter().collect();
     let key = |v: Option<f64>| v.unwrap_or(f64::NEG_INFINITY);
-    sorted.sort_by(|a, b| {
+    // What is equal in all of this is the same sitting for the reckoning.
+    sorted.sort_unstable_by(|a, b| {
         (a.day, &a.kind, a.rough)
             .cmp(&(b.day, &b.kind, b.rough))
             .then(key(a.picks).total_cmp(&key(b.picks)))
@@ -109,6 +110,7 @@ fn in_order(sittings: &[Sitting]) -> Vec<&Sitting> {
 }
 
 struct Warp<'a> {
+    /// By day.
     sittings: Vec<&'a Sitting>,
     timings: Timings,
 }
@@ -154,7 +156,7 @@ impl<'a> Warp<'a> {
     /// The days of this warp; `stand_in` is the amount of a sitting of which nothing is known.
     fn worked(&self, kinds: &Kinds, stand_in: f64, notes: Option<&mut Vec<Note>>) -> Worked {
         let median_picks = self.median_picks();
-        let mut per_day: BTreeMap<NaiveDate, (f64, f64, f64)> = BTreeMap::new();
+        let mut per_day: Vec<(NaiveDate, (f64, f64, f64))> = Vec::new();
         let mut found = Vec::new();
         let (mut guessed, mut untimed) = (0, 0);
         let (mut picks_sum, mut timed) = (0.0, (0.0, 0.0));
@@ -186,10 +188,15 @@ impl<'a> Warp<'a> {
                 timed.0 += amount / weight;
                 timed.1 += minutes;
             }
-            let entry = per_day.entry(s.day).or_insert((0.0, 0.0, 0.0));
-            entry.0 += amount;
-            entry.1 += minutes.unwrap_or(0.0);
-            entry.2 += amount / weight;
+            // The sittings stand by day.
+            if per_day.last().is_none_or(|(day, _)| *day != s.day) {
+                per_day.push((s.day, (0.0, 0.0, 0.0)));
+            }
+            if let Some((_, sums)) = per_day.last_mut() {
+                sums.0 += amount;
+                sums.1 += minutes.unwrap_or(0.0);
+                sums.2 += amount / weight;
+            }
         }
         if let Some(notes) = notes {
             notes.append(&mut found);
@@ -202,12 +209,12 @@ impl<'a> Warp<'a> {
         }
         Worked {
             days: per_day.iter().filter(|(_, v)| v.0 > 0.0).map(|(day, v)| (*day, v.0)).collect(),
-            minutes: per_day.values().filter(|v| v.1 > 0.0).map(|v| v.1).collect(),
+            minutes: per_day.iter().filter(|(_, v)| v.1 > 0.0).map(|(_, v)| v.1).collect(),
             picks: picks_sum,
             timed,
-            net: per_day.values().map(|v| v.0).sum(),
+            net: per_day.iter().map(|(_, v)| v.0).sum(),
             every_day: per_day.iter().map(|(day, v)| (*day, v.2)).collect(),
-            span: per_day.keys().next().copied().zip(per_day.keys().next_back().copied()),
+            span: per_day.first().zip(per_day.last()).map(|(first, last)| (first.0, last.0)),
         }
     }
 }
@@ -276,8 +283,8 @@ fn learn_kinds(question: &Question, now: &Warp<'_>, earlier: &[Warp<'_>]) -> Kin
     }
     let plain = SectionKind::Plain;
     let reference = woven.iter().max_by(|a, b| a.1.total_cmp(b.1)).map_or(&plain, |(kind, _)| *kind);
-    let mut wanted: Vec<&SectionKind> = question.left.iter().map(|l| &l.kind).collect();
+    let mut wanted: BTreeSet<&SectionKind> = question.left.iter().map(|l| &l.kind).collect();
     wanted.extend(now.sittings.iter().map(|s| &s.kind));
     wanted.extend(earlier.iter().flat_map(|w| w.sittings.iter().map(|s| &s.kind)));
-    Kinds::learn(reference, &wanted, &timed)
+    Kinds::learn(reference, wanted, &timed)
 }

@@ -1,6 +1,6 @@
 //! Pace per kind of section, and the common measure that lets a border and a plain stretch be added up.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -47,7 +47,7 @@ fn practice_ratio(kind: &SectionKind) -> f64 {
 
 /// The middle of `values` by weight: half the weight lies on either side.
 pub(crate) fn weighted_median(mut values: Vec<(f64, f64)>) -> Option<f64> {
-    values.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    values.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let half = values.iter().map(|v| v.1).sum::<f64>() / 2.0;
     let mut so_far = 0.0;
     for (value, weight) in &values {
@@ -62,7 +62,7 @@ pub(crate) fn weighted_median(mut values: Vec<(f64, f64)>) -> Option<f64> {
 /// The plain median; the mean of the two middle values when their number is even.
 pub(crate) fn median(values: &[f64]) -> Option<f64> {
     let mut sorted = values.to_vec();
-    sorted.sort_by(f64::total_cmp);
+    sorted.sort_unstable_by(f64::total_cmp);
     let n = sorted.len();
     if n == 0 {
         return None;
@@ -73,7 +73,7 @@ pub(crate) fn median(values: &[f64]) -> Option<f64> {
 impl Kinds {
     /// Learns from timed stretches. `reference` is the kind whose picks are the common measure, `wanted` every
     /// kind that must have a weight.
-    pub(crate) fn learn(reference: &SectionKind, wanted: &[&SectionKind], timed: &[Timed<'_>]) -> Self {
+    pub(crate) fn learn(reference: &SectionKind, wanted: BTreeSet<&SectionKind>, timed: &[Timed<'_>]) -> Self {
         let mut by_kind: BTreeMap<&SectionKind, Vec<(f64, f64)>> = BTreeMap::new();
         for (kind, picks, minutes) in timed {
             by_kind.entry(kind).or_default().push((picks / minutes, *minutes));
@@ -93,11 +93,9 @@ impl Kinds {
         });
         let mut weights = BTreeMap::new();
         let mut paces = Vec::new();
-        let mut all: Vec<&SectionKind> = wanted.to_vec();
+        let mut all = wanted;
         all.extend(own.keys());
-        all.push(reference);
-        all.sort();
-        all.dedup();
+        all.insert(reference);
         for kind in all {
             let reported = practice_ratio(kind) / practice_ratio(reference);
             let own_pace = own.get(kind);
