@@ -11,8 +11,8 @@ use crate::learnt::Taught;
 use crate::view::WarpState;
 
 /// So many warps, the latest, tell how she weaves; what lies further back tells how she wove. The projection counts no more than 40
-/// gaps between weaving days, and so many warps have them even where each was woven in two days.
-const LATEST: usize = 40;
+/// gaps between weaving days, and so many warps have them even where each was woven on three days.
+const LATEST: usize = 24;
 /// Of each kind of weave at least so many are heard, however long ago they were: its pace is known from nothing else.
 const OF_EACH_KIND: usize = 6;
 
