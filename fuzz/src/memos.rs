@@ -7,9 +7,9 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use fellmark_answers::desk::Look;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::reckoned::Reckonings;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::present::desk::Look;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::{Draft, GONE, Journal, Key, Kind, Options, Place, RecordId};
 use serde_json::json;
 use tempfile::TempDir;

@@ -4,10 +4,10 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use fellmark_answers::import;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::ImportForm;
+use fellmark_answers::model::import;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::present::view::ImportForm;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::sequence::rows_from_words;

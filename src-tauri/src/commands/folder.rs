@@ -1,6 +1,6 @@
 //! The folder, the example and this device.
 
-use fellmark_answers::view::{Desk, Trouble};
+use fellmark_answers::present::view::{Desk, Trouble};
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 

@@ -1,6 +1,6 @@
 //! What can be done to any record.
 
-use fellmark_answers::view::{Desk, Trouble, Understood};
+use fellmark_answers::present::view::{Desk, Trouble, Understood};
 use tauri::State;
 
 use crate::Shared;

@@ -1,6 +1,6 @@
 //! At the loom: the tap and getting up.
 
-use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble};
+use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, Trouble};
 use tauri::State;
 
 use crate::Shared;

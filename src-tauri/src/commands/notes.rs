@@ -1,6 +1,6 @@
 //! What she notes while weaving or beside it.
 
-use fellmark_answers::view::{Desk, DraftForm, DraftView, PlaceForm, Places, ReadingForm, Trouble, YarnForm};
+use fellmark_answers::present::view::{Desk, DraftForm, DraftView, PlaceForm, Places, ReadingForm, Trouble, YarnForm};
 use tauri::State;
 
 use crate::Shared;

@@ -1,6 +1,6 @@
 //! Pace compared.
 
-use fellmark_answers::view::{PaceView, Trouble};
+use fellmark_answers::present::view::{PaceView, Trouble};
 use tauri::State;
 
 use crate::Shared;

@@ -1,6 +1,6 @@
 //! A plan: reckon it, keep it, copy an earlier one, begin its warp.
 
-use fellmark_answers::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
+use fellmark_answers::present::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
 use serde::Serialize;
 use tauri::State;
 

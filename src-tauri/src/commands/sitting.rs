@@ -1,6 +1,6 @@
 //! Sittings logged afterwards, corrected, and their photos.
 
-use fellmark_answers::view::{Desk, SittingForm, Trouble};
+use fellmark_answers::present::view::{Desk, SittingForm, Trouble};
 use percent_encoding::percent_decode_str;
 use tauri::State;
 use tauri::ipc::{InvokeBody, Request};

@@ -4,8 +4,8 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-use fellmark_answers::import::Heed;
-use fellmark_answers::view::{Desk, ImportForm, ImportView, Trouble};
+use fellmark_answers::model::import::Heed;
+use fellmark_answers::present::view::{Desk, ImportForm, ImportView, Trouble};
 use percent_encoding::percent_decode_str;
 use serde::Serialize;
 use tauri::ipc::{Channel, InvokeBody, Request};
@@ -74,7 +74,7 @@ pub fn take_out_picture(app: AppHandle, request: Request<'_>) -> Result<Option<S
         return Err(Trouble::new("This is no picture."));
     };
     // The page gives a name, not a path.
-    let name = format!("{}.png", fellmark_answers::take_out::file_name(&header("name")));
+    let name = format!("{}.png", fellmark_answers::present::take_out::file_name(&header("name")));
     written(place(&app, &name, &header("folder"))?, bytes)
 }
 

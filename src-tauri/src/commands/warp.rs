@@ -1,6 +1,6 @@
 //! A warp: begin it, change it, say where it is.
 
-use fellmark_answers::view::{Desk, Trouble, WarpForm};
+use fellmark_answers::present::view::{Desk, Trouble, WarpForm};
 use tauri::State;
 
 use crate::Shared;

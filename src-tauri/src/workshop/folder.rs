@@ -2,9 +2,9 @@
 
 use std::path::{Path, PathBuf};
 
-use fellmark_answers::example;
-use fellmark_answers::manner::Units;
-use fellmark_answers::view::{Desk, Trouble};
+use fellmark_answers::model::manner::Units;
+use fellmark_answers::present::view::{Desk, Trouble};
+use fellmark_answers::session::example;
 use fellmark_journal::{Error, Journal, Options, RecordId, RunningLog, journal_in, watch};
 
 use crate::choice::Known;

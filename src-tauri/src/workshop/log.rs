@@ -1,7 +1,7 @@
 //! What can be done to any record, and reading what is typed.
 
-use fellmark_answers::measures::understand;
-use fellmark_answers::view::{Desk, Trouble, Understood};
+use fellmark_answers::model::measures::understand;
+use fellmark_answers::present::view::{Desk, Trouble, Understood};
 
 use super::{Workshop, id, today};
 

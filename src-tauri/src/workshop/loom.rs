@@ -1,11 +1,11 @@
 //! At the loom: taps, and getting up.
 
 use chrono::Local;
-use fellmark_answers::desk::{self, Look, UnderTheTaps};
-use fellmark_answers::manner::Manner;
-use fellmark_answers::running::{Running, Tap};
-use fellmark_answers::trouble::sentence;
-use fellmark_answers::view::{GettingUp, RunningView, SittingForm, Trouble};
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::running::{Running, Tap};
+use fellmark_answers::present::desk::{self, Look, UnderTheTaps};
+use fellmark_answers::present::trouble::sentence;
+use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, Trouble};
 use fellmark_journal::RecordId;
 
 use super::{Kept, Open, Workshop, now_ms, today};

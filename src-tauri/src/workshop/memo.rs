@@ -4,7 +4,7 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
-use fellmark_answers::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::State;
 
 const NAME: &str = "reckoned.memo";
@@ -45,9 +45,9 @@ fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use fellmark_answers::manner::Manner;
-    use fellmark_answers::pen::Pen;
-    use fellmark_answers::view::WarpForm;
+    use fellmark_answers::model::commands::Pen;
+    use fellmark_answers::model::manner::Manner;
+    use fellmark_answers::present::view::WarpForm;
     use fellmark_journal::{Journal, Options};
 
     /// A journal of so many warps.

@@ -24,15 +24,15 @@ use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::{Local, NaiveDate};
-use fellmark_answers::desk::{self, Look, UnderTheTaps};
-use fellmark_answers::manner::Manner;
-use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::plan::kept as kept_plans;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::running::Running;
-use fellmark_answers::trouble::{STOPPED, sentence};
-use fellmark_answers::undo;
-use fellmark_answers::view::{Desk, PlanForm, Trouble, Unopened, WarpState};
+use fellmark_answers::model::commands::{Pen, chosen_units};
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::running::Running;
+use fellmark_answers::model::undo;
+use fellmark_answers::present::desk::{self, Look, UnderTheTaps};
+use fellmark_answers::present::trouble::{STOPPED, sentence};
+use fellmark_answers::present::view::{Desk, PlanForm, Trouble, Unopened, WarpState};
+use fellmark_answers::reports::plan::kept as kept_plans;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::{Journal, Key, RecordId, RunningLog, Watcher};
 
 use crate::choice::Choice;

@@ -1,10 +1,10 @@
 //! What she notes while weaving or beside it: her place, readings, weighings, yarns; and the drawing of a sequence.
 
-use fellmark_answers::draft;
+use fellmark_answers::model::notes::Going;
+use fellmark_answers::model::sequence;
 use fellmark_answers::model::warp_log;
-use fellmark_answers::notes::Going;
-use fellmark_answers::sequence;
-use fellmark_answers::view::{Desk, DraftForm, DraftView, PlaceForm, Places, ReadingForm, Trouble, YarnForm};
+use fellmark_answers::present::draft;
+use fellmark_answers::present::view::{Desk, DraftForm, DraftView, PlaceForm, Places, ReadingForm, Trouble, YarnForm};
 use fellmark_journal::RecordId;
 
 use super::{Workshop, id, keys, now_ms};

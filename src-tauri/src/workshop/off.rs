@@ -1,6 +1,6 @@
 //! Off the loom: cutting off, what was measured, the finishing steps.
 
-use fellmark_answers::view::{Desk, OffForm, Trouble};
+use fellmark_answers::present::view::{Desk, OffForm, Trouble};
 
 use super::{Workshop, id, keys};
 

@@ -1,8 +1,8 @@
 //! Pace compared.
 
-use fellmark_answers::chart::{Frame, Ink};
-use fellmark_answers::pace::{self, Ask};
-use fellmark_answers::view::{PaceView, Trouble};
+use fellmark_answers::present::chart::{Frame, Ink};
+use fellmark_answers::present::view::{PaceView, Trouble};
+use fellmark_answers::reports::pace::{self, Ask};
 
 use super::{Workshop, id, today};
 

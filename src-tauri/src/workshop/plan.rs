@@ -3,8 +3,8 @@
 use std::io::Write;
 use std::path::Path;
 
-use fellmark_answers::plan;
-use fellmark_answers::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
+use fellmark_answers::present::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
+use fellmark_answers::reports::plan;
 use fellmark_journal::RecordId;
 
 use super::{Workshop, id, today};

@@ -3,8 +3,8 @@
 use std::path::PathBuf;
 
 use fellmark_answers::model::warp_log;
-use fellmark_answers::reconcile;
-use fellmark_answers::view::{Desk, SittingForm, Trouble};
+use fellmark_answers::present::view::{Desk, SittingForm, Trouble};
+use fellmark_answers::reports::reconcile;
 use fellmark_journal::RecordId;
 
 use super::{Kept, Workshop, id, keys, today};

@@ -1,8 +1,8 @@
 //! Taking out and bringing in.
 
-use fellmark_answers::import::{self, Heed};
-use fellmark_answers::take_out::{self, Taken, Wanted};
-use fellmark_answers::view::{Desk, ImportForm, ImportView, Trouble};
+use fellmark_answers::model::import::{self, Heed};
+use fellmark_answers::present::take_out::{self, Taken, Wanted};
+use fellmark_answers::present::view::{Desk, ImportForm, ImportView, Trouble};
 
 use super::{Workshop, id, today};
 

@@ -1,7 +1,7 @@
 //! The open workshop without its window.
 #![allow(clippy::unwrap_used)]
 
-use fellmark_answers::view::{Answer, SittingForm, WarpForm};
+use fellmark_answers::present::view::{Answer, SittingForm, WarpForm};
 use fellmark_journal::Options;
 
 use super::*;

@@ -1,6 +1,6 @@
 //! Warps: show one, begin one, change it, say where it is.
 
-use fellmark_answers::view::{Desk, Trouble, WarpForm, WarpState};
+use fellmark_answers::present::view::{Desk, Trouble, WarpForm, WarpState};
 
 use super::{Workshop, id, keys};
 

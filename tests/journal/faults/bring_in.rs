@@ -5,10 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::ErrorKind;
 use std::sync::{Arc, Mutex};
 
-use fellmark_answers::manner::Manner;
-use fellmark_answers::pen::Pen;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::ImportForm;
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::present::view::ImportForm;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::{Journal, Kind};
 
 use crate::bench::{self, Bench};

@@ -18,9 +18,9 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
-use fellmark_answers::desk::Look;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::reckoned::Reckonings;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::present::desk::Look;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::{Draft, Entry, Journal, Kind, Options, Place, RecordId};
 use fellmark_tests::twenty_years;
 use serde_json::{Map, Value, json};

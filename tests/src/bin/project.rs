@@ -11,11 +11,11 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use chrono::{Days, NaiveDate};
-use fellmark_answers::desk::Look;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::reckoned::{History, Reckoned, Reckonings, Summary};
-use fellmark_answers::view::WarpState;
-use fellmark_answers::when;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::present::desk::Look;
+use fellmark_answers::present::view::WarpState;
+use fellmark_answers::reports::reckoned::{History, Reckoned, Reckonings, Summary};
+use fellmark_answers::reports::when;
 use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Kind, Options, Place, RecordId, render};
 use serde_json::{Value, json};
 

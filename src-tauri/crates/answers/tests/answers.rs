@@ -2,11 +2,11 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::desk;
-use fellmark_answers::manner::{Manner, Units};
-use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};
-use fellmark_answers::when::chance_words;
+use fellmark_answers::model::commands::{Pen, chosen_units};
+use fellmark_answers::model::manner::{Manner, Units};
+use fellmark_answers::present::desk;
+use fellmark_answers::present::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};
+use fellmark_answers::reports::when::chance_words;
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
 

@@ -2,12 +2,14 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::measures::loose;
-use fellmark_answers::pen::Pen;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
-use fellmark_answers::{desk, model, plan};
+use fellmark_answers::model;
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::measures::loose;
+use fellmark_answers::present::desk;
+use fellmark_answers::present::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
+use fellmark_answers::reports::plan;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::{Draft, Journal, Options, RecordId};
 use serde_json::json;
 use tempfile::TempDir;

@@ -4,17 +4,17 @@
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
-use fellmark_answers::desk::{self, Look};
-use fellmark_answers::import;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::pace::{self, Ask};
-use fellmark_answers::pen::Pen;
-use fellmark_answers::plan;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::running::{Running, Tap};
-use fellmark_answers::take_out::{self, Wanted};
-use fellmark_answers::undo;
-use fellmark_answers::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::import;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::running::{Running, Tap};
+use fellmark_answers::model::undo;
+use fellmark_answers::present::desk::{self, Look};
+use fellmark_answers::present::take_out::{self, Wanted};
+use fellmark_answers::present::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
+use fellmark_answers::reports::pace::{self, Ask};
+use fellmark_answers::reports::plan;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -162,7 +162,7 @@ fn what_depends_on_the_day_and_the_manner_is_not_kept() {
     two.pen(0).log_sitting(&warp, &sitting("2026-11-20", 30), None).unwrap();
     let journal = &two.journals[0];
     let mut kept = Reckonings::new();
-    let imperial = Manner::default().in_units(fellmark_answers::manner::Units::Imperial);
+    let imperial = Manner::default().in_units(fellmark_answers::model::manner::Units::Imperial);
     for manner in [Manner::default(), imperial] {
         for day in ["2026-11-25", "2026-12-24", "2026-11-25"] {
             let day = day.parse().unwrap();
@@ -177,7 +177,7 @@ fn what_depends_on_the_day_and_the_manner_is_not_kept() {
 fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
     let two = Two::new();
     let mut journal = two.journals.into_iter().next().unwrap();
-    fellmark_answers::example::fill(&mut journal, today()).unwrap();
+    fellmark_answers::session::example::fill(&mut journal, today()).unwrap();
     for n in 0..30 {
         let mut pen = Pen { journal: &mut journal, manner: Manner::default(), today: today() };
         let warp = pen.begin_warp(&warp(&format!("warp {n}"))).unwrap();

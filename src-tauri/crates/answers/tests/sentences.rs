@@ -2,11 +2,11 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::desk;
-use fellmark_answers::manner::{Manner, Units};
-use fellmark_answers::measures::understand;
-use fellmark_answers::pen::Pen;
-use fellmark_answers::view::{LoomView, WarpForm};
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::manner::{Manner, Units};
+use fellmark_answers::model::measures::understand;
+use fellmark_answers::present::desk;
+use fellmark_answers::present::view::{LoomView, WarpForm};
 use fellmark_journal::{Journal, Options};
 
 fn today() -> NaiveDate {

@@ -2,11 +2,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::measures::loose;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::take_out::{Wanted, take};
-use fellmark_answers::{example, model};
+use fellmark_answers::model;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::measures::loose;
+use fellmark_answers::present::take_out::{Wanted, take};
+use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
 
 fn today() -> NaiveDate {

@@ -4,13 +4,18 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::pen::Pen;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::{
+use fellmark_answers::model;
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::import;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::tables;
+use fellmark_answers::model::undo;
+use fellmark_answers::present::export;
+use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
-use fellmark_answers::{example, export, import, model, tables, undo};
+use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
 use serde_json::Value;
 use tempfile::TempDir;
@@ -84,7 +89,7 @@ fn note_everything(journal: &mut Journal) {
         pieces: String::new(),
         gap: "5 cm".into(),
         weaving_days: "Sat, Sun".into(),
-        ..fellmark_answers::forms::show_warp_form(&log.warp, log.wefts.first(), &Manner::default())
+        ..fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &Manner::default())
     };
     pen.change_warp(&warp, &form, &[]).unwrap();
 

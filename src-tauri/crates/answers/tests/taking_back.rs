@@ -2,10 +2,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::manner::{Manner, Units};
-use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::view::{OffForm, SittingForm, WarpForm};
-use fellmark_answers::{finishing, model, undo};
+use fellmark_answers::model;
+use fellmark_answers::model::commands::{Pen, chosen_units};
+use fellmark_answers::model::finishing;
+use fellmark_answers::model::manner::{Manner, Units};
+use fellmark_answers::model::undo;
+use fellmark_answers::present::view::{OffForm, SittingForm, WarpForm};
 use fellmark_journal::{Draft, Journal, Options, Record, RecordId};
 use serde_json::{Value, json};
 use tempfile::TempDir;

@@ -3,11 +3,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::manner::Manner;
-use fellmark_answers::measures::loose;
-use fellmark_answers::pen::Pen;
-use fellmark_answers::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
-use fellmark_answers::{desk, plan};
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::measures::loose;
+use fellmark_answers::present::desk;
+use fellmark_answers::present::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
+use fellmark_answers::reports::plan;
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
 

@@ -4,11 +4,16 @@
 use std::cmp::Reverse;
 
 use chrono::{Days, NaiveDate};
-use fellmark_answers::manner::Manner;
-use fellmark_answers::pen::Pen;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::{ImportForm, ImportView, SittingForm, WarpForm, WarpState};
-use fellmark_answers::{example, export, import, model, plan, tables};
+use fellmark_answers::model;
+use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::import;
+use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::tables;
+use fellmark_answers::present::export;
+use fellmark_answers::present::view::{ImportForm, ImportView, SittingForm, WarpForm, WarpState};
+use fellmark_answers::reports::plan;
+use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options, RecordId, State};
 use serde_json::Value;
 use tempfile::TempDir;

@@ -1,6 +1,6 @@
 //! From arguments to the forms that the window fills in too.
 
-use fellmark_answers::view::{OffForm, SittingForm, WarpForm};
+use fellmark_answers::present::view::{OffForm, SittingForm, WarpForm};
 
 use crate::words::{OffArgs, RowArgs, SittingArgs, WarpArgs, YesNo};
 

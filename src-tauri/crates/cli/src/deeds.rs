@@ -10,13 +10,13 @@ mod tables;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use fellmark_answers::example;
-use fellmark_answers::export;
-use fellmark_answers::manner::{Manner, Units};
 use fellmark_answers::model;
-use fellmark_answers::pen::{Pen, chosen_units};
-use fellmark_answers::reconcile;
-use fellmark_answers::view::{SittingForm, Trouble, WarpForm, WarpState};
+use fellmark_answers::model::commands::{Pen, chosen_units};
+use fellmark_answers::model::manner::{Manner, Units};
+use fellmark_answers::present::export;
+use fellmark_answers::present::view::{SittingForm, Trouble, WarpForm, WarpState};
+use fellmark_answers::reports::reconcile;
+use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
@@ -144,7 +144,8 @@ impl Desk {
             }
             Deed::Change { warp, name, figures } => {
                 let log = self.find_warp(&warp)?;
-                let mut form = fellmark_answers::forms::show_warp_form(&log.warp, log.wefts.first(), &self.manner);
+                let mut form =
+                    fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &self.manner);
                 figures.over(&mut form);
                 if let Some(name) = name {
                     form.name = name;
@@ -173,7 +174,7 @@ impl Desk {
             Deed::Correct { sitting, figures } => {
                 let (log, index) = self.find_sitting(&sitting)?;
                 let held = &log.sittings[index];
-                let mut form = fellmark_answers::forms::show_sitting_form(held, &self.manner);
+                let mut form = fellmark_answers::model::forms::show_sitting_form(held, &self.manner);
                 figures.over(&mut form);
                 self.pen().correct_sitting(&held.id, &form, &[]).map_err(input)?;
                 Ok(Said::done("Corrected.", json!({ "sitting": held.id })))

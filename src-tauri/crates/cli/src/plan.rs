@@ -1,7 +1,7 @@
 //! `plan`: from the wish to what to wind, from the yarn to the piece.
 
 use clap::{Args, ValueEnum};
-use fellmark_answers::view::{Answer, PlanForm, PlanView};
+use fellmark_answers::present::view::{Answer, PlanForm, PlanView};
 
 use crate::words::{RowArgs, YesNo};
 

@@ -3,8 +3,8 @@
 use std::io::Write;
 use std::process::ExitCode;
 
-use fellmark_answers::measures::loose;
-use fellmark_answers::view::Trouble;
+use fellmark_answers::model::measures::loose;
+use fellmark_answers::present::view::Trouble;
 use serde_json::{Value, json};
 
 /// How a deed ended.

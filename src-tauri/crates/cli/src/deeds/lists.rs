@@ -1,9 +1,9 @@
 //! What is only looked up: the answers, the warps and sittings, what waits to be settled, the devices.
 
-use fellmark_answers::desk::{self, Look};
 use fellmark_answers::model;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::{LoomView, WarpState};
+use fellmark_answers::present::desk::{self, Look};
+use fellmark_answers::present::view::{LoomView, WarpState};
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::RecordId;
 use serde_json::json;
 

@@ -1,11 +1,11 @@
 //! What is noted at the loom: the place in the sequence, readings, weighings, yarns; and the sequence drawn.
 
 use clap::Args;
-use fellmark_answers::draft;
-use fellmark_answers::notes::{self, Going};
-use fellmark_answers::progress::Progress;
-use fellmark_answers::sequence;
-use fellmark_answers::view::{DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
+use fellmark_answers::model::notes::{self, Going};
+use fellmark_answers::model::sequence;
+use fellmark_answers::present::draft;
+use fellmark_answers::present::view::{DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
+use fellmark_answers::reports::progress::Progress;
 use serde_json::json;
 
 use super::{Desk, Failure, Said, input};

@@ -1,7 +1,7 @@
 //! Off the loom: cutting off, what was measured, the finishing steps, and what finished warps taught.
 
-use fellmark_answers::finishing;
-use fellmark_answers::off_loom;
+use fellmark_answers::model::finishing;
+use fellmark_answers::model::off_loom;
 use fellmark_journal::RecordId;
 use serde_json::json;
 
@@ -21,7 +21,9 @@ impl Desk {
     /// What was planned beside what came out, the finishing steps, and what all finished warps taught.
     pub(super) fn came_out(&self, warp: &str) -> Result<Said, Failure> {
         let view = self.find_warp(warp)?;
-        let Some(view) = fellmark_answers::desk::loom(&self.journal, &view.warp.id, 0, &self.manner, self.today) else {
+        let Some(view) =
+            fellmark_answers::present::desk::loom(&self.journal, &view.warp.id, 0, &self.manner, self.today)
+        else {
             return Err(Failure::not_found(format!("No warp is known here as \u{201c}{warp}\u{201d}.")));
         };
         let off = &view.off;

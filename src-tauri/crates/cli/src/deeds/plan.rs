@@ -1,8 +1,8 @@
 //! Plans: reckoned, kept for later, begun.
 
-use fellmark_answers::plan;
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::view::{PlanForm, Trouble, WarpState};
+use fellmark_answers::present::view::{PlanForm, Trouble, WarpState};
+use fellmark_answers::reports::plan;
+use fellmark_answers::reports::reckoned::Reckonings;
 use fellmark_journal::RecordId;
 use serde_json::json;
 

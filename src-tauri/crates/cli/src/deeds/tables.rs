@@ -2,11 +2,11 @@
 
 use std::path::Path;
 
-use fellmark_answers::import;
-use fellmark_answers::pace::{self, Ask};
-use fellmark_answers::reckoned::Reckonings;
-use fellmark_answers::take_out::{self, Wanted};
-use fellmark_answers::view::{ImportForm, ImportView, Trouble};
+use fellmark_answers::model::import;
+use fellmark_answers::present::take_out::{self, Wanted};
+use fellmark_answers::present::view::{ImportForm, ImportView, Trouble};
+use fellmark_answers::reports::pace::{self, Ask};
+use fellmark_answers::reports::reckoned::Reckonings;
 use serde_json::json;
 
 use super::{Desk, input};

@@ -1,0 +1,218 @@
+//! When she says she weaves: days of the week, away from and until, every day until. Her words replace what her sittings show.
+
+use chrono::{NaiveDate, Weekday};
+use fellmark_projection::{Availability, DayRange};
+use serde_json::{Value, json};
+
+use crate::model::fields;
+use crate::model::manner::Manner;
+use crate::model::measures::Reader;
+use crate::model::{Fields, Warp};
+use crate::present::view::{Trouble, WarpForm};
+use crate::present::words::listed;
+
+/// What she said about her days.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Said {
+    /// The days of the week she weaves on, Monday first; nothing when she has not said.
+    pub weekdays: Option<[bool; 7]>,
+    /// First and last day she is away.
+    pub away: Option<DayRange>,
+    /// First and last day of a stretch on every day of which she says she will weave.
+    pub every_day: Option<DayRange>,
+}
+
+const WEEK: [Weekday; 7] =
+    [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
+const NAMES: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+
+impl Said {
+    /// What a warp's record says.
+    #[must_use]
+    pub fn of(get: &Fields<'_>) -> Self {
+        let named = get.texts(fields::warp::WEAVING_DAYS);
+        let weekdays = NAMES.map(|name| named.iter().any(|one| one == name));
+        let range = |from: &str, until: &str| {
+            let range = DayRange { from: get.day(from)?, until: get.day(until)? };
+            (range.from <= range.until).then_some(range)
+        };
+        Self {
+            weekdays: weekdays.contains(&true).then_some(weekdays),
+            away: range(fields::warp::AWAY_FROM, fields::warp::AWAY_UNTIL),
+            every_day: range(fields::warp::EVERY_DAY_FROM, fields::warp::EVERY_DAY_UNTIL),
+        }
+    }
+
+    /// As the projection takes it.
+    #[must_use]
+    pub fn for_projection(&self, days_a_week: Option<f64>) -> Availability {
+        Availability {
+            weekdays: self.weekdays,
+            days_a_week,
+            away: self.away.into_iter().collect(),
+            every_day: self.every_day.into_iter().collect(),
+        }
+    }
+
+    /// Her words back to her, for the reckoning.
+    #[must_use]
+    pub fn in_words(&self, days_a_week: Option<f64>, manner: &Manner, today: NaiveDate) -> Option<String> {
+        let mut parts = Vec::new();
+        if let Some(days) = days_a_week {
+            let unit = if days == 1.0 { "day" } else { "days" };
+            parts.push(format!("you weave about {} {unit} a week", manner.number(days, 1)));
+        }
+        if let Some(days) = self.weekdays {
+            let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| format!("{}s", long_name(*day)));
+            parts.push(format!("you weave on {}", listed(&names.collect::<Vec<_>>())));
+        }
+        if let Some(away) = self.away.filter(|away| away.until >= today) {
+            parts.push(if away.from == away.until {
+                format!("you are away on {}", manner.date(away.from, today))
+            } else {
+                format!("you are away {}", manner.between(away.from, away.until, today))
+            });
+        }
+        if let Some(every) = self.every_day.filter(|every| every.until >= today) {
+            parts.push(format!("you weave every day until {}", manner.date(every.until, today)));
+        }
+        (!parts.is_empty()).then(|| format!("As you said: {}.", parts.join("; ")))
+    }
+}
+
+fn long_name(day: Weekday) -> &'static str {
+    match day {
+        Weekday::Mon => "Monday",
+        Weekday::Tue => "Tuesday",
+        Weekday::Wed => "Wednesday",
+        Weekday::Thu => "Thursday",
+        Weekday::Fri => "Friday",
+        Weekday::Sat => "Saturday",
+        Weekday::Sun => "Sunday",
+    }
+}
+
+/// Reads the days she typed: "Sat, Sun", "weekends", "weekdays", "every day"; empty says nothing.
+fn read_weekdays(text: &str) -> Result<Vec<&'static str>, Trouble> {
+    let mut days = [false; 7];
+    for word in text.to_lowercase().split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()) {
+        match word {
+            "weekend" | "weekends" => days[5..].fill(true),
+            "weekday" | "weekdays" => days[..5].fill(true),
+            "all" => days.fill(true),
+            "and" | "on" | "the" | "every" | "day" | "days" => {}
+            other => {
+                // "Tues", "thursdays": the first three letters name the day.
+                let found = NAMES.iter().position(|name| {
+                    let long = long_name(WEEK[NAMES.iter().position(|one| one == name).unwrap_or(0)]).to_lowercase();
+                    other.starts_with(name) && (long.starts_with(other) || other == format!("{long}s"))
+                });
+                let Some(index) = found else {
+                    let other: String = other.chars().take(30).collect();
+                    return Err(Trouble::at(
+                        "weaving_days",
+                        format!(
+                            "\u{201c}{other}\u{201d} is no day of the week. Write the days you weave on as Sat, Sun or \
+                             weekends, or leave it empty."
+                        ),
+                    ));
+                };
+                days[index] = true;
+            }
+        }
+    }
+    let words = text.to_lowercase();
+    if words.contains("every day") || words.contains("daily") {
+        days.fill(true);
+    }
+    Ok(NAMES.iter().zip(days).filter(|(_, on)| *on).map(|(name, _)| *name).collect())
+}
+
+/// Reads what she typed about her days into the warp's fields.
+///
+/// # Errors
+/// The first field that cannot be understood.
+pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, Value)) -> Result<(), Trouble> {
+    put(fields::warp::WEAVING_DAYS, json!(read_weekdays(&form.weaving_days)?));
+    let range = |from: (&str, &str), until: (&str, &str)| -> Result<(Option<NaiveDate>, Option<NaiveDate>), Trouble> {
+        let until_day = read.day(until.0, until.1)?;
+        // Only an end means: from now on. An old beginning is kept, so that showing a form is not changing it.
+        let from_day = read.day(from.0, from.1)?.or(until_day.map(|until| until.min(read.today)));
+        match (from_day, until_day) {
+            (Some(_), None) => Err(Trouble::at(until.0, "Say until when, or leave both days empty.")),
+            (Some(from), Some(until_day)) if from > until_day => {
+                Err(Trouble::at(until.0, "This day lies before the first one; exchange the two."))
+            }
+            both => Ok(both),
+        }
+    };
+    let (from, until) = range(("away_from", &form.away_from), ("away_until", &form.away_until))?;
+    put(fields::warp::AWAY_FROM, json!(from));
+    put(fields::warp::AWAY_UNTIL, json!(until));
+    let (from, until) = range(("every_day_from", &form.every_day_from), ("every_day_until", &form.every_day_until))?;
+    put(fields::warp::EVERY_DAY_FROM, json!(from));
+    put(fields::warp::EVERY_DAY_UNTIL, json!(until));
+    Ok(())
+}
+
+/// Fills what she said into the warp's form.
+pub fn show_form(warp: &Warp, form: &mut WarpForm) {
+    let said = &warp.said;
+    if let Some(days) = said.weekdays {
+        let names =
+            WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| long_name(*day).get(..3).unwrap_or_default());
+        form.weaving_days = names.collect::<Vec<_>>().join(", ");
+    }
+    let text = |range: Option<DayRange>| {
+        range.map(|range| (range.from.to_string(), range.until.to_string())).unwrap_or_default()
+    };
+    (form.away_from, form.away_until) = text(said.away);
+    (form.every_day_from, form.every_day_until) = text(said.every_day);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_read_as_people_write_them() {
+        for (text, days) in [
+            ("", vec![]),
+            ("Sat, Sun", vec!["sat", "sun"]),
+            ("weekends", vec!["sat", "sun"]),
+            ("Tues and thursdays", vec!["tue", "thu"]),
+            ("weekdays, Saturday", vec!["mon", "tue", "wed", "thu", "fri", "sat"]),
+            ("every day", NAMES.to_vec()),
+        ] {
+            assert_eq!(read_weekdays(text).unwrap(), days, "{text}");
+        }
+        let trouble = read_weekdays("Sat, Funday").unwrap_err();
+        assert_eq!(trouble.field.as_deref(), Some("weaving_days"));
+        assert!(trouble.sentence.contains("funday"));
+        assert!(read_weekdays("satanic").is_err());
+    }
+
+    #[test]
+    fn her_words_come_back_to_her() {
+        let today: NaiveDate = "2026-11-25".parse().unwrap();
+        let said = Said {
+            weekdays: Some([false, false, false, false, false, true, true]),
+            away: Some(DayRange { from: today, until: "2026-12-06".parse().unwrap() }),
+            every_day: None,
+        };
+        assert_eq!(
+            said.in_words(None, &Manner::default(), today).unwrap(),
+            "As you said: you weave on Saturdays and Sundays; you are away between 25 November and 6 December."
+        );
+        let one_day = Said { away: Some(DayRange { from: today, until: today }), ..Said::default() };
+        assert_eq!(
+            one_day.in_words(None, &Manner::default(), today).unwrap(),
+            "As you said: you are away on 25 November."
+        );
+        let nothing = Said::default();
+        assert_eq!(nothing.in_words(None, &Manner::default(), today), None);
+        let about = |days: f64| nothing.in_words(Some(days), &Manner::default(), today).unwrap();
+        assert_eq!(about(3.0), "As you said: you weave about 3 days a week.");
+        assert_eq!(about(1.0), "As you said: you weave about 1 day a week.");
+    }
+}

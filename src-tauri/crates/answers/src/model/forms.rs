@@ -1,0 +1,398 @@
+//! From what she typed to the journal's fields, and back into a form.
+//!
+//! A form is read as a whole: the first field that cannot be understood is named, with what to type instead, and nothing is
+//! written. A change writes only the fields that differ, so that two devices that change different fields do not meet.
+
+use chrono::NaiveDate;
+use serde_json::{Map, Value, json};
+
+use crate::model::availability;
+use crate::model::fields;
+use crate::model::manner::{Manner, Units};
+use crate::model::measures::Reader;
+use crate::model::piece_lengths;
+use crate::model::{ClothState, Rows, Sitting, Warp, Weft};
+use crate::present::view::{SittingForm, Trouble, WarpForm};
+
+/// Fields of a record as they are written; `null` takes a value away.
+pub type FieldMap = Map<String, Value>;
+
+/// Most warp that 100 of cloth can be said to use: rep and other warp-faced cloths stay below it.
+const MOST_WARP_PER_100: f64 = 200.0;
+/// Least: warp stretches under tension, and a take-up of some -3 % has been seen.
+const LEAST_WARP_PER_100: f64 = 80.0;
+const MM_PER_INCH: f64 = 25.4;
+const MM_PER_10CM: f64 = 100.0;
+
+/// A density as it is written in these units.
+#[must_use]
+pub fn picks_in_units(picks_per_10cm: f64, units: Units) -> f64 {
+    match units {
+        Units::Metric => picks_per_10cm,
+        Units::Imperial => picks_per_10cm * MM_PER_INCH / MM_PER_10CM,
+    }
+}
+
+/// A pick density or a sett: "32 to 10 cm", "8 to the inch".
+pub(crate) fn show_density(per_10cm: f64, manner: &Manner) -> String {
+    let unit = if manner.units == Units::Metric { "to 10 cm" } else { "to the inch" };
+    format!("{} {unit}", manner.number(picks_in_units(per_10cm, manner.units), 1))
+}
+
+/// The fields of a warp and of its weft yarn as read from a form.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct WarpFields {
+    /// Fields of the warp.
+    pub warp: FieldMap,
+    /// Fields of the weft yarn; all `null` when none was named.
+    pub weft: FieldMap,
+}
+
+/// Reads the warp's form.
+///
+/// # Errors
+/// The first field that cannot be understood, with a sentence.
+pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Result<WarpFields, Trouble> {
+    let read = Reader { manner, today };
+    let name = form.name.trim();
+    if name.is_empty() {
+        return Err(Trouble::at(
+            "name",
+            "The warp has no name yet. Give it one you will know it by, such as \u{201c}grey scarf\u{201d}.",
+        ));
+    }
+    let mut warp = FieldMap::new();
+    let mut put = |field: &str, value: Value| warp.insert(field.to_owned(), value);
+    put(fields::warp::NAME, json!(name));
+    put(fields::warp::BEGUN_ON, json!(read.day("begun_on", &form.begun_on)?.unwrap_or(today)));
+    let wound = read.length("wound", "the warp wound", &form.wound)?;
+    let waste = read.length_or_zero("waste", "the loom waste", &form.waste)?;
+    if let (Some(wound), Some(waste)) = (wound, waste)
+        && waste >= wound
+    {
+        return Err(Trouble::at(
+            "waste",
+            "The loom waste is as long as the whole warp, so nothing could be woven. Check the two lengths and their units.",
+        ));
+    }
+    put(fields::warp::WOUND_MM, json!(wound));
+    put(fields::warp::WASTE_MM, json!(waste));
+    let pieces = read_pieces(form, &read, &mut put)?;
+    let wanted_state = match form.wanted_state.as_str() {
+        "" => ClothState::Finished,
+        word => ClothState::from_word(word).ok_or_else(|| {
+            Trouble::at(
+                "wanted_state",
+                "The length wanted is either finished, off_loom or under_tension; choose one of them.",
+            )
+        })?,
+    };
+    put(fields::warp::WANTED_STATE, json!(wanted_state.word()));
+    put(
+        fields::warp::SHRINKAGE_PERCENT,
+        json!(read.number_between(
+            "shrinkage_percent",
+            "the shrinkage",
+            &form.shrinkage_percent,
+            -20.0,
+            60.0,
+            "per cent"
+        )?),
+    );
+    put(fields::warp::PIECES, json!(pieces));
+    put(fields::warp::FRINGE_MM, json!(read.length_or_zero("fringe", "the fringe", &form.fringe)?));
+    put(fields::warp::FRINGE_FROM_WASTE, json!(form.fringe_from_waste));
+    let gap = read.length_or_zero("gap", "the gap between pieces", &form.gap)?;
+    put(fields::warp::GAP_MM, json!(gap.filter(|mm| *mm > 0.0)));
+    put(fields::warp::PICKS_PER_10CM, json!(read.density("picks", &form.picks)?));
+    put(fields::warp::SETT_ENDS_PER_10CM, json!(read.density("sett", &form.sett)?));
+    put(fields::warp::WARP_PER_100_CLOTH, json!(read_take_up(&read, &form.warp_per_100)?));
+    put(fields::warp::REED_WIDTH_MM, json!(read.length("reed_width", "the width in the reed", &form.reed_width)?));
+    put(
+        fields::warp::WEFT_ALLOWANCE_PERCENT,
+        json!(read.number_between(
+            "weft_allowance_percent",
+            "the allowance for a pick",
+            &form.weft_allowance_percent,
+            -20.0,
+            100.0,
+            "per cent"
+        )?),
+    );
+    put(fields::warp::WEAVE, json!(one_of("weave", &form.weave, &["plain", "pick_up"])?));
+    let per_tap = one_of("picks_per_tap", &form.picks_per_tap, &["1", "2"])?;
+    // One is what is taken where nothing is said.
+    put(fields::warp::PICKS_PER_TAP, json!(per_tap.filter(|word| word == "2").map(|_| 2)));
+    for (field, member, text) in [
+        (fields::warp::STICK_EDGE_ENDS, "stick_edge_ends", &form.stick_edge_ends),
+        (fields::warp::STICK_UP_ENDS, "stick_up_ends", &form.stick_up_ends),
+        (fields::warp::STICK_DOWN_ENDS, "stick_down_ends", &form.stick_down_ends),
+    ] {
+        put(field, json!(read.whole_between(member, "the slot ends", text, 0, 500)?));
+    }
+    for (field, member, text) in [
+        (fields::warp::OPENING_ROWS, "opening", &form.opening),
+        (fields::warp::REPEAT_ROWS, "repeat", &form.repeat),
+        (fields::warp::BALANCE_ROWS, "balance", &form.balance),
+        (fields::warp::CLOSING_ROWS, "closing", &form.closing),
+    ] {
+        put(field, json!(read_rows(member, text)?));
+    }
+    let lines = |text: &str| -> Vec<String> {
+        text.lines().map(str::trim).filter(|line| !line.is_empty()).map(str::to_owned).collect()
+    };
+    crate::model::shafts::threading(&form.threading).map_err(|why| Trouble::at("threading", why))?;
+    crate::model::shafts::lifts(&form.shed_lifts).map_err(|why| Trouble::at("shed_lifts", why))?;
+    put(fields::warp::THREADING, json!(lines(&form.threading)));
+    put(fields::warp::SHED_LIFTS, json!(lines(&form.shed_lifts)));
+    put(fields::warp::GIFT_ON, json!(read.day("gift_on", &form.gift_on)?));
+    put(
+        fields::warp::DAYS_A_WEEK,
+        json!(read.number_between("days_a_week", "the days a week", &form.days_a_week, 0.1, 7.0, "days")?),
+    );
+    availability::read_form(form, &read, &mut |field, value| {
+        put(field, value);
+    })?;
+    put(fields::warp::FOR_CHILD, json!(form.for_child));
+    put(fields::warp::NOTE, json!(some_text(&form.note)));
+    let mut weft = FieldMap::new();
+    weft.insert(fields::weft::NAME.into(), json!(some_text(&form.weft_name)));
+    let mass = read.roughly(&form.weft_mass, |read, text| read.mass("weft_mass", "the weight of the weft", text))?;
+    let length =
+        read.roughly(&form.weft_length, |read, text| read.length("weft_length", "the length of the weft", text))?;
+    weft.extend(start_of_yarn(mass, length));
+    Ok(WarpFields { warp, weft })
+}
+
+/// The length wanted, one for all pieces or one for each; how many pieces there are.
+fn read_pieces(
+    form: &WarpForm,
+    read: &Reader<'_>,
+    put: &mut impl FnMut(&str, Value) -> Option<Value>,
+) -> Result<i64, Trouble> {
+    let lengths = piece_lengths::read(read, "wanted", "the length wanted", &form.wanted)?;
+    let typed = read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?;
+    let counted = i64::try_from(lengths.len()).unwrap_or(1);
+    if let Some(typed) = typed.filter(|typed| counted > 1 && *typed != counted) {
+        return Err(Trouble::at(
+            "pieces",
+            format!(
+                "{counted} lengths are wanted, so there are {counted} pieces and not {typed}. Change the lengths, or leave the \
+                 number empty."
+            ),
+        ));
+    }
+    let mean = (!lengths.is_empty()).then(|| lengths.iter().sum::<f64>() / counted as f64);
+    let alike = lengths.windows(2).all(|pair| pair[0] == pair[1]);
+    put(fields::warp::WANTED_MM, json!(mean));
+    put(fields::warp::WANTED_EACH_MM, if alike { Value::Null } else { json!(lengths) });
+    Ok(if counted > 1 { counted } else { typed.unwrap_or(1) })
+}
+
+/// The fields of what a yarn weighed and measured at first, each with whether it was given roughly.
+pub(crate) fn start_of_yarn(mass_g: Option<(f64, bool)>, length_mm: Option<(f64, bool)>) -> FieldMap {
+    let mut set = FieldMap::new();
+    for (field, about, figure) in [
+        (fields::weft::START_MASS_G, fields::weft::START_MASS_ROUGH, mass_g),
+        (fields::weft::START_LENGTH_MM, fields::weft::START_LENGTH_ROUGH, length_mm),
+    ] {
+        set.insert(field.into(), json!(figure.map(|(figure, _)| figure)));
+        set.insert(about.into(), json!(figure.is_some_and(|(_, rough)| rough)));
+    }
+    set
+}
+
+fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, Trouble> {
+    let Some(figure) = read.number("warp_per_100", "the take-up", text)? else { return Ok(None) };
+    if (LEAST_WARP_PER_100..=MOST_WARP_PER_100).contains(&figure) {
+        return Ok(Some(figure));
+    }
+    let advice = if (0.0..LEAST_WARP_PER_100).contains(&figure) {
+        format!(
+            " A take-up of {} in a hundred is written as {}.",
+            read.manner.number(figure, 1),
+            read.manner.number(100.0 + figure, 1)
+        )
+    } else {
+        String::new()
+    };
+    Err(Trouble::at(
+        "warp_per_100",
+        format!(
+            "100\u{a0}cm of cloth cannot use {}\u{a0}cm of warp; 103 to 125 is usual.{advice} Type how much warp 100 of cloth uses, or \
+             leave it empty.",
+            read.manner.number(figure, 1)
+        ),
+    ))
+}
+
+fn read_rows(member: &str, text: &str) -> Result<Vec<String>, Trouble> {
+    let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
+    crate::model::sequence::check_rows(&rows).map_err(|sentence| Trouble::at(member, sentence))?;
+    Ok(rows)
+}
+
+fn one_of(member: &str, text: &str, words: &[&str]) -> Result<Option<String>, Trouble> {
+    match text.trim() {
+        "" => Ok(None),
+        word if words.contains(&word) => Ok(Some(word.to_owned())),
+        other => Err(Trouble::at(
+            member,
+            format!(
+                "\u{201c}{other}\u{201d} is not one of {}. Choose one of them, or leave it empty.",
+                words.join(", ")
+            ),
+        )),
+    }
+}
+
+pub(crate) fn some_text(text: &str) -> Option<&str> {
+    Some(text.trim()).filter(|text| !text.is_empty())
+}
+
+/// Reads a sitting's form.
+///
+/// # Errors
+/// The first field that cannot be understood, with a sentence.
+pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) -> Result<FieldMap, Trouble> {
+    let read = Reader { manner, today };
+    let mut fields = FieldMap::new();
+    let mut put = |field: &str, value: Value| fields.insert(field.to_owned(), value);
+    put(fields::sitting::ON, json!(read.day("on", &form.on)?.unwrap_or(today)));
+    put(fields::sitting::STARTED, json!(read.time("started", &form.started)?));
+    let minutes = read.roughly(&form.minutes, |read, text| read.minutes("minutes", text))?;
+    let picks =
+        read.roughly(&form.picks, |read, text| read.whole_between("picks", "the picks", text, -100_000, 100_000))?;
+    let measured = read.roughly(&form.measured, |read, text| read.length("measured", "the measured length", text))?;
+    let (weft_left, _) = crate::model::approximate::on_shuttle(&form.weft_left);
+    let weft = read.roughly(weft_left, |read, text| read.mass_or_zero("weft_left", "the weft left", text))?;
+    let roughly = [minutes.map(|it| it.1), picks.map(|it| it.1), measured.map(|it| it.1), weft.map(|it| it.1)];
+    let measured = measured.map(|(mm, _)| mm);
+    put(fields::sitting::MINUTES, json!(minutes.map(|(minutes, _)| minutes)));
+    put(fields::sitting::PICKS, json!(picks.map(|(picks, _)| picks)));
+    put(fields::sitting::MEASURED_MM, json!(measured));
+    let from = one_of("measured_from", &form.measured_from, &["start", "mark"])?;
+    let tension = one_of("measured_tension", &form.measured_tension, &["tight", "relaxed"])?;
+    // Where nothing was measured, how it was measured says nothing.
+    put(fields::sitting::MEASURED_FROM, json!(measured.and(Some(from.as_deref().unwrap_or("start")))));
+    put(fields::sitting::MEASURED_TENSION, json!(measured.and(Some(tension.as_deref().unwrap_or("tight")))));
+    put(fields::sitting::MARK_SET, json!(form.mark_set));
+    put(fields::sitting::WEFT_LEFT_G, json!(weft.map(|(grams, _)| grams)));
+    put(fields::sitting::PICK_BEGUN, json!(form.pick_begun));
+    put(fields::sitting::NOTE, json!(some_text(&form.note)));
+    // One figure given roughly makes the sitting's figures rough ones.
+    put(fields::sitting::ROUGH, json!(form.rough || roughly.into_iter().flatten().any(|rough| rough)));
+    Ok(fields)
+}
+
+/// The fields of `new` that differ from what the record holds; a field that was never written and stays empty is left out.
+#[must_use]
+pub fn changed(new: &FieldMap, held: impl Fn(&str) -> Option<Value>) -> FieldMap {
+    let is_nothing =
+        |value: &Value| value.is_null() || value == &Value::Bool(false) || value.as_array().is_some_and(Vec::is_empty);
+    new.iter()
+        .filter(|(field, value)| match held(field) {
+            Some(old) => !same(field, &old, value),
+            None => !is_nothing(value),
+        })
+        .map(|(field, value)| (field.clone(), value.clone()))
+        .collect()
+}
+
+/// Equal, or figures that no tape, scale or clock could tell apart: a form shows rounded figures, and showing is not changing.
+fn same(field: &str, old: &Value, new: &Value) -> bool {
+    if let (Some(old), Some(new)) = (old.as_array(), new.as_array()) {
+        return old.len() == new.len() && old.iter().zip(new).all(|(old, new)| same(field, old, new));
+    }
+    let (Some(old_number), Some(new_number)) = (old.as_f64(), new.as_f64()) else { return old == new };
+    let least: f64 = match field {
+        // Half a sixteenth of an inch, and a hundredth of an ounce.
+        field if field.ends_with("_mm") => 0.8,
+        field if field.ends_with("_g") => 0.3,
+        // Half of the last place that a form shows.
+        field if field.ends_with("_percent") || field == fields::warp::WARP_PER_100_CLOTH => 0.0051,
+        field if field.ends_with("_per_10cm") => 0.0021,
+        fields::sitting::MINUTES => 0.05,
+        _ => 0.0,
+    };
+    (old_number - new_number).abs() <= least.max(1e-4 * old_number.abs())
+}
+
+pub(crate) fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> String {
+    value.map(show).unwrap_or_default()
+}
+
+/// The warp's form, filled from what is known.
+#[must_use]
+pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> WarpForm {
+    let read = Reader { manner, today: NaiveDate::MIN };
+    let percent = |value: Option<f64>| optional(value, |percent| manner.form_number(percent, 2));
+    let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
+    let rows = |rows: &[String]| rows.join("\n");
+    let Rows { opening, repeat, balance, closing } = &warp.rows;
+    let mut form = WarpForm {
+        name: warp.name.clone(),
+        begun_on: optional(warp.begun_on, |day| day.to_string()),
+        wound: length(warp.wound_mm),
+        waste: length(warp.waste_mm),
+        wanted: if warp.wanted_each_mm.is_empty() {
+            length(warp.wanted_mm)
+        } else {
+            piece_lengths::show(&warp.wanted_each_mm, manner)
+        },
+        wanted_state: warp.wanted_state.word().into(),
+        shrinkage_percent: percent(warp.shrinkage_percent),
+        // Where each has its length they are counted from these.
+        pieces: if warp.wanted_each_mm.is_empty() { warp.pieces.to_string() } else { String::new() },
+        fringe: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
+        fringe_from_waste: warp.fringe_from_waste,
+        gap: length(Some(warp.gap_mm).filter(|mm| *mm > 0.0)),
+        picks: optional(warp.picks_per_10cm, |picks| manner.form_number(picks_in_units(picks, manner.units), 3)),
+        sett: optional(warp.sett_per_10cm, |sett| manner.form_number(picks_in_units(sett, manner.units), 3)),
+        warp_per_100: percent(warp.warp_per_100),
+        reed_width: length(warp.reed_width_mm),
+        weft_allowance_percent: percent(warp.weft_allowance_percent),
+        weft_name: weft.and_then(|weft| weft.name.clone()).unwrap_or_default(),
+        weft_mass: weft.map(|weft| crate::model::notes::show_yarn_form(weft, manner).mass).unwrap_or_default(),
+        weft_length: weft.map(|weft| crate::model::notes::show_yarn_form(weft, manner).length).unwrap_or_default(),
+        weave: warp.weave.clone().unwrap_or_default(),
+        picks_per_tap: warp.picks_per_tap.to_string(),
+        stick_edge_ends: optional(warp.stick, |[edge, ..]| edge.to_string()),
+        stick_up_ends: optional(warp.stick, |[_, up, _]| up.to_string()),
+        stick_down_ends: optional(warp.stick, |[_, _, down]| down.to_string()),
+        opening: rows(opening),
+        repeat: rows(repeat),
+        balance: rows(balance),
+        closing: rows(closing),
+        threading: rows(&warp.threading),
+        shed_lifts: rows(&warp.shed_lifts),
+        gift_on: optional(warp.gift_on, |day| day.to_string()),
+        days_a_week: optional(warp.days_a_week, |days| manner.form_number(days, 1)),
+        for_child: warp.for_child,
+        note: warp.note.clone().unwrap_or_default(),
+        ..WarpForm::default()
+    };
+    availability::show_form(warp, &mut form);
+    form
+}
+
+/// A sitting's form, filled from what is known.
+#[must_use]
+pub fn show_sitting_form(sitting: &Sitting, manner: &Manner) -> SittingForm {
+    let read = Reader { manner, today: NaiveDate::MIN };
+    SittingForm {
+        on: sitting.on.to_string(),
+        started: sitting.started.clone().unwrap_or_default(),
+        minutes: optional(sitting.minutes, |minutes| manner.form_number(minutes, 1)),
+        picks: optional(sitting.picks, |picks| picks.to_string()),
+        measured: optional(sitting.tape, |tape| read.show_length_for_form(tape.mm)),
+        measured_from: optional(sitting.tape, |tape| if tape.from_mark { "mark" } else { "start" }.into()),
+        measured_tension: optional(sitting.tape, |tape| if tape.relaxed { "relaxed" } else { "tight" }.into()),
+        mark_set: sitting.mark_set,
+        weft_left: optional(sitting.weft_left_g, |mass| read.show_mass_for_form(mass)),
+        weft_on_shuttle: false,
+        pick_begun: sitting.pick_begun,
+        note: sitting.note.clone().unwrap_or_default(),
+        rough: sitting.rough,
+    }
+}

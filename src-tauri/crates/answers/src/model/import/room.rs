@@ -1,0 +1,316 @@
+//! What the rows of a table are read against: the warps that are here, and what is noted of them.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::NaiveDate;
+use fellmark_journal::{Draft, Kind, Place, RecordId, State};
+use serde_json::{Value, json};
+
+use super::headings::with_unit;
+use super::{ID, NONE, WARP, WARP_ID, plain};
+use crate::model::fields::{self, kind, sitting};
+use crate::model::forms::{FieldMap, show_density};
+use crate::model::manner::Manner;
+use crate::model::measures::{Reader, show_length, show_mass, show_minutes, show_yarn};
+use crate::model::piece_lengths;
+use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
+use crate::present::view::{ImportColumn, ImportForm};
+use crate::reports::reckoned::Reckonings;
+
+/// How the journal says that a warp was cut off.
+const OFF_THE_LOOM: &str = "off_the_loom";
+
+/// What rows are read against.
+pub(super) struct Room<'a> {
+    state: &'a State,
+    list: &'static List,
+    columns: &'a [ImportColumn],
+    warp: Option<RecordId>,
+    warps: &'a Reckonings,
+    by_name: BTreeMap<String, Vec<RecordId>>,
+    ids: BTreeSet<RecordId>,
+    /// Warps whose records are among what is the same.
+    looked_at: BTreeSet<RecordId>,
+    same: BTreeSet<String>,
+    manner: &'a Manner,
+    today: NaiveDate,
+}
+
+impl<'a> Room<'a> {
+    pub(super) fn new(
+        state: &'a State,
+        warps: &'a Reckonings,
+        list: &'static List,
+        form: &ImportForm,
+        columns: &'a [ImportColumn],
+        manner: &'a Manner,
+        today: NaiveDate,
+    ) -> Self {
+        let mut by_name: BTreeMap<String, Vec<RecordId>> = BTreeMap::new();
+        for warp in warps.summaries() {
+            by_name.entry(plain(&warp.name)).or_default().push(warp.id.clone());
+        }
+        Self {
+            state,
+            list,
+            columns,
+            warp: form.warp.parse().ok(),
+            warps,
+            by_name,
+            ids: BTreeSet::new(),
+            looked_at: BTreeSet::new(),
+            same: BTreeSet::new(),
+            manner,
+            today,
+        }
+    }
+
+    /// The entry of a row, and its cells as they were understood.
+    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<String>), String> {
+        let mut set = FieldMap::new();
+        let (mut warp_id, mut warp_name, mut id) = (None, None, None);
+        let mut shown = Vec::new();
+        for (column, text) in self.columns.iter().zip(cells.iter().map(String::as_str).chain(std::iter::repeat(""))) {
+            match column.field.as_str() {
+                NONE => continue,
+                WARP => warp_name = Some(text.trim()).filter(|text| !text.is_empty()),
+                WARP_ID => warp_id = parsed(text)?,
+                ID => id = parsed(text)?,
+                field => {
+                    let Some(of) = self.list.columns.iter().find(|of| of.field == field) else {
+                        return Err(format!("There is no field called {}.", short(field)));
+                    };
+                    // A heading with its unit says how the figures are written; one without may stand over hers.
+                    let has_unit = ["_mm", "_g", "_percent", "_10cm"].iter().any(|unit| field.ends_with(unit));
+                    let value = match plain(&column.heading) == field {
+                        true if has_unit => read_exact(of, text),
+                        true => read_exact(of, text).or_else(|_| self.read_as_typed(of, &column.heading, text)),
+                        false => self.read_as_typed(of, &column.heading, text),
+                    };
+                    let value = value.map_err(|why| format!("{}: {why}", of.label))?;
+                    let mut understood = self.understood(of, &value).unwrap_or_else(|| text.trim().to_owned());
+                    if self.ends_there(column) && !value.is_null() {
+                        set.insert(fields::warp::STATE.into(), json!(OFF_THE_LOOM));
+                        understood = format!("off the loom, {understood}");
+                    }
+                    shown.push(understood);
+                    if !value.is_null() {
+                        set.insert(field.to_owned(), value);
+                    }
+                    continue;
+                }
+            }
+            shown.push(text.trim().to_owned());
+        }
+        if let Some(missing) = self.list.needs.iter().find(|field| !set.contains_key(**field)) {
+            let label = self.list.columns.iter().find(|of| of.field == *missing).map_or(*missing, |of| of.label);
+            return Err(format!("{label} is missing."));
+        }
+        self.sensible(&set)?;
+        self.known(&set)?;
+        let place = self.place(warp_id, warp_name, &mut id)?;
+        if let Some(id) = &id
+            && (self.state.record(id).is_some() || !self.ids.insert(id.clone()))
+        {
+            return Err("It is here already, under the same id.".into());
+        }
+        let id = id.unwrap_or_else(RecordId::new);
+        self.look_for_the_same(&place, &set);
+        if !self.same.insert(likeness(self.list, place.warp_id(), &set)) {
+            return Err("The same is here already.".into());
+        }
+        if self.list.kind == kind::SITTING && set.contains_key(sitting::MEASURED_MM) {
+            set.entry(sitting::MEASURED_FROM).or_insert(json!("start"));
+            set.entry(sitting::MEASURED_TENSION).or_insert(json!("tight"));
+        }
+        let kind = Kind::fixed(self.list.kind);
+        Ok((Draft::new(place, id, kind, set), shown))
+    }
+
+    /// Whether a day in this column is the one the warp came off the loom: a table of her own that does not say how each warp stands
+    /// gives that day and no other.
+    fn ends_there(&self, column: &ImportColumn) -> bool {
+        let says_state = || self.columns.iter().any(|column| column.field == fields::warp::STATE);
+        self.list.kind == kind::WARP
+            && column.field == fields::warp::STATE_ON
+            && plain(&column.heading) != fields::warp::STATE_ON
+            && !says_state()
+    }
+
+    /// Takes in what is here of that which a row can be the same as: of other warps nothing is read.
+    fn look_for_the_same(&mut self, place: &Place, set: &FieldMap) {
+        let name = set.get(fields::warp::NAME).and_then(Value::as_str).filter(|_| self.list.kind == kind::WARP);
+        let ids: Vec<RecordId> = match name {
+            Some(name) => self.by_name.get(&plain(name)).cloned().unwrap_or_default(),
+            None => place.warp_id().cloned().into_iter().collect(),
+        };
+        for id in ids {
+            if !self.looked_at.insert(id.clone()) {
+                continue;
+            }
+            for record in self.state.of_warp(&id) {
+                if record.kind.as_str() == self.list.kind && record.is_visible() {
+                    let set = record.fields.iter().map(|(name, field)| (name.clone(), field.used().clone())).collect();
+                    self.same.insert(likeness(self.list, Some(&id), &set));
+                }
+            }
+        }
+    }
+
+    fn place(
+        &self,
+        warp_id: Option<RecordId>,
+        warp_name: Option<&str>,
+        id: &mut Option<RecordId>,
+    ) -> Result<Place, String> {
+        if self.list.kind == kind::WARP {
+            return Ok(Place::warp(id.get_or_insert_with(RecordId::new)));
+        }
+        if let Some(warp) = warp_id.filter(|warp| self.warps.summary(warp).is_some()) {
+            return Ok(Place::warp(&warp));
+        }
+        if let Some(name) = warp_name {
+            return match self.by_name.get(&plain(name)).map(Vec::as_slice) {
+                Some([one]) => Ok(Place::warp(one)),
+                Some(_) => Err(format!("Several warps are called \u{201c}{}\u{201d}; give their ids.", short(name))),
+                None => Err(format!(
+                    "No warp is called \u{201c}{}\u{201d} here. Bring the warps in first, or begin it.",
+                    short(name)
+                )),
+            };
+        }
+        self.warp
+            .clone()
+            .filter(|warp| self.warps.summary(warp).is_some())
+            .map(|warp| Place::warp(&warp))
+            .ok_or_else(|| "It names no warp. Choose the warp these rows belong to.".into())
+    }
+
+    /// A cell as people write it, in the unit of its heading or else in hers, and in her order of day and month.
+    fn read_as_typed(&self, of: &Column, heading: &str, text: &str) -> Result<Value, String> {
+        let text = text.trim();
+        if text.is_empty() {
+            return Ok(Value::Null);
+        }
+        let with_unit = with_unit(heading, of.holds, text);
+        let text = with_unit.as_deref().unwrap_or(text);
+        let read = Reader { manner: self.manner, today: self.today };
+        let field = if of.field == fields::weft::START_LENGTH_MM { "weft_length" } else { of.field };
+        let told = match of.holds {
+            Holds::Text => return Ok(json!(text)),
+            Holds::Word(words) => return word(words, text),
+            Holds::YesNo => return yes_no(text),
+            Holds::Lines => return read_exact(of, text),
+            Holds::Measures => piece_lengths::read(&read, field, "the length", text).map(|lengths| json!(lengths)),
+            Holds::Day => return self.day(text),
+            Holds::Time => read.time(field, text).map(|time| json!(time)),
+            Holds::Length => read.length_or_zero(field, "the length", text).map(|mm| json!(mm)),
+            Holds::Mass => read.mass_or_zero(field, "the weight", text).map(|grams| json!(grams)),
+            Holds::Minutes => read.minutes(field, text).map(|minutes| json!(minutes)),
+            Holds::Density => read.density(field, text).map(|density| json!(density)),
+            Holds::Number => read.number(field, "the figure", text).map(|number| json!(number)),
+            Holds::Whole => read.whole_between(field, "the figure", text, -100_000, 100_000).map(|whole| json!(whole)),
+        };
+        told.map_err(|trouble| trouble.sentence)
+    }
+
+    /// What can be misread, as it was understood: a day with its month in words, a measure with its unit.
+    fn understood(&self, of: &Column, value: &Value) -> Option<String> {
+        match of.holds {
+            // No year is today's, so that it is always named.
+            Holds::Day => Some(self.manner.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
+            Holds::Length if of.field == fields::weft::START_LENGTH_MM => {
+                Some(show_yarn(value.as_f64()? / 1000.0, self.manner))
+            }
+            Holds::Length => Some(show_length(value.as_f64()?, self.manner)),
+            Holds::Mass => Some(show_mass(value.as_f64()?, self.manner)),
+            Holds::Minutes => Some(show_minutes(value.as_f64()?)),
+            Holds::Density => Some(show_density(value.as_f64()?, self.manner)),
+            _ => None,
+        }
+    }
+
+    /// Year first, or with points day first, or with strokes in her own order unless it can only be the other.
+    fn day(&self, text: &str) -> Result<Value, String> {
+        let parts: Vec<&str> = text.split(['-', '.', '/']).map(str::trim).filter(|part| !part.is_empty()).collect();
+        let number = |index: usize| parts.get(index).and_then(|part| part.parse::<u32>().ok());
+        let wrong = || format!("\u{201c}{}\u{201d} is no day; write it as 2026-03-09.", short(text));
+        let (Some(first), Some(second), Some(third), 3) = (number(0), number(1), number(2), parts.len()) else {
+            return Err(wrong());
+        };
+        let (year, month, day) = if first > 31 {
+            (first, second, third)
+        } else if text.contains('/') && second <= 12 && (first > 12 || !self.manner.month_first) {
+            (third, second, first)
+        } else if text.contains('/') {
+            (third, first, second)
+        } else {
+            (third, second, first)
+        };
+        if !(1900..=2200).contains(&year) {
+            return Err(wrong());
+        }
+        NaiveDate::from_ymd_opt(year as i32, month, day).map(|day| json!(day)).ok_or_else(wrong)
+    }
+
+    /// A yarn that a row names has to be here. A sitting need not be: what was noted in one that was removed stands so in the log.
+    fn known(&self, set: &FieldMap) -> Result<(), String> {
+        let Some(id) = set.get(fields::weighing::WEFT).and_then(Value::as_str) else { return Ok(()) };
+        let record = id.parse().ok().and_then(|id| self.state.record(&id));
+        if record.is_some_and(|record| record.kind.as_str() == kind::WEFT) {
+            return Ok(());
+        }
+        Err(format!("There is no yarn here with the id {}. Bring the yarns in first.", short(id)))
+    }
+
+    /// What no form would take either.
+    fn sensible(&self, set: &FieldMap) -> Result<(), String> {
+        for (field, value) in set {
+            let number = value.as_f64();
+            let below_zero = number.is_some_and(|number| number < 0.0);
+            if below_zero && (field.ends_with("_mm") || field.ends_with("_g") || field == sitting::MINUTES) {
+                return Err(format!("{} cannot be less than nothing.", field.replace('_', " ")));
+            }
+            if field == sitting::MINUTES && number.is_some_and(|minutes| minutes > 24.0 * 60.0) {
+                return Err("A sitting longer than a day cannot be meant.".into());
+            }
+            let read = Reader { manner: self.manner, today: self.today };
+            if field == sitting::STARTED && read.time(field, value.as_str().unwrap_or_default()).is_err() {
+                return Err("The time it began is no time of day; write it as 19:30.".into());
+            }
+        }
+        let says = |field: &&String| {
+            ![sitting::ON, sitting::STARTED, sitting::ROUGH, sitting::MARK_SET].contains(&field.as_str())
+        };
+        if self.list.kind == kind::SITTING && !set.keys().any(|field| says(&field)) {
+            return Err("Nothing is said about this sitting: picks, minutes, a length, weft left or a note.".into());
+        }
+        Ok(())
+    }
+}
+
+fn parsed(text: &str) -> Result<Option<RecordId>, String> {
+    let text = text.trim();
+    if text.is_empty() {
+        return Ok(None);
+    }
+    text.parse().map(Some).map_err(|_| format!("\u{201c}{}\u{201d} is no id. Leave it empty.", short(text)))
+}
+
+/// What two rows that are the same have in common: everything of a sitting, the name and beginning of a warp.
+fn likeness(list: &List, warp: Option<&RecordId>, set: &FieldMap) -> String {
+    let compared: Vec<&str> = match list.kind {
+        kind::WARP => vec![fields::warp::NAME, fields::warp::BEGUN_ON],
+        _ => list.columns.iter().map(|column| column.field).collect(),
+    };
+    // A sitting's measure is from the start and tight unless it says otherwise; a no and nothing are the same.
+    let value = |field: &str| match set.get(field) {
+        None | Some(Value::Null | Value::Bool(false)) => String::new(),
+        Some(_) if field == sitting::MEASURED_FROM || field == sitting::MEASURED_TENSION => String::new(),
+        Some(Value::Number(number)) => number.as_f64().map(|number| format!("{number:.3}")).unwrap_or_default(),
+        Some(other) => other.to_string(),
+    };
+    let warp = if list.kind == kind::WARP { None } else { warp };
+    let values = compared.into_iter().map(value);
+    [warp.map(ToString::to_string).unwrap_or_default()].into_iter().chain(values).collect::<Vec<_>>().join("\u{1f}")
+}

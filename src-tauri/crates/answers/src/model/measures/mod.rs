@@ -1,0 +1,493 @@
+//! Measures between her words and the journal's figures: read with any unit, shown in the chosen one.
+
+mod days;
+
+use chrono::NaiveDate;
+use fellmark_cloth::Refused;
+use fellmark_cloth::quantity::{Length, Mass};
+use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
+use fellmark_cloth::write::{self, InchFraction, Measures, Shown};
+
+use crate::model::manner::{Manner, Units};
+use crate::present::view::{Trouble, Understood};
+use crate::present::words::capital;
+
+/// Longest sitting that is taken without asking, minutes.
+const LONGEST_SITTING_MINUTES: f64 = 24.0 * 60.0;
+
+impl Manner {
+    /// The decimal mark as the arithmetic's readers and writers take it.
+    #[must_use]
+    pub fn mark(&self) -> DecimalMark {
+        if self.decimal_mark == ',' { DecimalMark::Comma } else { DecimalMark::Point }
+    }
+
+    fn measures(&self) -> Measures {
+        match self.units {
+            Units::Metric => Measures::Metric,
+            Units::Imperial => Measures::Imperial,
+        }
+    }
+
+    fn length_unit(&self) -> LengthUnit {
+        match self.units {
+            Units::Metric => LengthUnit::Cm,
+            Units::Imperial => LengthUnit::Inch,
+        }
+    }
+
+    fn yarn_unit(&self) -> LengthUnit {
+        match self.units {
+            Units::Metric => LengthUnit::M,
+            Units::Imperial => LengthUnit::Yard,
+        }
+    }
+
+    fn mass_unit(&self) -> MassUnit {
+        match self.units {
+            Units::Metric => MassUnit::G,
+            Units::Imperial => MassUnit::Ounce,
+        }
+    }
+
+    fn density_unit(&self) -> DensityUnit {
+        match self.units {
+            Units::Metric => DensityUnit::Per10Cm,
+            Units::Imperial => DensityUnit::PerInch,
+        }
+    }
+}
+
+/// A measure whose figure and unit never stand on two lines: its spaces do not break.
+#[must_use]
+pub(crate) fn bound(measure: &str) -> String {
+    measure.replace(' ', "\u{a0}")
+}
+
+/// Sentences for what is no screen, a terminal or another program: the spaces within measures are plain ones again.
+#[must_use]
+pub fn loose(text: &str) -> String {
+    text.replace('\u{a0}', " ")
+}
+
+/// A length of cloth or warp, rounded as a tape is read: whole centimetres above one metre, else half centimetres; inches to
+/// the quarter.
+#[must_use]
+pub fn show_length(mm: f64, manner: &Manner) -> String {
+    let magnitude = mm.abs();
+    let rounded = match manner.units {
+        Units::Metric if magnitude >= 1000.0 => (magnitude / 10.0).round() * 10.0,
+        Units::Metric => (magnitude / 5.0).round() * 5.0,
+        Units::Imperial => (magnitude / 6.35).round() * 6.35,
+    };
+    let Ok(length) = Length::from_mm(rounded) else { return manner.number(mm / 10.0, 0) + "\u{a0}cm" };
+    let text = bound(&write::length_in(length, manner.measures(), manner.mark()));
+    if mm < 0.0 && rounded > 0.0 { format!("\u{2212}{text}") } else { text }
+}
+
+/// A length of yarn, in metres or yards without decimals.
+#[must_use]
+pub fn show_yarn(metres: f64, manner: &Manner) -> String {
+    match manner.units {
+        Units::Metric => format!("{}\u{a0}m", manner.number(metres, 0)),
+        Units::Imperial => format!("{}\u{a0}yd", manner.number(metres / 0.9144, 0)),
+    }
+}
+
+/// A weight.
+#[must_use]
+pub fn show_mass(grams: f64, manner: &Manner) -> String {
+    match Mass::from_g(grams) {
+        Ok(mass) => bound(&write::mass(mass, manner.mass_unit(), manner.mark())),
+        Err(_) => format!("{}\u{a0}g", manner.number(grams, 0)),
+    }
+}
+
+/// "about ", before a figure that was given roughly.
+#[must_use]
+pub(crate) fn about_words(rough: bool) -> &'static str {
+    if rough { "about " } else { "" }
+}
+
+/// Minutes as people say them: "42 min", "1 h 20 min".
+#[must_use]
+pub fn show_minutes(minutes: f64) -> String {
+    let whole = minutes.round().max(0.0) as u64;
+    match (whole / 60, whole % 60) {
+        (0, rest) => format!("{rest}\u{a0}min"),
+        (hours, 0) => format!("{hours}\u{a0}h"),
+        (hours, rest) => format!("{hours}\u{a0}h\u{a0}{rest}\u{a0}min"),
+    }
+}
+
+/// Reads what is typed into one field after another.
+#[derive(Clone, Copy)]
+pub struct Reader<'a> {
+    /// How figures are written.
+    pub manner: &'a Manner,
+    /// Today.
+    pub today: NaiveDate,
+}
+
+fn blank(text: &str) -> bool {
+    text.trim().is_empty()
+}
+
+fn sentence(error: &Refused, advice: &str) -> String {
+    let text = error.to_string();
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}. {advice}", letters.as_str())
+}
+
+impl Reader<'_> {
+    /// Reads a figure that may be given roughly: "about 120 m". Whether it was goes with it.
+    ///
+    /// # Errors
+    /// As what reads the figure.
+    pub fn roughly<T>(
+        &self,
+        text: &str,
+        read: impl Fn(&Self, &str) -> Result<Option<T>, Trouble>,
+    ) -> Result<Option<(T, bool)>, Trouble> {
+        let heard = crate::model::approximate::hear(text);
+        Ok(read(self, &heard.figure)?.map(|figure| (figure, heard.rough)))
+    }
+
+    /// A length above zero, in millimetres.
+    ///
+    /// # Errors
+    /// The text is no length.
+    pub fn length(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        match self.length_or_zero(field, what, text)? {
+            Some(mm) if mm <= 0.0 => Err(Trouble::at(
+                field,
+                format!("{} cannot be nothing. Leave it empty if it is not known.", capital(what)),
+            )),
+            length => Ok(length),
+        }
+    }
+
+    /// A length, in millimetres; zero is taken.
+    ///
+    /// # Errors
+    /// The text is no length.
+    pub fn length_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        let unit = if field == "weft_length" { self.manner.yarn_unit() } else { self.manner.length_unit() };
+        let advice = match (self.manner.units, field) {
+            (_, "weft_length") => format!("Write {what} as 240 m or 260 yd."),
+            (Units::Metric, _) => format!("Write {what} as 185, 185 cm, 1.85 m or 72 1/2 in."),
+            (Units::Imperial, _) => format!("Write {what} as 72, 72 1/2 in, 6 ft or 185 cm."),
+        };
+        match read::length(text, unit, self.manner.mark()) {
+            Ok(length) => Ok(Some(length.mm())),
+            Err(error) => Err(Trouble::at(field, sentence(&error, &advice))),
+        }
+    }
+
+    /// A weight above zero, in grams.
+    ///
+    /// # Errors
+    /// The text is no weight.
+    pub fn mass(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        match self.mass_or_zero(field, what, text)? {
+            Some(grams) if grams <= 0.0 => Err(Trouble::at(
+                field,
+                format!("{} cannot be nothing. Leave it empty if it is not known.", capital(what)),
+            )),
+            mass => Ok(mass),
+        }
+    }
+
+    /// A weight, in grams; zero is taken.
+    ///
+    /// # Errors
+    /// The text is no weight.
+    pub fn mass_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        let advice = format!("Write {what} as 85 g, 0.2 kg or 3 oz.");
+        match read::mass(text, self.manner.mass_unit(), self.manner.mark()) {
+            Ok(mass) => Ok(Some(mass.g())),
+            Err(error) => Err(Trouble::at(field, sentence(&error, &advice))),
+        }
+    }
+
+    /// Picks or, in a field of that name, ends of the sett, per 10 cm.
+    ///
+    /// # Errors
+    /// The text is no density.
+    pub fn density(&self, field: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        match read::density(text, self.manner.density_unit(), self.manner.mark()) {
+            Ok(density) => Ok(Some(density.per_10cm())),
+            Err(error) if field == "sett" => {
+                Err(Trouble::at(field, sentence(&error, "Write the sett as 40, 40 per 10 cm, 40/10 or 10 epi.")))
+            }
+            Err(error) => Err(Trouble::at(field, sentence(&error, "Write the picks as 32, 32 per 10 cm or 8 ppi."))),
+        }
+    }
+
+    /// A plain number; a per cent sign behind it is taken.
+    ///
+    /// # Errors
+    /// The text is no number.
+    pub fn number(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        match read::percent(text, self.manner.mark()) {
+            Ok(number) => Ok(Some(number)),
+            Err(error) => Err(Trouble::at(field, sentence(&error, &format!("Write {what} as a number.")))),
+        }
+    }
+
+    /// A number within limits.
+    ///
+    /// # Errors
+    /// The text is no number, or one outside the limits.
+    pub fn number_between(
+        &self,
+        field: &str,
+        what: &str,
+        text: &str,
+        least: f64,
+        most: f64,
+        unit: &str,
+    ) -> Result<Option<f64>, Trouble> {
+        match self.number(field, what, text)? {
+            Some(number) if !(least..=most).contains(&number) => {
+                let show = |number: f64| self.manner.number(number, 1);
+                let (given, least, most) = (show(number), show(least), show(most));
+                let sentence = format!(
+                    "{} of {given} {unit} cannot be meant; {least} to {most} is taken here. Check the figure.",
+                    capital(what)
+                );
+                Err(Trouble::at(field, sentence))
+            }
+            number => Ok(number),
+        }
+    }
+
+    /// A whole number within limits.
+    ///
+    /// # Errors
+    /// The text is no whole number, or one outside the limits.
+    pub fn whole_between(
+        &self,
+        field: &str,
+        what: &str,
+        text: &str,
+        least: i64,
+        most: i64,
+    ) -> Result<Option<i64>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        let number = read::whole_number(text)
+            .map_err(|error| Trouble::at(field, sentence(&error, &format!("Write {what} as a whole number."))))?;
+        if (least..=most).contains(&number) {
+            return Ok(Some(number));
+        }
+        Err(Trouble::at(
+            field,
+            format!("{} cannot be {number}; {least} to {most} is taken here. Check the figure.", capital(what)),
+        ))
+    }
+
+    /// Minutes: `42`, `1:20`, `1 h 20`, `1.5 h`, `90 min`.
+    ///
+    /// # Errors
+    /// The text is no time, or longer than a day.
+    pub fn minutes(&self, field: &str, text: &str) -> Result<Option<f64>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        let trouble = || {
+            let text: String = text.chars().take(40).collect();
+            Trouble::at(
+                field,
+                format!(
+                    "\u{201c}{text}\u{201d} is no length of time. Write the minutes as 42, 1:20, 1 h 20 or 90 min."
+                ),
+            )
+        };
+        let minutes = read_minutes(text).ok_or_else(trouble)?;
+        if minutes > LONGEST_SITTING_MINUTES {
+            return Err(Trouble::at(
+                field,
+                "A sitting longer than a day cannot be meant. Write the minutes at the loom; split what took several days.",
+            ));
+        }
+        Ok(Some(minutes).filter(|minutes| *minutes > 0.0))
+    }
+
+    /// A day as `YYYY-MM-DD` or in the locale's order, or "today" and "yesterday".
+    ///
+    /// # Errors
+    /// The text is no day of the calendar.
+    pub fn day(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, Trouble> {
+        let text = text.trim();
+        match text.to_lowercase().as_str() {
+            "" => return Ok(None),
+            "today" => return Ok(Some(self.today)),
+            "yesterday" => return Ok(self.today.pred_opt()),
+            _ => {}
+        }
+        days::read(text, self.manner.month_first).map(Some).ok_or_else(|| {
+            let text: String = text.chars().take(40).collect();
+            let order = if self.manner.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" };
+            let (order, iso) = (self.today.format(order), self.today);
+            Trouble::at(
+                field,
+                format!("\u{201c}{text}\u{201d} is no day of the calendar. Write a day as {iso} or {order}."),
+            )
+        })
+    }
+
+    /// A time of day as `HH:MM`.
+    ///
+    /// # Errors
+    /// The text is no time of day.
+    pub fn time(&self, field: &str, text: &str) -> Result<Option<String>, Trouble> {
+        if blank(text) {
+            return Ok(None);
+        }
+        let time = chrono::NaiveTime::parse_from_str(text.trim(), "%H:%M");
+        time.map(|time| Some(time.format("%H:%M").to_string())).map_err(|_| {
+            let text: String = text.chars().take(40).collect();
+            Trouble::at(field, format!("\u{201c}{text}\u{201d} is no time of day. Write it as 19:30."))
+        })
+    }
+
+    /// How pick density is named.
+    #[must_use]
+    pub fn density_words(&self) -> &'static str {
+        match self.manner.units {
+            Units::Metric => "picks per 10\u{a0}cm",
+            Units::Imperial => "picks per inch",
+        }
+    }
+
+    /// A length as it is put back into a form: with its unit, no rounding that a tape could see.
+    #[must_use]
+    pub fn show_length_for_form(&self, mm: f64) -> String {
+        self.for_form(mm, self.manner.length_unit())
+    }
+
+    /// A length of yarn as it is put back into a form.
+    #[must_use]
+    pub fn show_yarn_length_for_form(&self, mm: f64) -> String {
+        self.for_form(mm, self.manner.yarn_unit())
+    }
+
+    fn for_form(&self, mm: f64, unit: LengthUnit) -> String {
+        let shown = Shown { unit, fraction: InchFraction::Sixteenth, mark: self.manner.mark() };
+        Length::from_mm(mm).map(|length| write::length(length, shown)).unwrap_or_default()
+    }
+
+    /// A weight as it is put back into a form.
+    #[must_use]
+    pub fn show_mass_for_form(&self, grams: f64) -> String {
+        loose(&show_mass(grams, self.manner))
+    }
+}
+
+/// Reads a length of time into minutes; nothing when it is none.
+fn read_minutes(text: &str) -> Option<f64> {
+    let text = text.trim().to_lowercase().replace(',', ".");
+    let number = |text: &str| {
+        let text = text.trim();
+        let plain = !text.is_empty() && text.chars().all(|c| c.is_ascii_digit() || c == '.');
+        if plain { text.parse::<f64>().ok().filter(|n| n.is_finite()) } else { None }
+    };
+    if let Some((hours, minutes)) = text.split_once(':') {
+        return Some(number(hours)? * 60.0 + number(minutes).filter(|minutes| *minutes < 60.0)?);
+    }
+    let strip = |text: &str, units: &[&str]| {
+        units.iter().find_map(|unit| text.trim().strip_suffix(unit).map(|rest| rest.trim().to_owned()))
+    };
+    let minute_words = ["minutes", "minute", "mins", "min", "m"];
+    let hour_words = ["hours", "hour", "hrs", "hr", "h"];
+    let has_hours = text.find('h');
+    if let Some(at) = has_hours {
+        let hours = number(&text[..at])?;
+        let rest = text[at..].trim_start_matches(|c: char| c.is_ascii_alphabetic()).trim();
+        // "1 h", "1 hour": only the unit may follow the figure.
+        let unit: String = text[at..].chars().take_while(char::is_ascii_alphabetic).collect();
+        if !hour_words.contains(&unit.as_str()) {
+            return None;
+        }
+        let minutes =
+            if rest.is_empty() { 0.0 } else { number(&strip(rest, &minute_words).unwrap_or_else(|| rest.to_owned()))? };
+        return Some(hours * 60.0 + minutes);
+    }
+    number(&strip(&text, &minute_words).unwrap_or(text))
+}
+
+/// What a typed measure is understood as, in the chosen units.
+#[must_use]
+pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> Understood {
+    let read = Reader { manner, today };
+    // Where a figure may be given roughly, what is understood says that it was.
+    let plain = what.strip_prefix("rough_");
+    let heard = plain.map(|_| crate::model::approximate::hear(text));
+    let about = heard.as_ref().is_some_and(|heard| heard.rough);
+    let (what, text) = (plain.unwrap_or(what), heard.as_ref().map_or(text, |heard| &*heard.figure));
+    let shown = match what {
+        "mass" => read.mass_or_zero(what, "the weight", text).map(|mass| mass.map(|mass| show_mass(mass, manner))),
+        "minutes" => read.minutes(what, text).map(|minutes| minutes.map(show_minutes)),
+        "picks" => read.whole_between(what, "the picks", text, -100_000, 100_000).map(|n| n.map(|n| n.to_string())),
+        "density" | "sett" => read.density(what, text).map(|density| {
+            density.map(|per_10cm| {
+                let typed = crate::model::forms::picks_in_units(per_10cm, manner.units);
+                let threads = if what == "sett" { "ends" } else { "picks" };
+                format!("{} {}", manner.number(typed, 2), read.density_words().replace("picks", threads))
+            })
+        }),
+        "percent" => {
+            read.number(what, "the figure", text).map(|n| n.map(|n| format!("{}\u{a0}%", manner.number(n, 1))))
+        }
+        "yarn_length" => {
+            read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, manner)))
+        }
+        "lengths" => crate::model::piece_lengths::read(&read, what, "the length wanted", text).map(|each| {
+            match each.as_slice() {
+                [] => None,
+                [mm] => Some(both_units(*mm, manner)),
+                _ => Some(crate::model::piece_lengths::words(&each, manner)),
+            }
+        }),
+        "yarn_left" if blank(text) => Ok(None),
+        "yarn_left" => crate::model::notes::understand_left(text, read).map(Some),
+        "date" => read.day(what, text).map(|day| day.map(|day| manner.weekday_date(day, today))),
+        _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, manner))),
+    };
+    let day = if what == "date" { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
+    match shown {
+        Ok(shown) => {
+            let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));
+            Understood { shown: shown.unwrap_or_default(), day, trouble: None }
+        }
+        Err(trouble) => Understood { shown: String::new(), day, trouble: Some(trouble.sentence) },
+    }
+}
+
+/// A length in the chosen unit, and in the other one where that helps to catch a slip.
+fn both_units(mm: f64, manner: &Manner) -> String {
+    let exact = |units: Units| {
+        let manner = manner.in_units(units);
+        Reader { manner: &manner, today: NaiveDate::MIN }.show_length_for_form(mm)
+    };
+    let other = if manner.units == Units::Metric { Units::Imperial } else { Units::Metric };
+    format!("{} ({})", bound(&exact(manner.units)), bound(&exact(other)))
+}
+
+#[cfg(test)]
+mod tests;

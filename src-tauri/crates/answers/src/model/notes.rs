@@ -1,0 +1,474 @@
+//! What she notes while weaving or beside it, through the same pen as everything else; and how it is shown.
+
+use chrono::NaiveDate;
+use fellmark_journal::{Draft, Key, Kind, Place, RecordId};
+use serde_json::json;
+
+use crate::model::approximate;
+use crate::model::commands::Pen;
+use crate::model::fields::{self, kind};
+use crate::model::forms::{self, FieldMap, optional, some_text};
+use crate::model::manner::Manner;
+use crate::model::measures::{Reader, about_words, show_length, show_mass, show_yarn};
+use crate::model::moments::{Moment, Reading, Weighed, YarnLeft};
+use crate::model::sequence;
+use crate::model::{Tape, WarpLog, Weft, warp_log};
+use crate::present::view::{MomentLine, PlaceForm, ReadingForm, SittingForm, Trouble, YarnForm, YarnView};
+use crate::reports::ledger::ledgers;
+use crate::reports::progress::Progress;
+use crate::reports::reconcile;
+use crate::reports::weft_reach::{half_gone, left_words};
+
+/// The sitting that is going on and its net picks, when something is noted in it.
+pub type Going = Option<(RecordId, i64)>;
+
+/// A reading as read from its form.
+struct Read {
+    on: NaiveDate,
+    tape: Option<Tape>,
+    mark_set: bool,
+    warp_mark_mm: Option<f64>,
+    left: Vec<(RecordId, Weighed, Option<f64>)>,
+    take_up: Option<RecordId>,
+}
+
+fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read, Trouble> {
+    let on = read.day("on", &form.on)?.unwrap_or(read.today);
+    let word = |field: &str, text: &str, words: [&str; 2]| match text.trim() {
+        "" => Ok(false),
+        text if text == words[0] => Ok(false),
+        text if text == words[1] => Ok(true),
+        other => Err(Trouble::at(field, format!("\u{201c}{other}\u{201d} is neither {} nor {}.", words[0], words[1]))),
+    };
+    let from_mark = word("measured_from", &form.measured_from, ["start", "mark"])?;
+    let relaxed = word("measured_tension", &form.measured_tension, ["tight", "relaxed"])?;
+    let measured = read.roughly(&form.measured, |read, text| read.length("measured", "the measured length", text))?;
+    let known = |id: &str| log.wefts.iter().find(|weft| weft.id.as_str() == id).map(|weft| weft.id.clone());
+    let mut left = Vec::new();
+    for one in form.yarns_left.iter().filter(|one| !one.left.trim().is_empty()) {
+        let yarn = known(&one.yarn).ok_or_else(|| Trouble::new("This yarn is not known on this warp. Look again."))?;
+        let tare_g = log.wefts.iter().find(|weft| weft.id == yarn).and_then(|weft| weft.tare_g);
+        let (found, tare_g) = read_left(&format!("left_{}", one.yarn), &one.left, one.on_shuttle, tare_g, read)?;
+        left.push((yarn, Weighed { rough: found.rough || form.rough, ..found }, tare_g));
+    }
+    let take_up = match form.take_up.trim() {
+        "" => None,
+        id => {
+            Some(known(id).ok_or_else(|| Trouble::at("take_up", "This yarn is not known on this warp. Look again."))?)
+        }
+    };
+    let warp_mark_mm = read.length("warp_mark", "the distance of the warp mark", &form.warp_mark)?;
+    let tape = measured.map(|(mm, rough)| Tape { mm, from_mark, relaxed, rough: rough || form.rough });
+    let says_something =
+        tape.is_some() || form.mark_set || warp_mark_mm.is_some() || !left.is_empty() || take_up.is_some();
+    if !says_something {
+        return Err(Trouble::at("measured", "Nothing is noted yet. Give a length, a weight, or move the mark."));
+    }
+    Ok(Read { on, tape, mark_set: form.mark_set, warp_mark_mm, left, take_up })
+}
+
+/// A weight or a length; a bare figure is a weight. What was taken off for the shuttle goes with it.
+fn read_left(
+    field: &str,
+    text: &str,
+    on_shuttle: bool,
+    tare_g: Option<f64>,
+    read: Reader<'_>,
+) -> Result<(Weighed, Option<f64>), Trouble> {
+    let (text, said) = approximate::on_shuttle(text);
+    let heard = approximate::hear(text);
+    let (text, rough) = (&*heard.figure, heard.rough);
+    match read.mass_or_zero(field, "the yarn left", text) {
+        Ok(Some(grams)) if on_shuttle || said => {
+            let (grams, tare_g) = without_shuttle(field, grams, tare_g, read.manner)?;
+            Ok((Weighed { left: YarnLeft::Mass(grams), rough }, Some(tare_g)))
+        }
+        Ok(Some(grams)) => Ok((Weighed { left: YarnLeft::Mass(grams), rough }, None)),
+        Ok(None) => Err(Trouble::at(field, "Nothing is written. Write the yarn left as 42 g or 120 m.")),
+        Err(no_mass) => match read.length_or_zero(field, "the yarn left", text) {
+            // A shuttle adds no length.
+            Ok(Some(mm)) => Ok((Weighed { left: YarnLeft::Length(mm), rough }, None)),
+            _ => Err(no_mass),
+        },
+    }
+}
+
+/// The yarn alone, and what was taken off: grams.
+///
+/// # Errors
+/// What the shuttle weighs is not known, or it weighs more than the scale showed.
+pub(crate) fn without_shuttle(
+    field: &str,
+    shown_g: f64,
+    tare_g: Option<f64>,
+    manner: &Manner,
+) -> Result<(f64, f64), Trouble> {
+    let Some(tare_g) = tare_g else {
+        return Err(Trouble::at(
+            field,
+            "What the empty shuttle weighs is not known. Give it with the yarn, under \u{201c}Change\u{201d}, or weigh the yarn \
+             alone.",
+        ));
+    };
+    if tare_g > shown_g {
+        let (tare, shown) = (show_mass(tare_g, manner), show_mass(shown_g, manner));
+        return Err(Trouble::at(
+            field,
+            format!("The empty shuttle weighs {tare}, so with yarn on it {shown} cannot be all. Check both weights."),
+        ));
+    }
+    Ok((shown_g - tare_g, tare_g))
+}
+
+/// What is understood of what is typed as left of a yarn: by weight or by length.
+///
+/// # Errors
+/// It is neither.
+pub fn understand_left(text: &str, read: Reader<'_>) -> Result<String, Trouble> {
+    let (text, said) = approximate::on_shuttle(text);
+    let (found, _) = read_left("left", text, false, None, read)?;
+    let amount = match found.left {
+        YarnLeft::Mass(grams) => show_mass(grams, read.manner),
+        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, read.manner),
+    };
+    Ok(format!("{}{amount}{}", about_words(found.rough), if said { ", the shuttle with it" } else { "" }))
+}
+
+/// Where a moment on a day lies: in the sitting that goes on, or after the last one up to that day.
+fn moment_fields(log: &WarpLog, going: &Going, on: NaiveDate) -> FieldMap {
+    let mut set = FieldMap::new();
+    set.insert(fields::moment::ON.into(), json!(on));
+    match going {
+        Some((sitting, picks)) => {
+            set.insert(fields::moment::SITTING.into(), json!(sitting));
+            set.insert(fields::moment::PICKS_INTO.into(), json!(picks));
+        }
+        None => {
+            if let Some(last) = log.sittings.iter().rev().find(|sitting| sitting.on <= on) {
+                set.insert(fields::moment::SITTING.into(), json!(last.id));
+            }
+        }
+    }
+    set
+}
+
+impl Pen<'_> {
+    fn log(&self, warp: &RecordId) -> Result<WarpLog, Trouble> {
+        warp_log(self.journal.state(), warp)
+            .ok_or_else(|| Trouble::new(format!("No warp is known here under the id {warp}. Look at the list again.")))
+    }
+
+    fn reader(&self) -> Reader<'_> {
+        Reader { manner: &self.manner, today: self.today }
+    }
+
+    /// Says where in the sequence she is. No pick is added or taken away.
+    ///
+    /// # Errors
+    /// There is no such place in the warp's sequence.
+    pub fn say_place(&mut self, warp: &RecordId, form: &PlaceForm, going: &Going) -> Result<RecordId, Trouble> {
+        let mut log = self.log(warp)?;
+        log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
+        let picks = going.as_ref().map_or(0, |(_, picks)| *picks);
+        let mut set = sequence::read_place(form, &log, picks, self.reader())?;
+        set.extend(moment_fields(&log, going, self.today));
+        let id = RecordId::new();
+        self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::PLACE), set)])?;
+        Ok(id)
+    }
+
+    /// Notes a reading, weighings and a yarn taken up, as one action; what came of it, in sentences.
+    ///
+    /// # Errors
+    /// The first field that cannot be understood, or nothing is noted.
+    pub fn note(&mut self, warp: &RecordId, form: &ReadingForm, going: &Going) -> Result<Vec<String>, Trouble> {
+        let mut log = self.log(warp)?;
+        log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
+        let read = read_form(form, &log, self.reader())?;
+        let running_picks = going.as_ref().map_or(0, |(_, picks)| *picks);
+        let mut told = Vec::new();
+        let mut drafts = Vec::new();
+        let moment = moment_fields(&log, going, read.on);
+        let mut draft = |of_kind: &'static str, fields: FieldMap| {
+            let mut set = moment.clone();
+            set.extend(fields);
+            drafts.push(Draft::new(Place::warp(warp), RecordId::new(), Kind::fixed(of_kind), set));
+        };
+        if read.tape.is_some() || read.mark_set || read.warp_mark_mm.is_some() {
+            told.extend(reconcile::of_reading(&log, &as_reading(&read, &log, going), running_picks, &self.manner));
+            draft(kind::READING, reading_fields(&read));
+        }
+        for (yarn, found, tare_g) in &read.left {
+            let mut set = FieldMap::new();
+            set.insert(fields::weighing::WEFT.into(), json!(yarn));
+            match found.left {
+                YarnLeft::Mass(grams) => set.insert(fields::weighing::LEFT_G.into(), json!(grams)),
+                YarnLeft::Length(mm) => set.insert(fields::weighing::LEFT_MM.into(), json!(mm)),
+            };
+            if let Some(tare_g) = tare_g {
+                set.insert(fields::weighing::TARE_G.into(), json!(tare_g));
+            }
+            if found.rough {
+                set.insert(fields::sitting::ROUGH.into(), json!(true));
+            }
+            draft(kind::WEIGHING, set);
+        }
+        if let Some(yarn) = &read.take_up {
+            let mut set = FieldMap::new();
+            set.insert(fields::weighing::WEFT.into(), json!(yarn));
+            draft(kind::JOIN, set);
+        }
+        self.act(drafts)?;
+        let mut log = self.log(warp)?;
+        log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
+        told.extend(of_yarns(&log, &read, running_picks, &self.manner));
+        Ok(told)
+    }
+
+    /// Takes the shuttle of the yarn being woven off what the scale showed in a sitting's form.
+    ///
+    /// # Errors
+    /// What it weighs is not known, or it weighs more than the scale showed.
+    pub(crate) fn take_shuttle_off(
+        &self,
+        form: &SittingForm,
+        warp: &RecordId,
+        read: &mut FieldMap,
+    ) -> Result<(), Trouble> {
+        let (_, said) = approximate::on_shuttle(&form.weft_left);
+        let Some(shown_g) = read.get(fields::sitting::WEFT_LEFT_G).and_then(serde_json::Value::as_f64) else {
+            return Ok(());
+        };
+        if !said && !form.weft_on_shuttle {
+            return Ok(());
+        }
+        let log = self.log(warp)?;
+        let progress = Progress::of(&log, 0);
+        let tare_g = ledgers(&log, &progress)
+            .ok()
+            .and_then(|all| all.iter().find(|ledger| ledger.in_use).and_then(|ledger| ledger.yarn.tare_g));
+        let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g, &self.manner)?;
+        read.insert(fields::sitting::WEFT_LEFT_G.into(), json!(grams));
+        read.insert(fields::sitting::WEFT_TARE_G.into(), json!(tare_g));
+        Ok(())
+    }
+
+    /// Adds a weft yarn to a warp; its id.
+    ///
+    /// # Errors
+    /// The first field that cannot be understood, or nothing is said of it.
+    pub fn add_yarn(&mut self, warp: &RecordId, form: &YarnForm) -> Result<RecordId, Trouble> {
+        self.record(warp, kind::WARP)?;
+        let set = forms::changed(&read_yarn_form(form, self.reader())?, |_| None);
+        if set.is_empty() {
+            return Err(Trouble::at(
+                "name",
+                "Nothing is said about this yarn yet. Give it a name, a weight or a length.",
+            ));
+        }
+        let id = RecordId::new();
+        self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::WEFT), set)])?;
+        Ok(id)
+    }
+
+    /// Changes a weft yarn; `seen` are the entries that were on her screen (empty: what stands now).
+    ///
+    /// # Errors
+    /// The first field that cannot be understood, or no such yarn.
+    pub fn change_yarn(&mut self, yarn: &RecordId, form: &YarnForm, seen: &[Key]) -> Result<(), Trouble> {
+        let read = read_yarn_form(form, self.reader())?;
+        let record = self.record(yarn, kind::WEFT)?;
+        let drafts = self.change(record, &read, seen).into_iter().collect();
+        self.act(drafts)
+    }
+
+    /// Sets after how many minutes a stretch is suggested; "off" or 0 is never.
+    ///
+    /// # Errors
+    /// It is no number of minutes.
+    pub fn set_stretch(&mut self, text: &str) -> Result<(), Trouble> {
+        let minutes = match text.trim() {
+            "off" | "never" => 0,
+            text => self
+                .reader()
+                .whole_between("stretch", "the minutes", text, 0, 240)?
+                .ok_or_else(|| Trouble::at("stretch", "Give a number of minutes, or \u{201c}off\u{201d}."))?,
+        };
+        self.set_setting(fields::settings::STRETCH_MINUTES, json!(minutes))
+    }
+}
+
+fn read_yarn_form(form: &YarnForm, read: Reader<'_>) -> Result<FieldMap, Trouble> {
+    let mut set = FieldMap::new();
+    set.insert(fields::weft::NAME.into(), json!(some_text(&form.name)));
+    let mass = read.roughly(&form.mass, |read, text| read.mass("mass", "the weight of the yarn", text))?;
+    // Read as yarn is, in metres or yards.
+    let length = read.roughly(&form.length, |read, text| read.length("weft_length", "the length of the yarn", text));
+    let length = length.map_err(|trouble| Trouble { field: Some("length".into()), ..trouble })?;
+    set.extend(forms::start_of_yarn(mass, length));
+    set.insert(fields::weft::TARE_G.into(), json!(read.mass("tare", "the weight of the empty shuttle", &form.tare)?));
+    Ok(set)
+}
+
+fn reading_fields(read: &Read) -> FieldMap {
+    let mut set = FieldMap::new();
+    if let Some(tape) = read.tape {
+        set.insert(fields::sitting::MEASURED_MM.into(), json!(tape.mm));
+        let from = if tape.from_mark { "mark" } else { "start" };
+        set.insert(fields::sitting::MEASURED_FROM.into(), json!(from));
+        let tension = if tape.relaxed { "relaxed" } else { "tight" };
+        set.insert(fields::sitting::MEASURED_TENSION.into(), json!(tension));
+        if tape.rough {
+            set.insert(fields::sitting::ROUGH.into(), json!(true));
+        }
+    }
+    if read.mark_set {
+        set.insert(fields::sitting::MARK_SET.into(), json!(true));
+    }
+    if let Some(mm) = read.warp_mark_mm {
+        set.insert(fields::reading::WARP_MARK_MM.into(), json!(mm));
+    }
+    set
+}
+
+/// The reading as if the log held it, after everything else.
+fn as_reading(read: &Read, log: &WarpLog, going: &Going) -> Reading {
+    let after = log.sittings.iter().rev().find(|sitting| sitting.on <= read.on).map(|sitting| sitting.id.clone());
+    let when = Moment {
+        id: RecordId::new(),
+        on: read.on,
+        sitting: going.as_ref().map_or(after, |(sitting, _)| Some(sitting.clone())),
+        picks_into: going.as_ref().map(|(_, picks)| *picks),
+        first_at: "\u{7f}".into(),
+    };
+    Reading { when, tape: read.tape, mark_set: read.mark_set, warp_mark_mm: read.warp_mark_mm }
+}
+
+/// What a weighing or a yarn taken up comes to.
+fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, manner: &Manner) -> Vec<String> {
+    let progress = Progress::of(log, running_picks);
+    let Ok(all) = ledgers(log, &progress) else { return Vec::new() };
+    let mut told = Vec::new();
+    for ledger in &all {
+        let weighed = read.left.iter().any(|(yarn, ..)| *yarn == ledger.yarn.id);
+        let name = ledger.name();
+        if weighed {
+            told.push(match &ledger.left {
+                Some(left) => {
+                    format!("{name} is good for some {} more.", show_length(left.cloth.likely.mm(), manner))
+                }
+                None => format!("{name} is noted; how far it goes shows at the next weighing, after some weaving."),
+            });
+            told.extend(half_gone(ledger, manner));
+        }
+        if read.take_up.as_ref() == Some(&ledger.yarn.id) {
+            told.push(format!("{name} is woven from here."));
+        }
+    }
+    told
+}
+
+/// The form of a yarn, filled from what is known.
+#[must_use]
+pub fn show_yarn_form(weft: &Weft, manner: &Manner) -> YarnForm {
+    let read = Reader { manner, today: NaiveDate::MIN };
+    let (about_mass, about_length) = (about_words(weft.start_mass_rough), about_words(weft.start_length_rough));
+    YarnForm {
+        name: weft.name.clone().unwrap_or_default(),
+        mass: optional(weft.start_mass_g, |mass| about_mass.to_owned() + &read.show_mass_for_form(mass)),
+        length: optional(weft.start_length_mm, |mm| about_length.to_owned() + &read.show_yarn_length_for_form(mm)),
+        tare: optional(weft.tare_g, |mass| read.show_mass_for_form(mass)),
+    }
+}
+
+/// The yarns' ledgers as they are shown.
+#[must_use]
+pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<YarnView> {
+    let Ok(all) = ledgers(log, progress) else { return Vec::new() };
+    let view = |ledger: &crate::reports::ledger::Ledger<'_>| {
+        let mut parts = Vec::new();
+        let start = [
+            ledger
+                .yarn
+                .start_mass_g
+                .map(|grams| about_words(ledger.yarn.start_mass_rough).to_owned() + &show_mass(grams, manner)),
+            ledger
+                .yarn
+                .start_length_mm
+                .map(|mm| about_words(ledger.yarn.start_length_rough).to_owned() + &show_yarn(mm / 1000.0, manner)),
+        ];
+        let start: Vec<String> = start.into_iter().flatten().collect();
+        if !start.is_empty() {
+            parts.push(format!("{} at first", start.join(", ")));
+        }
+        parts.extend(ledger.last_left.map(|left| format!("{} at the last look", left_words(left, manner))));
+        if ledger.woven_mm > 0.0 {
+            parts.push(format!("{} woven with it", show_length(ledger.woven_mm, manner)));
+        }
+        YarnView {
+            id: ledger.yarn.id.to_string(),
+            name: ledger.name().to_owned(),
+            line: parts.join("; "),
+            reach: ledger
+                .left
+                .map(|left| format!("good for some {} more", show_length(left.cloth.likely.mm(), manner)))
+                .unwrap_or_default(),
+            half: half_gone(ledger, manner),
+            share_left: ledger.share_left,
+            in_use: ledger.in_use,
+            tare: optional(ledger.yarn.tare_g, |grams| show_mass(grams, manner)),
+            form: show_yarn_form(ledger.yarn, manner),
+            seen: ledger.yarn.seen.iter().map(ToString::to_string).collect(),
+        }
+    };
+    all.iter().map(view).collect()
+}
+
+/// Everything noted at single moments, the latest first.
+#[must_use]
+pub fn moment_lines(log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<MomentLine> {
+    let moments = &log.moments;
+    let name = |id: &RecordId| {
+        let weft = log.wefts.iter().find(|weft| weft.id == *id);
+        weft.and_then(|weft| weft.name.clone()).unwrap_or_else(|| "the weft".into())
+    };
+    let mut all: Vec<(&Moment, String)> = Vec::new();
+    for reading in &moments.readings {
+        let mut parts = Vec::new();
+        if let Some(tape) = reading.tape {
+            let from = if tape.from_mark { "from the mark" } else { "from the start" };
+            let relaxed = if tape.relaxed { ", relaxed" } else { "" };
+            parts.push(format!("{}{} {from}{relaxed}", about_words(tape.rough), show_length(tape.mm, manner)));
+        }
+        if reading.mark_set {
+            parts.push("mark moved to the fell".into());
+        }
+        parts.extend(
+            reading.warp_mark_mm.map(|mm| format!("warp mark tied at {} at the fell", show_length(mm, manner))),
+        );
+        all.push((&reading.when, parts.join("; ")));
+    }
+    for weighing in &moments.weighings {
+        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.found, manner))));
+    }
+    for join in &moments.joins {
+        all.push((&join.when, format!("{} taken up", name(&join.weft))));
+    }
+    for place in &moments.places {
+        let piece = if log.warp.pieces > 1 { format!("piece {}, ", place.piece + 1) } else { String::new() };
+        let part = match place.part {
+            crate::model::moments::Part::Opening => "the opening border".to_owned(),
+            crate::model::moments::Part::Repeat => format!("repeat {}", place.repeat + 1),
+            crate::model::moments::Part::Balance => "the balance".to_owned(),
+            crate::model::moments::Part::Closing => "the closing border".to_owned(),
+        };
+        all.push((&place.when, format!("place set to {piece}pick {} in {part}", place.row + 1)));
+    }
+    all.sort_by(|(a, _), (b, _)| (b.on, &b.first_at, &b.id).cmp(&(a.on, &a.first_at, &a.id)));
+    let line = |(when, line): (&Moment, String)| MomentLine {
+        record: when.id.to_string(),
+        day: manner.weekday_date(when.on, today),
+        line,
+    };
+    all.into_iter().map(line).collect()
+}

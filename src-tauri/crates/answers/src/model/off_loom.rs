@@ -1,0 +1,227 @@
+//! What came of a warp: measured when it is cut off, and after the wash.
+
+use chrono::NaiveDate;
+use fellmark_journal::{Draft, Key, RecordId};
+use serde_json::json;
+
+use crate::model::commands::Pen;
+use crate::model::fields::{self, off};
+use crate::model::finishing;
+use crate::model::forms::{FieldMap, optional};
+use crate::model::manner::Manner;
+use crate::model::measures::Reader;
+use crate::model::{Fields, Warp};
+use crate::present::view::{OffForm, Trouble, WarpState};
+
+/// Cloth that is this much longer after the wash than before it was measured wrongly one of the two times.
+const MOST_GROWTH_IN_THE_WASH: f64 = 1.15;
+/// Cloth off the loom that is this much longer than the warp: stretch under tension does not reach so far.
+const MOST_OFF_OF_WOUND: f64 = 1.05;
+
+/// What was measured at the end; every figure may be missing. Lengths are of all pieces together, without fringe.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct OffMeasures {
+    /// Cut off in front of the first pick, fringe included, millimetres.
+    pub front_mm: Option<f64>,
+    /// Thrums: behind the last pick, fringe included, millimetres.
+    pub thrums_mm: Option<f64>,
+    /// Length off the loom, millimetres.
+    pub off_loom_mm: Option<f64>,
+    /// Width at the fell, millimetres.
+    pub fell_width_mm: Option<f64>,
+    /// Width off the loom, millimetres.
+    pub off_loom_width_mm: Option<f64>,
+    /// Weft left over, grams.
+    pub weft_over_g: Option<f64>,
+    /// Length after the wash, millimetres.
+    pub finished_mm: Option<f64>,
+    /// Width after the wash, millimetres.
+    pub finished_width_mm: Option<f64>,
+    /// Weight after the wash, grams.
+    pub finished_mass_g: Option<f64>,
+}
+
+/// Reads them from the warp's record.
+#[must_use]
+pub fn read(get: &Fields<'_>) -> OffMeasures {
+    let above_zero = |field: &str| get.number(field).filter(|figure| *figure > 0.0);
+    let or_zero = |field: &str| get.number(field).filter(|figure| *figure >= 0.0);
+    OffMeasures {
+        front_mm: or_zero(off::FRONT_MM),
+        thrums_mm: or_zero(off::THRUMS_MM),
+        off_loom_mm: above_zero(off::OFF_LOOM_MM),
+        fell_width_mm: above_zero(off::FELL_WIDTH_MM),
+        off_loom_width_mm: above_zero(off::OFF_LOOM_WIDTH_MM),
+        weft_over_g: or_zero(off::WEFT_OVER_G),
+        finished_mm: above_zero(off::FINISHED_MM),
+        finished_width_mm: above_zero(off::FINISHED_WIDTH_MM),
+        finished_mass_g: above_zero(off::FINISHED_MASS_G),
+    }
+}
+
+/// Reads the form of what came off the loom of a warp of this length.
+///
+/// # Errors
+/// The first field that cannot be understood, or that cannot be true beside the others.
+pub fn read_form(
+    form: &OffForm,
+    wound_mm: Option<f64>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<FieldMap, Trouble> {
+    let read = Reader { manner, today };
+    let front = read.length_or_zero("front", "the length in front", &form.front)?;
+    let thrums = read.length_or_zero("thrums", "the thrums", &form.thrums)?;
+    if let Some(wound) = wound_mm
+        && front.unwrap_or(0.0) + thrums.unwrap_or(0.0) >= wound
+    {
+        return Err(Trouble::at(
+            "thrums",
+            "What was cut off in front and behind is as long as the warp that was wound. Check the two lengths and their units.",
+        ));
+    }
+    let off_loom = read.length("off_loom", "the length off the loom", &form.off_loom)?;
+    let finished = read.length("finished", "the length after the wash", &form.finished)?;
+    for (field, cloth) in [("off_loom", off_loom), ("finished", finished)] {
+        if wound_mm.zip(cloth).is_some_and(|(wound, cloth)| cloth > wound * MOST_OFF_OF_WOUND) {
+            return Err(Trouble::at(
+                field,
+                "The cloth cannot be longer than the warp it was woven on. Check the length and its unit, or the warp wound.",
+            ));
+        }
+    }
+    no_growth("finished", off_loom, finished)?;
+    let off_loom_width = read.length("off_loom_width", "the width off the loom", &form.off_loom_width)?;
+    let finished_width = read.length("finished_width", "the width after the wash", &form.finished_width)?;
+    no_growth("finished_width", off_loom_width, finished_width)?;
+    let mut fields = FieldMap::new();
+    for (field, figure) in [
+        (off::FRONT_MM, front),
+        (off::THRUMS_MM, thrums),
+        (off::OFF_LOOM_MM, off_loom),
+        (off::FELL_WIDTH_MM, read.length("fell_width", "the width at the fell", &form.fell_width)?),
+        (off::OFF_LOOM_WIDTH_MM, off_loom_width),
+        (off::WEFT_OVER_G, read.mass_or_zero("weft_over", "the weft left over", &form.weft_over)?),
+        (off::FINISHED_MM, finished),
+        (off::FINISHED_WIDTH_MM, finished_width),
+        (off::FINISHED_MASS_G, read.mass("finished_mass", "the weight", &form.finished_mass)?),
+    ] {
+        fields.insert(field.to_owned(), json!(figure));
+    }
+    Ok(fields)
+}
+
+fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(), Trouble> {
+    match before.zip(after) {
+        Some((before, after)) if after > before * MOST_GROWTH_IN_THE_WASH => Err(Trouble::at(
+            field,
+            "After the wash it would be far larger than before. Check the two figures and their units.",
+        )),
+        _ => Ok(()),
+    }
+}
+
+/// The form, filled from what is known.
+#[must_use]
+pub fn show_form(warp: &Warp, manner: &Manner) -> OffForm {
+    let read = Reader { manner, today: NaiveDate::MIN };
+    let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
+    let mass = |value: Option<f64>| optional(value, |grams| read.show_mass_for_form(grams));
+    let off = &warp.off;
+    OffForm {
+        on: if warp.state == WarpState::OffTheLoom {
+            optional(warp.state_on, |day| day.to_string())
+        } else {
+            "".into()
+        },
+        front: length(off.front_mm),
+        thrums: length(off.thrums_mm),
+        off_loom: length(off.off_loom_mm),
+        fell_width: length(off.fell_width_mm),
+        off_loom_width: length(off.off_loom_width_mm),
+        weft_over: mass(off.weft_over_g),
+        finished: length(off.finished_mm),
+        finished_width: length(off.finished_width_mm),
+        finished_mass: mass(off.finished_mass_g),
+    }
+}
+
+impl Pen<'_> {
+    /// Cuts a warp off, with what is true now, and lays out its finishing steps; on a warp that is off already it changes what was
+    /// measured. `seen` are the entries that were on her screen (empty: what stands now).
+    ///
+    /// # Errors
+    /// The first field that cannot be understood, or no such warp.
+    pub fn cut_off(&mut self, warp: &RecordId, form: &OffForm, seen: &[Key]) -> Result<(), Trouble> {
+        let log = crate::model::warp_log(self.journal.state(), warp)
+            .ok_or_else(|| Trouble::new("This warp is not known here. Look at the list again."))?;
+        let read = Reader { manner: &self.manner, today: self.today };
+        let day = read.day("on", &form.on)?;
+        if day.is_some_and(|day| day > self.today) {
+            return Err(Trouble::at("on", "That day is still to come. Take the day on which it was cut off."));
+        }
+        let mut fields = read_form(form, log.warp.wound_mm, &self.manner, self.today)?;
+        let is_off = log.warp.state == WarpState::OffTheLoom;
+        fields.insert(fields::warp::STATE.into(), json!("off_the_loom"));
+        let since = day.or(if is_off { log.warp.state_on } else { None }).unwrap_or(self.today);
+        fields.insert(fields::warp::STATE_ON.into(), json!(since));
+        let record = self.record(warp, fields::kind::WARP)?;
+        let mut drafts: Vec<Draft> = self.change(record, &fields, seen).into_iter().collect();
+        drafts.extend(finishing::laid_out(self.journal.state(), &log));
+        if !is_off {
+            drafts.extend(finishing::edge_named_anew(self.journal.state(), &log));
+        }
+        self.act(drafts)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn warp() -> Warp {
+        crate::model::tests::log().warp
+    }
+
+    #[test]
+    fn figures_that_cannot_be_true_together_are_refused_at_their_field() {
+        let manner = Manner::default();
+        let refused =
+            |form: OffForm| read_form(&form, warp().wound_mm, &manner, NaiveDate::MIN).unwrap_err().field.unwrap();
+        let text = |text: &str| text.to_owned();
+        assert_eq!(refused(OffForm { front: text("1 m"), thrums: text("1.6 m"), ..OffForm::default() }), "thrums");
+        assert_eq!(refused(OffForm { off_loom: text("280 cm"), ..OffForm::default() }), "off_loom");
+        let washed = OffForm { off_loom: text("150 cm"), finished: text("180 cm"), ..OffForm::default() };
+        assert_eq!(refused(washed), "finished");
+        assert_eq!(refused(OffForm { finished_mass: text("a lot"), ..OffForm::default() }), "finished_mass");
+    }
+
+    #[test]
+    fn a_form_comes_back_as_it_was_kept() {
+        let manner = Manner::default();
+        let form = OffForm {
+            front: "18 cm".into(),
+            thrums: "30 cm".into(),
+            off_loom: "162 cm".into(),
+            weft_over: "12 g".into(),
+            finished: "151 cm".into(),
+            finished_width: "20 cm".into(),
+            finished_mass: "140 g".into(),
+            ..OffForm::default()
+        };
+        let fields = read_form(&form, warp().wound_mm, &manner, NaiveDate::MIN).unwrap();
+        assert_eq!(fields[off::OFF_LOOM_MM], json!(1620.0));
+        assert_eq!(fields[off::FELL_WIDTH_MM], json!(null));
+        let off = OffMeasures {
+            front_mm: Some(180.0),
+            thrums_mm: Some(300.0),
+            off_loom_mm: Some(1620.0),
+            weft_over_g: Some(12.0),
+            finished_mm: Some(1510.0),
+            finished_width_mm: Some(200.0),
+            finished_mass_g: Some(140.0),
+            ..OffMeasures::default()
+        };
+        assert_eq!(show_form(&Warp { off, ..warp() }, &manner), form);
+    }
+}

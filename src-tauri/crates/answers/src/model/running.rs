@@ -1,0 +1,268 @@
+//! The sitting that is going on: an append-only list of taps, from which picks and minutes follow.
+
+use fellmark_journal::RecordId;
+use serde::{Deserialize, Serialize};
+use serde_json::Value;
+
+use crate::model::measures::show_minutes;
+use crate::present::view::{GettingUp, SittingForm};
+
+/// A gap between two taps longer than this is a pause and does not count as time at the loom. Shorter interruptions do: a
+/// weaver's pace is her pace with bobbins, tangles and tea (common practice, no source).
+pub const PAUSE_MINUTES: f64 = 15.0;
+
+/// After this long at work without a pause a stretch is suggested, half-hourly as weavers advise (common practice, no source).
+pub const STRETCH_MINUTES: f64 = 30.0;
+
+/// A longer time since the first tap is not offered as time at the loom (common practice, no source).
+const LONGEST_LIKELY_MINUTES: f64 = 240.0;
+
+const MS_PER_MINUTE: f64 = 60_000.0;
+
+/// A tap as it is written down.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Tap {
+    /// The sitting's record id, given to it by its first tap.
+    pub sitting: RecordId,
+    /// The warp.
+    pub warp: RecordId,
+    /// Picks: above zero woven, below zero taken back, nothing when only `begun` is said.
+    pub by: i64,
+    /// That a pick is begun and not beaten, or not any more.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begun: Option<bool>,
+    /// Milliseconds since 1970.
+    pub at_ms: i64,
+    /// `YYYY-MM-DDTHH:MM` by the clock on the wall.
+    pub local: String,
+}
+
+/// The running sitting as its taps tell it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Running {
+    /// The record id the sitting will have.
+    pub sitting: RecordId,
+    /// The warp.
+    pub warp: RecordId,
+    /// How many taps it is made of: of two views of it the one with more is the newer.
+    pub taps: u32,
+    /// Net picks.
+    pub picks: i64,
+    /// A pick is begun and not beaten.
+    pub begun: bool,
+    /// `YYYY-MM-DDTHH:MM` of the first tap.
+    pub began_local: String,
+    /// Milliseconds of the first tap.
+    pub began_ms: i64,
+    /// Milliseconds of the last tap.
+    pub last_ms: i64,
+    /// Minutes at work between taps, pauses left out.
+    pub worked_minutes: f64,
+    /// Minutes in pauses between taps.
+    pub paused_minutes: f64,
+    /// Minutes at work since the last pause.
+    pub stretch_minutes: f64,
+}
+
+impl Running {
+    /// The sitting told by the lines of its log; nothing when no line can be read. Lines of another sitting than the first
+    /// are left out.
+    #[must_use]
+    pub fn from_lines(lines: &[Value]) -> Option<Self> {
+        let mut running: Option<Self> = None;
+        for line in lines {
+            let Ok(tap) = serde_json::from_value::<Tap>(line.clone()) else { continue };
+            match &mut running {
+                None => running = Some(Self::begun(&tap)),
+                Some(running) => running.add(&tap),
+            }
+        }
+        running
+    }
+
+    /// A sitting that begins with this tap.
+    #[must_use]
+    pub fn begun(tap: &Tap) -> Self {
+        Self {
+            sitting: tap.sitting.clone(),
+            warp: tap.warp.clone(),
+            taps: 1,
+            picks: tap.by,
+            begun: tap.begun.unwrap_or(false),
+            began_local: tap.local.clone(),
+            began_ms: tap.at_ms,
+            last_ms: tap.at_ms,
+            worked_minutes: 0.0,
+            paused_minutes: 0.0,
+            stretch_minutes: 0.0,
+        }
+    }
+
+    /// Takes one more tap in.
+    pub fn add(&mut self, tap: &Tap) {
+        if tap.sitting != self.sitting {
+            return;
+        }
+        self.taps = self.taps.saturating_add(1);
+        self.picks += tap.by;
+        // A pick that is beaten, or taken out, is not begun any more.
+        self.begun = tap.begun.unwrap_or(self.begun && tap.by == 0);
+        // A clock set back between two taps counts as no time.
+        let gap = minutes_between(self.last_ms, tap.at_ms);
+        if gap <= PAUSE_MINUTES {
+            self.worked_minutes += gap;
+            self.stretch_minutes += gap;
+        } else {
+            self.paused_minutes += gap;
+            self.stretch_minutes = 0.0;
+        }
+        self.last_ms = self.last_ms.max(tap.at_ms);
+    }
+
+    /// Whether nothing happened for long.
+    #[must_use]
+    pub fn is_paused(&self, now_ms: i64) -> bool {
+        minutes_between(self.last_ms, now_ms) > PAUSE_MINUTES
+    }
+
+    /// When it counts as paused if nothing more is tapped, in milliseconds since 1970.
+    #[must_use]
+    pub fn pauses_at_ms(&self) -> i64 {
+        self.last_ms.saturating_add((PAUSE_MINUTES * MS_PER_MINUTE) as i64)
+    }
+
+    /// Minutes at the loom up to now.
+    #[must_use]
+    pub fn minutes(&self, now_ms: i64) -> f64 {
+        self.worked_minutes + self.since_last(now_ms)
+    }
+
+    /// Minutes without a pause up to now.
+    #[must_use]
+    pub fn stretch(&self, now_ms: i64) -> f64 {
+        self.stretch_minutes + self.since_last(now_ms)
+    }
+
+    /// Minutes left out of [`Self::minutes`], the pause that is going on included.
+    #[must_use]
+    pub fn left_out(&self, now_ms: i64) -> f64 {
+        let open = minutes_between(self.last_ms, now_ms);
+        self.paused_minutes + if open > PAUSE_MINUTES { open } else { 0.0 }
+    }
+
+    /// What getting up starts from: minutes and picks as counted, and what to ask when the timer stood still.
+    #[must_use]
+    pub fn getting_up(&self, now_ms: i64) -> GettingUp {
+        let minutes = self.minutes(now_ms).round().max(1.0);
+        let left_out = self.left_out(now_ms);
+        let question = (left_out > 0.0).then(|| {
+            format!(
+                "Nothing was tapped for {} in all, so that time is left out: {} at the loom. Is that right?",
+                show_minutes(left_out),
+                show_minutes(minutes)
+            )
+        });
+        let form = SittingForm {
+            on: self.began_local.get(..10).unwrap_or_default().to_owned(),
+            started: self.began_local.get(11..16).unwrap_or_default().to_owned(),
+            minutes: format!("{minutes:.0}"),
+            picks: self.picks.to_string(),
+            pick_begun: self.begun,
+            ..SittingForm::default()
+        };
+        // She may have woven on without counting: then the clock on the wall is right.
+        let whole = minutes_between(self.began_ms, now_ms).round();
+        let by_the_clock = (left_out > 0.0 && whole <= LONGEST_LIKELY_MINUTES).then(|| format!("{whole:.0}"));
+        GettingUp { form, question, by_the_clock }
+    }
+
+    fn since_last(&self, now_ms: i64) -> f64 {
+        let open = minutes_between(self.last_ms, now_ms);
+        if open <= PAUSE_MINUTES { open } else { 0.0 }
+    }
+}
+
+fn minutes_between(from_ms: i64, to_ms: i64) -> f64 {
+    (to_ms.saturating_sub(from_ms)).max(0) as f64 / MS_PER_MINUTE
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const MINUTE: i64 = 60_000;
+
+    fn tap(by: i64, minute: i64) -> Tap {
+        Tap {
+            sitting: "s0000000000000001".parse().unwrap(),
+            warp: "w0000000000000001".parse().unwrap(),
+            by,
+            begun: None,
+            at_ms: minute * MINUTE,
+            local: "2026-11-25T19:00".into(),
+        }
+    }
+
+    fn lines(taps: &[Tap]) -> Vec<Value> {
+        taps.iter().map(|tap| serde_json::to_value(tap).unwrap()).collect()
+    }
+
+    #[test]
+    fn picks_taken_back_count_as_work() {
+        let running = Running::from_lines(&lines(&[tap(1, 0), tap(1, 1), tap(-1, 3)])).unwrap();
+        assert_eq!(running.picks, 1);
+        assert!((running.minutes(4 * MINUTE) - 4.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_forgotten_timer_counts_only_the_work() {
+        let running = Running::from_lines(&lines(&[tap(1, 0), tap(1, 10)])).unwrap();
+        let nine_hours_on = 9 * 60 * MINUTE;
+        assert!(running.is_paused(nine_hours_on));
+        assert!((running.minutes(nine_hours_on) - 10.0).abs() < 1e-9);
+        assert!((running.left_out(nine_hours_on) - 530.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_pick_begun_is_kept_until_it_is_beaten_or_taken_out() {
+        let begun = |said: Option<bool>, minute: i64| Tap { begun: said, ..tap(0, minute) };
+        let running = Running::from_lines(&lines(&[tap(1, 0), begun(Some(true), 1)])).unwrap();
+        assert_eq!((running.picks, running.begun), (1, true));
+        assert!(running.getting_up(2 * MINUTE).form.pick_begun);
+        for after in [tap(1, 2), tap(-1, 2), begun(Some(false), 2)] {
+            let running = Running::from_lines(&lines(&[tap(1, 0), begun(Some(true), 1), after])).unwrap();
+            assert!(!running.begun);
+        }
+    }
+
+    #[test]
+    fn a_short_gap_without_taps_may_have_been_woven_in() {
+        let running = Running::from_lines(&lines(&[tap(1, 0)])).unwrap();
+        assert_eq!(running.getting_up(50 * MINUTE).by_the_clock.as_deref(), Some("50"));
+        assert_eq!(running.getting_up(9 * 60 * MINUTE).by_the_clock, None);
+        assert_eq!(running.getting_up(5 * MINUTE).by_the_clock, None);
+    }
+
+    #[test]
+    fn a_pause_between_taps_ends_a_stretch() {
+        let running = Running::from_lines(&lines(&[tap(1, 0), tap(1, 14), tap(1, 60), tap(1, 65)])).unwrap();
+        assert!((running.minutes(65 * MINUTE) - 19.0).abs() < 1e-9);
+        assert!((running.stretch(65 * MINUTE) - 5.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn lines_that_are_no_taps_are_passed_over() {
+        let mut all = lines(&[tap(1, 0), tap(1, 1)]);
+        all.insert(1, serde_json::json!({"warp": 3}));
+        all.insert(0, serde_json::json!("torn"));
+        assert_eq!(Running::from_lines(&all).unwrap().picks, 2);
+        assert_eq!(Running::from_lines(&[]), None);
+    }
+
+    #[test]
+    fn a_clock_set_back_takes_no_time_away() {
+        let running = Running::from_lines(&lines(&[tap(1, 100), tap(1, 5), tap(1, 101)])).unwrap();
+        assert!((running.minutes(101 * MINUTE) - 1.0).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,113 @@
+//! The places she can go to, and going there.
+
+use fellmark_cloth::sequence::{Section, Sequence, Where};
+
+use super::rows::{Row, instruction, sequence, sticks};
+use super::spot::spot_now;
+use crate::model::WarpLog;
+use crate::model::fields;
+use crate::model::forms::FieldMap;
+use crate::model::measures::Reader;
+use crate::model::moments::Part;
+use crate::present::view::{PlaceForm, PlaceSection, Places, Trouble};
+
+fn section_name(part: Part) -> &'static str {
+    match part {
+        Part::Opening => "Opening border",
+        Part::Repeat => "Repeat",
+        Part::Balance => "Balance",
+        Part::Closing => "Closing border",
+    }
+}
+
+fn rows_of(sequence: &Sequence<Row>, part: Part) -> &[Row] {
+    match part {
+        Part::Opening => &sequence.opening,
+        Part::Repeat => &sequence.repeat,
+        Part::Balance => &sequence.balance,
+        Part::Closing => &sequence.closing,
+    }
+}
+
+/// The places she can go to, and where she is; nothing without a sequence.
+#[must_use]
+pub fn places(log: &WarpLog, running_picks: i64) -> Option<Places> {
+    let sequence = sequence(&log.warp.rows)?;
+    let sticks = sticks(&sequence);
+    let (spot, _) = spot_now(log, &sequence, running_picks);
+    let form = |piece: u32, part: Part, repeat: u64, row: usize| PlaceForm {
+        piece: (piece + 1).to_string(),
+        section: part.word().into(),
+        repeat: repeat.to_string(),
+        row: (row + 1).to_string(),
+    };
+    let now = match spot.at(&sequence) {
+        Where::Weaving(at) => match at.section {
+            Section::Opening => form(spot.piece, Part::Opening, 1, at.row),
+            Section::Repeat => form(spot.piece, Part::Repeat, at.repeat.unwrap_or(0) + 1, at.row),
+            Section::Balance => form(spot.piece, Part::Balance, spot.repeats.unwrap_or(0), at.row),
+            Section::Closing => form(spot.piece, Part::Closing, spot.repeats.unwrap_or(0), at.row),
+        },
+        Where::BeforeStart { .. } | Where::Done { .. } => form(spot.piece, Part::Opening, 1, 0),
+    };
+    let sections = Part::ALL.into_iter().filter(|part| !rows_of(&sequence, *part).is_empty());
+    Some(Places {
+        now,
+        pieces: log.warp.pieces,
+        sections: sections
+            .map(|part| PlaceSection {
+                section: part.word().into(),
+                name: section_name(part).into(),
+                rows: rows_of(&sequence, part).iter().map(|row| instruction(row, sticks)).collect(),
+            })
+            .collect(),
+    })
+}
+
+/// Reads a place she chose into the journal's fields.
+///
+/// # Errors
+/// There is no sequence, or no such place in it.
+pub fn read_place(form: &PlaceForm, log: &WarpLog, running_picks: i64, read: Reader<'_>) -> Result<FieldMap, Trouble> {
+    let Some(sequence) = sequence(&log.warp.rows) else {
+        return Err(Trouble::new("This warp has no pick sequence yet. Write its rows down first."));
+    };
+    let (spot, _) = spot_now(log, &sequence, running_picks);
+    let part = match form.section.trim() {
+        "" => Part::Repeat,
+        word => Part::from_word(word).ok_or_else(|| {
+            Trouble::at(
+                "section",
+                format!("\u{201c}{word}\u{201d} is no section: opening, repeat, balance or closing."),
+            )
+        })?,
+    };
+    let rows = rows_of(&sequence, part).len();
+    if rows == 0 {
+        let name = section_name(part).to_lowercase();
+        return Err(Trouble::at(
+            "section",
+            format!("The {name} has no rows. Choose another section, or write its rows."),
+        ));
+    }
+    let pieces = i64::from(log.warp.pieces);
+    let rows = i64::try_from(rows).unwrap_or(i64::MAX);
+    let piece = read.whole_between("piece", "the piece", &form.piece, 1, pieces)?.unwrap_or(i64::from(spot.piece) + 1);
+    let row = read.whole_between("row", "the row", &form.row, 1, rows)?.unwrap_or(1);
+    let least = i64::from(part == Part::Repeat);
+    let repeat = read.whole_between("repeat", "the repeat", &form.repeat, least, 1_000_000)?;
+    let woven = match spot.at(&sequence) {
+        Where::Weaving(at) => at.repeat.or(spot.repeats).unwrap_or(0),
+        Where::BeforeStart { .. } => 0,
+        Where::Done { .. } => spot.repeats.unwrap_or(0),
+    };
+    let repeat = repeat.unwrap_or_else(|| i64::try_from(woven).unwrap_or(0) + least);
+    let mut set = FieldMap::new();
+    set.insert(fields::place::PIECE.into(), serde_json::json!(piece));
+    set.insert(fields::place::SECTION.into(), serde_json::json!(part.word()));
+    if part != Part::Opening {
+        set.insert(fields::place::REPEAT.into(), serde_json::json!(repeat));
+    }
+    set.insert(fields::place::ROW.into(), serde_json::json!(row));
+    Ok(set)
+}

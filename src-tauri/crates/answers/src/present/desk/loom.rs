@@ -1,0 +1,104 @@
+//! One warp with its three answers.
+
+use std::sync::Arc;
+
+use fellmark_journal::RecordId;
+
+use super::photos::{photos_by_sitting, strip};
+use super::settle::to_settle;
+use super::sittings::sitting_line;
+use super::{Look, device_names};
+use crate::model::forms::show_warp_form;
+use crate::model::notes;
+use crate::model::sequence;
+use crate::model::{Sitting, Warp};
+use crate::present::at_loom;
+use crate::present::picture;
+use crate::present::view::{Figures, LoomView, WarpState};
+use crate::reports::came_out;
+use crate::reports::progress::Progress;
+use crate::reports::reach;
+use crate::reports::reckoned::Reckoned;
+use crate::reports::weft_reach;
+use crate::reports::when;
+use crate::reports::where_am_i;
+
+/// A sitting that is going on: its record id, and its net picks.
+pub(super) type Going<'a> = Option<(Option<&'a RecordId>, i64)>;
+
+/// The warp with what is going on on it: reckoned again only where a sitting goes on.
+fn now(whole: Arc<Reckoned>, going: Going<'_>) -> Arc<Reckoned> {
+    let Some((sitting, picks)) = going else { return whole };
+    let mut log = whole.log.clone();
+    log.running = sitting.cloned();
+    let progress = Progress::of(&log, picks);
+    Arc::new(Reckoned { log, progress })
+}
+
+pub(super) fn view(look: &mut Look<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
+    let (journal, manner, today) = (look.journal, look.manner, look.today);
+    let whole = now(look.reckonings.whole(journal.state(), warp)?, going);
+    let Reckoned { log, progress } = whole.as_ref();
+    let projected = match going {
+        None => look.reckonings.projected(journal.state(), warp, today)?,
+        Some(_) => Arc::new(when::projected(log, progress, &look.reckonings.history(), today)),
+    };
+    let mut figures = Figures::default();
+    let place = sequence::place(log, progress);
+    let where_am_i = where_am_i::answer(log, progress, place.as_ref(), manner, today, &mut figures);
+    let warp_reach = reach::warp_answer(log, progress, manner, &mut figures);
+    let weft_reach = weft_reach::weft_answer(log, progress, manner, &mut figures);
+    let when = when::answer(log, progress, &projected, manner, today, &mut figures);
+    let devices = device_names(journal);
+    let photos = photos_by_sitting(journal, log);
+    let photo_of = |index: usize| {
+        let sitting = log.sittings.get(index)?;
+        photos.get(&sitting.id)?.iter().find(|photo| !photo.missing).map(|photo| photo.small.clone())
+    };
+    let picture = picture::draw(log, progress, &photo_of, manner, today);
+    let line = |sitting: &Sitting| sitting_line(sitting, &devices, &photos, manner, today);
+    Some(LoomView {
+        id: log.warp.id.to_string(),
+        name: log.warp.name.clone(),
+        state: log.warp.state,
+        where_am_i,
+        warp_reach,
+        weft_reach,
+        when: when.answer,
+        figures,
+        place,
+        picture,
+        days: when.days,
+        sittings: log.sittings.iter().rev().map(line).collect(),
+        yarns: notes::yarn_views(log, progress, manner),
+        moments: notes::moment_lines(log, manner, today),
+        strip: strip(log, progress, &photos, manner, today),
+        picks_per_tap: log.warp.picks_per_tap,
+        around: if log.running.is_none() { at_loom::first_presses(log) } else { Vec::new() },
+        removed: log.removed.iter().rev().map(line).collect(),
+        to_settle: to_settle(journal, log, manner, today),
+        form: show_warp_form(&log.warp, log.wefts.first(), manner),
+        seen: log.warp.seen.iter().map(ToString::to_string).collect(),
+        cautions: cautions(&log.warp),
+        off: came_out::view(log, progress, &look.reckonings.history().taught, manner, today),
+    })
+}
+
+/// The cautions that matter for a warp.
+fn cautions(warp: &Warp) -> Vec<String> {
+    let mut cautions = Vec::new();
+    if warp.for_child {
+        cautions.push(
+            "For a young child: scarves, cords and fringes can strangle. A closed cowl without ties or long fringe is safer, \
+             never for sleep or play. Follow the product-safety rules where it will be worn."
+                .to_owned(),
+        );
+    }
+    if warp.state == WarpState::OffTheLoom {
+        cautions.push(
+            "Wet finishing: hot water and steam scald. Test the heat first, and keep children and animals away."
+                .to_owned(),
+        );
+    }
+    cautions
+}

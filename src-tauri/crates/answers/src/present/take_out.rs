@@ -1,0 +1,156 @@
+//! Everything that can be taken out, each as one file: lists as CSV, all as JSON, a warp's record sheet as a page that needs nothing
+//! else, a picture of how far it is, and the pictures of pace.
+
+use chrono::NaiveDate;
+use fellmark_journal::{Journal, RecordId};
+
+use crate::model;
+use crate::model::manner::Manner;
+use crate::model::measures;
+use crate::model::tables;
+use crate::present::desk::Look;
+use crate::present::export;
+use crate::present::progress_picture;
+use crate::present::sheet;
+use crate::present::view::Trouble;
+use crate::reports::pace;
+use crate::reports::reckoned::Reckonings;
+
+/// A file to be written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taken {
+    /// The name it is offered under.
+    pub name: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+/// What is wanted.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Wanted {
+    /// A list's name, `everything`, `pace`, `sheet`, `progress`, or `chart-` and the picture's name.
+    pub what: String,
+    /// The warp it is about; lists are limited to it.
+    pub warp: Option<RecordId>,
+    /// The length that parts short from long, in the pictures of pace.
+    pub split: String,
+}
+
+/// Makes the file.
+///
+/// # Errors
+/// There is no such thing to take out, or it could not be made.
+pub fn take(
+    journal: &Journal,
+    warps: &mut Reckonings,
+    wanted: &Wanted,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<Taken, Trouble> {
+    let state = journal.state();
+    let only = wanted.warp.as_ref();
+    let warp_name = || {
+        let warp = only.and_then(|id| model::warp(state, id));
+        warp.map(|warp| file_name(&warp.name)).unwrap_or_else(|| "warp".into())
+    };
+    let of = only.map(|_| format!("-{}", warp_name())).unwrap_or_default();
+    let text = |name: String, text: String| Taken { name, bytes: text.into_bytes() };
+    match wanted.what.as_str() {
+        list if tables::list(list).is_some() => {
+            Ok(text(format!("fellmark-{list}{of}.csv"), export::list_csv(state, list, only)?))
+        }
+        "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", export::everything(state, only)))),
+        "pace" => {
+            warps.bring_up(state);
+            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, manner, today)?))
+        }
+        "sheet" => {
+            let view = shown(journal, warps, only, manner, today)?;
+            Ok(text(format!("{}.html", warp_name()), sheet::html(journal, &view, manner, today)))
+        }
+        "progress" => {
+            let view = shown(journal, warps, only, manner, today)?;
+            Ok(text(format!("{}.svg", warp_name()), progress_picture::svg(&view)))
+        }
+        other => match other.strip_prefix("chart-") {
+            Some(chart) => {
+                let ask =
+                    pace::Ask { split: wanted.split.clone(), within: wanted.warp.clone(), ..pace::Ask::default() };
+                warps.bring_up(state);
+                let drawn = pace::picture(warps, chart, &ask, manner, today)?;
+                Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
+            }
+            None => Err(Trouble::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
+        },
+    }
+}
+
+fn shown(
+    journal: &Journal,
+    warps: &mut Reckonings,
+    warp: Option<&RecordId>,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<crate::present::view::LoomView, Trouble> {
+    warp.and_then(|warp| Look::new(journal, warps, manner, today).loom(warp, None))
+        .ok_or_else(|| Trouble::new("Which warp? Choose one that is known here."))
+}
+
+fn pace_csv(warps: &Reckonings, manner: &Manner, today: NaiveDate) -> Result<String, Trouble> {
+    let view = pace::view_of(warps, &pace::Ask::default(), manner, today);
+    let header = [
+        "warp",
+        "warp_id",
+        "state",
+        "length",
+        "hours",
+        "sittings",
+        "days",
+        "picks_per_hour",
+        "length_per_hour",
+        "hours_per_length",
+    ];
+    let rows = view.rows.into_iter().map(|row| {
+        [
+            row.name,
+            row.id,
+            row.state,
+            row.length,
+            row.hours,
+            row.sittings,
+            row.days,
+            row.picks_per_hour,
+            row.length_per_hour,
+            row.hours_per_length,
+        ]
+        .into_iter()
+        // For other programs: a measure in plain spaces.
+        .map(|cell| measures::loose(&cell))
+        .collect()
+    });
+    export::table(&header, rows)
+}
+
+/// A name that any file system takes.
+#[must_use]
+pub fn file_name(name: &str) -> String {
+    let plain: String = name
+        .chars()
+        .map(|letter| if letter.is_ascii_alphanumeric() { letter.to_ascii_lowercase() } else { '-' })
+        .collect();
+    let parts: Vec<&str> = plain.split('-').filter(|part| !part.is_empty()).collect();
+    let name: String = parts.join("-").chars().take(60).collect();
+    if name.is_empty() { "warp".into() } else { name }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_suit_any_file_system() {
+        assert_eq!(file_name("Grüner Läufer / 2 (invented)"), "gr-ner-l-ufer-2-invented");
+        assert_eq!(file_name("../../x"), "x");
+        assert_eq!(file_name("???"), "warp");
+    }
+}

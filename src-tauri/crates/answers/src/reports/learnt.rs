@@ -1,0 +1,429 @@
+//! What finished warps taught: real take-up, draw-in, loom waste, shrinkage and weft per length, offered to the next plan with how
+//! many warps stand behind each.
+
+use fellmark_cloth::learnt::{self as cloth, Likeness, OffTheLoom, Past};
+use fellmark_cloth::quantity::{Mass, YarnNumber};
+use fellmark_cloth::state::{
+    FellWidth, FinishedLength, FinishedWidth, ReedWidth, RelaxedLength, RelaxedWidth, WarpLength, WovenLength,
+};
+use serde::{Deserialize, Serialize};
+
+use crate::model::WarpLog;
+use crate::model::manner::Manner;
+use crate::model::measures::{show_length, show_mass};
+use crate::present::view::{LessonLine, WarpState};
+use crate::reports::progress::Progress;
+
+/// What a plan is like, as far as it is known: the nearer a past warp, the more it says.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Like {
+    /// `plain`, `pick_up` or nothing.
+    pub weave: Option<String>,
+    /// Picks per 10 cm under tension.
+    pub picks_per_10cm: Option<f64>,
+    /// Name of the weft yarn.
+    pub weft: Option<String>,
+}
+
+impl Like {
+    /// What a warp itself is like.
+    #[must_use]
+    pub fn of(log: &WarpLog) -> Self {
+        Self {
+            weave: log.warp.weave.clone(),
+            picks_per_10cm: log.warp.picks_per_10cm,
+            weft: log.wefts.first().and_then(|weft| weft.name.clone()),
+        }
+    }
+}
+
+/// What one warp that is off the loom has to teach.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Taught {
+    /// What was measured of it.
+    pub measured: OffTheLoom,
+    /// What it is like.
+    pub like: Like,
+    /// Minutes of its timed sittings, and the picks woven in them.
+    pub timed: (f64, f64),
+}
+
+impl Taught {
+    /// What a warp has to teach.
+    #[must_use]
+    pub fn of(log: &WarpLog, progress: &Progress) -> Self {
+        let timed = log.sittings.iter().zip(&progress.sitting_picks);
+        let timed = timed.filter_map(|(sitting, picks)| Some((sitting.minutes?, (*picks)?)));
+        Self {
+            measured: measured(log, progress),
+            like: Like::of(log),
+            timed: timed.fold((0.0, 0.0), |(m, p), (minutes, picks)| (m + minutes, p + picks)),
+        }
+    }
+}
+
+/// A figure learnt.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    /// The blend over the warps: sums divided, never rates averaged.
+    pub value: f64,
+    /// Standard deviation to expect of the next warp, in the unit of the value.
+    pub deviation: f64,
+    /// How many warps stand behind it.
+    pub warps: usize,
+    /// How many of these are like the plan in everything.
+    pub alike: usize,
+}
+
+/// Everything finished warps teach for a plan; nothing where nothing was measured.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Lessons {
+    /// Warp that 100 of cloth under tension uses.
+    pub warp_per_100: Option<Figure>,
+    /// Loss of length from the loom to finished, per cent of the length on the loom.
+    pub shrinkage_percent: Option<Figure>,
+    /// Loss of width from the reed to finished, per cent of the width in the reed.
+    pub width_loss_percent: Option<Figure>,
+    /// Loom waste, millimetres.
+    pub waste_mm: Option<Figure>,
+    /// Weft per metre woven, grams, of the same yarn only.
+    pub weft_g_per_m: Option<Figure>,
+    /// Picks an hour at the loom, of the same weave only.
+    pub picks_per_hour: Option<Figure>,
+    /// The same and more, as the arithmetic takes it.
+    pub cloth: cloth::Lessons,
+}
+
+/// Weft used, grams: what there was less what was left over, or less what the last weighing left when nothing was woven after it.
+#[must_use]
+pub fn weft_used_g(log: &WarpLog) -> Option<f64> {
+    let start = log.wefts.first()?.start_mass_g?;
+    let last = || {
+        let last = log.sittings.iter().rev().find(|sitting| sitting.picks.is_some_and(|picks| picks != 0))?;
+        last.weft_left_g
+    };
+    let left = log.warp.off.weft_over_g.or_else(last)?;
+    (left < start).then_some(start - left)
+}
+
+/// Everything that was measured of a warp. The length under tension counts only where a tape measured it.
+#[must_use]
+pub fn measured(log: &WarpLog, progress: &Progress) -> OffTheLoom {
+    let (warp, off) = (&log.warp, &log.warp.off);
+    // The ends are measured with their fringe; where the fringe is not reckoned as waste it is taken off.
+    let fringe = if warp.fringe_from_waste { 0.0 } else { warp.fringe_mm };
+    let end = |mm: Option<f64>| mm.and_then(|mm| WarpLength::from_mm((mm - fringe).max(0.0)).ok());
+    let weft = log.wefts.first();
+    let number = weft.and_then(|weft| {
+        // tex is grams in a thousand metres; a length in millimetres makes that a million.
+        YarnNumber::try_from(weft.start_mass_g? / weft.start_length_mm? * 1.0e6).ok()
+    });
+    OffTheLoom {
+        wound: warp.wound_mm.and_then(|mm| WarpLength::from_mm(mm).ok()),
+        front: end(off.front_mm),
+        thrums: end(off.thrums_mm),
+        between: WarpLength::from_mm(crate::reports::reach::fringe_mm(warp) + crate::reports::reach::gaps_mm(warp))
+            .ok(),
+        woven: if progress.rate_measured { WovenLength::from_mm(progress.woven_mm()).ok() } else { None },
+        off_loom: off.off_loom_mm.and_then(|mm| RelaxedLength::from_mm(mm).ok()),
+        finished: off.finished_mm.and_then(|mm| FinishedLength::from_mm(mm).ok()),
+        reed: warp.reed_width_mm.and_then(|mm| ReedWidth::from_mm(mm).ok()),
+        fell_width: off.fell_width_mm.and_then(|mm| FellWidth::from_mm(mm).ok()),
+        off_loom_width: off.off_loom_width_mm.and_then(|mm| RelaxedWidth::from_mm(mm).ok()),
+        finished_width: off.finished_width_mm.and_then(|mm| FinishedWidth::from_mm(mm).ok()),
+        picks: u64::try_from(progress.picks).ok().filter(|picks| *picks > 0),
+        weft_used: weft_used_g(log).and_then(|grams| Mass::from_g(grams).ok()),
+        weft_yarn: number,
+    }
+}
+
+/// Picks per length that differ by less than this, as a ratio, belong to about the same cloth. Judgement, no source.
+const ABOUT_THE_SAME: f64 = 1.25;
+
+fn likeness(own: &Like, like: &Like) -> Likeness {
+    let words = |text: &Option<String>| text.as_deref().map(|text| text.trim().to_lowercase());
+    let same_weave = own.weave == like.weave || like.weave.is_none();
+    let near = match (own.picks_per_10cm, like.picks_per_10cm) {
+        (Some(own), Some(wanted)) => (own / wanted).max(wanted / own) <= ABOUT_THE_SAME,
+        _ => true,
+    };
+    Likeness {
+        // The journal knows of one loom.
+        loom: true,
+        yarn: like.weft.is_none() || words(&own.weft) == words(&like.weft),
+        structure: same_weave && near,
+    }
+}
+
+fn percent(one: fellmark_cloth::learnt::Learnt<f64>) -> Figure {
+    Figure { value: one.value * 100.0, deviation: one.deviation * 100.0, warps: one.warps, alike: one.alike }
+}
+
+/// Learns from the warps that are off the loom, for a plan that is like this.
+#[must_use]
+pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Like) -> Lessons {
+    let off = logs.into_iter().filter(|log| log.warp.state == WarpState::OffTheLoom);
+    let taught: Vec<Taught> = off.map(|log| Taught::of(log, &Progress::of(log, 0))).collect();
+    from_taught(&taught, like)
+}
+
+/// Learns from what each warp off the loom has to teach, for a plan that is like this.
+#[must_use]
+pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a Taught>, like: &Like) -> Lessons {
+    let taught: Vec<&Taught> = taught.into_iter().collect();
+    let past: Vec<Past> =
+        taught.iter().map(|one| Past { measured: one.measured, like: likeness(&one.like, like) }).collect();
+    let lessons = cloth::learn(&past);
+    let plain = |value: f64, deviation: f64, warps: usize, alike: usize| Figure { value, deviation, warps, alike };
+    let weaving = lessons.weaving.map(|one| {
+        let per_100 = 100.0 + one.value.crimp().percent();
+        // The deviation is of cloth per warp; turned round it grows with the square.
+        plain(per_100, one.deviation * (per_100 / 100.0).powi(2) * 100.0, one.warps, one.alike)
+    });
+    let shrinkage = in_all(&past).or_else(|| {
+        let (release, wash) = (lessons.release?, lessons.wash?);
+        Some(percent(fellmark_cloth::learnt::Learnt {
+            value: 1.0 - release.value.ratio() * wash.value.ratio(),
+            deviation: release.deviation.hypot(wash.deviation),
+            warps: release.warps.min(wash.warps),
+            alike: release.alike.min(wash.alike),
+        }))
+    });
+    let width = lessons
+        .width_in_all
+        .map(|one| plain(one.value.shrinkage_percent(), one.deviation * 100.0, one.warps, one.alike));
+    let waste =
+        lessons.waste.map(|one| plain(one.value.likely.mm(), one.value.standard_deviation(), one.warps, one.alike));
+    // Where the yarn is not known, that of one warp says nothing of another.
+    let weft = like
+        .weft
+        .as_ref()
+        .and(lessons.weft_g_per_m)
+        .map(|(rate, deviation, warps)| plain(rate, deviation, warps, warps));
+    Lessons {
+        warp_per_100: weaving,
+        shrinkage_percent: shrinkage,
+        width_loss_percent: width,
+        waste_mm: waste,
+        weft_g_per_m: weft,
+        picks_per_hour: pace(&taught, like),
+        cloth: lessons,
+    }
+}
+
+/// Two points of per cent, as much weight as two warps: what one warp differs from the next where too few are known. Judgement,
+/// no source.
+const USUAL_DEVIATION: f64 = 0.02;
+const USUAL_COUNTS_AS: f64 = 2.0;
+
+/// From under tension to finished, where both were measured of the same warp.
+fn in_all(past: &[Past]) -> Option<Figure> {
+    let seen: Vec<(f64, f64, bool)> = past
+        .iter()
+        .filter_map(|one| {
+            let (woven, finished) = (one.measured.woven?.mm(), one.measured.finished?.mm());
+            let fits = finished > 0.4 * woven && finished < 1.1 * woven;
+            fits.then_some((woven, finished, one.like == Likeness::FULL))
+        })
+        .collect();
+    blend(&seen).map(|(ratio, deviation)| Figure {
+        value: (1.0 - ratio) * 100.0,
+        deviation: deviation * 100.0,
+        warps: seen.len(),
+        alike: seen.iter().filter(|(.., alike)| *alike).count(),
+    })
+}
+
+/// How much a warp that is not alike counts beside one that is. Judgement, no source.
+const UNLIKE_COUNTS: f64 = 0.3;
+
+/// Σ w·after ÷ Σ w·before, and the spread to expect of the next.
+fn blend(seen: &[(f64, f64, bool)]) -> Option<(f64, f64)> {
+    let weight = |alike: bool| if alike { 1.0 } else { UNLIKE_COUNTS };
+    let before: f64 = seen.iter().map(|(before, _, alike)| weight(*alike) * before).sum();
+    let after: f64 = seen.iter().map(|(_, after, alike)| weight(*alike) * after).sum();
+    if before <= 0.0 {
+        return None;
+    }
+    let ratio = after / before;
+    let weights: f64 = seen.iter().map(|(.., alike)| weight(*alike)).sum();
+    let squares: f64 =
+        seen.iter().map(|(before, after, alike)| weight(*alike) * (after / before - ratio).powi(2)).sum();
+    let free = (weights - 1.0).max(0.0);
+    let between = (USUAL_COUNTS_AS * USUAL_DEVIATION.powi(2) + squares) / (USUAL_COUNTS_AS + free);
+    Some((ratio, (between * (1.0 + 1.0 / weights)).sqrt()))
+}
+
+/// Picks an hour of warps of the same weave: picks summed, divided by hours summed.
+fn pace(taught: &[&Taught], like: &Like) -> Option<Figure> {
+    let seen: Vec<(f64, f64)> = taught
+        .iter()
+        .filter(|one| like.weave.is_none() || one.like.weave == like.weave)
+        .map(|one| one.timed)
+        .filter(|(minutes, picks)| *minutes > 0.0 && *picks > 0.0)
+        .map(|(minutes, picks)| (minutes / 60.0, picks))
+        .collect();
+    let hours: f64 = seen.iter().map(|(hours, _)| hours).sum();
+    if hours <= 0.0 {
+        return None;
+    }
+    let value = seen.iter().map(|(_, picks)| picks).sum::<f64>() / hours;
+    let count = seen.len() as f64;
+    let squares: f64 = seen.iter().map(|(hours, picks)| (picks / hours - value).powi(2)).sum();
+    // A fifth, as much weight as two warps, where too few are known. Judgement, no source.
+    let usual = (0.2 * value).powi(2);
+    let between = (USUAL_COUNTS_AS * usual + squares) / (USUAL_COUNTS_AS + (count - 1.0));
+    Some(Figure { value, deviation: (between * (1.0 + 1.0 / count)).sqrt(), warps: seen.len(), alike: seen.len() })
+}
+
+/// "from 3 warps", "from 3 warps, 2 of them like this one".
+#[must_use]
+pub fn behind(figure: &Figure) -> String {
+    let warps = if figure.warps == 1 { "from 1 warp".to_owned() } else { format!("from {} warps", figure.warps) };
+    match figure.alike {
+        alike if alike == figure.warps => warps,
+        0 => format!("{warps}, none of them like this one"),
+        1 => format!("{warps}, 1 of them like this one"),
+        alike => format!("{warps}, {alike} of them like this one"),
+    }
+}
+
+/// The lessons as they are offered, each with the member of the warp's form it would fill.
+#[must_use]
+pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
+    let number = |value: f64, places: usize| manner.number(value, places);
+    let mut lines = Vec::new();
+    let mut line = |what: &str, told: String, figure: &Figure, field: &str, value: String| {
+        lines.push(LessonLine {
+            what: what.into(),
+            told,
+            behind: behind(figure),
+            field: (!field.is_empty()).then(|| field.to_owned()),
+            value,
+        });
+    };
+    if let Some(figure) = &lessons.warp_per_100 {
+        let told = format!(
+            "100\u{a0}cm of cloth uses {}\u{a0}cm of warp, give or take {}",
+            number(figure.value, 1),
+            number(figure.deviation, 1)
+        );
+        line("Take-up", told, figure, "warp_per_100", manner.form_number(figure.value, 1));
+    }
+    if let Some(figure) = &lessons.shrinkage_percent {
+        let told = format!(
+            "{}\u{a0}% of the length is lost from the loom to finished, give or take {}",
+            number(figure.value, 1),
+            number(figure.deviation, 1)
+        );
+        line("Length lost", told, figure, "shrinkage_percent", manner.form_number(figure.value, 1));
+    }
+    if let Some(figure) = &lessons.width_loss_percent {
+        let told = format!(
+            "{}\u{a0}% of the width is lost from the reed to finished, give or take {}",
+            number(figure.value, 1),
+            number(figure.deviation, 1)
+        );
+        line("Width lost", told, figure, "", manner.form_number(figure.value, 1));
+    }
+    if let Some(figure) = &lessons.waste_mm {
+        let told = format!(
+            "{} of warp becomes no cloth, give or take {}",
+            show_length(figure.value, manner),
+            show_length(figure.deviation, manner)
+        );
+        let read = crate::model::measures::Reader { manner, today: chrono::NaiveDate::MIN };
+        line("Loom waste", told, figure, "waste", read.show_length_for_form((figure.value / 5.0).round() * 5.0));
+    }
+    if let Some(figure) = &lessons.weft_g_per_m {
+        let told = format!("{} of weft to a metre woven", show_mass(figure.value, manner));
+        line("Weft", told, figure, "", String::new());
+    }
+    if let Some(figure) = &lessons.picks_per_hour {
+        let told = format!("{} picks an hour at the loom", number(figure.value, 0));
+        line("Pace", told, figure, "", String::new());
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::off_loom::OffMeasures;
+    use crate::model::tests::{log, sitting};
+
+    /// 2.5 m wound, 20 + 30 cm of waste, 1.8 m woven tight, 1.62 m finished.
+    fn finished() -> WarpLog {
+        let mut log = log();
+        log.warp.state = WarpState::OffTheLoom;
+        log.sittings = vec![sitting(2, Some(720), Some(1800.0))];
+        log.warp.off = OffMeasures {
+            front_mm: Some(200.0),
+            thrums_mm: Some(300.0),
+            off_loom_mm: Some(1710.0),
+            finished_mm: Some(1620.0),
+            finished_width_mm: Some(170.0),
+            weft_over_g: Some(10.0),
+            ..OffMeasures::default()
+        };
+        log
+    }
+
+    #[test]
+    fn a_finished_warp_teaches_its_own_figures() {
+        let lessons = from_warps([&finished()], &Like::default());
+        let near = |figure: Option<Figure>, value: f64| {
+            let figure = figure.unwrap();
+            assert!((figure.value - value).abs() < 1e-6 && figure.warps == 1 && figure.deviation > 0.0, "{figure:?}");
+        };
+        // (2500 - 500) of warp in 1800 of cloth; 1620 of 1800; 170 of 200; picks in 40 minutes.
+        near(lessons.warp_per_100, 2000.0 / 1800.0 * 100.0);
+        near(lessons.shrinkage_percent, 10.0);
+        near(lessons.width_loss_percent, 15.0);
+        near(lessons.waste_mm, 500.0);
+        near(lessons.picks_per_hour, 1080.0);
+        assert_eq!(lessons.weft_g_per_m, None, "what there was at the start is not known");
+    }
+
+    #[test]
+    fn sums_are_divided_and_unlike_warps_count_less() {
+        let mut longer = finished();
+        longer.sittings = vec![sitting(2, Some(2160), Some(5400.0))];
+        longer.warp.wound_mm = Some(6500.0);
+        longer.warp.off.off_loom_mm = None;
+        longer.warp.off.finished_mm = Some(5400.0 * 0.8);
+        let both = [finished(), longer];
+        let lessons = from_warps(&both, &Like::default());
+        // 1620 + 4320 of 1800 + 5400, not the mean of 10 and 20.
+        assert!((lessons.shrinkage_percent.unwrap().value - 17.5).abs() < 1e-9);
+        let mut unlike = both;
+        unlike[1].warp.weave = Some("pick_up".into());
+        let plain = Like { weave: Some("plain".into()), ..Like::default() };
+        unlike[0].warp.weave = Some("plain".into());
+        let figure = from_warps(&unlike, &plain).shrinkage_percent.unwrap();
+        assert!(figure.value < 17.5 && (figure.warps, figure.alike) == (2, 1), "{figure:?}");
+        assert_eq!(behind(&figure), "from 2 warps, 1 of them like this one");
+    }
+
+    #[test]
+    fn a_warp_on_the_loom_and_a_length_nobody_measured_teach_nothing() {
+        let mut on = finished();
+        on.warp.state = WarpState::OnTheLoom;
+        assert_eq!(from_warps([&on], &Like::default()), Lessons::default());
+        let mut counted = finished();
+        counted.sittings = vec![sitting(2, Some(720), None)];
+        let lessons = from_warps([&counted], &Like::default());
+        assert_eq!(lessons.warp_per_100, None);
+        assert!(lessons.waste_mm.is_some());
+    }
+
+    #[test]
+    fn fringe_that_is_not_waste_is_taken_off_both_ends() {
+        let mut fringed = finished();
+        fringed.warp.fringe_mm = 80.0;
+        let lessons = from_warps([&fringed], &Like::default());
+        assert!((lessons.waste_mm.unwrap().value - 340.0).abs() < 1e-9);
+        fringed.warp.fringe_from_waste = true;
+        assert!((from_warps([&fringed], &Like::default()).waste_mm.unwrap().value - 500.0).abs() < 1e-9);
+    }
+}

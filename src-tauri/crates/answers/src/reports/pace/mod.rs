@@ -1,0 +1,132 @@
+//! Pace compared over finished and running warps. Warps are compared, never people.
+
+mod figures;
+mod told;
+
+use chrono::NaiveDate;
+use fellmark_journal::{RecordId, State};
+
+use crate::model::manner::{Manner, Units};
+use crate::model::measures::{Reader, show_length, show_minutes};
+use crate::present::chart::{Frame, Ink, svg};
+use crate::present::view::{PaceChoice, PaceRow, PaceView, Trouble};
+use crate::reports::reckoned::{Reckonings, Summary};
+
+pub use figures::{Taken, taken};
+
+/// What is asked about pace.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// The length that parts short from long, as typed; empty takes one in the middle.
+    pub split: String,
+    /// The warp that is looked at over its own time.
+    pub within: Option<RecordId>,
+    /// How pictures are drawn.
+    pub frame: Frame,
+}
+
+impl Default for Ask {
+    fn default() -> Self {
+        Self { split: String::new(), within: None, frame: Frame { width: 720.0, text: 16.0, ink: Ink::Page } }
+    }
+}
+
+/// One length of weaving as hours are told for it: a metre or a yard, in millimetres, and its name.
+pub(crate) fn long_unit(manner: &Manner) -> (f64, &'static str) {
+    match manner.units {
+        Units::Metric => (1000.0, "m"),
+        Units::Imperial => (914.4, "yd"),
+    }
+}
+
+/// Everything on pace, for a single look.
+#[must_use]
+pub fn view(state: &State, ask: &Ask, manner: &Manner, today: NaiveDate) -> PaceView {
+    view_of(&Reckonings::of(state), ask, manner, today)
+}
+
+/// Everything on pace, of warps that are reckoned.
+#[must_use]
+pub fn view_of(warps: &Reckonings, ask: &Ask, manner: &Manner, today: NaiveDate) -> PaceView {
+    let all = all_taken(warps.summaries().map(AsRef::as_ref), today);
+    let (split_mm, split_trouble) = match (Reader { manner, today }).length("split", "the length", &ask.split) {
+        Ok(length) => (length.or_else(|| told::middle(&all)), None),
+        Err(trouble) => (told::middle(&all), Some(trouble.sentence)),
+    };
+    let choices: Vec<&Taken> = all.iter().filter(|one| one.over_time.len() >= told::FEWEST_SITTINGS).collect();
+    let asked = ask.within.as_ref().and_then(|id| choices.iter().find(|one| one.id == *id).copied());
+    let within = asked.or_else(|| choices.first().copied());
+    let mut charts = Vec::new();
+    for (what, (chart, view)) in [
+        ("length", told::against_length(&all, manner)),
+        ("split", told::short_against_long(&all, split_mm, manner)),
+        ("within", told::within(within, &all, manner)),
+    ] {
+        let svg = chart.map(|chart| svg(&chart, &ask.frame)).unwrap_or_default();
+        charts.push(crate::present::view::ChartView { what: what.into(), svg, ..view });
+    }
+    let read = Reader { manner, today };
+    PaceView {
+        rows: all.iter().map(|one| row(one, manner)).collect(),
+        counted: told::counted(&all),
+        charts,
+        split: if ask.split.trim().is_empty() {
+            split_mm.map(|mm| read.show_length_for_form((mm / 10.0).round() * 10.0)).unwrap_or_default()
+        } else {
+            ask.split.clone()
+        },
+        split_trouble,
+        within: choices.iter().map(|one| PaceChoice { id: one.id.to_string(), name: one.name.clone() }).collect(),
+        within_shown: within.map(|one| one.id.to_string()),
+    }
+}
+
+/// One picture as a file of its own.
+///
+/// # Errors
+/// There is no such picture, or nothing to draw yet.
+pub fn picture(
+    warps: &Reckonings,
+    what: &str,
+    ask: &Ask,
+    manner: &Manner,
+    today: NaiveDate,
+) -> Result<String, Trouble> {
+    let frame = Frame { width: 960.0, text: 18.0, ink: Ink::Picture };
+    let view = view_of(warps, &Ask { frame, ..ask.clone() }, manner, today);
+    let found = view.charts.into_iter().find(|chart| chart.what == what && !chart.svg.is_empty());
+    found.map(|chart| chart.svg).ok_or_else(|| Trouble::new("There is nothing to draw yet in this picture."))
+}
+
+/// What every warp took that was woven on, the latest begun first.
+#[must_use]
+pub fn all_taken<'a>(warps: impl IntoIterator<Item = &'a Summary>, today: NaiveDate) -> Vec<Taken> {
+    let mut all: Vec<Taken> = warps.into_iter().filter_map(|warp| taken(warp, today)).collect();
+    all.sort_by(|a, b| (b.first, &b.id).cmp(&(a.first, &a.id)));
+    for (number, one) in (1..).zip(&mut all) {
+        one.number = number;
+    }
+    all
+}
+
+fn row(one: &Taken, manner: &Manner) -> PaceRow {
+    let (unit_mm, unit) = long_unit(manner);
+    let number =
+        |value: Option<f64>, places: usize| value.map(|value| manner.number(value, places)).unwrap_or_default();
+    PaceRow {
+        id: one.id.to_string(),
+        number: one.number.to_string(),
+        name: one.name.clone(),
+        state: one.state.into(),
+        length: one.length_mm.map(|mm| show_length(mm, manner)).unwrap_or_default(),
+        hours: if one.hours > 0.0 { show_minutes(one.hours * 60.0) } else { String::new() },
+        sittings: one.sittings.to_string(),
+        days: one.days.to_string(),
+        picks_per_hour: number(one.picks_per_hour, 0),
+        length_per_hour: one.mm_per_hour().map(|mm| show_length(mm, manner)).unwrap_or_default(),
+        hours_per_length: one
+            .hours_per_mm()
+            .map(|hours| format!("{} h/{unit}", manner.number(hours * unit_mm, 1)))
+            .unwrap_or_default(),
+    }
+}

@@ -1,0 +1,131 @@
+//! What one warp amounts to for the lists, the other warps and the comparisons.
+
+use chrono::NaiveDate;
+use fellmark_journal::{Presence, RecordId};
+use serde::{Deserialize, Serialize};
+
+use super::Reckoned;
+use crate::model::WarpLog;
+use crate::model::fields;
+use crate::model::finishing;
+use crate::present::view::WarpState;
+use crate::reports::came_out::Stands;
+use crate::reports::kinds::{Along, Woven};
+use crate::reports::learnt::Taught;
+
+/// What one warp amounts to: a pure function of its records.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Summary {
+    /// Record id.
+    pub id: RecordId,
+    /// Its name.
+    pub name: String,
+    /// Where it is.
+    pub state: WarpState,
+    /// Day it was begun.
+    pub begun_on: Option<NaiveDate>,
+    /// Net picks that were counted.
+    pub picks: i64,
+    /// Cloth woven, under tension, millimetres; nothing when picks cannot be turned into a length yet.
+    pub woven_mm: Option<f64>,
+    /// Cloth to weave in all, under tension, millimetres.
+    pub wanted_mm: Option<f64>,
+    /// Picks per millimetre.
+    pub picks_per_mm: Option<f64>,
+    /// Woven share of what is wanted, 0 to 1.
+    pub share: f64,
+    /// Whether the length rests on rough figures.
+    pub rough: bool,
+    /// Minutes at the loom.
+    pub minutes: f64,
+    /// Records in which something waits for her to choose.
+    pub to_settle: usize,
+    /// What waits for her to choose in all of them.
+    pub questions: usize,
+    /// Where finishing stands.
+    pub stands: Stands,
+    /// Days its finishing steps took, as [`finishing::waits`] tells.
+    pub waits: Vec<(String, i64)>,
+    /// What it has to teach, once it is off the loom.
+    pub taught: Option<Taught>,
+    /// Which part of its work is of which kind.
+    pub along: Along,
+    /// What each sitting wove, in order of time.
+    pub sittings: Sittings,
+}
+
+/// What each sitting of a warp wove, in order of time. Kept as bytes: most are asked for by nobody at a start.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Sittings {
+    count: usize,
+    /// The latest day.
+    last_on: Option<NaiveDate>,
+    #[serde(with = "serde_bytes")]
+    packed: Vec<u8>,
+}
+
+impl Sittings {
+    /// These sittings.
+    #[must_use]
+    pub fn of(all: &[Woven]) -> Self {
+        // Numbers and days can always be packed.
+        let packed = postcard::to_allocvec(all).unwrap_or_default();
+        Self { count: all.len(), last_on: all.iter().map(|sitting| sitting.on).max(), packed }
+    }
+
+    /// How many there are.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.count
+    }
+
+    /// The latest day of them.
+    #[must_use]
+    pub fn last_on(&self) -> Option<NaiveDate> {
+        self.last_on
+    }
+
+    /// All of them.
+    #[must_use]
+    pub fn all(&self) -> Vec<Woven> {
+        postcard::from_bytes(&self.packed).unwrap_or_default()
+    }
+}
+
+impl Summary {
+    /// Sums a warp up.
+    #[must_use]
+    pub fn of(whole: &Reckoned) -> Self {
+        let Reckoned { log, progress } = whole;
+        let off = log.warp.state == WarpState::OffTheLoom;
+        Self {
+            id: log.warp.id.clone(),
+            name: log.warp.name.clone(),
+            state: log.warp.state,
+            begun_on: log.warp.begun_on,
+            picks: progress.picks,
+            woven_mm: progress.woven.map(|_| progress.woven_mm()),
+            wanted_mm: progress.wanted_mm,
+            picks_per_mm: progress.picks_per_mm,
+            share: progress.share(),
+            rough: progress.rough,
+            minutes: progress.minutes,
+            to_settle: log.to_settle.len(),
+            questions: questions(log),
+            stands: Stands::of(log),
+            waits: if off { finishing::waits(log) } else { Vec::new() },
+            taught: off.then(|| Taught::of(log, progress)),
+            along: Along::of(&log.warp),
+            sittings: Sittings::of(&Woven::all(log, progress).collect::<Vec<_>>()),
+        }
+    }
+}
+
+/// Fields with two answers, and records that were removed here and edited there.
+fn questions(log: &WarpLog) -> usize {
+    let of_one = |record: &fellmark_journal::Record| {
+        let fields = record.unsettled().filter(|(field, _)| *field != fields::ACT).count();
+        fields + usize::from(record.presence == Presence::RemovedHereEditedThere)
+    };
+    log.to_settle.iter().map(of_one).sum()
+}

@@ -1,0 +1,236 @@
+//! Will the weft last: every yarn's ledger together against the cloth still to weave.
+
+use fellmark_cloth::left::reach;
+use fellmark_cloth::quantity::Quantity;
+use fellmark_cloth::span::{Coverage, Estimate};
+use fellmark_cloth::state::WovenLength;
+use fellmark_cloth::weft::weft_yarn;
+
+use crate::model::manner::Manner;
+use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
+use crate::model::moments::{Weighed, YarnLeft};
+use crate::model::{Warp, WarpLog};
+use crate::present::view::{Answer, Figures, Standing, WarpState};
+use crate::present::words::capital;
+use crate::reports::ledger::{KnownBy, Ledger, ledgers, pick_length};
+use crate::reports::progress::Progress;
+use crate::reports::reach::{between, is_none, missing, refused, standing, will};
+use crate::reports::when::chance_words;
+
+/// Answers whether the weft lasts, and fills in its figures.
+#[must_use]
+pub fn weft_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures: &mut Figures) -> Answer {
+    if log.warp.state == WarpState::OffTheLoom {
+        return Answer {
+            headline: "The weft is no longer needed.".into(),
+            standing: Standing::Well,
+            ..Answer::default()
+        };
+    }
+    if log.wefts.is_empty() {
+        return missing(
+            "No weft is written down",
+            "Give its weight or its length under \u{201c}change the warp\u{201d}.",
+        );
+    }
+    let needed_m = needed_yarn_m(&log.warp, progress);
+    figures.weft_needed_m = needed_m;
+    let ledgers = match ledgers(log, progress) {
+        Ok(ledgers) => ledgers,
+        Err(error) => return refused(&error),
+    };
+    let known: Vec<&Ledger<'_>> = ledgers.iter().filter(|ledger| ledger.left.is_some()).collect();
+    let mut answer = if known.is_empty() {
+        unknown(log, needed_m, manner)
+    } else {
+        told(&known, progress, needed_m, manner, figures)
+    };
+    for ledger in ledgers.iter().filter(|ledger| ledger.left.is_none() && !known.is_empty()) {
+        answer.more.push(format!(
+            "{} is not counted in: how far it goes is not known. Weigh it, or give its length.",
+            capital(ledger.name())
+        ));
+    }
+    answer.more.extend(ledgers.iter().filter_map(|ledger| half_gone(ledger, manner)));
+    answer
+}
+
+/// "mirror here?", when about half of a yarn is gone.
+#[must_use]
+pub fn half_gone(ledger: &Ledger<'_>, manner: &Manner) -> Option<String> {
+    ledger.is_half_gone().then(|| {
+        format!(
+            "About half of {} is gone, after {} woven with it. If both ends are to match, mirror the sequence from here.",
+            ledger.name(),
+            show_length(ledger.woven_mm, manner)
+        )
+    })
+}
+
+/// "mirror here?", for the yarn on the shuttle after so many picks of a sitting that is going on.
+#[must_use]
+pub fn mirror_here(log: &WarpLog, running_picks: i64) -> Option<String> {
+    if log.wefts.is_empty() {
+        return None;
+    }
+    let ledgers = ledgers(log, &Progress::of(log, running_picks)).ok()?;
+    let yarn = ledgers.iter().find(|ledger| ledger.in_use && ledger.is_half_gone())?;
+    Some(format!("About half of {} is gone: mirror here, if both ends are to match.", yarn.name()))
+}
+
+/// "42 g left", "about 120 m left".
+#[must_use]
+pub fn left_words(found: Weighed, manner: &Manner) -> String {
+    let amount = match found.left {
+        YarnLeft::Mass(grams) => show_mass(grams, manner),
+        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, manner),
+    };
+    format!("{}{amount} left", about_words(found.rough))
+}
+
+fn unknown(log: &WarpLog, needed_m: Option<f64>, manner: &Manner) -> Answer {
+    let mut answer = missing(
+        "How far the weft goes is not known yet",
+        if log.wefts.iter().any(|weft| weft.start_mass_g.is_some()) {
+            "Weigh what is left once after some weaving; what this cloth takes follows from it."
+        } else {
+            "Give its weight or length, and the width in the reed."
+        },
+    );
+    if let Some(metres) = needed_m {
+        answer.more.push(format!("About {} of yarn are still needed.", show_yarn(metres, manner)));
+    }
+    answer
+}
+
+/// Yarn that the picks still to weave take, metres; nothing without a width.
+fn needed_yarn_m(warp: &Warp, progress: &Progress) -> Option<f64> {
+    let pick = pick_length(warp)?;
+    let yarn = weft_yarn(progress.to_weave_picks?.max(0.0), pick).ok()?;
+    Some(yarn.m())
+}
+
+/// What all yarns together are good for. A single yarn keeps its own span.
+fn together(known: &[&Ledger<'_>]) -> Option<Estimate<WovenLength>> {
+    let cloth: Vec<_> = known.iter().filter_map(|ledger| ledger.left.map(|left| left.cloth)).collect();
+    if let [one] = cloth.as_slice() {
+        return Some(*one);
+    }
+    let sum = cloth.iter().map(|one| one.likely.mm()).sum();
+    // Each is known by weighings and lengths of its own; only the pick they share is not.
+    let variance: f64 = cloth.iter().map(|one| one.standard_deviation().powi(2)).sum();
+    Some(Estimate::even(WovenLength::from_mm(sum).ok()?, variance.sqrt()))
+}
+
+fn told(
+    known: &[&Ledger<'_>],
+    progress: &Progress,
+    needed_m: Option<f64>,
+    manner: &Manner,
+    figures: &mut Figures,
+) -> Answer {
+    let length = |mm: f64| show_length(mm, manner);
+    let Some(cloth) = together(known) else { return Answer::default() };
+    let span = cloth.span(Coverage::FOUR_IN_FIVE);
+    let possible = [span.low.mm(), span.likely.mm(), span.high.mm()].map(|mm| mm.max(0.0));
+    figures.weft_left_m = yarn_left_m(known);
+    let mut answer = Answer::default();
+    match progress.to_weave_mm {
+        Some(to_weave) if to_weave <= 0.0 => {
+            figures.weft_chance = Some(1.0);
+            answer.standing = Standing::Well;
+            answer.headline = "The weft lasted.".into();
+        }
+        Some(to_weave) => {
+            let chance = reach(&cloth, WovenLength::nearest(to_weave)).chance;
+            figures.weft_chance = Some(chance);
+            answer.standing = standing(chance);
+            let over = cloth.likely.mm() - to_weave;
+            answer.headline = match answer.standing {
+                Standing::Well if is_none(over, manner) => "The weft will just last.".into(),
+                Standing::Well => format!("The weft will last, for some {} more than needed.", length(over.max(0.0))),
+                Standing::Close if is_none(over, manner) => {
+                    "The weft should just last, with nothing over, not surely.".into()
+                }
+                Standing::Short if is_none(over, manner) => {
+                    format!("The weft {} run out just before the end.", will(chance))
+                }
+                Standing::Close if over >= 0.0 => {
+                    format!("The weft should just last: for some {} more than needed, not surely.", length(over))
+                }
+                Standing::Close => format!("The weft may run out some {} before the end.", length(-over)),
+                _ => {
+                    format!("The weft {} run out some {} before the end.", will(chance), length((-over).max(0.0)))
+                }
+            };
+            answer.more.push(format!(
+                "{} are to be woven; the weft is good for {}.",
+                length(to_weave),
+                between(possible, manner)
+            ));
+            answer.more.push(match chance_words(chance).as_str() {
+                "almost surely" => "That is almost sure.".into(),
+                "hardly at all" => "There is hardly a chance that it lasts.".into(),
+                words => format!("It lasts {words}."),
+            });
+        }
+        None => answer.headline = format!("The weft is good for {} more.", between(possible, manner)),
+    }
+    if known.len() > 1 {
+        answer.why.push("The yarns are reckoned one after the other, each with what was woven with it so far.".into());
+    }
+    for ledger in known {
+        let whose = if known.len() > 1 { format!("{}: ", capital(ledger.name())) } else { String::new() };
+        answer.why.extend(ledger.known_by.iter().map(|reason| format!("{whose}{}", because(reason, manner))));
+        if let (true, Some(left)) = (known.len() > 1, ledger.left) {
+            answer.why.push(format!("{whose}good for {} more.", length(left.cloth.likely.mm())));
+        }
+    }
+    if let Some(metres) = needed_m {
+        answer.why.push(format!(
+            "About {} of yarn are still needed, joins and hemstitching aside.",
+            show_yarn(metres, manner)
+        ));
+    }
+    answer
+}
+
+/// Yarn left of all yarns, low, likely, high; nothing unless it is known of each.
+fn yarn_left_m(known: &[&Ledger<'_>]) -> Option<[f64; 3]> {
+    let mut all = [0.0; 3];
+    for ledger in known {
+        let span = ledger.left?.yarn?.span(Coverage::FOUR_IN_FIVE);
+        for (sum, one) in all.iter_mut().zip([span.low.m(), span.likely.m(), span.high.m()]) {
+            *sum += one;
+        }
+    }
+    Some(all)
+}
+
+fn because(reason: &KnownBy, manner: &Manner) -> String {
+    let length = |mm: f64| show_length(mm, manner);
+    match reason {
+        KnownBy::Scale { first_g, last_g, between_mm } => format!(
+            "{} at first, {} at the last weighing: {} for {} of cloth. A kitchen scale reads to a gram either way, so little \
+             used is little known.",
+            show_mass(*first_g, manner),
+            show_mass(*last_g, manner),
+            show_mass(first_g - last_g, manner),
+            length(*between_mm)
+        ),
+        KnownBy::Length { from_mm, later, used_mm, pick_mm } => {
+            let used = show_yarn(used_mm / 1000.0, manner);
+            let used = if used == show_yarn(0.0, manner) { "nothing".to_owned() } else { format!("some {used}") };
+            format!(
+                "{} at the {}, {used} used since: a pick takes {}. Weighing what is left would tell better than reckoning.",
+                show_yarn(from_mm / 1000.0, manner),
+                if *later { "last measure" } else { "start" },
+                length(*pick_mm)
+            )
+        }
+        KnownBy::AsOther(name) => format!(
+            "Only its weight is known, so it is reckoned to go as far by weight as {name} did, a fifth either way."
+        ),
+        KnownBy::Label => "The yarn's length goes by what it measured and weighed at first.".into(),
+    }
+}

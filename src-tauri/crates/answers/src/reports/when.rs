@@ -1,0 +1,312 @@
+//! When will it be done: the projection's answer in words, and the picture of its days.
+
+use chrono::{Datelike, NaiveDate};
+use fellmark_projection::{Note, Outlook, Projection, Question, QuestionError, State, project};
+
+use crate::model::WarpLog;
+use crate::model::finishing;
+use crate::model::manner::Manner;
+use crate::model::measures::show_minutes;
+use crate::present::view::{Answer, DaysPicture, Figures, Standing, WarpState};
+use crate::present::words::small_number;
+use crate::reports::kinds::Along;
+use crate::reports::progress::Progress;
+use crate::reports::reckoned::History;
+
+mod days;
+mod lengths;
+mod ways;
+mod why;
+
+use lengths::Measure;
+
+/// A chance from which a gift day counts as safe, and below which it does not.
+const WELL: f64 = 0.8;
+const CLOSE: f64 = 0.4;
+
+/// Winding and threading a rigid heddle: one weaver's itemised account; the practised report 20 to 30 minutes.
+pub(crate) const SET_UP_MINUTES: f64 = 90.0;
+
+/// Minutes of set-up still to be done: a warp that was planned is begun before it is wound, and on the loom by its first sitting. One
+/// begun without a plan is on the loom already.
+fn set_up_minutes(log: &WarpLog, progress: &Progress) -> f64 {
+    let woven_on = !log.sittings.is_empty() || log.running.is_some() || progress.picks != 0;
+    if log.warp.planned_hours.is_some() && !woven_on { SET_UP_MINUTES } else { 0.0 }
+}
+
+/// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
+#[must_use]
+pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Option<Question> {
+    let warp = &log.warp;
+    let measure = Measure::of(progress);
+    let (picks_left, picks_left_sd) = measure.left(progress)?;
+    let along = Along::of(warp);
+    let history = history.without(&warp.id);
+    // A day still to come is a slip: it is off the loom, or rests, as she says.
+    let since = warp.state_on.unwrap_or(today).min(today);
+    Some(Question {
+        today,
+        sittings: along.sittings(measure.sittings(log, progress)),
+        left: along.left(measure.woven(progress), picks_left, picks_left_sd),
+        earlier: history.earlier.clone(),
+        availability: warp.said.for_projection(warp.days_a_week),
+        finishing: finishing::still_to_do(log, &history.waits),
+        plan_hours: warp.planned_hours,
+        set_up_minutes: set_up_minutes(log, progress),
+        gift_day: warp.gift_on,
+        resting_since: (warp.state == WarpState::Resting).then_some(since),
+        cut_off: (warp.state == WarpState::OffTheLoom).then_some(since),
+    })
+}
+
+/// The answer, its figures and its picture.
+pub struct When {
+    /// In words.
+    pub answer: Answer,
+    /// Day by day.
+    pub days: Option<DaysPicture>,
+}
+
+/// When a warp will be done, before it is told.
+#[derive(Debug)]
+pub enum Projected {
+    /// All of it is done, since this day.
+    Done(NaiveDate),
+    /// It is not known how much is to be woven.
+    Unknown,
+    /// The projection, or why there is none.
+    Asked(Result<Box<Projection>, QuestionError>),
+}
+
+/// Projects when a warp will be done.
+#[must_use]
+pub fn projected(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Projected {
+    if log.warp.state == WarpState::OffTheLoom
+        && let Some(day) = finishing::finished_on(log)
+    {
+        return Projected::Done(day);
+    }
+    match question(log, progress, history, today) {
+        Some(question) => Projected::Asked(project(&question).map(Box::new)),
+        None => Projected::Unknown,
+    }
+}
+
+/// The first sentence of the answer alone, as a list shows it.
+#[must_use]
+pub fn headline(
+    log: &WarpLog,
+    progress: &Progress,
+    projected: &Projected,
+    manner: &Manner,
+    today: NaiveDate,
+) -> String {
+    match projected {
+        Projected::Done(day) => finished(log, *day, manner, today).headline,
+        Projected::Unknown => unknown(progress).headline,
+        Projected::Asked(Ok(projection)) => likely(projection, manner, today),
+        Projected::Asked(Err(error)) => refused(error).headline,
+    }
+}
+
+/// Answers when a warp will be done, and fills in its figures.
+#[must_use]
+pub fn answer(
+    log: &WarpLog,
+    progress: &Progress,
+    projected: &Projected,
+    manner: &Manner,
+    today: NaiveDate,
+    figures: &mut Figures,
+) -> When {
+    figures.gift_on = log.warp.gift_on.map(|day| day.to_string());
+    match projected {
+        Projected::Done(day) => When { answer: finished(log, *day, manner, today), days: None },
+        Projected::Unknown => When { answer: unknown(progress), days: None },
+        Projected::Asked(Ok(projection)) => told(log, progress, projection, manner, today, figures),
+        Projected::Asked(Err(error)) => When { answer: refused(error), days: None },
+    }
+}
+
+/// All of it is done.
+fn finished(log: &WarpLog, day: NaiveDate, manner: &Manner, today: NaiveDate) -> Answer {
+    let mut answer = Answer {
+        headline: format!("Finished {}.", manner.spoken_day(day, today)),
+        standing: Standing::Well,
+        ..Answer::default()
+    };
+    if let Some(gift) = log.warp.gift_on {
+        let day_of = manner.weekday_date(gift, today);
+        answer.more.push(if day <= gift {
+            format!("In time for the gift day, {day_of}.")
+        } else {
+            format!("After the gift day, {day_of}.")
+        });
+    }
+    answer.why.push("Every finishing step is ticked; the last tick is the day.".into());
+    answer
+}
+
+fn unknown(progress: &Progress) -> Answer {
+    let (missing, give) = if progress.wanted_mm.is_none() {
+        ("the length wanted is", "Give the length wanted under \u{201c}change the warp\u{201d}.")
+    } else {
+        (
+            "the picks per length are",
+            "Measure the cloth once, or give the picks per length under \u{201c}change the warp\u{201d}.",
+        )
+    };
+    Answer {
+        headline: format!("There is no date yet: {missing} not known."),
+        more: vec![give.into()],
+        ..Answer::default()
+    }
+}
+
+fn refused(error: &QuestionError) -> Answer {
+    let mut sentence = error.to_string();
+    if let Some(first) = sentence.chars().next() {
+        sentence.replace_range(..first.len_utf8(), &first.to_uppercase().to_string());
+    }
+    Answer {
+        headline: "There is no date: one entry cannot be right.".into(),
+        more: vec![format!("{sentence}.")],
+        ..Answer::default()
+    }
+}
+
+/// The likely day, or how things stand instead.
+fn likely(projection: &Projection, manner: &Manner, today: NaiveDate) -> String {
+    let spoken = |day: NaiveDate| manner.spoken_day(day, today);
+    let finished = &projection.finished;
+    match projection.state {
+        State::NotBegun | State::Running => format!("Likely done {}.", spoken(finished.span.p50)),
+        State::ReadyToCutOff => format!("Ready to cut off; likely finished {}.", spoken(finished.span.p50)),
+        State::Finishing { .. } if finished.span.p90 <= today => "Off the loom, and likely finished by now.".into(),
+        State::Finishing { .. } => format!("Off the loom; likely finished {}.", spoken(finished.span.p50)),
+        State::Resting { since } => format!("Resting since {}, so there is no date.", manner.date(since, today)),
+        State::NotAtThisPace => "Not within three years at this pace.".into(),
+    }
+}
+
+fn told(
+    log: &WarpLog,
+    progress: &Progress,
+    projection: &Projection,
+    manner: &Manner,
+    today: NaiveDate,
+    figures: &mut Figures,
+) -> When {
+    let spoken = |day: NaiveDate| manner.spoken_day(day, today);
+    let date = |day: NaiveDate| manner.date(day, today);
+    let dated =
+        matches!(projection.state, State::NotBegun | State::Running | State::ReadyToCutOff | State::Finishing { .. });
+    if dated {
+        fill(figures, projection);
+    }
+    let mut answer = Answer { standing: Standing::Well, ..Answer::default() };
+    let finished = &projection.finished;
+    answer.headline = likely(projection, manner, today);
+    match projection.state {
+        State::NotBegun | State::Running => {
+            answer.more.push(span_words(finished, manner, today));
+            answer.more.push(format!(
+                "Off the loom likely {}; fringe or hem, washing and drying come after.",
+                spoken(projection.off_loom.span.p50)
+            ));
+        }
+        State::ReadyToCutOff | State::Finishing { .. } => {
+            if finished.span.p10 != finished.span.p90 {
+                answer.more.push(span_words(finished, manner, today));
+            }
+        }
+        State::Resting { .. } => {
+            answer.standing = Standing::Open;
+            answer.more.push(if projection.far {
+                "Taken up today it would not be done within three years at this pace.".into()
+            } else {
+                format!("Taken up today it would likely be done {}.", spoken(finished.span.p50))
+            });
+        }
+        State::NotAtThisPace => answer.standing = Standing::Short,
+    }
+    if matches!(projection.state, State::NotBegun) {
+        answer.standing = Standing::Open;
+    }
+    if let (Some(gift), Some(chance)) = (log.warp.gift_on, projection.gift_chance) {
+        figures.gift_chance = dated.then_some(chance);
+        ways::gift_words(&mut answer, (log, progress), projection, (gift, chance), manner, today);
+    }
+    // Days of two years each name theirs.
+    let told = match projection.state {
+        State::ReadyToCutOff | State::Finishing { .. } => &projection.finished.span,
+        _ => &projection.off_loom.span,
+    };
+    let reference = if told.p10.year() == told.p90.year() { today } else { NaiveDate::MIN };
+    let amount = |picks: f64| Measure::of(progress).words(picks, manner);
+    answer.why.push(projection.sentence_of(&|day| manner.date(day, reference), &amount));
+    answer.why.extend(why::reckoning(progress, projection, manner));
+    answer.why.extend(why::paces(progress, projection));
+    answer.why.extend(log.warp.said.in_words(log.warp.days_a_week, manner, today));
+    if set_up_minutes(log, progress) > 0.0 {
+        answer.why.push(set_up_words());
+    }
+    answer.why.push(why::finishing_words(log, projection));
+    for note in &projection.notes {
+        let sentence = note.sentence_of(&date, &amount);
+        match note {
+            Note::AskResting { .. } | Note::AskDaysAWeek | Note::FutureSittings { .. } | Note::FastSitting { .. } => {
+                answer.more.push(sentence);
+            }
+            _ => answer.why.push(sentence),
+        }
+    }
+    let days = days::picture((log, progress), projection, dated, manner, today);
+    When { answer, days }
+}
+
+/// What comes before the first pick.
+pub(crate) fn set_up_words() -> String {
+    format!(
+        "{} for winding and threading (one weaver\u{2019}s account; the practised take 20 to 30\u{a0}min).",
+        show_minutes(SET_UP_MINUTES)
+    )
+}
+
+fn fill(figures: &mut Figures, projection: &Projection) {
+    let (off, finished) = (&projection.off_loom.span, &projection.finished.span);
+    figures.off_loom_likely = Some(off.p50.to_string());
+    figures.off_loom_span = Some([off.p10.to_string(), off.p90.to_string()]);
+    figures.finished_likely = Some(finished.p50.to_string());
+    figures.finished_span = Some([finished.p10.to_string(), finished.p90.to_string()]);
+}
+
+/// "give or take four days" where the span is even, else both ends.
+pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -> String {
+    let span = &outlook.span;
+    let (before, after) = ((span.p50 - span.p10).num_days(), (span.p90 - span.p50).num_days());
+    if after == 0 && before == 0 {
+        return "That is nearly sure.".into();
+    }
+    if (before - after).abs() <= 1 && after <= 10 {
+        let days = before.max(after);
+        let unit = if days == 1 { "day" } else { "days" };
+        return format!("Give or take {} {unit}, four times in five.", small_number(days));
+    }
+    format!("Four times in five {}.", manner.between(span.p10, span.p90, today))
+}
+
+/// A chance as people say it.
+#[must_use]
+pub fn chance_words(chance: f64) -> String {
+    if chance >= 0.985 {
+        "almost surely".into()
+    } else if chance <= 0.015 {
+        "hardly at all".into()
+    } else {
+        format!("{:.0} times in 100", (chance * 100.0).round())
+    }
+}
+
+#[cfg(test)]
+mod tests;

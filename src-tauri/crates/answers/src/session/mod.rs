@@ -1,0 +1,3 @@
+//! The sample data.
+
+pub mod example;
