@@ -22,14 +22,14 @@ import { clothPicture, welcomeScreen } from "./parts/welcome/welcome.js";
 import { shell } from "./shell.js";
 import { T } from "./texts/texts.js";
 
-/** @typedef {import("./types.d.ts").Desk} Desk */
-/** @typedef {{ element: HTMLElement, update: (desk: Desk) => void, focus?: () => void }} Screen */
+/** @typedef {import("./types.d.ts").AppView} AppView */
+/** @typedef {{ element: HTMLElement, update: (desk: AppView) => void, focus?: () => void }} Screen */
 /**
  * What a screen may ask for.
  * @typedef {object} Context
  * @property {typeof shell} shell
- * @property {() => Desk} desk the desk as last heard
- * @property {(desk: Desk) => void} show
+ * @property {() => AppView} desk the desk as last heard
+ * @property {(desk: AppView) => void} show
  * @property {(running: import("./types.d.ts").RunningView) => void} ran what a press answered, newer than the desk
  * @property {(route: string) => void} go
  * @property {() => void} toTop
@@ -37,7 +37,7 @@ import { T } from "./texts/texts.js";
  * @property {(words: string) => void} say
  * @property {(title: string, lines: string[]) => void} tell
  * @property {(refusal: unknown) => void} complain
- * @property {(asked: Promise<Desk>, done: string) => Promise<boolean>} attempt
+ * @property {(asked: Promise<AppView>, done: string) => Promise<boolean>} attempt
  * @property {ReturnType<typeof photoKeeper>} photos
  */
 
@@ -67,7 +67,7 @@ const head = /** @type {HTMLElement} */ (document.getElementById("frame"));
 const main = /** @type {HTMLElement} */ (document.getElementById("screen"));
 const notice = notices(/** @type {HTMLElement} */ (document.getElementById("notices")));
 
-/** @type {Desk} */
+/** @type {AppView} */
 let desk;
 /** @type {{ route: string, name: string, screen: Screen, end: AbortController } | null} */
 let open = null;
@@ -96,7 +96,7 @@ const ctx = {
   say: (words) => notice.say(words),
   tell: (title, lines) => notice.tell(title, lines),
   complain(refusal) {
-    const { field, sentence } = /** @type {import("./types.d.ts").Trouble} */ (refusal);
+    const { field, sentence } = /** @type {import("./types.d.ts").UserError} */ (refusal);
     // She stopped it: that is no trouble.
     if (field === "stopped") notice.say(sentence);
     else notice.complain(sentence);
@@ -187,7 +187,7 @@ function showFrame() {
   bringChildren(head, frame(desk, open ? headingOf(open.name) : ""));
 }
 
-/** @param {Desk} next */
+/** @param {AppView} next */
 function show(next) {
   const running = desk?.running;
   // A desk that was made before a press may arrive after the press was answered.

@@ -1,14 +1,14 @@
-// The only file that knows Tauri. Everything else sees plain promises; a refusal is always a Trouble.
+// The only file that knows Tauri. Everything else sees plain promises; a refusal is always a UserError.
 
 /**
- * @typedef {import("./types.d.ts").Desk} Desk
+ * @typedef {import("./types.d.ts").AppView} AppView
  * @typedef {import("./types.d.ts").WarpForm} WarpForm
  * @typedef {import("./types.d.ts").SittingForm} SittingForm
  * @typedef {import("./types.d.ts").GettingUp} GettingUp
  * @typedef {import("./types.d.ts").RunningView} RunningView
  * @typedef {import("./types.d.ts").Understood} Understood
- * @typedef {import("./types.d.ts").Trouble} Trouble
- * @typedef {{ desk: Desk, sitting: string, told: string[] }} Kept
+ * @typedef {import("./types.d.ts").UserError} UserError
+ * @typedef {{ desk: AppView, sitting: string, told: string[] }} Kept
  * @typedef {{ done: number, of: number }} RowsDone
  * @typedef {{ done: number, of: number | null }} FilesRead
  */
@@ -19,11 +19,11 @@ const tauri = /** @type {any} */ (window).__TAURI__;
 
 /**
  * @param {unknown} refusal
- * @returns {Trouble}
+ * @returns {UserError}
  */
 function asTrouble(refusal) {
   if (refusal && typeof refusal === "object" && "sentence" in refusal) {
-    return /** @type {Trouble} */ (refusal);
+    return /** @type {UserError} */ (refusal);
   }
   const told = typeof refusal === "string" ? refusal : refusal instanceof Error ? refusal.message : "";
   return { field: null, sentence: told || T.trouble.unknown };
@@ -44,21 +44,21 @@ async function invoke(name, args, options) {
 }
 
 export const shell = {
-  /** @returns {Promise<Desk>} */
+  /** @returns {Promise<AppView>} */
   look: () => invoke("look", { locale: navigator.language }),
-  /** @returns {Promise<Desk>} */
+  /** @returns {Promise<AppView>} */
   chooseFolder: () => invoke("choose_folder", {}),
-  /** @param {string} path @returns {Promise<Desk>} */
+  /** @param {string} path @returns {Promise<AppView>} */
   openFolder: (path) => invoke("open_folder", { path }),
   /** Nothing is changed in the folder that is being read. @returns {Promise<void>} */
   stopReading: () => invoke("stop_reading", {}),
-  /** @returns {Promise<Desk>} */
+  /** @returns {Promise<AppView>} */
   beginExample: () => invoke("begin_example", {}),
-  /** @returns {Promise<Desk>} */
+  /** @returns {Promise<AppView>} */
   leaveFolder: () => invoke("leave_folder", {}),
-  /** @param {string} warp @returns {Promise<Desk>} */
+  /** @param {string} warp @returns {Promise<AppView>} */
   showWarp: (warp) => invoke("show_warp", { warp }),
-  /** @param {WarpForm} form @returns {Promise<Desk>} */
+  /** @param {WarpForm} form @returns {Promise<AppView>} */
   beginWarp: (form) => invoke("begin_warp", { form }),
   /**
    * What is reckoned is remembered as it stands; `from` is the kept plan it came from, or empty.
@@ -67,16 +67,16 @@ export const shell = {
   reckonPlan: (form, from) => invoke("reckon_plan", { form, from }),
   /**
    * @param {import("./types.d.ts").PlanForm} form @param {string} from
-   * @returns {Promise<{ desk: Desk, record: string }>}
+   * @returns {Promise<{ desk: AppView, record: string }>}
    */
   keepPlan: (form, from) => invoke("keep_plan", { form, from }),
   /** @returns {Promise<import("./types.d.ts").EarlierPlan[]>} */
   earlierPlans: () => invoke("earlier_plans", {}),
-  /** @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<Desk>} */
+  /** @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<AppView>} */
   beginPlanned: (form, from) => invoke("begin_planned", { form, from }),
-  /** @param {string} warp @param {WarpForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  /** @param {string} warp @param {WarpForm} form @param {string[]} seen @returns {Promise<AppView>} */
   changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
-  /** @param {string} warp @param {string} state @returns {Promise<Desk>} */
+  /** @param {string} warp @param {string} state @returns {Promise<AppView>} */
   setState: (warp, state) => invoke("set_state", { warp, state }),
   /**
    * Writes a file; where it lies, or nothing when she cancelled.
@@ -97,7 +97,7 @@ export const shell = {
   previewImport: (form, heard) => invoke("preview_import", { form, told: new tauri.core.Channel(heard) }),
   /**
    * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
-   * @returns {Promise<{ desk: Desk, view: import("./types.d.ts").ImportView }>}
+   * @returns {Promise<{ desk: AppView, view: import("./types.d.ts").ImportView }>}
    */
   bringIn: (form, heard) => invoke("bring_in", { form, told: new tauri.core.Channel(heard) }),
   /** Nothing of what is being read is written. @returns {Promise<void>} */
@@ -107,19 +107,19 @@ export const shell = {
    * @returns {Promise<import("./types.d.ts").PaceView>}
    */
   pace: (ask) => invoke("pace", ask),
-  /** @param {string} warp @param {import("./types.d.ts").OffForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  /** @param {string} warp @param {import("./types.d.ts").OffForm} form @param {string[]} seen @returns {Promise<AppView>} */
   cutOff: (warp, form, seen) => invoke("cut_off", { warp, form, seen }),
-  /** @param {string} warp @param {string} step @param {string | null} on @returns {Promise<Desk>} */
+  /** @param {string} warp @param {string} step @param {string | null} on @returns {Promise<AppView>} */
   tickStep: (warp, step, on) => invoke("tick_step", { warp, step, on }),
-  /** @param {string} warp @param {string} step @param {string} name @param {string} on @returns {Promise<Desk>} */
+  /** @param {string} warp @param {string} step @param {string} name @param {string} on @returns {Promise<AppView>} */
   changeStep: (warp, step, name, on) => invoke("change_step", { warp, step, name, on }),
-  /** @param {string} warp @param {string} name @returns {Promise<Desk>} */
+  /** @param {string} warp @param {string} name @returns {Promise<AppView>} */
   addStep: (warp, name) => invoke("add_step", { warp, name }),
-  /** @param {string} warp @param {string} step @returns {Promise<Desk>} */
+  /** @param {string} warp @param {string} step @returns {Promise<AppView>} */
   removeStep: (warp, step) => invoke("remove_step", { warp, step }),
-  /** @param {string} record @returns {Promise<Desk>} */
+  /** @param {string} record @returns {Promise<AppView>} */
   remove: (record) => invoke("remove", { record }),
-  /** @param {string} record @returns {Promise<Desk>} */
+  /** @param {string} record @returns {Promise<AppView>} */
   restore: (record) => invoke("restore", { record }),
   /** @param {1 | -1} by @returns {Promise<RunningView>} */
   tap: (by) => invoke("tap", { by }),
@@ -127,15 +127,15 @@ export const shell = {
   pickBegun: (begun) => invoke("pick_begun", { begun }),
   /** @param {string} warp @returns {Promise<import("./types.d.ts").Places | null>} */
   places: (warp) => invoke("places", { warp }),
-  /** @param {string} warp @param {import("./types.d.ts").PlaceForm} form @returns {Promise<Desk>} */
+  /** @param {string} warp @param {import("./types.d.ts").PlaceForm} form @returns {Promise<AppView>} */
   sayPlace: (warp, form) => invoke("say_place", { warp, form }),
-  /** @param {string} warp @param {import("./types.d.ts").ReadingForm} form @returns {Promise<{ desk: Desk, told: string[] }>} */
+  /** @param {string} warp @param {import("./types.d.ts").ReadingForm} form @returns {Promise<{ desk: AppView, told: string[] }>} */
   note: (warp, form) => invoke("note", { warp, form }),
-  /** @param {string} warp @param {import("./types.d.ts").YarnForm} form @returns {Promise<Desk>} */
+  /** @param {string} warp @param {import("./types.d.ts").YarnForm} form @returns {Promise<AppView>} */
   addYarn: (warp, form) => invoke("add_yarn", { warp, form }),
-  /** @param {string} yarn @param {import("./types.d.ts").YarnForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  /** @param {string} yarn @param {import("./types.d.ts").YarnForm} form @param {string[]} seen @returns {Promise<AppView>} */
   changeYarn: (yarn, form, seen) => invoke("change_yarn", { yarn, form, seen }),
-  /** @param {string} minutes @returns {Promise<Desk>} */
+  /** @param {string} minutes @returns {Promise<AppView>} */
   setStretch: (minutes) => invoke("set_stretch", { minutes }),
   /** @param {import("./types.d.ts").DraftForm} form @returns {Promise<import("./types.d.ts").DraftView>} */
   drawSequence: (form) => invoke("draw_sequence", { form }),
@@ -152,28 +152,28 @@ export const shell = {
   getUp: (form) => invoke("get_up", { form }),
   /** @param {string} warp @param {SittingForm} form @returns {Promise<Kept>} */
   logSitting: (warp, form) => invoke("log_sitting", { warp, form }),
-  /** @param {string} sitting @param {SittingForm} form @param {string[]} seen @returns {Promise<Desk>} */
+  /** @param {string} sitting @param {SittingForm} form @param {string[]} seen @returns {Promise<AppView>} */
   correctSitting: (sitting, form, seen) => invoke("correct_sitting", { sitting, form, seen }),
-  /** @param {string} sitting @param {File} file @returns {Promise<Desk>} */
+  /** @param {string} sitting @param {File} file @returns {Promise<AppView>} */
   async addPhoto(sitting, file) {
     const bytes = new Uint8Array(await file.arrayBuffer());
     return invoke("add_photo", bytes, { headers: { sitting, name: encodeURIComponent(file.name) } });
   },
-  /** @param {string} record @param {string} field @param {string} key @returns {Promise<Desk>} */
+  /** @param {string} record @param {string} field @param {string} key @returns {Promise<AppView>} */
   settle: (record, field, key) => invoke("settle", { record, field, key }),
-  /** With what she should know of it besides. @returns {Promise<[Desk, string | null]>} */
+  /** With what she should know of it besides. @returns {Promise<[AppView, string | null]>} */
   undo: () => invoke("undo", {}),
   /** @param {string} what @param {string} text @returns {Promise<Understood>} */
   understand: (what, text) => invoke("understand", { what, text }),
-  /** @param {string} units @returns {Promise<Desk>} */
+  /** @param {string} units @returns {Promise<AppView>} */
   setUnits: (units) => invoke("set_units", { units }),
-  /** @param {string} name @returns {Promise<Desk>} */
+  /** @param {string} name @returns {Promise<AppView>} */
   setDeviceName: (name) => invoke("set_device_name", { name }),
-  /** @returns {Promise<Desk>} */
+  /** @returns {Promise<AppView>} */
   writeBack: () => invoke("write_back", {}),
-  /** Calls back with a whole new desk after every change. @param {(desk: Desk) => void} heard @returns {Promise<void>} */
+  /** Calls back with a whole new desk after every change. @param {(desk: AppView) => void} heard @returns {Promise<void>} */
   onDesk: async (heard) => {
-    await tauri.event.listen("desk", (/** @type {{ payload: Desk }} */ event) => heard(event.payload));
+    await tauri.event.listen("desk", (/** @type {{ payload: AppView }} */ event) => heard(event.payload));
   },
   /**
    * Calls back while a folder is read, if that takes long, and with nothing when it is over.

@@ -1,6 +1,6 @@
 // Made from src-tauri/crates/answers/src/view/ by a test there; do not edit.
 
-export type Desk = { 
+export type AppView = { 
 /**
  * Today, as the device's calendar has it.
  */
@@ -36,7 +36,7 @@ undo: string | null,
 /**
  * How figures are written.
  */
-manner: MannerView, 
+format: FormatView, 
 /**
  * What this device is called, or would be before she names it.
  */
@@ -56,7 +56,7 @@ sentence: string,
  */
 stopped: boolean, };
 
-export type MannerView = { 
+export type FormatView = { 
 /**
  * `metric` or `imperial`.
  */
@@ -218,7 +218,7 @@ export type DraftView = {
 /**
  * What is wrong with a field, each beside its own.
  */
-troubles: Array<Trouble>, 
+troubles: Array<UserError>, 
 /**
  * "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
  */
@@ -658,11 +658,11 @@ picks_per_tap: number,
  */
 begun: boolean, 
 /**
- * Said once when a stretch is due.
+ * StatedAvailability once when a stretch is due.
  */
 stretch: string | null, 
 /**
- * Said once when half of the yarn on the shuttle is gone.
+ * StatedAvailability once when half of the yarn on the shuttle is gone.
  */
 half: string | null, 
 /**
@@ -1316,7 +1316,7 @@ day: string | null,
  */
 trouble: string | null, };
 
-export type Trouble = { 
+export type UserError = { 
 /**
  * Member of the form, or nothing.
  */
@@ -1558,7 +1558,7 @@ missing: Array<string>,
 /**
  * Fields that cannot be read; they count as empty.
  */
-troubles: Array<Trouble>, 
+troubles: Array<UserError>, 
 /**
  * What measures were understood as, by field.
  */

@@ -7,9 +7,9 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use fellmark_answers::model::manner::Manner;
-use fellmark_answers::present::desk::Look;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::model::display_format::DisplayFormat;
+use fellmark_answers::present::desk::Presenter;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{Draft, GONE, Journal, Key, Kind, Options, Place, RecordId};
 use serde_json::json;
 use tempfile::TempDir;
@@ -80,7 +80,7 @@ impl Room {
         let shadow_keys = keys_of(&std::fs::read(at("reader").join("shadow.lines")).expect("a shadow"));
         let journal = Journal::open(Options::new(at("folder"), at("reader"), "reader").read_only()).expect("it opens");
         let lines = journal.state().entries().map(|entry| (entry.key(), entry.line().to_owned())).collect();
-        let mut reckonings = Reckonings::new();
+        let mut reckonings = ReportCache::new();
         look_at(&journal, &mut reckonings);
         let reckoned = reckonings.memo().expect("a memo is made");
         Self { sound, shadow_keys, reckoned, lines, place }
@@ -97,10 +97,10 @@ impl Room {
     }
 }
 
-fn look_at(journal: &Journal, reckonings: &mut Reckonings) -> String {
-    let (manner, today) = (Manner::default(), NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day"));
+fn look_at(journal: &Journal, reckonings: &mut ReportCache) -> String {
+    let (format, today) = (DisplayFormat::default(), NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day"));
     reckonings.bring_up(journal.state());
-    format!("{:?}", Look::new(journal, reckonings, &manner, today).warp_lines())
+    format!("{:?}", Presenter::new(journal, reckonings, &format, today).warp_lines())
 }
 
 /// The check that ends the journal's memos.
@@ -168,11 +168,11 @@ fn in_its_place(room: &Room, name: &str, bytes: &[u8], is_forged: bool) {
         keys += 1;
     }
     assert_eq!((keys, journal.state().len()), (room.lines.len(), room.lines.len()), "an entry is lost");
-    let told = look_at(&journal, &mut Reckonings::new());
+    let told = look_at(&journal, &mut ReportCache::new());
     remove(&path);
     if !is_forged {
         let without = room.open();
-        assert_eq!(told, look_at(&without, &mut Reckonings::new()));
+        assert_eq!(told, look_at(&without, &mut ReportCache::new()));
         assert!(journal.state().records().eq(without.state().records()), "another state");
     }
 }
@@ -207,8 +207,8 @@ pub fn memo(bytes: &[u8]) {
             0 => in_its_place(room, "shadow.keys", &bytes, is_forged),
             1 => {
                 let journal = room.open();
-                let told = look_at(&journal, &mut Reckonings::from_memo(&bytes));
-                assert!(is_forged || told == look_at(&journal, &mut Reckonings::new()), "something else is told");
+                let told = look_at(&journal, &mut ReportCache::from_memo(&bytes));
+                assert!(is_forged || told == look_at(&journal, &mut ReportCache::new()), "something else is told");
             }
             _ => in_its_place(room, "sound.memo", &bytes, is_forged),
         }

@@ -4,10 +4,10 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
-use fellmark_answers::model::manner::Manner;
 use fellmark_answers::present::view::ImportForm;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::sequence::rows_from_words;
@@ -149,10 +149,13 @@ pub fn table(bytes: &[u8]) {
     let mut line = format!("{{\"key\":\"{}\",", Key::of_rest(warp)).into_bytes();
     line.extend_from_slice(warp);
     state.insert(Entry::from_line(&line).expect("a sound line"));
-    for manner in [Manner::default(), Manner { decimal_mark: ',', month_first: true, ..Manner::default() }] {
+    for format in
+        [DisplayFormat::default(), DisplayFormat { decimal_mark: ',', month_first: true, ..DisplayFormat::default() }]
+    {
         for list in ["", "sittings", "warps", "wefts", "finishing"] {
             let form = ImportForm { text: text.clone(), list: list.to_owned(), ..ImportForm::default() };
-            if let Ok(view) = import::preview(&state, &mut Reckonings::new(), &form, &manner, today, &mut |_, _| true) {
+            if let Ok(view) = import::preview(&state, &mut ReportCache::new(), &form, &format, today, &mut |_, _| true)
+            {
                 assert!(view.shown.len() <= view.good && !view.line.is_empty());
                 assert!(view.refused.iter().all(|row| !row.why.is_empty()));
                 let taken = view.columns.iter().filter(|column| column.field != "-").count();

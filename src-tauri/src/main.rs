@@ -20,7 +20,7 @@ use tauri::{AppHandle, Emitter, Manager, WebviewUrl, WebviewWindowBuilder, Windo
 
 use crate::awake::Awake;
 use crate::reading::FolderReading;
-use crate::workshop::{Workshop, now_ms};
+use crate::workshop::{Session, now_ms};
 
 /// Fellmark: a mark at the fell. Plans a warp, logs sittings, and tells how far it will reach and when it will be done.
 #[derive(Debug, Parser)]
@@ -38,12 +38,12 @@ struct Arguments {
 /// The workshop as commands, the watcher and the photo scheme share it, and the screen that follows what goes on there.
 #[derive(Clone)]
 pub struct Shared {
-    workshop: Arc<Mutex<Workshop>>,
+    workshop: Arc<Mutex<Session>>,
     awake: Arc<Awake>,
 }
 
 impl Shared {
-    fn new(workshop: Workshop) -> Self {
+    fn new(workshop: Session) -> Self {
         Self { workshop: Arc::new(Mutex::new(workshop)), awake: Arc::new(Awake::new()) }
     }
 
@@ -61,20 +61,20 @@ impl Shared {
 
 /// The workshop while it is held. Whatever was done in it, the screen stays awake afterwards for as long as a sitting is woven.
 pub struct Inside<'a> {
-    workshop: MutexGuard<'a, Workshop>,
+    workshop: MutexGuard<'a, Session>,
     awake: &'a Awake,
 }
 
 impl Deref for Inside<'_> {
-    type Target = Workshop;
+    type Target = Session;
 
-    fn deref(&self) -> &Workshop {
+    fn deref(&self) -> &Session {
         &self.workshop
     }
 }
 
 impl DerefMut for Inside<'_> {
-    fn deref_mut(&mut self) -> &mut Workshop {
+    fn deref_mut(&mut self) -> &mut Session {
         &mut self.workshop
     }
 }
@@ -85,7 +85,7 @@ impl Drop for Inside<'_> {
     }
 }
 
-/// The event that carries a new `Desk` to the window.
+/// The event that carries a new `AppView` to the window.
 const DESK: &str = "desk";
 /// The event that carries how far a folder is read, or nothing when that is over.
 const READING: &str = "reading";
@@ -127,7 +127,7 @@ fn begin(shared: &Shared, reading: FolderReading, handle: AppHandle, arguments: 
 }
 
 fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
-    let shared = Shared::new(Workshop::new()?);
+    let shared = Shared::new(Session::new()?);
     let for_photos = shared.clone();
     tauri::Builder::default()
         .plugin(tauri_plugin_dialog::init())

@@ -1,6 +1,6 @@
 //! The folder, the example and this device.
 
-use fellmark_answers::present::view::{Desk, Trouble};
+use fellmark_answers::present::view::{AppView, UserError};
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 
@@ -9,24 +9,25 @@ use crate::reading::FolderReading;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn look(shared: State<'_, Shared>, locale: &str) -> Desk {
+pub fn look(shared: State<'_, Shared>, locale: &str) -> AppView {
     shared.lock().look(locale)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<Desk, Trouble> {
+pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<AppView, UserError> {
     let Some(chosen) = app.dialog().file().blocking_pick_folder() else {
         return Ok(shared.lock().desk());
     };
-    let folder =
-        chosen.into_path().map_err(|_| Trouble::at("path", "This is no folder on this device. Choose another one."))?;
+    let folder = chosen
+        .into_path()
+        .map_err(|_| UserError::at("path", "This is no folder on this device. Choose another one."))?;
     shared.lock().choose(&folder)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn open_folder(shared: State<'_, Shared>, path: &str) -> Result<Desk, Trouble> {
+pub fn open_folder(shared: State<'_, Shared>, path: &str) -> Result<AppView, UserError> {
     shared.lock().choose(std::path::Path::new(path.trim()))
 }
 
@@ -38,30 +39,30 @@ pub fn stop_reading(reading: State<'_, FolderReading>) {
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn begin_example(shared: State<'_, Shared>) -> Result<Desk, Trouble> {
+pub fn begin_example(shared: State<'_, Shared>) -> Result<AppView, UserError> {
     shared.lock().begin_example()
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn leave_folder(shared: State<'_, Shared>) -> Result<Desk, Trouble> {
+pub fn leave_folder(shared: State<'_, Shared>) -> Result<AppView, UserError> {
     shared.lock().leave()
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn set_units(shared: State<'_, Shared>, units: &str) -> Result<Desk, Trouble> {
+pub fn set_units(shared: State<'_, Shared>, units: &str) -> Result<AppView, UserError> {
     shared.lock().set_units(units)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn set_device_name(shared: State<'_, Shared>, name: &str) -> Result<Desk, Trouble> {
+pub fn set_device_name(shared: State<'_, Shared>, name: &str) -> Result<AppView, UserError> {
     shared.lock().set_device_name(name)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn write_back(shared: State<'_, Shared>) -> Result<Desk, Trouble> {
+pub fn write_back(shared: State<'_, Shared>) -> Result<AppView, UserError> {
     shared.lock().write_back()
 }

@@ -1,36 +1,36 @@
 //! What can be done to any record.
 
-use fellmark_answers::present::view::{Desk, Trouble, Understood};
+use fellmark_answers::present::view::{AppView, Understood, UserError};
 use tauri::State;
 
 use crate::Shared;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn remove(shared: State<'_, Shared>, record: &str) -> Result<Desk, Trouble> {
+pub fn remove(shared: State<'_, Shared>, record: &str) -> Result<AppView, UserError> {
     shared.lock().remove(record)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn restore(shared: State<'_, Shared>, record: &str) -> Result<Desk, Trouble> {
+pub fn restore(shared: State<'_, Shared>, record: &str) -> Result<AppView, UserError> {
     shared.lock().restore(record)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn settle(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<Desk, Trouble> {
+pub fn settle(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
     shared.lock().settle(record, field, key)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn undo(shared: State<'_, Shared>) -> Result<(Desk, Option<String>), Trouble> {
+pub fn undo(shared: State<'_, Shared>) -> Result<(AppView, Option<String>), UserError> {
     shared.lock().undo()
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn understand(shared: State<'_, Shared>, what: &str, text: &str) -> Result<Understood, Trouble> {
+pub fn understand(shared: State<'_, Shared>, what: &str, text: &str) -> Result<Understood, UserError> {
     Ok(shared.lock().understand(what, text))
 }

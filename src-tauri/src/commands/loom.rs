@@ -1,6 +1,6 @@
 //! At the loom: the tap and getting up.
 
-use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, Trouble};
+use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, UserError};
 use tauri::State;
 
 use crate::Shared;
@@ -8,25 +8,25 @@ use crate::workshop::Kept;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, Trouble> {
+pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, UserError> {
     shared.lock().tap(by)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, Trouble> {
+pub fn pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, UserError> {
     shared.lock().pick_begun(begun)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn getting_up(shared: State<'_, Shared>) -> Result<GettingUp, Trouble> {
+pub fn getting_up(shared: State<'_, Shared>) -> Result<GettingUp, UserError> {
     shared.lock().getting_up()
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Kept, Trouble> {
+pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Kept, UserError> {
     shared.lock().get_up(&form)
 }
 

@@ -1,6 +1,6 @@
 //! Pace compared.
 
-use fellmark_answers::present::view::{PaceView, Trouble};
+use fellmark_answers::present::view::{PaceView, UserError};
 use tauri::State;
 
 use crate::Shared;
@@ -13,6 +13,6 @@ pub fn pace(
     within: Option<&str>,
     width: f64,
     text: f64,
-) -> Result<PaceView, Trouble> {
+) -> Result<PaceView, UserError> {
     shared.lock().pace(split, within, (width, text))
 }

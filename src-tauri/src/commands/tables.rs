@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use fellmark_answers::model::import::Heed;
-use fellmark_answers::present::view::{Desk, ImportForm, ImportView, Trouble};
+use fellmark_answers::present::view::{AppView, ImportForm, ImportView, UserError};
 use percent_encoding::percent_decode_str;
 use serde::Serialize;
 use tauri::ipc::{Channel, InvokeBody, Request};
@@ -17,12 +17,12 @@ use crate::Shared;
 /// What came in, and the desk after it.
 #[derive(Serialize)]
 pub struct Brought {
-    desk: Desk,
+    desk: AppView,
     view: ImportView,
 }
 
 /// Where a file goes: into the folder that was typed, else where the system's dialog says; nothing when that is cancelled.
-fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, Trouble> {
+fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, UserError> {
     let folder = folder.trim();
     if !folder.is_empty() {
         return Ok(Some(PathBuf::from(folder).join(name)));
@@ -30,14 +30,14 @@ fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, T
     let Some(chosen) = app.dialog().file().set_file_name(name).blocking_save_file() else { return Ok(None) };
     let path = chosen
         .into_path()
-        .map_err(|_| Trouble::at("folder", "This is no place on this device. Choose another one."))?;
+        .map_err(|_| UserError::at("folder", "This is no place on this device. Choose another one."))?;
     Ok(Some(path))
 }
 
-fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, Trouble> {
+fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, UserError> {
     let Some(path) = path else { return Ok(None) };
     std::fs::write(&path, bytes).map_err(|error| {
-        Trouble::at("folder", format!("{} cannot be written: {error}. Choose another place.", path.display()))
+        UserError::at("folder", format!("{} cannot be written: {error}. Choose another place.", path.display()))
     })?;
     Ok(Some(path.display().to_string()))
 }
@@ -51,27 +51,27 @@ pub fn take_out(
     warp: Option<&str>,
     split: String,
     folder: &str,
-) -> Result<Option<String>, Trouble> {
+) -> Result<Option<String>, UserError> {
     let taken = shared.lock().take_out(what, warp, split)?;
     written(place(&app, &taken.name, folder)?, &taken.bytes)
 }
 
 /// The picture of how far a warp is, as SVG.
 #[tauri::command(async)]
-pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, Trouble> {
+pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, UserError> {
     let taken = shared.lock().take_out("progress".into(), Some(warp), String::new())?;
     Ok(String::from_utf8_lossy(&taken.bytes).into_owned())
 }
 
 /// Writes a picture that the page made; its bytes are the body, its name and the typed folder are headers, percent-encoded.
 #[tauri::command(async)]
-pub fn take_out_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, Trouble> {
+pub fn take_out_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, UserError> {
     let header = |name: &str| {
         let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
         percent_decode_str(value).decode_utf8_lossy().into_owned()
     };
     let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(Trouble::new("This is no picture."));
+        return Err(UserError::new("This is no picture."));
     };
     // The page gives a name, not a path.
     let name = format!("{}.png", fellmark_answers::present::take_out::file_name(&header("name")));
@@ -115,7 +115,7 @@ pub fn preview_import(
     stop: State<'_, Stop>,
     form: ImportForm,
     told: Channel<RowsDone>,
-) -> Result<ImportView, Trouble> {
+) -> Result<ImportView, UserError> {
     let mut workshop = shared.lock();
     stop.while_told(&told, |heed| workshop.preview_import(&form, heed))
 }
@@ -127,7 +127,7 @@ pub fn bring_in(
     stop: State<'_, Stop>,
     form: ImportForm,
     told: Channel<RowsDone>,
-) -> Result<Brought, Trouble> {
+) -> Result<Brought, UserError> {
     let mut workshop = shared.lock();
     let (desk, view) = stop.while_told(&told, |heed| workshop.bring_in(&form, heed))?;
     Ok(Brought { desk, view })

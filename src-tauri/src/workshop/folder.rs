@@ -2,8 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use fellmark_answers::model::manner::Units;
-use fellmark_answers::present::view::{Desk, Trouble};
+use fellmark_answers::model::display_format::Units;
+use fellmark_answers::present::view::{AppView, UserError};
 use fellmark_answers::session::example;
 use fellmark_journal::{Error, Journal, Options, RecordId, RunningLog, journal_in, watch};
 
@@ -12,16 +12,16 @@ use crate::machine::proposed_name;
 use crate::reading::{FolderReading, OneReading};
 
 use super::plan::typed_plan;
-use super::{Open, Workshop, is_stopped, memo, today, unopened};
+use super::{Open, Session, is_stopped, memo, today, unopened};
 
-impl Workshop {
+impl Session {
     /// Opens a folder she chose; an empty one becomes a journal.
-    pub fn choose(&mut self, folder: &Path) -> Result<Desk, Trouble> {
+    pub fn choose(&mut self, folder: &Path) -> Result<AppView, UserError> {
         if folder.as_os_str().is_empty() {
-            return Err(Trouble::at("path", "No folder is given. Type its whole path."));
+            return Err(UserError::at("path", "No folder is given. Type its whole path."));
         }
         if !folder.is_absolute() {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 "path",
                 "This is not a whole path. Type it from the root of the disk, or choose the folder.",
             ));
@@ -34,16 +34,16 @@ impl Workshop {
                 self.unopened = Some(unopened(folder, trouble));
             }
             Err(trouble) if is_stopped(&trouble) => return Err(trouble),
-            Err(trouble) => return Err(Trouble { field: Some("path".into()), ..trouble }),
+            Err(trouble) => return Err(UserError { field: Some("path".into()), ..trouble }),
         }
         Ok(self.desk())
     }
 
-    pub(super) fn open(&mut self, folder: &Path, create: bool) -> Result<(), Trouble> {
+    pub(super) fn open(&mut self, folder: &Path, create: bool) -> Result<(), UserError> {
         let folder = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
         if create && !folder.exists() {
             std::fs::create_dir_all(&folder).map_err(|error| {
-                Trouble::new(format!("The folder {} cannot be made: {error}. Choose another one.", folder.display()))
+                UserError::new(format!("The folder {} cannot be made: {error}. Choose another one.", folder.display()))
             })?;
         }
         let name = self.local_for(&folder, create);
@@ -131,11 +131,11 @@ impl Workshop {
     }
 
     /// Opens a fresh invented example.
-    pub fn begin_example(&mut self) -> Result<Desk, Trouble> {
+    pub fn begin_example(&mut self) -> Result<AppView, UserError> {
         let folder = self.example_folder();
         self.clear_example()?;
         std::fs::create_dir_all(&folder)
-            .map_err(|error| Trouble::new(format!("The example cannot be made in {}: {error}.", folder.display())))?;
+            .map_err(|error| UserError::new(format!("The example cannot be made in {}: {error}.", folder.display())))?;
         {
             // The example is another device's work, so that undo starts with what she does herself.
             let maker = self.data.join("example-maker");
@@ -147,7 +147,7 @@ impl Workshop {
         Ok(self.desk())
     }
 
-    fn clear_example(&mut self) -> Result<(), Trouble> {
+    fn clear_example(&mut self) -> Result<(), UserError> {
         let folder = self.example_folder();
         if self.open.as_ref().is_some_and(|open| open.journal.folder() == folder) {
             self.close();
@@ -155,7 +155,7 @@ impl Workshop {
         if folder.exists() {
             let local = self.local_for(&folder, true);
             std::fs::remove_dir_all(&folder).map_err(|error| {
-                Trouble::new(format!("The old example in {} cannot be removed: {error}.", folder.display()))
+                UserError::new(format!("The old example in {} cannot be removed: {error}.", folder.display()))
             })?;
             let _ = std::fs::remove_dir_all(self.data.join("journals").join(&local));
             self.choice.known.retain(|known| known.local != local);
@@ -164,7 +164,7 @@ impl Workshop {
     }
 
     /// Lets the folder go; an example is gone with it.
-    pub fn leave(&mut self) -> Result<Desk, Trouble> {
+    pub fn leave(&mut self) -> Result<AppView, UserError> {
         let folder = self.open.as_ref().map(|open| open.journal.folder().to_owned());
         self.close();
         if folder == Some(self.example_folder()) {
@@ -178,17 +178,17 @@ impl Workshop {
     }
 
     /// Chooses the units.
-    pub fn set_units(&mut self, units: &str) -> Result<Desk, Trouble> {
-        let units = Units::from_word(units).ok_or_else(|| Trouble::at("units", "Units are metric or imperial."))?;
+    pub fn set_units(&mut self, units: &str) -> Result<AppView, UserError> {
+        let units = Units::from_word(units).ok_or_else(|| UserError::at("units", "Units are metric or imperial."))?;
         self.write(|pen| pen.set_units(units))?;
         Ok(self.desk())
     }
 
     /// Names this device.
-    pub fn set_device_name(&mut self, name: &str) -> Result<Desk, Trouble> {
+    pub fn set_device_name(&mut self, name: &str) -> Result<AppView, UserError> {
         let name = name.trim();
         if name.is_empty() {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 "name",
                 "Give this device a name you will know it by, such as \u{201c}laptop\u{201d}.",
             ));
@@ -206,7 +206,7 @@ impl Workshop {
     }
 
     /// Puts entries that vanished from the folder into it again.
-    pub fn write_back(&mut self) -> Result<Desk, Trouble> {
+    pub fn write_back(&mut self) -> Result<AppView, UserError> {
         self.opened()?.journal.write_back()?;
         Ok(self.desk())
     }

@@ -1,40 +1,40 @@
 //! What can be done to any record, and reading what is typed.
 
 use fellmark_answers::model::measures::understand;
-use fellmark_answers::present::view::{Desk, Trouble, Understood};
+use fellmark_answers::present::view::{AppView, Understood, UserError};
 
-use super::{Workshop, id, today};
+use super::{Session, id, today};
 
-impl Workshop {
+impl Session {
     /// Removes a record.
-    pub fn remove(&mut self, record: &str) -> Result<Desk, Trouble> {
+    pub fn remove(&mut self, record: &str) -> Result<AppView, UserError> {
         let record = id(record)?;
         self.write(|pen| pen.remove(&record))?;
         Ok(self.desk())
     }
 
     /// Restores a record.
-    pub fn restore(&mut self, record: &str) -> Result<Desk, Trouble> {
+    pub fn restore(&mut self, record: &str) -> Result<AppView, UserError> {
         let record = id(record)?;
         self.write(|pen| pen.restore(&record))?;
         Ok(self.desk())
     }
 
     /// Picks one of two answers.
-    pub fn settle(&mut self, record: &str, field: &str, key: &str) -> Result<Desk, Trouble> {
+    pub fn settle(&mut self, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
         let record = id(record)?;
         self.write(|pen| pen.settle(&record, field, key))?;
         Ok(self.desk())
     }
 
     /// Takes back what was done last; with what she should know of it besides.
-    pub fn undo(&mut self) -> Result<(Desk, Option<String>), Trouble> {
+    pub fn undo(&mut self) -> Result<(AppView, Option<String>), UserError> {
         let undone = self.write(|pen| pen.undo())?;
         Ok((self.desk(), undone.and_then(|undone| undone.note)))
     }
 
     /// What a typed measure is understood as.
     pub fn understand(&self, what: &str, text: &str) -> Understood {
-        understand(what, text, &self.manner(), today())
+        understand(what, text, &self.format(), today())
     }
 }

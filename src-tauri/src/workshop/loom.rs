@@ -1,42 +1,42 @@
 //! At the loom: taps, and getting up.
 
 use chrono::Local;
-use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::running::{Running, Tap};
-use fellmark_answers::present::desk::{self, Look, UnderTheTaps};
+use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
 use fellmark_answers::present::trouble::sentence;
-use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, Trouble};
+use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, UserError};
 use fellmark_journal::RecordId;
 
-use super::{Kept, Open, Workshop, now_ms, today};
+use super::{Kept, Open, Session, now_ms, today};
 
-impl Workshop {
+impl Session {
     /// Takes a pick, or takes one back; two where she counts there and back. The first one begins the sitting.
-    pub fn tap(&mut self, by: i64) -> Result<RunningView, Trouble> {
+    pub fn tap(&mut self, by: i64) -> Result<RunningView, UserError> {
         if by != 1 && by != -1 {
-            return Err(Trouble::new("A tap is one pick, or one pick back."));
+            return Err(UserError::new("A tap is one pick, or one pick back."));
         }
         self.keep_tap(by, None)
     }
 
     /// Notes that a pick is begun and not beaten, or not any more.
-    pub fn pick_begun(&mut self, begun: bool) -> Result<RunningView, Trouble> {
+    pub fn pick_begun(&mut self, begun: bool) -> Result<RunningView, UserError> {
         self.keep_tap(0, Some(begun))
     }
 
-    fn keep_tap(&mut self, presses: i64, begun: Option<bool>) -> Result<RunningView, Trouble> {
-        let manner = self.manner();
+    fn keep_tap(&mut self, presses: i64, begun: Option<bool>) -> Result<RunningView, UserError> {
+        let format = self.format();
         let open = self.opened()?;
-        let woven_on = if open.running.is_none() { open.woven_on(&manner) } else { None };
+        let woven_on = if open.running.is_none() { open.woven_on(&format) } else { None };
         let Some(taps) = &mut open.taps else {
-            return Err(Trouble::new(
+            return Err(UserError::new(
                 "Another Fellmark window on this device has this folder; weave there, or close it and open this one again.",
             ));
         };
         let (warp, sitting) = match &open.running {
             Some((running, _)) => (running.warp.clone(), running.sitting.clone()),
             None => {
-                let warp = woven_on.ok_or_else(|| Trouble::new("No warp is on the loom. Begin one first."))?;
+                let warp = woven_on.ok_or_else(|| UserError::new("No warp is on the loom. Begin one first."))?;
                 (warp, RecordId::new())
             }
         };
@@ -47,36 +47,36 @@ impl Workshop {
         let by = presses * per_tap;
         let tap =
             Tap { sitting, warp, by, begun, at_ms: now_ms(), local: Local::now().format("%Y-%m-%dT%H:%M").to_string() };
-        let line = serde_json::to_value(&tap).map_err(|error| Trouble::new(sentence(&error.to_string())))?;
+        let line = serde_json::to_value(&tap).map_err(|error| UserError::new(sentence(&error.to_string())))?;
         taps.append(&line)?;
         match &mut open.running {
             Some((running, _)) => running.add(&tap),
             None => {
                 let running = Running::begun(&tap);
-                let under = UnderTheTaps::new(&open.journal, &running)
-                    .ok_or_else(|| Trouble::new("This warp is not known here any more. Choose another one."))?;
+                let under = RunningSitting::new(&open.journal, &running)
+                    .ok_or_else(|| UserError::new("This warp is not known here any more. Choose another one."))?;
                 open.running = Some((running, under));
             }
         }
         let (running, under) =
-            open.running.as_ref().ok_or_else(|| Trouble::new("The sitting could not be begun. Try again."))?;
+            open.running.as_ref().ok_or_else(|| UserError::new("The sitting could not be begun. Try again."))?;
         Ok(under.view(running, now_ms()))
     }
 
     /// What getting up starts from.
-    pub fn getting_up(&mut self) -> Result<GettingUp, Trouble> {
+    pub fn getting_up(&mut self) -> Result<GettingUp, UserError> {
         let open = self.opened()?;
         let Some((running, _)) = &open.running else {
-            return Err(Trouble::new("No sitting is going on."));
+            return Err(UserError::new("No sitting is going on."));
         };
         Ok(running.getting_up(now_ms()))
     }
 
     /// Logs the sitting that is going on; its id, the desk, and tape and picks side by side.
-    pub fn get_up(&mut self, form: &SittingForm) -> Result<Kept, Trouble> {
+    pub fn get_up(&mut self, form: &SittingForm) -> Result<Kept, UserError> {
         let open = self.opened()?;
         let Some((running, _)) = &open.running else {
-            return Err(Trouble::new("No sitting is going on."));
+            return Err(UserError::new("No sitting is going on."));
         };
         let (warp, sitting) = (running.warp.clone(), running.sitting.clone());
         let told = self.reconciled(&warp, form, Some(&sitting));
@@ -92,7 +92,7 @@ impl Workshop {
 
 impl Open {
     /// The warp a first tap is on.
-    fn woven_on(&mut self, manner: &Manner) -> Option<RecordId> {
-        Look::new(&self.journal, &mut self.reckonings, manner, today()).woven_on(self.shown.as_ref())
+    fn woven_on(&mut self, format: &DisplayFormat) -> Option<RecordId> {
+        Presenter::new(&self.journal, &mut self.reckonings, format, today()).woven_on(self.shown.as_ref())
     }
 }

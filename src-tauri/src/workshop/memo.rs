@@ -4,7 +4,7 @@ use std::fs;
 use std::io;
 use std::path::Path;
 
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::State;
 
 const NAME: &str = "reckoned.memo";
@@ -14,9 +14,9 @@ const MOST_BYTES: u64 = 64 << 20;
 const WORTH_WRITING: usize = 8;
 
 /// Reckons the warps of a state, as far as no memo tells what they amount to; `keep` says whether a new memo may be left.
-pub(super) fn brought_up(local: &Path, state: &State, keep: bool) -> Reckonings {
+pub(super) fn brought_up(local: &Path, state: &State, keep: bool) -> ReportCache {
     let path = local.join(NAME);
-    let mut reckonings = read(&path).map(|bytes| Reckonings::from_memo(&bytes)).unwrap_or_default();
+    let mut reckonings = read(&path).map(|bytes| ReportCache::from_memo(&bytes)).unwrap_or_default();
     let reckoned = reckonings.bring_up(state);
     if keep
         && reckoned >= WORTH_WRITING
@@ -45,8 +45,8 @@ fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use fellmark_answers::model::commands::Pen;
-    use fellmark_answers::model::manner::Manner;
+    use fellmark_answers::model::commands::Commands;
+    use fellmark_answers::model::display_format::DisplayFormat;
     use fellmark_answers::present::view::WarpForm;
     use fellmark_journal::{Journal, Options};
 
@@ -56,7 +56,7 @@ mod tests {
             Journal::open(Options::new(place.join("log"), place.join("local"), "laptop").create()).unwrap();
         for n in 0..warps {
             let today = "2026-11-25".parse().unwrap();
-            let mut pen = Pen { journal: &mut journal, manner: Manner::default(), today };
+            let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today };
             pen.begin_warp(&WarpForm { name: format!("warp {n}"), ..WarpForm::default() }).unwrap();
         }
         journal

@@ -1,6 +1,6 @@
 //! What the window works with: the open journal, the sitting that is going on, and what this device remembers.
 //!
-//! Every method that changes something gives the whole new [`Desk`]. Nothing is computed here: figures and sentences come from
+//! Every method that changes something gives the whole new [`AppView`]. Nothing is computed here: figures and sentences come from
 //! the answers.
 
 mod folder;
@@ -24,15 +24,15 @@ use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::{Local, NaiveDate};
-use fellmark_answers::model::commands::{Pen, chosen_units};
-use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::commands::{Commands, chosen_units};
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::running::Running;
 use fellmark_answers::model::undo;
-use fellmark_answers::present::desk::{self, Look, UnderTheTaps};
+use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
 use fellmark_answers::present::trouble::{STOPPED, sentence};
-use fellmark_answers::present::view::{Desk, PlanForm, Trouble, Unopened, WarpState};
+use fellmark_answers::present::view::{AppView, PlanForm, Unopened, UserError, WarpState};
 use fellmark_answers::reports::plan::kept as kept_plans;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{Journal, Key, RecordId, RunningLog, Watcher};
 
 use crate::choice::Choice;
@@ -47,9 +47,9 @@ struct Open {
     local: String,
     journal: Journal,
     /// What its warps amount to, each reckoned again only when its own entries change.
-    reckonings: Reckonings,
+    reckonings: ReportCache,
     taps: Option<RunningLog>,
-    running: Option<(Running, UnderTheTaps)>,
+    running: Option<(Running, RunningSitting)>,
     watcher: Option<Watcher>,
     shown: Option<RecordId>,
     /// The plan as it was typed last on this device, and the kept plan it came from.
@@ -57,11 +57,11 @@ struct Open {
 }
 
 /// The workshop.
-pub struct Workshop {
+pub struct Session {
     /// This device's own data, never synced.
     data: PathBuf,
     choice: Choice,
-    locale: Manner,
+    locale: DisplayFormat,
     open: Option<Open>,
     on_change: Option<OnChange>,
     /// Told of while a folder is read.
@@ -74,7 +74,7 @@ pub struct Workshop {
 #[derive(serde::Serialize)]
 pub struct Kept {
     /// Everything the window shows.
-    pub desk: Desk,
+    pub desk: AppView,
     /// Its record id.
     pub sitting: String,
     /// Tape and picks side by side, in sentences.
@@ -91,15 +91,15 @@ fn today() -> NaiveDate {
     Local::now().date_naive()
 }
 
-fn id(text: &str) -> Result<RecordId, Trouble> {
-    text.parse().map_err(|error: fellmark_journal::IdError| Trouble::new(sentence(&error.to_string())))
+fn id(text: &str) -> Result<RecordId, UserError> {
+    text.parse().map_err(|error: fellmark_journal::IdError| UserError::new(sentence(&error.to_string())))
 }
 
-fn is_stopped(trouble: &Trouble) -> bool {
+fn is_stopped(trouble: &UserError) -> bool {
     trouble.field.as_deref() == Some(STOPPED)
 }
 
-fn unopened(folder: &Path, trouble: Trouble) -> Unopened {
+fn unopened(folder: &Path, trouble: UserError) -> Unopened {
     Unopened { path: folder.display().to_string(), stopped: is_stopped(&trouble), sentence: trouble.sentence }
 }
 
@@ -107,18 +107,26 @@ fn keys(seen: &[String]) -> Vec<Key> {
     seen.iter().filter_map(|key| key.parse().ok()).collect()
 }
 
-impl Workshop {
+impl Session {
     /// An empty workshop with what this device remembers.
     ///
     /// # Errors
     /// The account has no home folder.
-    pub fn new() -> Result<Self, Trouble> {
+    pub fn new() -> Result<Self, UserError> {
         let directories = directories::ProjectDirs::from("", "", "fellmark").ok_or_else(|| {
-            Trouble::new("This account has no home folder, so nothing can be remembered on this device.")
+            UserError::new("This account has no home folder, so nothing can be remembered on this device.")
         })?;
         let data = directories.data_local_dir().to_owned();
         let choice = Choice::read(&data.join("choice.json"));
-        Ok(Self { data, choice, locale: Manner::default(), open: None, on_change: None, reading: None, unopened: None })
+        Ok(Self {
+            data,
+            choice,
+            locale: DisplayFormat::default(),
+            open: None,
+            on_change: None,
+            reading: None,
+            unopened: None,
+        })
     }
 
     /// Says whom to tell when something changes in the folder.
@@ -145,22 +153,22 @@ impl Workshop {
     }
 
     /// Sets how figures are written by the reader's locale, and gives the desk.
-    pub fn look(&mut self, locale: &str) -> Desk {
-        self.locale = Manner::of_locale(locale);
+    pub fn look(&mut self, locale: &str) -> AppView {
+        self.locale = DisplayFormat::of_locale(locale);
         self.desk()
     }
 
-    fn manner(&self) -> Manner {
+    fn format(&self) -> DisplayFormat {
         let units = self.open.as_ref().and_then(|open| chosen_units(open.journal.state()));
         units.map_or(self.locale, |units| self.locale.in_units(units))
     }
 
     /// Everything the window shows.
-    pub fn desk(&mut self) -> Desk {
-        let (manner, today) = (self.manner(), today());
+    pub fn desk(&mut self) -> AppView {
+        let (format, today) = (self.format(), today());
         let device = self.choice.device.clone().unwrap_or_else(crate::machine::proposed_name);
         let Some(Open { journal, reckonings, running, shown, typed, .. }) = &mut self.open else {
-            return Desk {
+            return AppView {
                 today: today.to_string(),
                 folder: None,
                 unopened: self.unopened.clone(),
@@ -169,11 +177,11 @@ impl Workshop {
                 plans: Vec::new(),
                 running: None,
                 undo: None,
-                manner: desk::manner_view(&manner),
+                format: desk::format_view(&format),
                 device,
             };
         };
-        let mut look = Look::new(journal, reckonings, &manner, today);
+        let mut look = Presenter::new(journal, reckonings, &format, today);
         let warps = look.warp_lines();
         let known = |id: &RecordId| warps.iter().any(|line| line.id == id.as_str() && line.state != WarpState::Removed);
         let shown = shown.clone().filter(known).or_else(|| {
@@ -181,7 +189,7 @@ impl Workshop {
             first.id.parse().ok()
         });
         let running_on = |id: &RecordId| running.as_ref().map(|(running, _)| running).filter(|one| one.warp == *id);
-        Desk {
+        AppView {
             today: today.to_string(),
             folder: Some(look.folder(&Local)),
             unopened: None,
@@ -190,7 +198,7 @@ impl Workshop {
             plans: kept_plans(journal.state(), typed.as_ref()),
             running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
             undo: undo::words(journal),
-            manner: desk::manner_view(&manner),
+            format: desk::format_view(&format),
             device,
         }
     }
@@ -202,38 +210,38 @@ impl Workshop {
     }
 
     /// Takes in what changed in the folder; the new desk, or nothing when no folder is open.
-    pub fn folder_changed(&mut self, changed: &[PathBuf]) -> Option<Desk> {
+    pub fn folder_changed(&mut self, changed: &[PathBuf]) -> Option<AppView> {
         let open = self.open.as_mut()?;
         // What goes wrong with single files is in the folder's line.
         let _ = open.journal.refresh(changed);
         if let Some((running, under)) = &mut open.running
-            && let Some(now) = UnderTheTaps::new(&open.journal, running)
+            && let Some(now) = RunningSitting::new(&open.journal, running)
         {
             *under = now;
         }
         Some(self.desk())
     }
 
-    fn opened(&mut self) -> Result<&mut Open, Trouble> {
-        self.open.as_mut().ok_or_else(|| Trouble::new("No folder is open. Choose one first."))
+    fn opened(&mut self) -> Result<&mut Open, UserError> {
+        self.open.as_mut().ok_or_else(|| UserError::new("No folder is open. Choose one first."))
     }
 
     /// Does something with the pen, then gives what it gave.
-    fn write<T>(&mut self, deed: impl FnOnce(&mut Pen<'_>) -> Result<T, Trouble>) -> Result<T, Trouble> {
+    fn write<T>(&mut self, deed: impl FnOnce(&mut Commands<'_>) -> Result<T, UserError>) -> Result<T, UserError> {
         self.write_knowing(|pen, _| deed(pen))
     }
 
     /// The same for what rests on other warps too.
     fn write_knowing<T>(
         &mut self,
-        deed: impl FnOnce(&mut Pen<'_>, &mut Reckonings) -> Result<T, Trouble>,
-    ) -> Result<T, Trouble> {
-        let manner = self.manner();
+        deed: impl FnOnce(&mut Commands<'_>, &mut ReportCache) -> Result<T, UserError>,
+    ) -> Result<T, UserError> {
+        let format = self.format();
         let open = self.opened()?;
-        let mut pen = Pen { manner, today: today(), journal: &mut open.journal };
+        let mut pen = Commands { format, today: today(), journal: &mut open.journal };
         let done = deed(&mut pen, &mut open.reckonings)?;
         if let Some((running, under)) = &mut open.running
-            && let Some(now) = UnderTheTaps::new(&open.journal, running)
+            && let Some(now) = RunningSitting::new(&open.journal, running)
         {
             *under = now;
         }
@@ -252,6 +260,6 @@ impl Open {
             return;
         }
         self.shown = Some(running.warp.clone());
-        self.running = UnderTheTaps::new(&self.journal, &running).map(|under| (running, under));
+        self.running = RunningSitting::new(&self.journal, &running).map(|under| (running, under));
     }
 }

@@ -4,19 +4,21 @@ use fellmark_answers::model::notes::Going;
 use fellmark_answers::model::sequence;
 use fellmark_answers::model::warp_log;
 use fellmark_answers::present::draft;
-use fellmark_answers::present::view::{Desk, DraftForm, DraftView, PlaceForm, Places, ReadingForm, Trouble, YarnForm};
+use fellmark_answers::present::view::{
+    AppView, DraftForm, DraftView, PlaceForm, Places, ReadingForm, UserError, YarnForm,
+};
 use fellmark_journal::RecordId;
 
-use super::{Workshop, id, keys, now_ms};
+use super::{Session, id, keys, now_ms};
 
 /// The desk after something was noted, and what came of it.
 #[derive(serde::Serialize)]
 pub struct Noted {
-    desk: Desk,
+    desk: AppView,
     told: Vec<String>,
 }
 
-impl Workshop {
+impl Session {
     /// The sitting going on, if it is on this warp.
     fn going(&self, warp: &RecordId) -> Going {
         let (running, _) = self.open.as_ref()?.running.as_ref()?;
@@ -24,7 +26,7 @@ impl Workshop {
     }
 
     /// The places in a warp's sequence, and where she is.
-    pub fn places(&self, warp: &str) -> Result<Option<Places>, Trouble> {
+    pub fn places(&self, warp: &str) -> Result<Option<Places>, UserError> {
         let warp = id(warp)?;
         let Some(open) = &self.open else { return Ok(None) };
         if let Some((running, under)) = open.running.as_ref().filter(|(running, _)| running.warp == warp) {
@@ -34,7 +36,7 @@ impl Workshop {
     }
 
     /// Says where in the sequence she is.
-    pub fn say_place(&mut self, warp: &str, form: &PlaceForm) -> Result<Desk, Trouble> {
+    pub fn say_place(&mut self, warp: &str, form: &PlaceForm) -> Result<AppView, UserError> {
         let warp = id(warp)?;
         let going = self.going(&warp);
         self.write(|pen| pen.say_place(&warp, form, &going))?;
@@ -42,7 +44,7 @@ impl Workshop {
     }
 
     /// Notes a reading, weighings and a yarn taken up.
-    pub fn note(&mut self, warp: &str, form: &ReadingForm) -> Result<Noted, Trouble> {
+    pub fn note(&mut self, warp: &str, form: &ReadingForm) -> Result<Noted, UserError> {
         let warp = id(warp)?;
         let going = self.going(&warp);
         let mut told = self.write(|pen| pen.note(&warp, form, &going))?;
@@ -55,27 +57,27 @@ impl Workshop {
     }
 
     /// Adds a weft yarn.
-    pub fn add_yarn(&mut self, warp: &str, form: &YarnForm) -> Result<Desk, Trouble> {
+    pub fn add_yarn(&mut self, warp: &str, form: &YarnForm) -> Result<AppView, UserError> {
         let warp = id(warp)?;
         self.write(|pen| pen.add_yarn(&warp, form))?;
         Ok(self.desk())
     }
 
     /// Changes a weft yarn.
-    pub fn change_yarn(&mut self, yarn: &str, form: &YarnForm, seen: &[String]) -> Result<Desk, Trouble> {
+    pub fn change_yarn(&mut self, yarn: &str, form: &YarnForm, seen: &[String]) -> Result<AppView, UserError> {
         let yarn = id(yarn)?;
         self.write(|pen| pen.change_yarn(&yarn, form, &keys(seen)))?;
         Ok(self.desk())
     }
 
     /// Sets after how many minutes a stretch is suggested.
-    pub fn set_stretch(&mut self, minutes: &str) -> Result<Desk, Trouble> {
+    pub fn set_stretch(&mut self, minutes: &str) -> Result<AppView, UserError> {
         self.write(|pen| pen.set_stretch(minutes))?;
         Ok(self.desk())
     }
 
     /// Reads and draws a sequence while it is written.
     pub fn draw_sequence(&self, form: &DraftForm) -> DraftView {
-        draft::draw(form, &self.manner())
+        draft::draw(form, &self.format())
     }
 }

@@ -3,11 +3,11 @@
 use std::io::Write;
 use std::path::Path;
 
-use fellmark_answers::present::view::{Desk, EarlierPlan, PlanForm, PlanView, Trouble};
+use fellmark_answers::present::view::{AppView, EarlierPlan, PlanForm, PlanView, UserError};
 use fellmark_answers::reports::plan;
 use fellmark_journal::RecordId;
 
-use super::{Workshop, id, today};
+use super::{Session, id, today};
 
 /// In this device's own data for a folder: the plan as it was typed last.
 const TYPED: &str = "plan.json";
@@ -17,22 +17,22 @@ pub(super) fn typed_plan(local: &Path) -> Option<(PlanForm, String)> {
     std::fs::read(local.join(TYPED)).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok())
 }
 
-fn kept(from: &str) -> Result<Option<RecordId>, Trouble> {
+fn kept(from: &str) -> Result<Option<RecordId>, UserError> {
     (!from.is_empty()).then(|| id(from)).transpose()
 }
 
-impl Workshop {
+impl Session {
     /// Reckons a plan as far as it is typed, and remembers it as it stands.
-    pub fn reckon_plan(&mut self, form: &PlanForm, from: &str) -> Result<PlanView, Trouble> {
+    pub fn reckon_plan(&mut self, form: &PlanForm, from: &str) -> Result<PlanView, UserError> {
         self.remember_plan(plan::says_something(form).then(|| (form.clone(), from.to_owned())))?;
-        let manner = self.manner();
+        let format = self.format();
         let open = self.opened()?;
         open.reckonings.bring_up(open.journal.state());
-        Ok(plan::reckon_with(&open.reckonings.history(), form, &manner, today()))
+        Ok(plan::reckon_with(&open.reckonings.history(), form, &format, today()))
     }
 
     /// Keeps what is typed beside the folder's own data: whole or not at all.
-    fn remember_plan(&mut self, typed: Option<(PlanForm, String)>) -> Result<(), Trouble> {
+    fn remember_plan(&mut self, typed: Option<(PlanForm, String)>) -> Result<(), UserError> {
         let data = self.data.join("journals");
         let open = self.opened()?;
         if open.typed == typed || open.journal.status().read_only {
@@ -54,7 +54,7 @@ impl Workshop {
     }
 
     /// Keeps a plan that is not begun; its record, and the desk.
-    pub fn keep_plan(&mut self, form: &PlanForm, from: &str) -> Result<(Desk, String), Trouble> {
+    pub fn keep_plan(&mut self, form: &PlanForm, from: &str) -> Result<(AppView, String), UserError> {
         let from = kept(from)?;
         let record = self.write(|pen| pen.keep_plan(form, from.as_ref()))?;
         self.remember_plan(Some((form.clone(), record.to_string())))?;
@@ -62,14 +62,14 @@ impl Workshop {
     }
 
     /// The earlier warps a plan can be copied from.
-    pub fn earlier_plans(&mut self) -> Result<Vec<EarlierPlan>, Trouble> {
-        let manner = self.manner();
+    pub fn earlier_plans(&mut self) -> Result<Vec<EarlierPlan>, UserError> {
+        let format = self.format();
         let open = self.opened()?;
-        Ok(plan::copies(open.journal.state(), &mut open.reckonings, &manner))
+        Ok(plan::copies(open.journal.state(), &mut open.reckonings, &format))
     }
 
     /// Begins the warp a plan has become, and shows it.
-    pub fn begin_planned(&mut self, form: &PlanForm, from: &str) -> Result<Desk, Trouble> {
+    pub fn begin_planned(&mut self, form: &PlanForm, from: &str) -> Result<AppView, UserError> {
         let from = kept(from)?;
         let warp = self.write_knowing(|pen, warps| pen.begin_planned(warps, form, from.as_ref()))?;
         self.remember_plan(None)?;

@@ -3,15 +3,15 @@
 use std::path::PathBuf;
 
 use fellmark_answers::model::warp_log;
-use fellmark_answers::present::view::{Desk, SittingForm, Trouble};
+use fellmark_answers::present::view::{AppView, SittingForm, UserError};
 use fellmark_answers::reports::reconcile;
 use fellmark_journal::RecordId;
 
-use super::{Kept, Workshop, id, keys, today};
+use super::{Kept, Session, id, keys, today};
 
-impl Workshop {
+impl Session {
     /// Logs a sitting afterwards; its id, the desk, and tape and picks side by side.
-    pub fn log_sitting(&mut self, warp: &str, form: &SittingForm) -> Result<Kept, Trouble> {
+    pub fn log_sitting(&mut self, warp: &str, form: &SittingForm) -> Result<Kept, UserError> {
         let warp = id(warp)?;
         let told = self.reconciled(&warp, form, None);
         let logged = self.write(|pen| pen.log_sitting(&warp, form, None))?;
@@ -19,7 +19,7 @@ impl Workshop {
     }
 
     /// Tape and picks of a form side by side, before it is kept; `sitting` is the one being corrected, or the one going on.
-    pub fn reconcile(&self, warp: &str, form: &SittingForm, sitting: Option<&str>) -> Result<Vec<String>, Trouble> {
+    pub fn reconcile(&self, warp: &str, form: &SittingForm, sitting: Option<&str>) -> Result<Vec<String>, UserError> {
         let sitting = sitting.map(id).transpose()?;
         let running = self.open.as_ref().and_then(|open| open.running.as_ref()).map(|(running, _)| running);
         match (warp, running) {
@@ -32,18 +32,23 @@ impl Workshop {
 
     pub(super) fn reconciled(&self, warp: &RecordId, form: &SittingForm, sitting: Option<&RecordId>) -> Vec<String> {
         let log = self.open.as_ref().and_then(|open| warp_log(open.journal.state(), warp));
-        log.map(|log| reconcile::of_form(&log, form, sitting, &self.manner(), today())).unwrap_or_default()
+        log.map(|log| reconcile::of_form(&log, form, sitting, &self.format(), today())).unwrap_or_default()
     }
 
     /// Corrects a sitting.
-    pub fn correct_sitting(&mut self, sitting: &str, form: &SittingForm, seen: &[String]) -> Result<Desk, Trouble> {
+    pub fn correct_sitting(
+        &mut self,
+        sitting: &str,
+        form: &SittingForm,
+        seen: &[String],
+    ) -> Result<AppView, UserError> {
         let sitting = id(sitting)?;
         self.write(|pen| pen.correct_sitting(&sitting, form, &keys(seen)))?;
         Ok(self.desk())
     }
 
     /// Keeps a photo with a sitting.
-    pub fn add_photo(&mut self, sitting: &str, bytes: &[u8]) -> Result<Desk, Trouble> {
+    pub fn add_photo(&mut self, sitting: &str, bytes: &[u8]) -> Result<AppView, UserError> {
         let sitting = id(sitting)?;
         self.write(|pen| pen.add_photo(&sitting, bytes))?;
         Ok(self.desk())

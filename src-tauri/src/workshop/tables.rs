@@ -2,28 +2,28 @@
 
 use fellmark_answers::model::import::{self, Heed};
 use fellmark_answers::present::take_out::{self, Taken, Wanted};
-use fellmark_answers::present::view::{Desk, ImportForm, ImportView, Trouble};
+use fellmark_answers::present::view::{AppView, ImportForm, ImportView, UserError};
 
-use super::{Workshop, id, today};
+use super::{Session, id, today};
 
-impl Workshop {
+impl Session {
     /// Makes a file to be taken out.
-    pub fn take_out(&mut self, what: String, warp: Option<&str>, split: String) -> Result<Taken, Trouble> {
-        let manner = self.manner();
+    pub fn take_out(&mut self, what: String, warp: Option<&str>, split: String) -> Result<Taken, UserError> {
+        let format = self.format();
         let warp = warp.map(id).transpose()?;
         let open = self.opened()?;
-        take_out::take(&open.journal, &mut open.reckonings, &Wanted { what, warp, split }, &manner, today())
+        take_out::take(&open.journal, &mut open.reckonings, &Wanted { what, warp, split }, &format, today())
     }
 
     /// What a table would bring in, before anything is written.
-    pub fn preview_import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, Trouble> {
-        let manner = self.manner();
+    pub fn preview_import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, UserError> {
+        let format = self.format();
         let open = self.opened()?;
-        import::preview(open.journal.state(), &mut open.reckonings, form, &manner, today(), heed)
+        import::preview(open.journal.state(), &mut open.reckonings, form, &format, today(), heed)
     }
 
     /// Brings a table in as one action.
-    pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(Desk, ImportView), Trouble> {
+    pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(AppView, ImportView), UserError> {
         let view = self.write_knowing(|pen, warps| pen.bring_in(warps, form, heed))?;
         Ok((self.desk(), view))
     }

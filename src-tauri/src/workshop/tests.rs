@@ -6,11 +6,11 @@ use fellmark_journal::Options;
 
 use super::*;
 
-fn workshop(data: &Path) -> Workshop {
-    Workshop {
+fn workshop(data: &Path) -> Session {
+    Session {
         data: data.to_owned(),
         choice: Choice::default(),
-        locale: Manner::default(),
+        locale: DisplayFormat::default(),
         open: None,
         on_change: None,
         reading: None,
@@ -19,7 +19,7 @@ fn workshop(data: &Path) -> Workshop {
 }
 
 /// Where she is, whether warp and weft reach, and when it will be done.
-fn answers(desk: Desk) -> [Answer; 4] {
+fn answers(desk: AppView) -> [Answer; 4] {
     let loom = desk.loom.unwrap();
     [loom.where_am_i, loom.warp_reach, loom.weft_reach, loom.when]
 }
@@ -32,7 +32,7 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
     here.open(&folder, true).unwrap();
     // Another device, whose files a synchroniser would bring.
     let mut there = Journal::open(Options::new(&folder, place.path().join("there"), "phone")).unwrap();
-    let mut pen = Pen { journal: &mut there, manner: Manner::default(), today: today() };
+    let mut pen = Commands { journal: &mut there, format: DisplayFormat::default(), today: today() };
     let form = WarpForm {
         name: "Grey runner".into(),
         wound: "250 cm".into(),

@@ -5,10 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::ErrorKind;
 use std::sync::{Arc, Mutex};
 
-use fellmark_answers::model::commands::Pen;
-use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::commands::Commands;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::present::view::ImportForm;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{Journal, Kind};
 
 use crate::bench::{self, Bench};
@@ -28,8 +28,8 @@ fn form(warps: usize) -> ImportForm {
 }
 
 fn bring_in(journal: &mut Journal, warps: usize) -> Result<(), String> {
-    let mut pen = Pen { journal, manner: Manner::default(), today: "2026-11-25".parse().unwrap() };
-    let brought = pen.bring_in(&mut Reckonings::new(), &form(warps), &mut |_, _| true);
+    let mut pen = Commands { journal, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
+    let brought = pen.bring_in(&mut ReportCache::new(), &form(warps), &mut |_, _| true);
     brought.map(drop).map_err(|trouble| trouble.sentence)
 }
 
@@ -63,7 +63,8 @@ fn look_after(bench: &Bench, warps: usize, acknowledged: bool, death: &str) -> u
     assert_eq!(bench.open("phone").state(), again.state(), "{death}: another device sees something else");
     // What came in is one action; without it, nothing of it is left.
     if came > 0 {
-        let mut pen = Pen { journal: &mut again, manner: Manner::default(), today: "2026-11-25".parse().unwrap() };
+        let mut pen =
+            Commands { journal: &mut again, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
         let undone = pen.undo().unwrap().map(|undone| undone.what);
         assert_eq!(undone, Some(format!("{ROWS} sittings were brought in")), "{death}");
         assert_eq!(shown(&again).len(), 0, "{death}");

@@ -18,9 +18,9 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
-use fellmark_answers::model::manner::Manner;
-use fellmark_answers::present::desk::Look;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::model::display_format::DisplayFormat;
+use fellmark_answers::present::desk::Presenter;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{Draft, Entry, Journal, Kind, Options, Place, RecordId};
 use fellmark_tests::twenty_years;
 use serde_json::{Map, Value, json};
@@ -114,9 +114,9 @@ fn child(task: &str, root: &Path) {
         assert_eq!((journal.status().two_answers, journal.status().vanished), (0, 0));
         journal
     };
-    let projected = |options: Options, mut reckonings: Reckonings| {
+    let projected = |options: Options, mut reckonings: ReportCache| {
         let journal = merged(options);
-        let lines = Look::new(&journal, &mut reckonings, &Manner::default(), today).warp_lines();
+        let lines = Presenter::new(&journal, &mut reckonings, &DisplayFormat::default(), today).warp_lines();
         assert_eq!(lines.len(), journal.state().warp_ids().count());
         (journal, reckonings, lines)
     };
@@ -125,7 +125,7 @@ fn child(task: &str, root: &Path) {
     let kept: Box<dyn std::any::Any> = match task {
         "prepare" => {
             // What it keeps for later openings is kept when it is closed.
-            let (journal, reckonings, _) = projected(again, Reckonings::new());
+            let (journal, reckonings, _) = projected(again, ReportCache::new());
             fs::write(memo, reckonings.memo().unwrap()).unwrap();
             drop(journal);
             Box::new(())
@@ -146,9 +146,9 @@ fn child(task: &str, root: &Path) {
             assert!(journal.state().records().count() > 0);
             Box::new(journal)
         }
-        "first-projected" => Box::new(projected(first, Reckonings::new())),
-        "again-projected" => Box::new(projected(again, Reckonings::from_memo(&fs::read(memo).unwrap()))),
-        "again-read-only" => Box::new(projected(again.read_only(), Reckonings::from_memo(&fs::read(memo).unwrap()))),
+        "first-projected" => Box::new(projected(first, ReportCache::new())),
+        "again-projected" => Box::new(projected(again, ReportCache::from_memo(&fs::read(memo).unwrap()))),
+        "again-read-only" => Box::new(projected(again.read_only(), ReportCache::from_memo(&fs::read(memo).unwrap()))),
         "sqlite" => Box::new(rows(&root.join("rows.sqlite"))),
         other => panic!("there is no task {other}"),
     };

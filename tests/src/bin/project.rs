@@ -11,10 +11,10 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use chrono::{Days, NaiveDate};
-use fellmark_answers::model::manner::Manner;
-use fellmark_answers::present::desk::Look;
+use fellmark_answers::model::display_format::DisplayFormat;
+use fellmark_answers::present::desk::Presenter;
 use fellmark_answers::present::view::WarpState;
-use fellmark_answers::reports::reckoned::{History, Reckoned, Reckonings, Summary};
+use fellmark_answers::reports::reckoned::{History, Reckoned, ReportCache, Summary};
 use fellmark_answers::reports::when;
 use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Kind, Options, Place, RecordId, render};
 use serde_json::{Value, json};
@@ -46,7 +46,7 @@ fn today() -> NaiveDate {
 fn one_warp(root: &Path) {
     let journal = open(root, "reader");
     let state = journal.state();
-    let mut all = Reckonings::of(state);
+    let mut all = ReportCache::of(state);
     let history = all.history();
     let ids: Vec<RecordId> =
         all.summaries().filter(|one| one.state == WarpState::OnTheLoom).map(|one| one.id.clone()).collect();
@@ -72,15 +72,15 @@ fn one_warp(root: &Path) {
             black_box(when::projected(&wholes[n].log, &wholes[n].progress, history, today()));
         });
     }
-    let manner = Manner::default();
+    let format = DisplayFormat::default();
     over_and_over("everything that is shown of it, nothing changed", &mut |n| {
-        black_box(Look::new(&journal, &mut all, &manner, today()).loom(&ids[n], None));
+        black_box(Presenter::new(&journal, &mut all, &format, today()).loom(&ids[n], None));
     });
 }
 
 /// Opening, and then what is told of all warps.
 fn all_warps(root: &Path, rounds: usize) {
-    let manner = Manner::default();
+    let format = DisplayFormat::default();
     let mut other = open(root, "other");
     let mut memo: Option<Vec<u8>> = None;
     let mut runs: [Vec<Duration>; 6] = Default::default();
@@ -91,8 +91,8 @@ fn all_warps(root: &Path, rounds: usize) {
         let began = Instant::now();
         let mut journal = open(root, "reader");
         runs[0].push(began.elapsed());
-        let told = |journal: &Journal, kept: &mut Reckonings| {
-            let mut look = Look::new(journal, kept, &manner, today());
+        let told = |journal: &Journal, kept: &mut ReportCache| {
+            let mut look = Presenter::new(journal, kept, &format, today());
             let lines = look.warp_lines();
             assert_eq!(lines.len(), WARPS);
             let first = lines[0].id.parse().unwrap();
@@ -103,10 +103,10 @@ fn all_warps(root: &Path, rounds: usize) {
             deed();
             began.elapsed()
         };
-        let mut kept = Reckonings::new();
+        let mut kept = ReportCache::new();
         if let Some(memo) = memo.as_ref().filter(|_| round % 2 == 1) {
             runs[2].push(took(&mut || {
-                kept = Reckonings::from_memo(memo);
+                kept = ReportCache::from_memo(memo);
                 told(&journal, &mut kept);
             }));
         } else {

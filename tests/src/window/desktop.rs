@@ -1,4 +1,4 @@
-//! A desktop's session bus with nothing on it but one invented service that keeps a screen awake, and notes who has asked it to. Like
+//! A desktop's session bus with nothing on it but one invented service that keeps a screen awake, and notes who has asked it to. Similarity
 //! the real ones it lets go when it is told to, or when whoever asked is gone from the bus.
 
 use std::collections::BTreeMap;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use super::clock::Clock;
 use super::desktop::Desktop;
 
-/// Size and manner of a window, and the folder named on its command line.
+/// Size and format of a window, and the folder named on its command line.
 #[derive(Clone, Debug)]
 pub struct Look {
     pub(super) width: u32,

@@ -192,7 +192,7 @@ export function carryScreen(ctx, signal) {
     // What was chosen in a select does not follow its options any more.
     told.querySelectorAll("select").forEach((one, at) => (one.value = view.columns[at]?.field ?? "-"));
   };
-  /** The columns stand, to be chosen otherwise; what was said of the rows does not hold. @param {import("../../shell.js").Trouble} refusal */
+  /** The columns stand, to be chosen otherwise; what was said of the rows does not hold. @param {import("../../shell.js").UserError} refusal */
   const showRefused = (refusal) => {
     for (const key of ["rows", "refused", "bring"]) told.querySelector(`[data-key="${key}"]`)?.remove();
     const line = told.querySelector('[data-key="line"]');

@@ -51,7 +51,7 @@ export function folderScreen(ctx, signal) {
   const element = h("div", { class: "page stack folder" });
   let nameShown = "";
 
-  /** @param {import("../../types.d.ts").Desk} desk */
+  /** @param {import("../../types.d.ts").AppView} desk */
   const update = (desk) => {
     const { folder } = desk;
     if (!folder) return;
@@ -141,7 +141,7 @@ export function folderScreen(ctx, signal) {
     // A name that is being typed is not overwritten by what arrives.
     if (name.value === nameShown) name.value = folder.device;
     nameShown = folder.device;
-    for (const choice of units.querySelectorAll("input")) choice.checked = choice.value === desk.manner.units;
+    for (const choice of units.querySelectorAll("input")) choice.checked = choice.value === desk.format.units;
   };
 
   nameForm.addEventListener(

@@ -4,7 +4,7 @@ import { h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 import { dayField } from "../day/day.js";
 
-/** @typedef {import("../../types.d.ts").Trouble} Trouble */
+/** @typedef {import("../../types.d.ts").UserError} UserError */
 /** @typedef {Record<string, string | boolean>} Values */
 /**
  * What every field can say about itself.
@@ -65,7 +65,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     return true;
   };
 
-  /** @param {Trouble} trouble */
+  /** @param {UserError} trouble */
   const fail = (trouble) => {
     const field = trouble.field ? fields.get(trouble.field) : undefined;
     if (field && trouble.field) {
@@ -104,7 +104,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
         await submit(read());
         drafts.delete(draft);
       } catch (refusal) {
-        fail(/** @type {Trouble} */ (refusal));
+        fail(/** @type {UserError} */ (refusal));
       } finally {
         busy = false;
         element.removeAttribute("aria-busy");

@@ -3,16 +3,16 @@
 import { bringChildren, button, h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 
-/** @typedef {import("../../types.d.ts").Desk} Desk */
+/** @typedef {import("../../types.d.ts").AppView} AppView */
 
-/** The screens that have something to show. @param {Desk} desk */
+/** The screens that have something to show. @param {AppView} desk */
 export function openScreens(desk) {
   const inHand = desk.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
   const away = desk.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
   return [...(inHand ? ["loom"] : []), "plan", ...(away ? ["off"] : []), ...(desk.warps.length > 0 ? ["pace"] : []), "folder"];
 }
 
-/** @param {Desk} desk @param {string} here */
+/** @param {AppView} desk @param {string} here */
 export function frame(desk, here) {
   const { folder } = desk;
   if (!folder) return [];

@@ -15,7 +15,7 @@ import { strip } from "../strip/strip.js";
 import { takeUpYarn, yarns } from "../yarns/yarns.js";
 import { warpPicture } from "../warp-picture/warp-picture.js";
 
-/** @typedef {import("../../types.d.ts").Desk} Desk */
+/** @typedef {import("../../types.d.ts").AppView} AppView */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 /** @typedef {import("../../types.d.ts").WarpLine} WarpLine */
 
@@ -30,7 +30,7 @@ function seenCautions() {
   }
 }
 
-/** The warps to change between, when there is more than one in hand. @param {Desk} desk @param {string} shown */
+/** The warps to change between, when there is more than one in hand. @param {AppView} desk @param {string} shown */
 function otherWarps(desk, shown) {
   const inHand = desk.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
   if (inHand.length === 0 || (inHand.length === 1 && inHand[0].id === shown)) return null;
@@ -64,7 +64,7 @@ function otherWarps(desk, shown) {
   );
 }
 
-/** @param {LoomView} loom @param {Desk} desk */
+/** @param {LoomView} loom @param {AppView} desk */
 function wayToTheLoom(loom, desk) {
   const { running } = desk;
   if (running && running.warp === loom.id) {
@@ -166,7 +166,7 @@ export function loomScreen(ctx, signal) {
     if (place && place !== island) place.replaceWith(island);
   };
 
-  /** @param {Desk} desk */
+  /** @param {AppView} desk */
   function update(desk) {
     const { loom } = desk;
     if (!loom) {
@@ -222,7 +222,7 @@ export function loomScreen(ctx, signal) {
       parts.filter((part) => part !== null),
     );
     land("warp-picture", warp.element);
-    warp.update(loom.picture, desk.manner.length_unit);
+    warp.update(loom.picture, desk.format.length_unit);
     land("days-picture", days.element);
     if (loom.days) days.update(loom.days);
   }

@@ -70,7 +70,7 @@ function scale(form, yarns) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param `advance` when the cloth is wound on */
 export function measureScreen(ctx, signal, param) {
-  const { loom, manner, running } = ctx.desk();
+  const { loom, format, running } = ctx.desk();
   if (!loom) return null;
   const advance = param === "advance";
   const atLoom = advance || running?.warp === loom.id;
@@ -118,7 +118,7 @@ export function measureScreen(ctx, signal, param) {
   });
   form.element.append(
     form.general,
-    tape(form, manner.length_unit),
+    tape(form, format.length_unit),
     ...(loom.yarns.length > 0 ? [scale(form, loom.yarns)] : []),
     form.check({ name: "rough", label: T.sitting.rough }),
     h(
@@ -132,7 +132,7 @@ export function measureScreen(ctx, signal, param) {
           name: "warp_mark",
           label: L.measure.warpMarkLabel,
           hint: L.measure.warpMarkHint,
-          unit: manner.length_unit,
+          unit: format.length_unit,
           what: "length",
           keys: "decimal",
         }),

@@ -8,10 +8,10 @@ import { OFF } from "../../texts/off.js";
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function cutOffScreen(ctx, signal) {
-  const { loom, manner } = ctx.desk();
+  const { loom, format } = ctx.desk();
   if (!loom) return null;
   const isOff = loom.state === "off_the_loom";
-  const length = manner.length_unit;
+  const length = format.length_unit;
   const form = createForm({
     id: "off",
     draft: `off-${loom.id}`,
@@ -27,7 +27,7 @@ export function cutOffScreen(ctx, signal) {
   const measure = (/** @type {string} */ name, /** @type {string} */ label, hint = "") =>
     form.text({ name, label, hint, unit: length, what: "length", keys: "decimal" });
   const mass = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
-    form.text({ name, label, hint, unit: manner.mass_unit, what: "mass", keys: "decimal" });
+    form.text({ name, label, hint, unit: format.mass_unit, what: "mass", keys: "decimal" });
   const part = (/** @type {string} */ id, /** @type {string} */ title, /** @type {HTMLElement[]} */ fields) =>
     h(
       "section",

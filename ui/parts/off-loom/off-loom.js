@@ -6,7 +6,7 @@ import { T } from "../../texts/texts.js";
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
 export function offScreen(ctx, signal) {
   const element = h("div", { class: "page stack" });
-  /** @param {import("../../types.d.ts").Desk} desk */
+  /** @param {import("../../types.d.ts").AppView} desk */
   const update = (desk) => {
     const off = desk.warps.filter(({ state }) => state === "off_the_loom");
     const removed = desk.warps.filter(({ state }) => state === "removed");

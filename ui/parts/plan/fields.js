@@ -6,10 +6,10 @@ import { T } from "../../texts/texts.js";
 
 /** @typedef {ReturnType<typeof import("../form/form.js").createForm>} Form */
 
-/** @param {Form} form @param {"wish" | "yarn"} way @param {import("../../types.d.ts").MannerView} manner */
-export function planFields(form, way, manner) {
-  const unit = manner.length_unit;
-  const per = manner.density_unit.replace("picks ", "");
+/** @param {Form} form @param {"wish" | "yarn"} way @param {import("../../types.d.ts").FormatView} format */
+export function planFields(form, way, format) {
+  const unit = format.length_unit;
+  const per = format.density_unit.replace("picks ", "");
   /** @param {string} name @param {HTMLElement} field */
   const offering = (name, field) => {
     field.append(h("div", { class: "offers", "data-offers": name, "data-part": `plan-offers-${name}` }));
@@ -70,7 +70,7 @@ export function planFields(form, way, manner) {
     ["rough", P.rough],
   ];
   const mass = (/** @type {string} */ name, /** @type {string} */ label) =>
-    measured(name, form.text({ name, label, hint: P.massHint, unit: manner.mass_unit }));
+    measured(name, form.text({ name, label, hint: P.massHint, unit: format.mass_unit }));
 
   const first =
     way === "yarn"
@@ -116,7 +116,7 @@ export function planFields(form, way, manner) {
     section(
       P.threads,
       offering("sett", text("sett", P.sett, P.settHint(per))),
-      offering("picks", text("picks", P.picks, P.picksHint(manner.density_unit))),
+      offering("picks", text("picks", P.picks, P.picksHint(format.density_unit))),
       ...counts,
       text("weft_name", P.weftName, P.weftNameHint),
       choice("weave", P.weave, [

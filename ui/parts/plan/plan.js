@@ -81,7 +81,7 @@ let before = null;
 /** The folder it was typed for. @type {string | null} */
 let folder = null;
 
-/** Takes up what was typed last, on a new start or in another folder. @param {import("../../types.d.ts").Desk} desk */
+/** Takes up what was typed last, on a new start or in another folder. @param {import("../../types.d.ts").AppView} desk */
 function takeUp(desk) {
   const here = desk.folder?.path ?? null;
   if (here === folder) return;
@@ -169,7 +169,7 @@ export function planScreen(ctx, signal, param) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {"wish" | "yarn"} way */
 function reckonScreen(ctx, signal, way) {
-  const { manner } = ctx.desk();
+  const { format } = ctx.desk();
   forgetDraft("plan");
   const form = createForm({
     id: "plan",
@@ -188,7 +188,7 @@ function reckonScreen(ctx, signal, way) {
       ctx.go("#/loom");
     },
   });
-  planFields(form, way, manner);
+  planFields(form, way, format);
   // What is reckoned with can be seen.
   for (const more of form.element.querySelectorAll("details")) {
     more.open = [...more.querySelectorAll("input[type=text], textarea")].some(
@@ -322,7 +322,7 @@ function reckonScreen(ctx, signal, way) {
     );
     now.textContent = view.headline;
     if (view.curve) curve.update(view.curve);
-    if (view.picture) picture.update(view.picture, manner.length_unit);
+    if (view.picture) picture.update(view.picture, format.length_unit);
     stands.dataset.reckoned = String(turn);
   };
 

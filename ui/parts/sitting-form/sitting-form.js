@@ -43,7 +43,7 @@ const EMPTY = {
  * @param {string} options.kept
  */
 function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherWay, kept }) {
-  const { manner, loom } = ctx.desk();
+  const { format, loom } = ctx.desk();
   const onShuttle = loom?.yarns.find((yarn) => yarn.in_use)?.tare ?? "";
   // What was told before would lie over the form.
   ctx.tell("", []);
@@ -72,7 +72,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
       name: "measured",
       label: T.sitting.measured,
       hint: T.sitting.measuredHint,
-      unit: manner.length_unit,
+      unit: format.length_unit,
       what: "rough_length",
       keys: "decimal",
     });
@@ -180,7 +180,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
         name: "weft_left",
         label: T.sitting.weft,
         hint: T.sitting.weftHint,
-        unit: manner.mass_unit,
+        unit: format.mass_unit,
         what: "rough_mass",
         keys: "decimal",
       }),

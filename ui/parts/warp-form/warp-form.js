@@ -56,8 +56,8 @@ const EMPTY = {
  * @param {{ draft: string, values: WarpForm, save: string, keep: (form: WarpForm) => Promise<void> }} options
  */
 function warpForm(ctx, signal, { draft, values, save, keep }) {
-  const { manner } = ctx.desk();
-  const length = manner.length_unit;
+  const { format } = ctx.desk();
+  const length = format.length_unit;
   const form = createForm({ id: "warp", draft, values: /** @type {any} */ (values), ctx, signal, submit: keep });
   const measure = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
     form.text({ name, label, hint, unit: length, what: "length", keys: "decimal" });
@@ -96,8 +96,8 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
         form.text({
           name: "picks",
           label: T.warp.picks,
-          hint: T.warp.picksHint(manner.density_unit),
-          unit: manner.density_unit,
+          hint: T.warp.picksHint(format.density_unit),
+          unit: format.density_unit,
           what: "density",
           keys: "decimal",
         }),
@@ -146,7 +146,7 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
           name: "weft_mass",
           label: T.warp.mass,
           hint: T.warp.massHint,
-          unit: manner.mass_unit,
+          unit: format.mass_unit,
           what: "rough_mass",
         }),
         form.text({ name: "weft_length", label: T.warp.length, hint: T.warp.lengthHint, what: "rough_yarn_length" }),

@@ -61,7 +61,7 @@ export function welcomeScreen(ctx, signal) {
     why.hidden = true;
     opener.removeAttribute("aria-describedby");
   };
-  /** One press tries again. @param {import("../../types.d.ts").Desk} desk */
+  /** One press tries again. @param {import("../../types.d.ts").AppView} desk */
   const tell = ({ unopened }) => {
     if (!unopened || (told?.path === unopened.path && told.sentence === unopened.sentence)) return;
     told = unopened;

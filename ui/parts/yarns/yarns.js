@@ -102,7 +102,7 @@ export function takeUpYarn(ctx, hit, loom) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} id `new` or a record id */
 export function yarnScreen(ctx, signal, id) {
-  const { loom, manner } = ctx.desk();
+  const { loom, format } = ctx.desk();
   const yarn = loom?.yarns.find((one) => one.id === id);
   if (!loom || (id !== "new" && !yarn)) return null;
   const form = createForm({
@@ -129,7 +129,7 @@ export function yarnScreen(ctx, signal, id) {
         name: "mass",
         label: L.yarn.mass,
         hint: L.yarn.massHint,
-        unit: manner.mass_unit,
+        unit: format.mass_unit,
         what: "rough_mass",
       }),
       form.text({ name: "length", label: L.yarn.length, hint: L.yarn.lengthHint, what: "rough_yarn_length" }),
@@ -137,7 +137,7 @@ export function yarnScreen(ctx, signal, id) {
         name: "tare",
         label: L.yarn.tare,
         hint: L.yarn.tareHint,
-        unit: manner.mass_unit,
+        unit: format.mass_unit,
         what: "mass",
         keys: "decimal",
       }),

@@ -2,8 +2,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::model::commands::{Pen, chosen_units};
-use fellmark_answers::model::manner::{Manner, Units};
+use fellmark_answers::model::commands::{Commands, chosen_units};
+use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::present::desk;
 use fellmark_answers::present::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};
 use fellmark_answers::reports::when::chance_words;
@@ -15,7 +15,7 @@ const TODAY: &str = "2026-11-25";
 struct Room {
     _place: TempDir,
     journal: Journal,
-    manner: Manner,
+    format: DisplayFormat,
 }
 
 fn day(text: &str) -> NaiveDate {
@@ -27,16 +27,16 @@ impl Room {
         let place = tempfile::tempdir().unwrap();
         std::fs::create_dir(place.path().join("folder")).unwrap();
         let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
-        Self { journal: Journal::open(options).unwrap(), _place: place, manner: Manner::default() }
+        Self { journal: Journal::open(options).unwrap(), _place: place, format: DisplayFormat::default() }
     }
 
     fn imperial() -> Self {
         let room = Self::new();
-        Self { manner: room.manner.in_units(Units::Imperial), ..room }
+        Self { format: room.format.in_units(Units::Imperial), ..room }
     }
 
-    fn pen(&mut self) -> Pen<'_> {
-        Pen { journal: &mut self.journal, manner: self.manner, today: day(TODAY) }
+    fn pen(&mut self) -> Commands<'_> {
+        Commands { journal: &mut self.journal, format: self.format, today: day(TODAY) }
     }
 
     fn begin(&mut self, form: WarpForm) -> RecordId {
@@ -55,7 +55,7 @@ impl Room {
     }
 
     fn look(&self, warp: &RecordId) -> LoomView {
-        desk::loom(&self.journal, warp, 0, &self.manner, day(TODAY)).unwrap()
+        desk::loom(&self.journal, warp, 0, &self.format, day(TODAY)).unwrap()
     }
 }
 
@@ -250,7 +250,7 @@ fn every_action_can_be_taken_back_one_after_the_other() {
     while let Some(taken_back) = room.pen().undo().unwrap() {
         undone.push(taken_back.what);
         assert!(undone.len() < 9, "no undo is undone: {undone:?}");
-        if let Some(view) = desk::loom(&room.journal, &warp, 0, &room.manner, day(TODAY)) {
+        if let Some(view) = desk::loom(&room.journal, &warp, 0, &room.format, day(TODAY)) {
             seen.push((view.state, view.figures.picks));
         }
     }
@@ -381,7 +381,7 @@ fn the_likely_day_lies_in_its_span_after_finishing_and_no_earlier_than_today() {
     let mut room = Room::new();
     let warp = steady(&mut room, plain());
     for today in [TODAY, "2027-01-20"] {
-        let view = desk::loom(&room.journal, &warp, 0, &room.manner, day(today)).unwrap();
+        let view = desk::loom(&room.journal, &warp, 0, &room.format, day(today)).unwrap();
         let figures = &view.figures;
         let (off, finished) = (figures.off_loom_likely.clone().unwrap(), figures.finished_likely.clone().unwrap());
         let ([off_from, off_to], [from, to]) =
@@ -392,9 +392,9 @@ fn the_likely_day_lies_in_its_span_after_finishing_and_no_earlier_than_today() {
         assert!(days_later(&off, 1) <= finished && off_to < to && off_from < from, "{off} {finished}");
 
         // The same days in every sentence, and in the picture.
-        let spoken = |on: &str| room.manner.spoken_day(day(on), day(today));
+        let spoken = |on: &str| room.format.spoken_day(day(on), day(today));
         assert_eq!(view.when.headline, format!("Likely done {}.", spoken(&finished)));
-        let between = format!("times in five {}.", room.manner.between(day(&from), day(&to), day(today)));
+        let between = format!("times in five {}.", room.format.between(day(&from), day(&to), day(today)));
         assert_eq!(view.when.more[0], format!("Four {between}"));
         assert!(
             view.when.more[1].starts_with(&format!("Off the loom likely {};", spoken(&off))),
@@ -451,7 +451,7 @@ fn the_chance_is_that_of_the_gift_day() {
             (view.figures.gift_on.as_ref(), view.figures.finished_likely.as_ref()),
             (Some(&gift), Some(&likely))
         );
-        let (on, words) = (room.manner.weekday_date(day(&gift), day(TODAY)), chance_words(chance));
+        let (on, words) = (room.format.weekday_date(day(&gift), day(TODAY)), chance_words(chance));
         assert!(view.when.more.contains(&format!("Finished by {on}: {words}.")), "{:?}", view.when.more);
         let picture = view.days.unwrap();
         assert_eq!(picture.gift, Some((day(&gift) - day(&picture.from)).num_days()));
@@ -465,7 +465,7 @@ fn a_folder_that_is_only_shown_says_so() {
     let folder = room.journal.folder().to_owned();
     let local = folder.with_file_name("local");
     let looking = Journal::open(Options::new(&folder, &local, "laptop").read_only()).unwrap();
-    let line = |journal: &Journal| desk::folder(journal, &room.manner, day(TODAY), &chrono::Utc);
+    let line = |journal: &Journal| desk::folder(journal, &room.format, day(TODAY), &chrono::Utc);
     assert!(line(&looking).line.contains("only shows it") && line(&looking).attention, "{}", line(&looking).line);
     assert!(!line(&room.journal).line.contains("only shows"));
 }

@@ -3,13 +3,13 @@
 
 use chrono::NaiveDate;
 use fellmark_answers::model;
-use fellmark_answers::model::commands::Pen;
-use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::commands::Commands;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::desk;
 use fellmark_answers::present::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
 use fellmark_answers::reports::plan;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{Draft, Journal, Options, RecordId};
 use serde_json::json;
 use tempfile::TempDir;
@@ -31,12 +31,12 @@ impl Room {
         Self { journal: Journal::open(options).unwrap(), _place: place }
     }
 
-    fn pen(&mut self) -> Pen<'_> {
-        Pen { journal: &mut self.journal, manner: Manner::default(), today: today() }
+    fn pen(&mut self) -> Commands<'_> {
+        Commands { journal: &mut self.journal, format: DisplayFormat::default(), today: today() }
     }
 
     fn look(&self, warp: &RecordId) -> LoomView {
-        desk::loom(&self.journal, warp, 0, &Manner::default(), today()).unwrap()
+        desk::loom(&self.journal, warp, 0, &DisplayFormat::default(), today()).unwrap()
     }
 
     fn log(&mut self, warp: &RecordId, picks: &str, measured: &str) {
@@ -146,9 +146,9 @@ fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
     let form = room.look(&warp).form;
     assert_eq!((form.wanted.as_str(), form.pieces.as_str(), form.gap.as_str()), ("180 cm; 15 cm; 15 cm", "", "3 cm"));
     let entries = room.journal.state().entries().count();
-    for manner in [Manner::default(), Manner::of_locale("en-US"), Manner::of_locale("de-DE")] {
-        let form = desk::loom(&room.journal, &warp, 0, &manner, today()).unwrap().form;
-        let mut pen = Pen { journal: &mut room.journal, manner, today: today() };
+    for format in [DisplayFormat::default(), DisplayFormat::of_locale("en-US"), DisplayFormat::of_locale("de-DE")] {
+        let form = desk::loom(&room.journal, &warp, 0, &format, today()).unwrap().form;
+        let mut pen = Commands { journal: &mut room.journal, format, today: today() };
         pen.change_warp(&warp, &form, &[]).unwrap();
     }
     assert_eq!(room.journal.state().entries().count(), entries);
@@ -199,10 +199,10 @@ fn what_was_planned_becomes_what_is_woven() {
         waste: "50 cm".into(),
         ..PlanForm::default()
     };
-    let view = plan::reckon(room.journal.state(), &form, &Manner::default(), today());
+    let view = plan::reckon(room.journal.state(), &form, &DisplayFormat::default(), today());
     assert!(loose(&view.headline).contains("180 cm, then 2 pieces of 15 cm"), "{}", view.headline);
     assert!(view.warnings.is_empty(), "{:?}", view.warnings);
-    let warp = room.pen().begin_planned(&mut Reckonings::new(), &form, None).unwrap();
+    let warp = room.pen().begin_planned(&mut ReportCache::new(), &form, None).unwrap();
     let log = model::warp_log(room.journal.state(), &warp).unwrap();
     // Hems are woven with their piece.
     assert_eq!(log.warp.wanted_each_mm, [1820.0, 170.0, 170.0]);
@@ -217,7 +217,7 @@ fn what_was_planned_becomes_what_is_woven() {
         picture.bands.iter().filter(|band| band.kind == BandKind::Spare).map(|band| band.to_mm - band.from_mm).sum();
     assert!((drawn - spare).abs() < 3.0, "{drawn} {spare}");
     // Copied into the next plan it is the same wish.
-    let copied = &plan::copies(room.journal.state(), &mut Reckonings::new(), &Manner::default())[0].form;
+    let copied = &plan::copies(room.journal.state(), &mut ReportCache::new(), &DisplayFormat::default())[0].form;
     assert_eq!((copied.length.as_str(), copied.pieces.as_str()), ("180 cm", "1"));
     assert_eq!((copied.further.as_str(), copied.gap.as_str()), ("15 cm; 15 cm", "4 cm"));
 }

@@ -4,17 +4,17 @@
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
-use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::commands::Commands;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
-use fellmark_answers::model::manner::Manner;
 use fellmark_answers::model::running::{Running, Tap};
 use fellmark_answers::model::undo;
-use fellmark_answers::present::desk::{self, Look};
+use fellmark_answers::present::desk::{self, Presenter};
 use fellmark_answers::present::take_out::{self, Wanted};
 use fellmark_answers::present::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_answers::reports::pace::{self, Ask};
 use fellmark_answers::reports::plan;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -44,8 +44,8 @@ impl Two {
         Self { place, journals }
     }
 
-    fn pen(&mut self, device: usize) -> Pen<'_> {
-        Pen { journal: &mut self.journals[device], manner: Manner::default(), today: today() }
+    fn pen(&mut self, device: usize) -> Commands<'_> {
+        Commands { journal: &mut self.journals[device], format: DisplayFormat::default(), today: today() }
     }
 
     fn begin(&mut self, name: &str) -> RecordId {
@@ -92,9 +92,9 @@ fn going(warp: &RecordId) -> Running {
 }
 
 /// Everything that is told of a journal, by what is kept.
-fn told(journal: &Journal, kept: &mut Reckonings) -> Vec<String> {
-    let manner = Manner::default();
-    let mut look = Look::new(journal, kept, &manner, today());
+fn told(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
+    let format = DisplayFormat::default();
+    let mut look = Presenter::new(journal, kept, &format, today());
     let lines = look.warp_lines();
     let mut all = vec![format!("{lines:?}"), format!("{:?}", look.folder(&chrono::Utc))];
     for line in &lines {
@@ -102,7 +102,7 @@ fn told(journal: &Journal, kept: &mut Reckonings) -> Vec<String> {
         all.push(format!("{:?}", look.loom(&id, None)));
         all.push(format!("{:?}", look.loom(&id, Some(&going(&id)))));
     }
-    all.push(format!("{:?}", pace::view_of(kept, &Ask::default(), &manner, today())));
+    all.push(format!("{:?}", pace::view_of(kept, &Ask::default(), &format, today())));
     let form = PlanForm {
         length: "180 cm".into(),
         width: "20 cm".into(),
@@ -110,23 +110,23 @@ fn told(journal: &Journal, kept: &mut Reckonings) -> Vec<String> {
         weft_name: "grey".into(),
         ..PlanForm::default()
     };
-    all.push(format!("{:?}", plan::reckon_with(&kept.history(), &form, &manner, today())));
-    all.push(format!("{:?}", plan::copies(journal.state(), kept, &manner)));
+    all.push(format!("{:?}", plan::reckon_with(&kept.history(), &form, &format, today())));
+    all.push(format!("{:?}", plan::copies(journal.state(), kept, &format)));
     let about = lines.first().and_then(|line| line.id.parse().ok());
     for what in ["sheet", "progress", "pace", "chart-length", "sittings"] {
         let wanted = Wanted { what: what.into(), warp: about.clone(), split: String::new() };
-        all.push(format!("{:?}", take_out::take(journal, kept, &wanted, &manner, today())));
+        all.push(format!("{:?}", take_out::take(journal, kept, &wanted, &format, today())));
     }
     let table = ImportForm {
         text: "warp,on,minutes,picks\nwarp,2026-11-20,40,30\nwarp 1,2026-11-20,40,50".into(),
         ..ImportForm::default()
     };
-    all.push(format!("{:?}", import::preview(journal.state(), kept, &table, &manner, today(), &mut |_, _| true)));
+    all.push(format!("{:?}", import::preview(journal.state(), kept, &table, &format, today(), &mut |_, _| true)));
     all
 }
 
 fn told_anew(journal: &Journal) -> Vec<String> {
-    told(journal, &mut Reckonings::new())
+    told(journal, &mut ReportCache::new())
 }
 
 #[test]
@@ -140,7 +140,7 @@ fn one_file_that_arrives_costs_one_warp() {
         }
     }
     two.arrive();
-    let mut kept = Reckonings::new();
+    let mut kept = ReportCache::new();
     let before = told(&two.journals[0], &mut kept);
     // Of a warp off the loom the lists need only a sum; the whole of it was asked for besides.
     assert_eq!(kept.count(), 6 + 3);
@@ -161,13 +161,13 @@ fn what_depends_on_the_day_and_the_manner_is_not_kept() {
     let warp = two.begin("warp");
     two.pen(0).log_sitting(&warp, &sitting("2026-11-20", 30), None).unwrap();
     let journal = &two.journals[0];
-    let mut kept = Reckonings::new();
-    let imperial = Manner::default().in_units(fellmark_answers::model::manner::Units::Imperial);
-    for manner in [Manner::default(), imperial] {
+    let mut kept = ReportCache::new();
+    let imperial = DisplayFormat::default().in_units(fellmark_answers::model::display_format::Units::Imperial);
+    for format in [DisplayFormat::default(), imperial] {
         for day in ["2026-11-25", "2026-12-24", "2026-11-25"] {
             let day = day.parse().unwrap();
-            let lines = Look::new(journal, &mut kept, &manner, day).warp_lines();
-            assert_eq!(lines, desk::warp_lines(journal, &manner, day));
+            let lines = Presenter::new(journal, &mut kept, &format, day).warp_lines();
+            assert_eq!(lines, desk::warp_lines(journal, &format, day));
         }
     }
     assert_eq!(kept.count(), 1);
@@ -179,13 +179,13 @@ fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
     let mut journal = two.journals.into_iter().next().unwrap();
     fellmark_answers::session::example::fill(&mut journal, today()).unwrap();
     for n in 0..30 {
-        let mut pen = Pen { journal: &mut journal, manner: Manner::default(), today: today() };
+        let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
         let warp = pen.begin_warp(&warp(&format!("warp {n}"))).unwrap();
         pen.log_sitting(&warp, &sitting("2026-11-20", 30 + n), None).unwrap();
     }
-    let together = Reckonings::of(journal.state());
+    let together = ReportCache::of(journal.state());
     let mut one_by_one = State::new();
-    let mut kept = Reckonings::new();
+    let mut kept = ReportCache::new();
     for entry in journal.state().entries() {
         one_by_one.insert(entry.clone());
         if one_by_one.len().is_multiple_of(7) {
@@ -297,7 +297,7 @@ proptest! {
         let mut two = Two::new();
         two.begin("first");
         two.arrive();
-        let mut kept = Reckonings::new();
+        let mut kept = ReportCache::new();
         for (n, (device, deed)) in deeds.iter().enumerate() {
             done(&mut two, *device, deed);
             for journal in &two.journals {
@@ -307,7 +307,7 @@ proptest! {
             let anew = told_anew(&two.journals[0]);
             prop_assert_eq!(&told(&two.journals[0], &mut kept), &anew, "after {} {:?}", n, deed);
             if n % 5 == 4 {
-                kept = Reckonings::from_memo(&kept.memo().unwrap());
+                kept = ReportCache::from_memo(&kept.memo().unwrap());
                 let before = kept.count();
                 prop_assert_eq!(kept.bring_up(two.journals[0].state()), 0);
                 prop_assert_eq!(&told(&two.journals[0], &mut kept), &anew);
@@ -393,15 +393,15 @@ proptest! {
     #[test]
     fn strange_entries_leave_nothing_stale(entries in prop::collection::vec(entry(), 1..40)) {
         let mut state = State::new();
-        let mut kept = Reckonings::new();
+        let mut kept = ReportCache::new();
         for entry in entries {
             state.insert(entry);
             kept.bring_up(&state);
-            let anew = Reckonings::of(&state);
+            let anew = ReportCache::of(&state);
             prop_assert_eq!(shown(&kept), shown(&anew));
         }
         let memo = kept.memo().unwrap();
-        let mut next = Reckonings::from_memo(&memo);
+        let mut next = ReportCache::from_memo(&memo);
         prop_assert_eq!(next.bring_up(&state), state.warp_ids().count() - kept.summaries().count());
         prop_assert_eq!(next.memo(), Some(memo));
     }
@@ -413,10 +413,10 @@ proptest! {
         at in any::<prop::sample::Index>(),
         entries in prop::collection::vec(entry(), 1..20),
     ) {
-        prop_assert_eq!(Reckonings::from_memo(&bytes).summaries().count(), 0);
+        prop_assert_eq!(ReportCache::from_memo(&bytes).summaries().count(), 0);
         let mut state = State::new();
         entries.into_iter().for_each(|entry| _ = state.insert(entry));
-        let anew = Reckonings::of(&state);
+        let anew = ReportCache::of(&state);
         let memo = anew.memo().unwrap();
         // Torn, grown, a bit turned over, and something else put in with a check that fits.
         let cut = memo[..at.index(memo.len())].to_vec();
@@ -426,7 +426,7 @@ proptest! {
         let head = memo.len() - postcard_part(&memo).len() - 4;
         let forged = [&memo[..head], &crc32fast::hash(&bytes).to_le_bytes(), bytes.as_slice()].concat();
         for strange in [cut, turned, forged, if bytes.is_empty() { Vec::new() } else { grown }] {
-            let mut kept = Reckonings::from_memo(&strange);
+            let mut kept = ReportCache::from_memo(&strange);
             prop_assert_eq!(kept.summaries().count(), 0);
             kept.bring_up(&state);
             prop_assert_eq!(shown(&kept), shown(&anew));
@@ -435,7 +435,7 @@ proptest! {
 }
 
 /// The summaries in words, so that a figure that is no number equals itself.
-fn shown(all: &Reckonings) -> Vec<String> {
+fn shown(all: &ReportCache) -> Vec<String> {
     all.summaries().map(|one| format!("{one:?}")).collect()
 }
 

@@ -3,10 +3,10 @@
 
 use chrono::NaiveDate;
 use fellmark_answers::model;
-use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::take_out::{Wanted, take};
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
 
@@ -25,8 +25,10 @@ fn taken(name: &str) -> (String, String) {
     let warp = logs.values().find(|log| log.warp.name.starts_with(name)).unwrap().warp.id.clone();
     let text = |what: &str| {
         let wanted = Wanted { what: what.into(), warp: Some(warp.clone()), split: String::new() };
-        String::from_utf8(take(&journal, &mut Reckonings::new(), &wanted, &Manner::default(), today()).unwrap().bytes)
-            .unwrap()
+        String::from_utf8(
+            take(&journal, &mut ReportCache::new(), &wanted, &DisplayFormat::default(), today()).unwrap().bytes,
+        )
+        .unwrap()
     };
     (text("sheet"), text("progress"))
 }

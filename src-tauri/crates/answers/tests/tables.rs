@@ -5,16 +5,16 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use fellmark_answers::model;
-use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::commands::Commands;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
-use fellmark_answers::model::manner::Manner;
 use fellmark_answers::model::tables;
 use fellmark_answers::model::undo;
 use fellmark_answers::present::export;
 use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
 use serde_json::Value;
@@ -32,8 +32,8 @@ fn journal(device: &str) -> (TempDir, Journal) {
     (place, journal)
 }
 
-fn pen(journal: &mut Journal, manner: Manner) -> Pen<'_> {
-    Pen { journal, manner, today: today() }
+fn pen(journal: &mut Journal, format: DisplayFormat) -> Commands<'_> {
+    Commands { journal, format, today: today() }
 }
 
 /// What every record of the lists says, by its id: fields that hold nothing say nothing.
@@ -59,20 +59,20 @@ fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
     let (_from, mut from) = journal("laptop");
     example::fill(&mut from, today()).unwrap();
     note_everything(&mut from);
-    for manner in [Manner::default(), Manner::of_locale("de-DE"), Manner::of_locale("en-US")] {
+    for format in [DisplayFormat::default(), DisplayFormat::of_locale("de-DE"), DisplayFormat::of_locale("en-US")] {
         let (_to, mut to) = journal("other");
         let lists = ["warps", "plans", "wefts", "sittings", "finishing", "readings", "weighings", "joins", "places"];
         for list in lists {
             let text = export::list_csv(from.state(), list, None).unwrap();
             let form = ImportForm { text, ..ImportForm::default() };
-            let told = pen(&mut to, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+            let told = pen(&mut to, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
             assert_eq!((told.list.as_str(), told.refused.len()), (list, 0), "{:?}", told.refused);
         }
         assert_eq!(state_of(&from), state_of(&to));
         // Brought in twice, every row is told to be here already.
         let text = export::sittings_csv(from.state(), None).unwrap();
-        let again = pen(&mut to, manner)
-            .bring_in(&mut Reckonings::new(), &ImportForm { text, ..ImportForm::default() }, &mut |_, _| true)
+        let again = pen(&mut to, format)
+            .bring_in(&mut ReportCache::new(), &ImportForm { text, ..ImportForm::default() }, &mut |_, _| true)
             .unwrap_err();
         assert!(again.sentence.contains("here already"), "{again:?}");
     }
@@ -83,13 +83,13 @@ fn note_everything(journal: &mut Journal) {
     let logs = model::warp_logs(journal.state());
     let log = logs.values().find(|log| !log.sittings.is_empty() && !log.warp.rows.repeat.is_empty()).unwrap();
     let warp = log.warp.id.clone();
-    let mut pen = pen(journal, Manner::default());
+    let mut pen = pen(journal, DisplayFormat::default());
     let form = WarpForm {
         wanted: "120, 40, 40 cm".into(),
         pieces: String::new(),
         gap: "5 cm".into(),
         weaving_days: "Sat, Sun".into(),
-        ..fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &Manner::default())
+        ..fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &DisplayFormat::default())
     };
     pen.change_warp(&warp, &form, &[]).unwrap();
 
@@ -119,7 +119,7 @@ fn note_everything(journal: &mut Journal) {
         further: "40 cm; 35.5 cm".into(),
         ..PlanForm::default()
     };
-    pen.begin_planned(&mut Reckonings::new(), &plan, None).unwrap();
+    pen.begin_planned(&mut ReportCache::new(), &plan, None).unwrap();
     let sitting = log.sittings.last().unwrap().id.clone();
     pen.say_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
 }
@@ -132,21 +132,27 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
     let (_to, mut to) = journal("other");
     let csv =
         |list: &str| ImportForm { text: export::list_csv(from.state(), list, None).unwrap(), ..ImportForm::default() };
-    pen(&mut to, Manner::default()).bring_in(&mut Reckonings::new(), &csv("warps"), &mut |_, _| true).unwrap();
+    pen(&mut to, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &csv("warps"), &mut |_, _| true).unwrap();
     let view = import::preview(
         to.state(),
-        &mut Reckonings::new(),
+        &mut ReportCache::new(),
         &csv("weighings"),
-        &Manner::default(),
+        &DisplayFormat::default(),
         today(),
         &mut |_, _| true,
     )
     .unwrap();
     assert!(view.good == 0 && view.refused[0].why.contains("Bring the yarns in first"), "{:?}", view.refused);
     let photos = ImportForm { list: "photos".into(), ..csv("photos") };
-    let refused =
-        import::preview(to.state(), &mut Reckonings::new(), &photos, &Manner::default(), today(), &mut |_, _| true)
-            .unwrap_err();
+    let refused = import::preview(
+        to.state(),
+        &mut ReportCache::new(),
+        &photos,
+        &DisplayFormat::default(),
+        today(),
+        &mut |_, _| true,
+    )
+    .unwrap_err();
     assert!(refused.sentence.contains("add the pictures themselves"), "{refused:?}");
     // Every weighing goes out with its yarn, its moment and what was taken off.
     let text = csv("weighings").text;
@@ -160,7 +166,7 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
 fn with_a_warp() -> (TempDir, Journal) {
     let (place, mut journal) = journal("laptop");
     let form = WarpForm { name: "Sea runner".into(), ..WarpForm::default() };
-    pen(&mut journal, Manner::default()).begin_warp(&form).unwrap();
+    pen(&mut journal, DisplayFormat::default()).begin_warp(&form).unwrap();
     (place, journal)
 }
 
@@ -176,9 +182,9 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
                 Sea runner;;45;100;;\n\
                 Sea runner;3.11.2026;1:20;118;41,5 cm;\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
-    let manner = Manner::of_locale("de-DE");
+    let format = DisplayFormat::of_locale("de-DE");
     let view =
-        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true).unwrap();
+        import::preview(journal.state(), &mut ReportCache::new(), &form, &format, today(), &mut |_, _| true).unwrap();
     let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
     assert_eq!(taken, ["warp", "on", "minutes", "picks", "measured_mm", "note"]);
     let refused: Vec<(usize, &str)> = view.refused.iter().map(|row| (row.line, row.why.as_str())).collect();
@@ -190,7 +196,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!((view.good, view.line.as_str()), (2, "2 sittings would be brought in, 5 rows refused."));
     assert_eq!(journal.state().entries().count(), 1, "a preview writes nothing");
 
-    let told = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    let told = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     assert_eq!(told.line, "2 sittings were brought in, 5 rows refused.");
     let logs = model::warp_logs(journal.state());
     let log = logs.values().next().unwrap();
@@ -205,7 +211,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!(kept["fields"]["measured_tension"], "tight");
 
     // It was one action: one undo takes all of it back.
-    let undone = pen(&mut journal, manner).undo().unwrap().unwrap();
+    let undone = pen(&mut journal, format).undo().unwrap().unwrap();
     assert_eq!(undone.what, "2 sittings were brought in");
     assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
 }
@@ -216,9 +222,9 @@ fn one_warp_that_came_in_off_the_loom_was_not_cut_off_here() {
     let (_place, mut journal) = journal("laptop");
     let text = "Name,Date begun,Date finished\nSea runner,2025-03-11,2025-04-02\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
-    pen(&mut journal, Manner::default()).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    pen(&mut journal, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     assert_eq!(undo::words(&journal).as_deref(), Some("the warp was brought in"));
-    pen(&mut journal, Manner::default()).undo().unwrap();
+    pen(&mut journal, DisplayFormat::default()).undo().unwrap();
     let warp = model::warp_logs(journal.state()).into_keys().next().unwrap();
     assert!(!journal.state().record(&warp).unwrap().is_visible());
 }
@@ -232,8 +238,8 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
                 Moon runner,5/1/2026,,12 1/2,9,2 m\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
     // Her own units are others.
-    let manner = Manner { month_first: true, ..Manner::of_locale("de-DE") };
-    let view = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    let format = DisplayFormat { month_first: true, ..DisplayFormat::of_locale("de-DE") };
+    let view = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
     let wanted = ["name", "begun_on", "state_on", "reed_width_mm", "picks_per_10cm", "wound_mm"];
     assert_eq!((view.list.as_str(), taken.as_slice()), ("warps", wanted.as_slice()));
@@ -255,7 +261,7 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
     // Hours are no minutes.
     let text = "warp,date,hours,picks\nMoon runner,5/2/2026,1.5,90\nMoon runner,5/3/2026,0:40,40\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
-    let view = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    let view = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     assert_eq!(view.shown[0][2].replace('\u{a0}', " "), "1 h 30 min");
     let logs = model::warp_logs(journal.state());
     let minutes: Vec<_> = logs.values().flat_map(|log| &log.sittings).map(|sitting| sitting.minutes).collect();
@@ -271,20 +277,20 @@ fn columns_can_be_chosen_and_rows_without_a_warp_get_the_one_chosen() {
         list: "sittings".into(),
         ..ImportForm::default()
     };
-    let manner = Manner::default();
+    let format = DisplayFormat::default();
     let view =
-        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true).unwrap();
+        import::preview(journal.state(), &mut ReportCache::new(), &form, &format, today(), &mut |_, _| true).unwrap();
     assert!(view.needs_warp && view.good == 0, "{view:?}");
     form.columns = vec!["on".into(), "picks".into()];
     form.warp = warp;
     assert_eq!(
-        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true)
+        import::preview(journal.state(), &mut ReportCache::new(), &form, &format, today(), &mut |_, _| true)
             .unwrap()
             .good,
         2
     );
     form.columns = vec!["on".into(), "on".into()];
-    let twice = pen(&mut journal, manner).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap_err();
+    let twice = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap_err();
     assert_eq!(twice.field.as_deref(), Some("columns"));
 }
 
@@ -293,12 +299,21 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     let (_place, mut journal) = with_a_warp();
     let refused = |text: &str| {
         let form = ImportForm { text: text.into(), ..ImportForm::default() };
-        import::preview(journal.state(), &mut Reckonings::new(), &form, &Manner::default(), today(), &mut |_, _| true)
-            .is_err()
+        import::preview(
+            journal.state(),
+            &mut ReportCache::new(),
+            &form,
+            &DisplayFormat::default(),
+            today(),
+            &mut |_, _| true,
+        )
+        .is_err()
     };
     assert!(refused("") && refused("\n\n"));
     let form = ImportForm { text: "warp,date,picks\nSea runner,11/03/2026,40\n".into(), ..ImportForm::default() };
-    pen(&mut journal, Manner::of_locale("en-US")).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).unwrap();
+    pen(&mut journal, DisplayFormat::of_locale("en-US"))
+        .bring_in(&mut ReportCache::new(), &form, &mut |_, _| true)
+        .unwrap();
     let logs = model::warp_logs(journal.state());
     assert_eq!(logs.values().next().unwrap().sittings[0].on.to_string(), "2026-11-03");
     assert_eq!(import::decode(b"\xef\xbb\xbfna\xc3\xafve"), "na\u{ef}ve");
@@ -311,7 +326,8 @@ fn what_is_here_already_does_not_come_in_twice() {
     let (_place, mut journal) = with_a_warp();
     let mut bring = |list: &str, text: &str| {
         let form = ImportForm { text: text.into(), list: list.into(), ..ImportForm::default() };
-        let told = pen(&mut journal, Manner::default()).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true);
+        let told =
+            pen(&mut journal, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true);
         told.map(|told| (told.good, told.refused.into_iter().map(|row| (row.line, row.why)).collect::<Vec<_>>()))
     };
     let same = "The same is here already.";
@@ -340,8 +356,11 @@ fn days_are_read_in_one_order_or_refused() {
         let (_place, mut journal) = with_a_warp();
         let text = format!("warp;date;picks\nSea runner;{day};40\n");
         let form = ImportForm { text, ..ImportForm::default() };
-        let told =
-            pen(&mut journal, Manner::of_locale(locale)).bring_in(&mut Reckonings::new(), &form, &mut |_, _| true);
+        let told = pen(&mut journal, DisplayFormat::of_locale(locale)).bring_in(
+            &mut ReportCache::new(),
+            &form,
+            &mut |_, _| true,
+        );
         let logs = model::warp_logs(journal.state());
         let kept = logs.values().next().unwrap().sittings.first().map(|sitting| sitting.on.to_string());
         assert_eq!(told.is_ok(), kept.is_some());
@@ -381,8 +400,8 @@ fn what_could_be_misread_is_shown_as_it_was_understood() {
     let shown = |journal: &mut Journal, locale: &str| {
         let text = "warp;date;picks;measured\nSea runner;03/11/2026;40;12\n".to_owned();
         let form = ImportForm { text, ..ImportForm::default() };
-        let manner = Manner::of_locale(locale);
-        import::preview(journal.state(), &mut Reckonings::new(), &form, &manner, today(), &mut |_, _| true)
+        let format = DisplayFormat::of_locale(locale);
+        import::preview(journal.state(), &mut ReportCache::new(), &form, &format, today(), &mut |_, _| true)
             .unwrap()
             .shown
             .concat()
@@ -398,14 +417,14 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let form = ImportForm { text: export::sittings_csv(from.state(), None).unwrap(), ..ImportForm::default() };
     let warps = ImportForm { text: export::list_csv(from.state(), "warps", None).unwrap(), ..ImportForm::default() };
     let (_to, mut to) = journal("other");
-    pen(&mut to, Manner::default()).bring_in(&mut Reckonings::new(), &warps, &mut |_, _| true).unwrap();
+    pen(&mut to, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &warps, &mut |_, _| true).unwrap();
     let before = to.state().len();
     let mut tellings = 0;
     let mut look = |_, _| {
         tellings += 1;
         true
     };
-    import::preview(to.state(), &mut Reckonings::new(), &form, &Manner::default(), today(), &mut look).unwrap();
+    import::preview(to.state(), &mut ReportCache::new(), &form, &DisplayFormat::default(), today(), &mut look).unwrap();
     assert!(tellings > 2, "{tellings}");
     for stop_at in 1..=tellings {
         let mut heard = 0;
@@ -413,7 +432,8 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
             heard += 1;
             heard < stop_at
         };
-        let stopped = pen(&mut to, Manner::default()).bring_in(&mut Reckonings::new(), &form, &mut heed).unwrap_err();
+        let stopped =
+            pen(&mut to, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &form, &mut heed).unwrap_err();
         assert_eq!((stopped.field.as_deref(), heard), (Some(import::STOPPED), stop_at));
         assert_eq!(to.state().len(), before);
     }

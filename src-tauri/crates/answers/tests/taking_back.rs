@@ -3,9 +3,9 @@
 
 use chrono::NaiveDate;
 use fellmark_answers::model;
-use fellmark_answers::model::commands::{Pen, chosen_units};
+use fellmark_answers::model::commands::{Commands, chosen_units};
+use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::model::finishing;
-use fellmark_answers::model::manner::{Manner, Units};
 use fellmark_answers::model::undo;
 use fellmark_answers::present::view::{OffForm, SittingForm, WarpForm};
 use fellmark_journal::{Draft, Journal, Options, Record, RecordId};
@@ -27,9 +27,9 @@ impl Shared {
     }
 }
 
-fn pen(journal: &mut Journal) -> Pen<'_> {
+fn pen(journal: &mut Journal) -> Commands<'_> {
     let today: NaiveDate = "2026-11-25".parse().unwrap();
-    Pen { journal, manner: Manner::default(), today }
+    Commands { journal, format: DisplayFormat::default(), today }
 }
 
 fn form(picks: &str, minutes: &str) -> SittingForm {

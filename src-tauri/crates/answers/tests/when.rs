@@ -3,8 +3,8 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_answers::model::commands::Pen;
-use fellmark_answers::model::manner::Manner;
+use fellmark_answers::model::commands::Commands;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::desk;
 use fellmark_answers::present::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
@@ -63,7 +63,7 @@ impl Room {
     }
 
     fn look(&self) -> LoomView {
-        desk::loom(&self.journal, &self.warp, 0, &Manner::default(), day(TODAY)).unwrap()
+        desk::loom(&self.journal, &self.warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap()
     }
 
     fn more(&self) -> String {
@@ -97,8 +97,8 @@ impl Room {
     }
 }
 
-fn pen(journal: &mut Journal) -> Pen<'_> {
-    Pen { journal, manner: Manner::default(), today: day(TODAY) }
+fn pen(journal: &mut Journal) -> Commands<'_> {
+    Commands { journal, format: DisplayFormat::default(), today: day(TODAY) }
 }
 
 /// 180 cm at 40 picks to 10 cm: 720 picks.
@@ -156,7 +156,7 @@ fn the_picture_of_the_days_tells_what_the_cloth_tells() {
     assert!(!only_future.why().contains("othing is woven"), "15 cm are woven: {}", only_future.why());
     // So is what she weaves while she sits at the loom, and what was woven before stays where it is drawn.
     let before = usual.look().days.unwrap().woven;
-    let running = desk::loom(&usual.journal, &usual.warp, 90, &Manner::default(), day(TODAY)).unwrap();
+    let running = desk::loom(&usual.journal, &usual.warp, 90, &DisplayFormat::default(), day(TODAY)).unwrap();
     let points = running.days.unwrap().woven;
     for (point, was) in points.iter().zip(&before) {
         assert!(point.day == was.day && (point.share - was.share).abs() < 1e-9, "{points:?} {before:?}");
@@ -419,7 +419,7 @@ fn the_days_of_finishing_are_those_that_are_reckoned() {
         let warp = pen(&mut room.journal).begin_warp(&form).unwrap();
         let off = OffForm { on: "2026-09-20".into(), ..OffForm::default() };
         pen(&mut room.journal).cut_off(&warp, &off, &[]).unwrap();
-        let steps = desk::loom(&room.journal, &warp, 0, &Manner::default(), day(TODAY)).unwrap().off.steps;
+        let steps = desk::loom(&room.journal, &warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap().off.steps;
         for step in steps {
             pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-09-30")).unwrap();
         }
@@ -467,7 +467,7 @@ fn a_plan_for_a_day_that_is_past_says_so() {
         gift_on: "2026-11-01".into(),
         ..PlanForm::default()
     };
-    let view = plan::reckon(room.journal.state(), &form, &Manner::default(), day(TODAY));
+    let view = plan::reckon(room.journal.state(), &form, &DisplayFormat::default(), day(TODAY));
     let when = view.when.unwrap();
     assert!(when.more.contains(&"The gift day, Sunday 1 November, is past.".to_owned()), "{:?}", when.more);
     // Days of two years each name theirs.

@@ -5,14 +5,14 @@ use std::cmp::Reverse;
 
 use chrono::{Days, NaiveDate};
 use fellmark_answers::model;
-use fellmark_answers::model::commands::Pen;
+use fellmark_answers::model::commands::Commands;
+use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
-use fellmark_answers::model::manner::Manner;
 use fellmark_answers::model::tables;
 use fellmark_answers::present::export;
 use fellmark_answers::present::view::{ImportForm, ImportView, SittingForm, WarpForm, WarpState};
 use fellmark_answers::reports::plan;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options, RecordId, State};
 use serde_json::Value;
@@ -32,7 +32,7 @@ fn many() -> (TempDir, Journal) {
     let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
     let mut journal = Journal::open(options).unwrap();
     example::fill(&mut journal, today()).unwrap();
-    let mut pen = Pen { journal: &mut journal, manner: Manner::default(), today: today() };
+    let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
     for n in 0..WARPS {
         let begun_on = if n % 9 == 4 { String::new() } else { (today() - Days::new(n * 31 % 400)).to_string() };
         let name = if n % 11 == 3 { "Twin".to_owned() } else { format!("Small {n}") };
@@ -50,14 +50,14 @@ fn many() -> (TempDir, Journal) {
 #[test]
 fn the_latest_begun_warps_are_offered_to_be_copied() {
     let (_place, journal) = many();
-    let (state, manner) = (journal.state(), Manner::default());
+    let (state, format) = (journal.state(), DisplayFormat::default());
     let logs = model::warp_logs(state);
     let mut known: Vec<_> = logs.values().filter(|log| log.warp.state != WarpState::Removed).collect();
     known.sort_by_key(|log| (Reverse(log.warp.begun_on), log.warp.id.clone()));
     let copy =
-        |log: &&model::WarpLog| (log.warp.id.to_string(), log.warp.name.clone(), plan::copy(state, log, &manner));
+        |log: &&model::WarpLog| (log.warp.id.to_string(), log.warp.name.clone(), plan::copy(state, log, &format));
     let all: Vec<_> = known.into_iter().map(|log| copy(&log)).collect();
-    let offered = plan::copies(state, &mut Reckonings::new(), &manner);
+    let offered = plan::copies(state, &mut ReportCache::new(), &format);
     assert!(offered.len() == 40 && all.len() > 40, "{} of {}", offered.len(), all.len());
     for (one, (warp, name, form)) in offered.iter().zip(&all) {
         assert_eq!((&one.warp, &one.name, &one.form), (warp, name, form));
@@ -107,7 +107,8 @@ fn rows(text: &str) -> Vec<Vec<(String, String)>> {
 
 fn looked_at(state: &State, text: String, warp: &str) -> ImportView {
     let form = ImportForm { text, warp: warp.into(), ..ImportForm::default() };
-    import::preview(state, &mut Reckonings::new(), &form, &Manner::default(), today(), &mut |_, _| true).unwrap()
+    import::preview(state, &mut ReportCache::new(), &form, &DisplayFormat::default(), today(), &mut |_, _| true)
+        .unwrap()
 }
 
 #[test]

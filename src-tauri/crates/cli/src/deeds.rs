@@ -11,10 +11,10 @@ use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
 use fellmark_answers::model;
-use fellmark_answers::model::commands::{Pen, chosen_units};
-use fellmark_answers::model::manner::{Manner, Units};
+use fellmark_answers::model::commands::{Commands, chosen_units};
+use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::present::export;
-use fellmark_answers::present::view::{SittingForm, Trouble, WarpForm, WarpState};
+use fellmark_answers::present::view::{SittingForm, UserError, WarpForm, WarpState};
 use fellmark_answers::reports::reconcile;
 use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
@@ -29,7 +29,7 @@ use crate::words::{Deed, ExportWhat, UnitWord, Words};
 /// The open log and how to speak.
 struct Desk {
     journal: Journal,
-    manner: Manner,
+    format: DisplayFormat,
     today: NaiveDate,
 }
 
@@ -96,9 +96,9 @@ fn local_for(words: &Words) -> Result<PathBuf, Failure> {
     Ok(directories.data_local_dir().join("command-line").join(name))
 }
 
-fn input(trouble: Trouble) -> Failure {
+fn input(trouble: UserError) -> Failure {
     let field = trouble.field.as_deref().map(argument_of);
-    Failure::input(Trouble { field, ..trouble })
+    Failure::input(UserError { field, ..trouble })
 }
 
 impl Desk {
@@ -118,20 +118,20 @@ impl Desk {
         let locale = words.locale.clone().or_else(|| {
             ["LC_ALL", "LC_TIME", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|tag| !tag.is_empty()))
         });
-        let mut manner = locale.map(|tag| Manner::of_locale(&tag)).unwrap_or_default();
+        let mut format = locale.map(|tag| DisplayFormat::of_locale(&tag)).unwrap_or_default();
         let units = words.units.map(|word| match word {
             UnitWord::Metric => Units::Metric,
             UnitWord::Imperial => Units::Imperial,
         });
         if let Some(units) = units.or_else(|| chosen_units(journal.state())) {
-            manner = manner.in_units(units);
+            format = format.in_units(units);
         }
         let today = words.today.unwrap_or_else(|| chrono::Local::now().date_naive());
-        Ok(Self { journal, manner, today })
+        Ok(Self { journal, format, today })
     }
 
-    fn pen(&mut self) -> Pen<'_> {
-        Pen { manner: self.manner, today: self.today, journal: &mut self.journal }
+    fn pen(&mut self) -> Commands<'_> {
+        Commands { format: self.format, today: self.today, journal: &mut self.journal }
     }
 
     fn run(&mut self, deed: Deed) -> Result<Said, Failure> {
@@ -145,7 +145,7 @@ impl Desk {
             Deed::Change { warp, name, figures } => {
                 let log = self.find_warp(&warp)?;
                 let mut form =
-                    fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &self.manner);
+                    fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &self.format);
                 figures.over(&mut form);
                 if let Some(name) = name {
                     form.name = name;
@@ -160,7 +160,7 @@ impl Desk {
                 let mut form = SittingForm::default();
                 sitting.over(&mut form);
                 let pictures = read_pictures(&photo)?;
-                let told = reconcile::of_form(&log, &form, None, &self.manner, self.today);
+                let told = reconcile::of_form(&log, &form, None, &self.format, self.today);
                 let sitting = self.pen().log_sitting(&log.warp.id, &form, None).map_err(input)?;
                 let mut photos = Vec::new();
                 for bytes in &pictures {
@@ -174,7 +174,7 @@ impl Desk {
             Deed::Correct { sitting, figures } => {
                 let (log, index) = self.find_sitting(&sitting)?;
                 let held = &log.sittings[index];
-                let mut form = fellmark_answers::model::forms::show_sitting_form(held, &self.manner);
+                let mut form = fellmark_answers::model::forms::show_sitting_form(held, &self.format);
                 figures.over(&mut form);
                 self.pen().correct_sitting(&held.id, &form, &[]).map_err(input)?;
                 Ok(Said::done("Corrected.", json!({ "sitting": held.id })))
@@ -308,7 +308,7 @@ impl Desk {
 fn read_pictures(files: &[PathBuf]) -> Result<Vec<Vec<u8>>, Failure> {
     let read = files.iter().map(|file| {
         std::fs::read(file).map_err(|error| {
-            Failure::input(Trouble::at("--photo", format!("{} cannot be read: {error}.", file.display())))
+            Failure::input(UserError::at("--photo", format!("{} cannot be read: {error}.", file.display())))
         })
     });
     read.collect()

@@ -4,7 +4,7 @@ use std::io::Write;
 use std::process::ExitCode;
 
 use fellmark_answers::model::measures::loose;
-use fellmark_answers::present::view::Trouble;
+use fellmark_answers::present::view::UserError;
 use serde_json::{Value, json};
 
 /// How a deed ended.
@@ -92,7 +92,7 @@ impl Said {
 /// Why a deed was not done.
 pub struct Failure {
     /// The sentence, with the argument it belongs to.
-    pub trouble: Trouble,
+    pub trouble: UserError,
     /// The exit code.
     pub outcome: Outcome,
 }
@@ -100,16 +100,16 @@ pub struct Failure {
 impl Failure {
     /// Nothing of that name.
     pub fn not_found(sentence: impl Into<String>) -> Self {
-        Self { trouble: Trouble::new(sentence), outcome: Outcome::NotFound }
+        Self { trouble: UserError::new(sentence), outcome: Outcome::NotFound }
     }
 
     /// The folder cannot be used.
     pub fn folder(sentence: impl Into<String>) -> Self {
-        Self { trouble: Trouble::new(sentence), outcome: Outcome::NoFolder }
+        Self { trouble: UserError::new(sentence), outcome: Outcome::NoFolder }
     }
 
     /// Something typed cannot be understood.
-    pub fn input(trouble: Trouble) -> Self {
+    pub fn input(trouble: UserError) -> Self {
         Self { trouble, outcome: Outcome::BadInput }
     }
 

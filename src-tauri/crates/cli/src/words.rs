@@ -309,7 +309,7 @@ pub enum Deed {
     Undo,
     /// The devices that wrote here, and when.
     Devices,
-    /// Look the folder over and list what is wrong; changes nothing.
+    /// Presenter the folder over and list what is wrong; changes nothing.
     Check,
     /// Put entries that vanished from the folder, and entries that wait, into it again.
     WriteBack,

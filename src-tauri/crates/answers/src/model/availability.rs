@@ -4,16 +4,16 @@ use chrono::{NaiveDate, Weekday};
 use fellmark_projection::{Availability, DayRange};
 use serde_json::{Value, json};
 
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields;
-use crate::model::manner::Manner;
 use crate::model::measures::Reader;
 use crate::model::{Fields, Warp};
-use crate::present::view::{Trouble, WarpForm};
+use crate::present::view::{UserError, WarpForm};
 use crate::present::words::listed;
 
 /// What she said about her days.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Said {
+pub struct StatedAvailability {
     /// The days of the week she weaves on, Monday first; nothing when she has not said.
     pub weekdays: Option<[bool; 7]>,
     /// First and last day she is away.
@@ -26,7 +26,7 @@ const WEEK: [Weekday; 7] =
     [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
 const NAMES: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
 
-impl Said {
+impl StatedAvailability {
     /// What a warp's record says.
     #[must_use]
     pub fn of(get: &Fields<'_>) -> Self {
@@ -56,11 +56,11 @@ impl Said {
 
     /// Her words back to her, for the reckoning.
     #[must_use]
-    pub fn in_words(&self, days_a_week: Option<f64>, manner: &Manner, today: NaiveDate) -> Option<String> {
+    pub fn in_words(&self, days_a_week: Option<f64>, format: &DisplayFormat, today: NaiveDate) -> Option<String> {
         let mut parts = Vec::new();
         if let Some(days) = days_a_week {
             let unit = if days == 1.0 { "day" } else { "days" };
-            parts.push(format!("you weave about {} {unit} a week", manner.number(days, 1)));
+            parts.push(format!("you weave about {} {unit} a week", format.number(days, 1)));
         }
         if let Some(days) = self.weekdays {
             let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| format!("{}s", long_name(*day)));
@@ -68,13 +68,13 @@ impl Said {
         }
         if let Some(away) = self.away.filter(|away| away.until >= today) {
             parts.push(if away.from == away.until {
-                format!("you are away on {}", manner.date(away.from, today))
+                format!("you are away on {}", format.date(away.from, today))
             } else {
-                format!("you are away {}", manner.between(away.from, away.until, today))
+                format!("you are away {}", format.between(away.from, away.until, today))
             });
         }
         if let Some(every) = self.every_day.filter(|every| every.until >= today) {
-            parts.push(format!("you weave every day until {}", manner.date(every.until, today)));
+            parts.push(format!("you weave every day until {}", format.date(every.until, today)));
         }
         (!parts.is_empty()).then(|| format!("As you said: {}.", parts.join("; ")))
     }
@@ -93,7 +93,7 @@ fn long_name(day: Weekday) -> &'static str {
 }
 
 /// Reads the days she typed: "Sat, Sun", "weekends", "weekdays", "every day"; empty says nothing.
-fn read_weekdays(text: &str) -> Result<Vec<&'static str>, Trouble> {
+fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
     let mut days = [false; 7];
     for word in text.to_lowercase().split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()) {
         match word {
@@ -109,7 +109,7 @@ fn read_weekdays(text: &str) -> Result<Vec<&'static str>, Trouble> {
                 });
                 let Some(index) = found else {
                     let other: String = other.chars().take(30).collect();
-                    return Err(Trouble::at(
+                    return Err(UserError::at(
                         "weaving_days",
                         format!(
                             "\u{201c}{other}\u{201d} is no day of the week. Write the days you weave on as Sat, Sun or \
@@ -132,20 +132,21 @@ fn read_weekdays(text: &str) -> Result<Vec<&'static str>, Trouble> {
 ///
 /// # Errors
 /// The first field that cannot be understood.
-pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, Value)) -> Result<(), Trouble> {
+pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, Value)) -> Result<(), UserError> {
     put(fields::warp::WEAVING_DAYS, json!(read_weekdays(&form.weaving_days)?));
-    let range = |from: (&str, &str), until: (&str, &str)| -> Result<(Option<NaiveDate>, Option<NaiveDate>), Trouble> {
-        let until_day = read.day(until.0, until.1)?;
-        // Only an end means: from now on. An old beginning is kept, so that showing a form is not changing it.
-        let from_day = read.day(from.0, from.1)?.or(until_day.map(|until| until.min(read.today)));
-        match (from_day, until_day) {
-            (Some(_), None) => Err(Trouble::at(until.0, "Say until when, or leave both days empty.")),
-            (Some(from), Some(until_day)) if from > until_day => {
-                Err(Trouble::at(until.0, "This day lies before the first one; exchange the two."))
+    let range =
+        |from: (&str, &str), until: (&str, &str)| -> Result<(Option<NaiveDate>, Option<NaiveDate>), UserError> {
+            let until_day = read.day(until.0, until.1)?;
+            // Only an end means: from now on. An old beginning is kept, so that showing a form is not changing it.
+            let from_day = read.day(from.0, from.1)?.or(until_day.map(|until| until.min(read.today)));
+            match (from_day, until_day) {
+                (Some(_), None) => Err(UserError::at(until.0, "Say until when, or leave both days empty.")),
+                (Some(from), Some(until_day)) if from > until_day => {
+                    Err(UserError::at(until.0, "This day lies before the first one; exchange the two."))
+                }
+                both => Ok(both),
             }
-            both => Ok(both),
-        }
-    };
+        };
     let (from, until) = range(("away_from", &form.away_from), ("away_until", &form.away_until))?;
     put(fields::warp::AWAY_FROM, json!(from));
     put(fields::warp::AWAY_UNTIL, json!(until));
@@ -195,23 +196,24 @@ mod tests {
     #[test]
     fn her_words_come_back_to_her() {
         let today: NaiveDate = "2026-11-25".parse().unwrap();
-        let said = Said {
+        let said = StatedAvailability {
             weekdays: Some([false, false, false, false, false, true, true]),
             away: Some(DayRange { from: today, until: "2026-12-06".parse().unwrap() }),
             every_day: None,
         };
         assert_eq!(
-            said.in_words(None, &Manner::default(), today).unwrap(),
+            said.in_words(None, &DisplayFormat::default(), today).unwrap(),
             "As you said: you weave on Saturdays and Sundays; you are away between 25 November and 6 December."
         );
-        let one_day = Said { away: Some(DayRange { from: today, until: today }), ..Said::default() };
+        let one_day =
+            StatedAvailability { away: Some(DayRange { from: today, until: today }), ..StatedAvailability::default() };
         assert_eq!(
-            one_day.in_words(None, &Manner::default(), today).unwrap(),
+            one_day.in_words(None, &DisplayFormat::default(), today).unwrap(),
             "As you said: you are away on 25 November."
         );
-        let nothing = Said::default();
-        assert_eq!(nothing.in_words(None, &Manner::default(), today), None);
-        let about = |days: f64| nothing.in_words(Some(days), &Manner::default(), today).unwrap();
+        let nothing = StatedAvailability::default();
+        assert_eq!(nothing.in_words(None, &DisplayFormat::default(), today), None);
+        let about = |days: f64| nothing.in_words(Some(days), &DisplayFormat::default(), today).unwrap();
         assert_eq!(about(3.0), "As you said: you weave about 3 days a week.");
         assert_eq!(about(1.0), "As you said: you weave about 1 day a week.");
     }

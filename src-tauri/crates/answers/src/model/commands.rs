@@ -4,18 +4,18 @@ use chrono::NaiveDate;
 use fellmark_journal::{Draft, GONE, Journal, Key, Kind, Place, Record, RecordId, State};
 use serde_json::{Value, json};
 
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields::{self, kind};
 use crate::model::forms::{self, FieldMap};
-use crate::model::manner::{Manner, Units};
 use crate::model::undo::{self, Undone};
-use crate::present::view::{SittingForm, Trouble, WarpForm, WarpState};
+use crate::present::view::{SittingForm, UserError, WarpForm, WarpState};
 
-/// Writes into a journal, in the manner of one reader.
-pub struct Pen<'a> {
+/// Writes into a journal, in the format of one reader.
+pub struct Commands<'a> {
     /// The journal.
     pub journal: &'a mut Journal,
     /// How figures are read.
-    pub manner: Manner,
+    pub format: DisplayFormat,
     /// Today by the device's calendar.
     pub today: NaiveDate,
 }
@@ -39,20 +39,20 @@ pub fn is_example(state: &State) -> bool {
     record.and_then(|record| record.get(fields::settings::EXAMPLE)).and_then(Value::as_bool).unwrap_or(false)
 }
 
-impl Pen<'_> {
+impl Commands<'_> {
     /// Begins a warp; its id.
     ///
     /// # Errors
     /// The first field that cannot be understood.
-    pub fn begin_warp(&mut self, form: &WarpForm) -> Result<RecordId, Trouble> {
+    pub fn begin_warp(&mut self, form: &WarpForm) -> Result<RecordId, UserError> {
         let (id, drafts) = self.begin_drafts(form)?;
         self.act(drafts)?;
         Ok(id)
     }
 
     /// What beginning a warp writes, with the id it will have.
-    pub(crate) fn begin_drafts(&self, form: &WarpForm) -> Result<(RecordId, Vec<Draft>), Trouble> {
-        let read = forms::read_warp_form(form, &self.manner, self.today)?;
+    pub(crate) fn begin_drafts(&self, form: &WarpForm) -> Result<(RecordId, Vec<Draft>), UserError> {
+        let read = forms::read_warp_form(form, &self.format, self.today)?;
         let id = RecordId::new();
         let place = Place::warp(&id);
         let mut set = forms::changed(&read.warp, |_| None);
@@ -70,8 +70,8 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The first field that cannot be understood, or that there is no such warp.
-    pub fn change_warp(&mut self, warp: &RecordId, form: &WarpForm, seen: &[Key]) -> Result<(), Trouble> {
-        let read = forms::read_warp_form(form, &self.manner, self.today)?;
+    pub fn change_warp(&mut self, warp: &RecordId, form: &WarpForm, seen: &[Key]) -> Result<(), UserError> {
+        let read = forms::read_warp_form(form, &self.format, self.today)?;
         let record = self.record(warp, kind::WARP)?.clone();
         let mut drafts = Vec::new();
         drafts.extend(self.change(&record, &read.warp, seen));
@@ -93,7 +93,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// There is no such warp.
-    pub fn set_state(&mut self, warp: &RecordId, state: WarpState) -> Result<(), Trouble> {
+    pub fn set_state(&mut self, warp: &RecordId, state: WarpState) -> Result<(), UserError> {
         let word = match state {
             WarpState::OnTheLoom => "on_the_loom",
             WarpState::Resting => "resting",
@@ -120,8 +120,8 @@ impl Pen<'_> {
         warp: &RecordId,
         form: &SittingForm,
         id: Option<RecordId>,
-    ) -> Result<RecordId, Trouble> {
-        let mut read = forms::read_sitting_form(form, &self.manner, self.today)?;
+    ) -> Result<RecordId, UserError> {
+        let mut read = forms::read_sitting_form(form, &self.format, self.today)?;
         self.record(warp, kind::WARP)?;
         self.take_shuttle_off(form, warp, &mut read)?;
         let set = forms::changed(&read, |_| None);
@@ -130,7 +130,7 @@ impl Pen<'_> {
                 .contains(&field.as_str())
         });
         if !says_something {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 "picks",
                 "Nothing is said about this sitting yet. Give picks, minutes, a measured length, the weft left or a note.",
             ));
@@ -144,8 +144,8 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The first field that cannot be understood, or no such sitting.
-    pub fn correct_sitting(&mut self, sitting: &RecordId, form: &SittingForm, seen: &[Key]) -> Result<(), Trouble> {
-        let mut read = forms::read_sitting_form(form, &self.manner, self.today)?;
+    pub fn correct_sitting(&mut self, sitting: &RecordId, form: &SittingForm, seen: &[Key]) -> Result<(), UserError> {
+        let mut read = forms::read_sitting_form(form, &self.format, self.today)?;
         let record = self.record(sitting, kind::SITTING)?;
         if let Some(warp) = record.place.warp_id() {
             self.take_shuttle_off(form, warp, &mut read)?;
@@ -167,7 +167,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// There is no such record.
-    pub fn remove(&mut self, record: &RecordId) -> Result<(), Trouble> {
+    pub fn remove(&mut self, record: &RecordId) -> Result<(), UserError> {
         self.set_gone(record, true)
     }
 
@@ -175,7 +175,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// There is no such record.
-    pub fn restore(&mut self, record: &RecordId) -> Result<(), Trouble> {
+    pub fn restore(&mut self, record: &RecordId) -> Result<(), UserError> {
         self.set_gone(record, false)
     }
 
@@ -183,13 +183,13 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// There is no such record or field, or it has been settled since.
-    pub fn settle(&mut self, record: &RecordId, field: &str, key: &str) -> Result<(), Trouble> {
+    pub fn settle(&mut self, record: &RecordId, field: &str, key: &str) -> Result<(), UserError> {
         let record = self.any_record(record)?;
         let answers = record.unsettled().find(|(name, _)| *name == field).map(|(_, answers)| answers);
         let chosen = answers.and_then(|answers| answers.iter().find(|answer| answer.key.to_string() == key));
         let Some(chosen) = chosen else {
-            return Err(Trouble::new(
-                "These two answers have been settled or changed meanwhile, perhaps on another device. Look again.",
+            return Err(UserError::new(
+                "These two answers have been settled or changed meanwhile, perhaps on another device. Presenter again.",
             ));
         };
         let mut set = FieldMap::new();
@@ -202,7 +202,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// It could not be written.
-    pub fn undo(&mut self) -> Result<Option<Undone>, Trouble> {
+    pub fn undo(&mut self) -> Result<Option<Undone>, UserError> {
         let Some(found) = undo::undoable(self.journal.state(), self.journal.device()) else { return Ok(None) };
         let note = found.note(self.journal);
         self.journal.write(found.drafts)?;
@@ -213,10 +213,10 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// There is no such sitting, or the bytes are no picture that can be read.
-    pub fn add_photo(&mut self, sitting: &RecordId, bytes: &[u8]) -> Result<RecordId, Trouble> {
+    pub fn add_photo(&mut self, sitting: &RecordId, bytes: &[u8]) -> Result<RecordId, UserError> {
         let place = self.record(sitting, kind::SITTING)?.place.clone();
         let Some(warp) = place.warp_id().cloned() else {
-            return Err(Trouble::new("This sitting belongs to no warp, so a photo cannot be kept with it."));
+            return Err(UserError::new("This sitting belongs to no warp, so a photo cannot be kept with it."));
         };
         let added = self.journal.photo_add(&warp, bytes)?;
         let mut set = FieldMap::new();
@@ -234,7 +234,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// It could not be written.
-    pub fn set_units(&mut self, units: Units) -> Result<(), Trouble> {
+    pub fn set_units(&mut self, units: Units) -> Result<(), UserError> {
         self.set_setting(fields::settings::UNITS, json!(units.word()))
     }
 
@@ -242,11 +242,11 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// It could not be written.
-    pub fn mark_as_example(&mut self) -> Result<(), Trouble> {
+    pub fn mark_as_example(&mut self) -> Result<(), UserError> {
         self.set_setting(fields::settings::EXAMPLE, json!(true))
     }
 
-    pub(crate) fn set_setting(&mut self, field: &str, value: Value) -> Result<(), Trouble> {
+    pub(crate) fn set_setting(&mut self, field: &str, value: Value) -> Result<(), UserError> {
         let Some(id) = settings_id() else { return Ok(()) };
         let mut set = FieldMap::new();
         set.insert(field.to_owned(), value);
@@ -263,7 +263,7 @@ impl Pen<'_> {
         self.act(vec![draft])
     }
 
-    fn set_gone(&mut self, id: &RecordId, gone: bool) -> Result<(), Trouble> {
+    fn set_gone(&mut self, id: &RecordId, gone: bool) -> Result<(), UserError> {
         let record = self.any_record(id)?;
         let mut set = FieldMap::new();
         set.insert(GONE.into(), json!(gone));
@@ -289,7 +289,7 @@ impl Pen<'_> {
     }
 
     /// Writes one action: its entries carry its name, so that undo finds them together.
-    pub(crate) fn act(&mut self, mut drafts: Vec<Draft>) -> Result<(), Trouble> {
+    pub(crate) fn act(&mut self, mut drafts: Vec<Draft>) -> Result<(), UserError> {
         if drafts.is_empty() {
             return Ok(());
         }
@@ -301,20 +301,20 @@ impl Pen<'_> {
         Ok(())
     }
 
-    pub(crate) fn any_record(&self, id: &RecordId) -> Result<&Record, Trouble> {
+    pub(crate) fn any_record(&self, id: &RecordId) -> Result<&Record, UserError> {
         self.journal.state().record(id).ok_or_else(|| {
-            Trouble::new(format!(
-                "Nothing is known here under the id {id}. Look at the list again: it may not have arrived."
+            UserError::new(format!(
+                "Nothing is known here under the id {id}. Presenter at the list again: it may not have arrived."
             ))
         })
     }
 
-    pub(crate) fn record(&self, id: &RecordId, kind: &str) -> Result<&Record, Trouble> {
+    pub(crate) fn record(&self, id: &RecordId, kind: &str) -> Result<&Record, UserError> {
         let record = self.any_record(id)?;
         if record.kind.as_str() == kind {
             Ok(record)
         } else {
-            Err(Trouble::new(format!("The id {id} is not a {kind} but a {}. Take the id of a {kind}.", record.kind)))
+            Err(UserError::new(format!("The id {id} is not a {kind} but a {}. Take the id of a {kind}.", record.kind)))
         }
     }
 }

@@ -5,12 +5,12 @@ use fellmark_journal::{Draft, Entry, GONE, Kind, Place, Record, RecordId, State}
 use fellmark_projection::FinishingStep;
 use serde_json::{Value, json};
 
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
 use crate::model::fields::{finishing as field, kind};
 use crate::model::forms::FieldMap;
 use crate::model::measures::Reader;
 use crate::model::{self, Fields, WarpLog};
-use crate::present::view::Trouble;
+use crate::present::view::UserError;
 
 /// Longest name of a step, in characters.
 const NAME_MOST: usize = 60;
@@ -202,10 +202,10 @@ pub fn still_to_do(log: &WarpLog, known: &[Vec<(String, i64)>]) -> Vec<Finishing
         .collect()
 }
 
-fn step_name(name: &str) -> Result<String, Trouble> {
+fn step_name(name: &str) -> Result<String, UserError> {
     let name = name.trim();
     if name.is_empty() {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "step",
             "The step has no name yet. Say what is to be done, such as \u{201c}mend\u{201d}.",
         ));
@@ -213,14 +213,14 @@ fn step_name(name: &str) -> Result<String, Trouble> {
     Ok(name.chars().take(NAME_MOST).collect())
 }
 
-impl Pen<'_> {
-    fn log_of_step(&self, warp: &RecordId) -> Result<WarpLog, Trouble> {
+impl Commands<'_> {
+    fn log_of_step(&self, warp: &RecordId) -> Result<WarpLog, UserError> {
         model::warp_log(self.journal.state(), warp)
-            .ok_or_else(|| Trouble::new("This warp is not known here. Look at the list again."))
+            .ok_or_else(|| UserError::new("This warp is not known here. Presenter at the list again."))
     }
 
     /// Changes one step; where none was written yet the usual ones are written along with it.
-    fn write_step(&mut self, warp: &RecordId, step: &RecordId, set: FieldMap) -> Result<(), Trouble> {
+    fn write_step(&mut self, warp: &RecordId, step: &RecordId, set: FieldMap) -> Result<(), UserError> {
         let log = self.log_of_step(warp)?;
         let mut drafts = laid_out(self.journal.state(), &log);
         match drafts.iter_mut().find(|draft| draft.of == *step) {
@@ -230,10 +230,10 @@ impl Pen<'_> {
         self.act(drafts)
     }
 
-    fn done_on(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, Trouble> {
-        let day = Reader { manner: &self.manner, today: self.today }.day(field, text)?;
+    fn done_on(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, UserError> {
+        let day = Reader { format: &self.format, today: self.today }.day(field, text)?;
         if day.is_some_and(|day| day > self.today) {
-            return Err(Trouble::at(field, "That day is still to come. Take the day on which it was done."));
+            return Err(UserError::at(field, "That day is still to come. Take the day on which it was done."));
         }
         Ok(day)
     }
@@ -242,7 +242,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The day cannot be understood or is still to come, or there is no such step.
-    pub fn tick_step(&mut self, warp: &RecordId, step: &RecordId, on: Option<&str>) -> Result<(), Trouble> {
+    pub fn tick_step(&mut self, warp: &RecordId, step: &RecordId, on: Option<&str>) -> Result<(), UserError> {
         let day = match on {
             Some(text) => Some(self.done_on("on", text)?.unwrap_or(self.today)),
             None => None,
@@ -256,7 +256,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The name is empty, the day cannot be understood or is still to come, or there is no such step.
-    pub fn change_step(&mut self, warp: &RecordId, step: &RecordId, name: &str, on: &str) -> Result<(), Trouble> {
+    pub fn change_step(&mut self, warp: &RecordId, step: &RecordId, name: &str, on: &str) -> Result<(), UserError> {
         let mut set = FieldMap::new();
         set.insert(field::NAME.into(), json!(step_name(name)?));
         set.insert(field::DONE_ON.into(), json!(self.done_on("on", on)?));
@@ -267,12 +267,15 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The name is empty, there are too many steps, or no such warp.
-    pub fn add_step(&mut self, warp: &RecordId, name: &str) -> Result<RecordId, Trouble> {
+    pub fn add_step(&mut self, warp: &RecordId, name: &str) -> Result<RecordId, UserError> {
         let name = step_name(name)?;
         let log = self.log_of_step(warp)?;
         let all = steps(&log);
         if all.len() >= STEPS_MOST {
-            return Err(Trouble::at("name", format!("More than {STEPS_MOST} steps are not kept. Rename one of them.")));
+            return Err(UserError::at(
+                "name",
+                format!("More than {STEPS_MOST} steps are not kept. Rename one of them."),
+            ));
         }
         let position = all.iter().map(|step| step.position).max().unwrap_or(0).saturating_add(1);
         let mut set = FieldMap::new();
@@ -289,9 +292,9 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// It is the last one, or there is no such step.
-    pub fn remove_step(&mut self, warp: &RecordId, step: &RecordId) -> Result<(), Trouble> {
+    pub fn remove_step(&mut self, warp: &RecordId, step: &RecordId) -> Result<(), UserError> {
         if steps(&self.log_of_step(warp)?).len() <= 1 {
-            return Err(Trouble::new("One step stays: rename it, or tick it."));
+            return Err(UserError::new("One step stays: rename it, or tick it."));
         }
         let mut set = FieldMap::new();
         set.insert(GONE.into(), json!(true));

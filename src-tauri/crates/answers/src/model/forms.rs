@@ -7,12 +7,12 @@ use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 
 use crate::model::availability;
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields;
-use crate::model::manner::{Manner, Units};
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::{ClothState, Rows, Sitting, Warp, Weft};
-use crate::present::view::{SittingForm, Trouble, WarpForm};
+use crate::present::view::{SittingForm, UserError, WarpForm};
 
 /// Fields of a record as they are written; `null` takes a value away.
 pub type FieldMap = Map<String, Value>;
@@ -34,9 +34,9 @@ pub fn picks_in_units(picks_per_10cm: f64, units: Units) -> f64 {
 }
 
 /// A pick density or a sett: "32 to 10 cm", "8 to the inch".
-pub(crate) fn show_density(per_10cm: f64, manner: &Manner) -> String {
-    let unit = if manner.units == Units::Metric { "to 10 cm" } else { "to the inch" };
-    format!("{} {unit}", manner.number(picks_in_units(per_10cm, manner.units), 1))
+pub(crate) fn show_density(per_10cm: f64, format: &DisplayFormat) -> String {
+    let unit = if format.units == Units::Metric { "to 10 cm" } else { "to the inch" };
+    format!("{} {unit}", format.number(picks_in_units(per_10cm, format.units), 1))
 }
 
 /// The fields of a warp and of its weft yarn as read from a form.
@@ -52,11 +52,11 @@ pub struct WarpFields {
 ///
 /// # Errors
 /// The first field that cannot be understood, with a sentence.
-pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Result<WarpFields, Trouble> {
-    let read = Reader { manner, today };
+pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate) -> Result<WarpFields, UserError> {
+    let read = Reader { format, today };
     let name = form.name.trim();
     if name.is_empty() {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "name",
             "The warp has no name yet. Give it one you will know it by, such as \u{201c}grey scarf\u{201d}.",
         ));
@@ -70,7 +70,7 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     if let (Some(wound), Some(waste)) = (wound, waste)
         && waste >= wound
     {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "waste",
             "The loom waste is as long as the whole warp, so nothing could be woven. Check the two lengths and their units.",
         ));
@@ -81,7 +81,7 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     let wanted_state = match form.wanted_state.as_str() {
         "" => ClothState::Finished,
         word => ClothState::from_word(word).ok_or_else(|| {
-            Trouble::at(
+            UserError::at(
                 "wanted_state",
                 "The length wanted is either finished, off_loom or under_tension; choose one of them.",
             )
@@ -141,8 +141,8 @@ pub fn read_warp_form(form: &WarpForm, manner: &Manner, today: NaiveDate) -> Res
     let lines = |text: &str| -> Vec<String> {
         text.lines().map(str::trim).filter(|line| !line.is_empty()).map(str::to_owned).collect()
     };
-    crate::model::shafts::threading(&form.threading).map_err(|why| Trouble::at("threading", why))?;
-    crate::model::shafts::lifts(&form.shed_lifts).map_err(|why| Trouble::at("shed_lifts", why))?;
+    crate::model::shafts::threading(&form.threading).map_err(|why| UserError::at("threading", why))?;
+    crate::model::shafts::lifts(&form.shed_lifts).map_err(|why| UserError::at("shed_lifts", why))?;
     put(fields::warp::THREADING, json!(lines(&form.threading)));
     put(fields::warp::SHED_LIFTS, json!(lines(&form.shed_lifts)));
     put(fields::warp::GIFT_ON, json!(read.day("gift_on", &form.gift_on)?));
@@ -169,12 +169,12 @@ fn read_pieces(
     form: &WarpForm,
     read: &Reader<'_>,
     put: &mut impl FnMut(&str, Value) -> Option<Value>,
-) -> Result<i64, Trouble> {
+) -> Result<i64, UserError> {
     let lengths = piece_lengths::read(read, "wanted", "the length wanted", &form.wanted)?;
     let typed = read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?;
     let counted = i64::try_from(lengths.len()).unwrap_or(1);
     if let Some(typed) = typed.filter(|typed| counted > 1 && *typed != counted) {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "pieces",
             format!(
                 "{counted} lengths are wanted, so there are {counted} pieces and not {typed}. Change the lengths, or leave the \
@@ -202,7 +202,7 @@ pub(crate) fn start_of_yarn(mass_g: Option<(f64, bool)>, length_mm: Option<(f64,
     set
 }
 
-fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, Trouble> {
+fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, UserError> {
     let Some(figure) = read.number("warp_per_100", "the take-up", text)? else { return Ok(None) };
     if (LEAST_WARP_PER_100..=MOST_WARP_PER_100).contains(&figure) {
         return Ok(Some(figure));
@@ -210,33 +210,33 @@ fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, Trouble> {
     let advice = if (0.0..LEAST_WARP_PER_100).contains(&figure) {
         format!(
             " A take-up of {} in a hundred is written as {}.",
-            read.manner.number(figure, 1),
-            read.manner.number(100.0 + figure, 1)
+            read.format.number(figure, 1),
+            read.format.number(100.0 + figure, 1)
         )
     } else {
         String::new()
     };
-    Err(Trouble::at(
+    Err(UserError::at(
         "warp_per_100",
         format!(
             "100\u{a0}cm of cloth cannot use {}\u{a0}cm of warp; 103 to 125 is usual.{advice} Type how much warp 100 of cloth uses, or \
              leave it empty.",
-            read.manner.number(figure, 1)
+            read.format.number(figure, 1)
         ),
     ))
 }
 
-fn read_rows(member: &str, text: &str) -> Result<Vec<String>, Trouble> {
+fn read_rows(member: &str, text: &str) -> Result<Vec<String>, UserError> {
     let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
-    crate::model::sequence::check_rows(&rows).map_err(|sentence| Trouble::at(member, sentence))?;
+    crate::model::sequence::check_rows(&rows).map_err(|sentence| UserError::at(member, sentence))?;
     Ok(rows)
 }
 
-fn one_of(member: &str, text: &str, words: &[&str]) -> Result<Option<String>, Trouble> {
+fn one_of(member: &str, text: &str, words: &[&str]) -> Result<Option<String>, UserError> {
     match text.trim() {
         "" => Ok(None),
         word if words.contains(&word) => Ok(Some(word.to_owned())),
-        other => Err(Trouble::at(
+        other => Err(UserError::at(
             member,
             format!(
                 "\u{201c}{other}\u{201d} is not one of {}. Choose one of them, or leave it empty.",
@@ -254,8 +254,8 @@ pub(crate) fn some_text(text: &str) -> Option<&str> {
 ///
 /// # Errors
 /// The first field that cannot be understood, with a sentence.
-pub fn read_sitting_form(form: &SittingForm, manner: &Manner, today: NaiveDate) -> Result<FieldMap, Trouble> {
-    let read = Reader { manner, today };
+pub fn read_sitting_form(form: &SittingForm, format: &DisplayFormat, today: NaiveDate) -> Result<FieldMap, UserError> {
+    let read = Reader { format, today };
     let mut fields = FieldMap::new();
     let mut put = |field: &str, value: Value| fields.insert(field.to_owned(), value);
     put(fields::sitting::ON, json!(read.day("on", &form.on)?.unwrap_or(today)));
@@ -324,9 +324,9 @@ pub(crate) fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> Strin
 
 /// The warp's form, filled from what is known.
 #[must_use]
-pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> WarpForm {
-    let read = Reader { manner, today: NaiveDate::MIN };
-    let percent = |value: Option<f64>| optional(value, |percent| manner.form_number(percent, 2));
+pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, format: &DisplayFormat) -> WarpForm {
+    let read = Reader { format, today: NaiveDate::MIN };
+    let percent = |value: Option<f64>| optional(value, |percent| format.form_number(percent, 2));
     let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
     let rows = |rows: &[String]| rows.join("\n");
     let Rows { opening, repeat, balance, closing } = &warp.rows;
@@ -338,7 +338,7 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         wanted: if warp.wanted_each_mm.is_empty() {
             length(warp.wanted_mm)
         } else {
-            piece_lengths::show(&warp.wanted_each_mm, manner)
+            piece_lengths::show(&warp.wanted_each_mm, format)
         },
         wanted_state: warp.wanted_state.word().into(),
         shrinkage_percent: percent(warp.shrinkage_percent),
@@ -347,14 +347,14 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         fringe: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
         fringe_from_waste: warp.fringe_from_waste,
         gap: length(Some(warp.gap_mm).filter(|mm| *mm > 0.0)),
-        picks: optional(warp.picks_per_10cm, |picks| manner.form_number(picks_in_units(picks, manner.units), 3)),
-        sett: optional(warp.sett_per_10cm, |sett| manner.form_number(picks_in_units(sett, manner.units), 3)),
+        picks: optional(warp.picks_per_10cm, |picks| format.form_number(picks_in_units(picks, format.units), 3)),
+        sett: optional(warp.sett_per_10cm, |sett| format.form_number(picks_in_units(sett, format.units), 3)),
         warp_per_100: percent(warp.warp_per_100),
         reed_width: length(warp.reed_width_mm),
         weft_allowance_percent: percent(warp.weft_allowance_percent),
         weft_name: weft.and_then(|weft| weft.name.clone()).unwrap_or_default(),
-        weft_mass: weft.map(|weft| crate::model::notes::show_yarn_form(weft, manner).mass).unwrap_or_default(),
-        weft_length: weft.map(|weft| crate::model::notes::show_yarn_form(weft, manner).length).unwrap_or_default(),
+        weft_mass: weft.map(|weft| crate::model::notes::show_yarn_form(weft, format).mass).unwrap_or_default(),
+        weft_length: weft.map(|weft| crate::model::notes::show_yarn_form(weft, format).length).unwrap_or_default(),
         weave: warp.weave.clone().unwrap_or_default(),
         picks_per_tap: warp.picks_per_tap.to_string(),
         stick_edge_ends: optional(warp.stick, |[edge, ..]| edge.to_string()),
@@ -367,7 +367,7 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
         threading: rows(&warp.threading),
         shed_lifts: rows(&warp.shed_lifts),
         gift_on: optional(warp.gift_on, |day| day.to_string()),
-        days_a_week: optional(warp.days_a_week, |days| manner.form_number(days, 1)),
+        days_a_week: optional(warp.days_a_week, |days| format.form_number(days, 1)),
         for_child: warp.for_child,
         note: warp.note.clone().unwrap_or_default(),
         ..WarpForm::default()
@@ -378,12 +378,12 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, manner: &Manner) -> Warp
 
 /// A sitting's form, filled from what is known.
 #[must_use]
-pub fn show_sitting_form(sitting: &Sitting, manner: &Manner) -> SittingForm {
-    let read = Reader { manner, today: NaiveDate::MIN };
+pub fn show_sitting_form(sitting: &Sitting, format: &DisplayFormat) -> SittingForm {
+    let read = Reader { format, today: NaiveDate::MIN };
     SittingForm {
         on: sitting.on.to_string(),
         started: sitting.started.clone().unwrap_or_default(),
-        minutes: optional(sitting.minutes, |minutes| manner.form_number(minutes, 1)),
+        minutes: optional(sitting.minutes, |minutes| format.form_number(minutes, 1)),
         picks: optional(sitting.picks, |picks| picks.to_string()),
         measured: optional(sitting.tape, |tape| read.show_length_for_form(tape.mm)),
         measured_from: optional(sitting.tape, |tape| if tape.from_mark { "mark" } else { "start" }.into()),

@@ -3,11 +3,11 @@
 pub mod approximate;
 pub mod availability;
 pub mod commands;
+pub mod display_format;
 pub mod fields;
 pub mod finishing;
 pub mod forms;
 pub mod import;
-pub mod manner;
 pub mod measures;
 pub mod moments;
 pub mod notes;

@@ -5,15 +5,15 @@ use fellmark_journal::{Draft, Key, Kind, Place, RecordId};
 use serde_json::json;
 
 use crate::model::approximate;
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
 use crate::model::forms::{self, FieldMap, optional, some_text};
-use crate::model::manner::Manner;
 use crate::model::measures::{Reader, about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::{Moment, Reading, Weighed, YarnLeft};
 use crate::model::sequence;
 use crate::model::{Tape, WarpLog, Weft, warp_log};
-use crate::present::view::{MomentLine, PlaceForm, ReadingForm, SittingForm, Trouble, YarnForm, YarnView};
+use crate::present::view::{MomentLine, PlaceForm, ReadingForm, SittingForm, UserError, YarnForm, YarnView};
 use crate::reports::ledger::ledgers;
 use crate::reports::progress::Progress;
 use crate::reports::reconcile;
@@ -32,13 +32,15 @@ struct Read {
     take_up: Option<RecordId>,
 }
 
-fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read, Trouble> {
+fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read, UserError> {
     let on = read.day("on", &form.on)?.unwrap_or(read.today);
     let word = |field: &str, text: &str, words: [&str; 2]| match text.trim() {
         "" => Ok(false),
         text if text == words[0] => Ok(false),
         text if text == words[1] => Ok(true),
-        other => Err(Trouble::at(field, format!("\u{201c}{other}\u{201d} is neither {} nor {}.", words[0], words[1]))),
+        other => {
+            Err(UserError::at(field, format!("\u{201c}{other}\u{201d} is neither {} nor {}.", words[0], words[1])))
+        }
     };
     let from_mark = word("measured_from", &form.measured_from, ["start", "mark"])?;
     let relaxed = word("measured_tension", &form.measured_tension, ["tight", "relaxed"])?;
@@ -46,23 +48,25 @@ fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read
     let known = |id: &str| log.wefts.iter().find(|weft| weft.id.as_str() == id).map(|weft| weft.id.clone());
     let mut left = Vec::new();
     for one in form.yarns_left.iter().filter(|one| !one.left.trim().is_empty()) {
-        let yarn = known(&one.yarn).ok_or_else(|| Trouble::new("This yarn is not known on this warp. Look again."))?;
+        let yarn =
+            known(&one.yarn).ok_or_else(|| UserError::new("This yarn is not known on this warp. Presenter again."))?;
         let tare_g = log.wefts.iter().find(|weft| weft.id == yarn).and_then(|weft| weft.tare_g);
         let (found, tare_g) = read_left(&format!("left_{}", one.yarn), &one.left, one.on_shuttle, tare_g, read)?;
         left.push((yarn, Weighed { rough: found.rough || form.rough, ..found }, tare_g));
     }
     let take_up = match form.take_up.trim() {
         "" => None,
-        id => {
-            Some(known(id).ok_or_else(|| Trouble::at("take_up", "This yarn is not known on this warp. Look again."))?)
-        }
+        id => Some(
+            known(id)
+                .ok_or_else(|| UserError::at("take_up", "This yarn is not known on this warp. Presenter again."))?,
+        ),
     };
     let warp_mark_mm = read.length("warp_mark", "the distance of the warp mark", &form.warp_mark)?;
     let tape = measured.map(|(mm, rough)| Tape { mm, from_mark, relaxed, rough: rough || form.rough });
     let says_something =
         tape.is_some() || form.mark_set || warp_mark_mm.is_some() || !left.is_empty() || take_up.is_some();
     if !says_something {
-        return Err(Trouble::at("measured", "Nothing is noted yet. Give a length, a weight, or move the mark."));
+        return Err(UserError::at("measured", "Nothing is noted yet. Give a length, a weight, or move the mark."));
     }
     Ok(Read { on, tape, mark_set: form.mark_set, warp_mark_mm, left, take_up })
 }
@@ -74,17 +78,17 @@ fn read_left(
     on_shuttle: bool,
     tare_g: Option<f64>,
     read: Reader<'_>,
-) -> Result<(Weighed, Option<f64>), Trouble> {
+) -> Result<(Weighed, Option<f64>), UserError> {
     let (text, said) = approximate::on_shuttle(text);
     let heard = approximate::hear(text);
     let (text, rough) = (&*heard.figure, heard.rough);
     match read.mass_or_zero(field, "the yarn left", text) {
         Ok(Some(grams)) if on_shuttle || said => {
-            let (grams, tare_g) = without_shuttle(field, grams, tare_g, read.manner)?;
+            let (grams, tare_g) = without_shuttle(field, grams, tare_g, read.format)?;
             Ok((Weighed { left: YarnLeft::Mass(grams), rough }, Some(tare_g)))
         }
         Ok(Some(grams)) => Ok((Weighed { left: YarnLeft::Mass(grams), rough }, None)),
-        Ok(None) => Err(Trouble::at(field, "Nothing is written. Write the yarn left as 42 g or 120 m.")),
+        Ok(None) => Err(UserError::at(field, "Nothing is written. Write the yarn left as 42 g or 120 m.")),
         Err(no_mass) => match read.length_or_zero(field, "the yarn left", text) {
             // A shuttle adds no length.
             Ok(Some(mm)) => Ok((Weighed { left: YarnLeft::Length(mm), rough }, None)),
@@ -101,18 +105,18 @@ pub(crate) fn without_shuttle(
     field: &str,
     shown_g: f64,
     tare_g: Option<f64>,
-    manner: &Manner,
-) -> Result<(f64, f64), Trouble> {
+    format: &DisplayFormat,
+) -> Result<(f64, f64), UserError> {
     let Some(tare_g) = tare_g else {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             field,
             "What the empty shuttle weighs is not known. Give it with the yarn, under \u{201c}Change\u{201d}, or weigh the yarn \
              alone.",
         ));
     };
     if tare_g > shown_g {
-        let (tare, shown) = (show_mass(tare_g, manner), show_mass(shown_g, manner));
-        return Err(Trouble::at(
+        let (tare, shown) = (show_mass(tare_g, format), show_mass(shown_g, format));
+        return Err(UserError::at(
             field,
             format!("The empty shuttle weighs {tare}, so with yarn on it {shown} cannot be all. Check both weights."),
         ));
@@ -124,12 +128,12 @@ pub(crate) fn without_shuttle(
 ///
 /// # Errors
 /// It is neither.
-pub fn understand_left(text: &str, read: Reader<'_>) -> Result<String, Trouble> {
+pub fn understand_left(text: &str, read: Reader<'_>) -> Result<String, UserError> {
     let (text, said) = approximate::on_shuttle(text);
     let (found, _) = read_left("left", text, false, None, read)?;
     let amount = match found.left {
-        YarnLeft::Mass(grams) => show_mass(grams, read.manner),
-        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, read.manner),
+        YarnLeft::Mass(grams) => show_mass(grams, read.format),
+        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, read.format),
     };
     Ok(format!("{}{amount}{}", about_words(found.rough), if said { ", the shuttle with it" } else { "" }))
 }
@@ -152,21 +156,22 @@ fn moment_fields(log: &WarpLog, going: &Going, on: NaiveDate) -> FieldMap {
     set
 }
 
-impl Pen<'_> {
-    fn log(&self, warp: &RecordId) -> Result<WarpLog, Trouble> {
-        warp_log(self.journal.state(), warp)
-            .ok_or_else(|| Trouble::new(format!("No warp is known here under the id {warp}. Look at the list again.")))
+impl Commands<'_> {
+    fn log(&self, warp: &RecordId) -> Result<WarpLog, UserError> {
+        warp_log(self.journal.state(), warp).ok_or_else(|| {
+            UserError::new(format!("No warp is known here under the id {warp}. Presenter at the list again."))
+        })
     }
 
     fn reader(&self) -> Reader<'_> {
-        Reader { manner: &self.manner, today: self.today }
+        Reader { format: &self.format, today: self.today }
     }
 
     /// Says where in the sequence she is. No pick is added or taken away.
     ///
     /// # Errors
     /// There is no such place in the warp's sequence.
-    pub fn say_place(&mut self, warp: &RecordId, form: &PlaceForm, going: &Going) -> Result<RecordId, Trouble> {
+    pub fn say_place(&mut self, warp: &RecordId, form: &PlaceForm, going: &Going) -> Result<RecordId, UserError> {
         let mut log = self.log(warp)?;
         log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
         let picks = going.as_ref().map_or(0, |(_, picks)| *picks);
@@ -181,7 +186,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The first field that cannot be understood, or nothing is noted.
-    pub fn note(&mut self, warp: &RecordId, form: &ReadingForm, going: &Going) -> Result<Vec<String>, Trouble> {
+    pub fn note(&mut self, warp: &RecordId, form: &ReadingForm, going: &Going) -> Result<Vec<String>, UserError> {
         let mut log = self.log(warp)?;
         log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
         let read = read_form(form, &log, self.reader())?;
@@ -195,7 +200,7 @@ impl Pen<'_> {
             drafts.push(Draft::new(Place::warp(warp), RecordId::new(), Kind::fixed(of_kind), set));
         };
         if read.tape.is_some() || read.mark_set || read.warp_mark_mm.is_some() {
-            told.extend(reconcile::of_reading(&log, &as_reading(&read, &log, going), running_picks, &self.manner));
+            told.extend(reconcile::of_reading(&log, &as_reading(&read, &log, going), running_picks, &self.format));
             draft(kind::READING, reading_fields(&read));
         }
         for (yarn, found, tare_g) in &read.left {
@@ -221,7 +226,7 @@ impl Pen<'_> {
         self.act(drafts)?;
         let mut log = self.log(warp)?;
         log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
-        told.extend(of_yarns(&log, &read, running_picks, &self.manner));
+        told.extend(of_yarns(&log, &read, running_picks, &self.format));
         Ok(told)
     }
 
@@ -234,7 +239,7 @@ impl Pen<'_> {
         form: &SittingForm,
         warp: &RecordId,
         read: &mut FieldMap,
-    ) -> Result<(), Trouble> {
+    ) -> Result<(), UserError> {
         let (_, said) = approximate::on_shuttle(&form.weft_left);
         let Some(shown_g) = read.get(fields::sitting::WEFT_LEFT_G).and_then(serde_json::Value::as_f64) else {
             return Ok(());
@@ -247,7 +252,7 @@ impl Pen<'_> {
         let tare_g = ledgers(&log, &progress)
             .ok()
             .and_then(|all| all.iter().find(|ledger| ledger.in_use).and_then(|ledger| ledger.yarn.tare_g));
-        let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g, &self.manner)?;
+        let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g, &self.format)?;
         read.insert(fields::sitting::WEFT_LEFT_G.into(), json!(grams));
         read.insert(fields::sitting::WEFT_TARE_G.into(), json!(tare_g));
         Ok(())
@@ -257,11 +262,11 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The first field that cannot be understood, or nothing is said of it.
-    pub fn add_yarn(&mut self, warp: &RecordId, form: &YarnForm) -> Result<RecordId, Trouble> {
+    pub fn add_yarn(&mut self, warp: &RecordId, form: &YarnForm) -> Result<RecordId, UserError> {
         self.record(warp, kind::WARP)?;
         let set = forms::changed(&read_yarn_form(form, self.reader())?, |_| None);
         if set.is_empty() {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 "name",
                 "Nothing is said about this yarn yet. Give it a name, a weight or a length.",
             ));
@@ -275,7 +280,7 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// The first field that cannot be understood, or no such yarn.
-    pub fn change_yarn(&mut self, yarn: &RecordId, form: &YarnForm, seen: &[Key]) -> Result<(), Trouble> {
+    pub fn change_yarn(&mut self, yarn: &RecordId, form: &YarnForm, seen: &[Key]) -> Result<(), UserError> {
         let read = read_yarn_form(form, self.reader())?;
         let record = self.record(yarn, kind::WEFT)?;
         let drafts = self.change(record, &read, seen).into_iter().collect();
@@ -286,25 +291,25 @@ impl Pen<'_> {
     ///
     /// # Errors
     /// It is no number of minutes.
-    pub fn set_stretch(&mut self, text: &str) -> Result<(), Trouble> {
+    pub fn set_stretch(&mut self, text: &str) -> Result<(), UserError> {
         let minutes = match text.trim() {
             "off" | "never" => 0,
             text => self
                 .reader()
                 .whole_between("stretch", "the minutes", text, 0, 240)?
-                .ok_or_else(|| Trouble::at("stretch", "Give a number of minutes, or \u{201c}off\u{201d}."))?,
+                .ok_or_else(|| UserError::at("stretch", "Give a number of minutes, or \u{201c}off\u{201d}."))?,
         };
         self.set_setting(fields::settings::STRETCH_MINUTES, json!(minutes))
     }
 }
 
-fn read_yarn_form(form: &YarnForm, read: Reader<'_>) -> Result<FieldMap, Trouble> {
+fn read_yarn_form(form: &YarnForm, read: Reader<'_>) -> Result<FieldMap, UserError> {
     let mut set = FieldMap::new();
     set.insert(fields::weft::NAME.into(), json!(some_text(&form.name)));
     let mass = read.roughly(&form.mass, |read, text| read.mass("mass", "the weight of the yarn", text))?;
     // Read as yarn is, in metres or yards.
     let length = read.roughly(&form.length, |read, text| read.length("weft_length", "the length of the yarn", text));
-    let length = length.map_err(|trouble| Trouble { field: Some("length".into()), ..trouble })?;
+    let length = length.map_err(|trouble| UserError { field: Some("length".into()), ..trouble })?;
     set.extend(forms::start_of_yarn(mass, length));
     set.insert(fields::weft::TARE_G.into(), json!(read.mass("tare", "the weight of the empty shuttle", &form.tare)?));
     Ok(set)
@@ -345,7 +350,7 @@ fn as_reading(read: &Read, log: &WarpLog, going: &Going) -> Reading {
 }
 
 /// What a weighing or a yarn taken up comes to.
-fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, manner: &Manner) -> Vec<String> {
+fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
     let progress = Progress::of(log, running_picks);
     let Ok(all) = ledgers(log, &progress) else { return Vec::new() };
     let mut told = Vec::new();
@@ -355,11 +360,11 @@ fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, manner: &Manner) -> 
         if weighed {
             told.push(match &ledger.left {
                 Some(left) => {
-                    format!("{name} is good for some {} more.", show_length(left.cloth.likely.mm(), manner))
+                    format!("{name} is good for some {} more.", show_length(left.cloth.likely.mm(), format))
                 }
                 None => format!("{name} is noted; how far it goes shows at the next weighing, after some weaving."),
             });
-            told.extend(half_gone(ledger, manner));
+            told.extend(half_gone(ledger, format));
         }
         if read.take_up.as_ref() == Some(&ledger.yarn.id) {
             told.push(format!("{name} is woven from here."));
@@ -370,8 +375,8 @@ fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, manner: &Manner) -> 
 
 /// The form of a yarn, filled from what is known.
 #[must_use]
-pub fn show_yarn_form(weft: &Weft, manner: &Manner) -> YarnForm {
-    let read = Reader { manner, today: NaiveDate::MIN };
+pub fn show_yarn_form(weft: &Weft, format: &DisplayFormat) -> YarnForm {
+    let read = Reader { format, today: NaiveDate::MIN };
     let (about_mass, about_length) = (about_words(weft.start_mass_rough), about_words(weft.start_length_rough));
     YarnForm {
         name: weft.name.clone().unwrap_or_default(),
@@ -383,7 +388,7 @@ pub fn show_yarn_form(weft: &Weft, manner: &Manner) -> YarnForm {
 
 /// The yarns' ledgers as they are shown.
 #[must_use]
-pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<YarnView> {
+pub fn yarn_views(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<YarnView> {
     let Ok(all) = ledgers(log, progress) else { return Vec::new() };
     let view = |ledger: &crate::reports::ledger::Ledger<'_>| {
         let mut parts = Vec::new();
@@ -391,19 +396,19 @@ pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<Ya
             ledger
                 .yarn
                 .start_mass_g
-                .map(|grams| about_words(ledger.yarn.start_mass_rough).to_owned() + &show_mass(grams, manner)),
+                .map(|grams| about_words(ledger.yarn.start_mass_rough).to_owned() + &show_mass(grams, format)),
             ledger
                 .yarn
                 .start_length_mm
-                .map(|mm| about_words(ledger.yarn.start_length_rough).to_owned() + &show_yarn(mm / 1000.0, manner)),
+                .map(|mm| about_words(ledger.yarn.start_length_rough).to_owned() + &show_yarn(mm / 1000.0, format)),
         ];
         let start: Vec<String> = start.into_iter().flatten().collect();
         if !start.is_empty() {
             parts.push(format!("{} at first", start.join(", ")));
         }
-        parts.extend(ledger.last_left.map(|left| format!("{} at the last look", left_words(left, manner))));
+        parts.extend(ledger.last_left.map(|left| format!("{} at the last look", left_words(left, format))));
         if ledger.woven_mm > 0.0 {
-            parts.push(format!("{} woven with it", show_length(ledger.woven_mm, manner)));
+            parts.push(format!("{} woven with it", show_length(ledger.woven_mm, format)));
         }
         YarnView {
             id: ledger.yarn.id.to_string(),
@@ -411,13 +416,13 @@ pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<Ya
             line: parts.join("; "),
             reach: ledger
                 .left
-                .map(|left| format!("good for some {} more", show_length(left.cloth.likely.mm(), manner)))
+                .map(|left| format!("good for some {} more", show_length(left.cloth.likely.mm(), format)))
                 .unwrap_or_default(),
-            half: half_gone(ledger, manner),
+            half: half_gone(ledger, format),
             share_left: ledger.share_left,
             in_use: ledger.in_use,
-            tare: optional(ledger.yarn.tare_g, |grams| show_mass(grams, manner)),
-            form: show_yarn_form(ledger.yarn, manner),
+            tare: optional(ledger.yarn.tare_g, |grams| show_mass(grams, format)),
+            form: show_yarn_form(ledger.yarn, format),
             seen: ledger.yarn.seen.iter().map(ToString::to_string).collect(),
         }
     };
@@ -426,7 +431,7 @@ pub fn yarn_views(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<Ya
 
 /// Everything noted at single moments, the latest first.
 #[must_use]
-pub fn moment_lines(log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<MomentLine> {
+pub fn moment_lines(log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<MomentLine> {
     let moments = &log.moments;
     let name = |id: &RecordId| {
         let weft = log.wefts.iter().find(|weft| weft.id == *id);
@@ -438,18 +443,18 @@ pub fn moment_lines(log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<Mom
         if let Some(tape) = reading.tape {
             let from = if tape.from_mark { "from the mark" } else { "from the start" };
             let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-            parts.push(format!("{}{} {from}{relaxed}", about_words(tape.rough), show_length(tape.mm, manner)));
+            parts.push(format!("{}{} {from}{relaxed}", about_words(tape.rough), show_length(tape.mm, format)));
         }
         if reading.mark_set {
             parts.push("mark moved to the fell".into());
         }
         parts.extend(
-            reading.warp_mark_mm.map(|mm| format!("warp mark tied at {} at the fell", show_length(mm, manner))),
+            reading.warp_mark_mm.map(|mm| format!("warp mark tied at {} at the fell", show_length(mm, format))),
         );
         all.push((&reading.when, parts.join("; ")));
     }
     for weighing in &moments.weighings {
-        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.found, manner))));
+        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.found, format))));
     }
     for join in &moments.joins {
         all.push((&join.when, format!("{} taken up", name(&join.weft))));
@@ -467,7 +472,7 @@ pub fn moment_lines(log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<Mom
     all.sort_by(|(a, _), (b, _)| (b.on, &b.first_at, &b.id).cmp(&(a.on, &a.first_at, &a.id)));
     let line = |(when, line): (&Moment, String)| MomentLine {
         record: when.id.to_string(),
-        day: manner.weekday_date(when.on, today),
+        day: format.weekday_date(when.on, today),
         line,
     };
     all.into_iter().map(line).collect()

@@ -4,14 +4,14 @@ use chrono::NaiveDate;
 use fellmark_journal::{Draft, Key, RecordId};
 use serde_json::json;
 
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, off};
 use crate::model::finishing;
 use crate::model::forms::{FieldMap, optional};
-use crate::model::manner::Manner;
 use crate::model::measures::Reader;
 use crate::model::{Fields, Warp};
-use crate::present::view::{OffForm, Trouble, WarpState};
+use crate::present::view::{OffForm, UserError, WarpState};
 
 /// Cloth that is this much longer after the wash than before it was measured wrongly one of the two times.
 const MOST_GROWTH_IN_THE_WASH: f64 = 1.15;
@@ -66,16 +66,16 @@ pub fn read(get: &Fields<'_>) -> OffMeasures {
 pub fn read_form(
     form: &OffForm,
     wound_mm: Option<f64>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<FieldMap, Trouble> {
-    let read = Reader { manner, today };
+) -> Result<FieldMap, UserError> {
+    let read = Reader { format, today };
     let front = read.length_or_zero("front", "the length in front", &form.front)?;
     let thrums = read.length_or_zero("thrums", "the thrums", &form.thrums)?;
     if let Some(wound) = wound_mm
         && front.unwrap_or(0.0) + thrums.unwrap_or(0.0) >= wound
     {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "thrums",
             "What was cut off in front and behind is as long as the warp that was wound. Check the two lengths and their units.",
         ));
@@ -84,7 +84,7 @@ pub fn read_form(
     let finished = read.length("finished", "the length after the wash", &form.finished)?;
     for (field, cloth) in [("off_loom", off_loom), ("finished", finished)] {
         if wound_mm.zip(cloth).is_some_and(|(wound, cloth)| cloth > wound * MOST_OFF_OF_WOUND) {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 field,
                 "The cloth cannot be longer than the warp it was woven on. Check the length and its unit, or the warp wound.",
             ));
@@ -111,9 +111,9 @@ pub fn read_form(
     Ok(fields)
 }
 
-fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(), Trouble> {
+fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(), UserError> {
     match before.zip(after) {
-        Some((before, after)) if after > before * MOST_GROWTH_IN_THE_WASH => Err(Trouble::at(
+        Some((before, after)) if after > before * MOST_GROWTH_IN_THE_WASH => Err(UserError::at(
             field,
             "After the wash it would be far larger than before. Check the two figures and their units.",
         )),
@@ -123,8 +123,8 @@ fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(),
 
 /// The form, filled from what is known.
 #[must_use]
-pub fn show_form(warp: &Warp, manner: &Manner) -> OffForm {
-    let read = Reader { manner, today: NaiveDate::MIN };
+pub fn show_form(warp: &Warp, format: &DisplayFormat) -> OffForm {
+    let read = Reader { format, today: NaiveDate::MIN };
     let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
     let mass = |value: Option<f64>| optional(value, |grams| read.show_mass_for_form(grams));
     let off = &warp.off;
@@ -146,21 +146,21 @@ pub fn show_form(warp: &Warp, manner: &Manner) -> OffForm {
     }
 }
 
-impl Pen<'_> {
+impl Commands<'_> {
     /// Cuts a warp off, with what is true now, and lays out its finishing steps; on a warp that is off already it changes what was
     /// measured. `seen` are the entries that were on her screen (empty: what stands now).
     ///
     /// # Errors
     /// The first field that cannot be understood, or no such warp.
-    pub fn cut_off(&mut self, warp: &RecordId, form: &OffForm, seen: &[Key]) -> Result<(), Trouble> {
+    pub fn cut_off(&mut self, warp: &RecordId, form: &OffForm, seen: &[Key]) -> Result<(), UserError> {
         let log = crate::model::warp_log(self.journal.state(), warp)
-            .ok_or_else(|| Trouble::new("This warp is not known here. Look at the list again."))?;
-        let read = Reader { manner: &self.manner, today: self.today };
+            .ok_or_else(|| UserError::new("This warp is not known here. Presenter at the list again."))?;
+        let read = Reader { format: &self.format, today: self.today };
         let day = read.day("on", &form.on)?;
         if day.is_some_and(|day| day > self.today) {
-            return Err(Trouble::at("on", "That day is still to come. Take the day on which it was cut off."));
+            return Err(UserError::at("on", "That day is still to come. Take the day on which it was cut off."));
         }
-        let mut fields = read_form(form, log.warp.wound_mm, &self.manner, self.today)?;
+        let mut fields = read_form(form, log.warp.wound_mm, &self.format, self.today)?;
         let is_off = log.warp.state == WarpState::OffTheLoom;
         fields.insert(fields::warp::STATE.into(), json!("off_the_loom"));
         let since = day.or(if is_off { log.warp.state_on } else { None }).unwrap_or(self.today);
@@ -185,9 +185,9 @@ mod tests {
 
     #[test]
     fn figures_that_cannot_be_true_together_are_refused_at_their_field() {
-        let manner = Manner::default();
+        let format = DisplayFormat::default();
         let refused =
-            |form: OffForm| read_form(&form, warp().wound_mm, &manner, NaiveDate::MIN).unwrap_err().field.unwrap();
+            |form: OffForm| read_form(&form, warp().wound_mm, &format, NaiveDate::MIN).unwrap_err().field.unwrap();
         let text = |text: &str| text.to_owned();
         assert_eq!(refused(OffForm { front: text("1 m"), thrums: text("1.6 m"), ..OffForm::default() }), "thrums");
         assert_eq!(refused(OffForm { off_loom: text("280 cm"), ..OffForm::default() }), "off_loom");
@@ -198,7 +198,7 @@ mod tests {
 
     #[test]
     fn a_form_comes_back_as_it_was_kept() {
-        let manner = Manner::default();
+        let format = DisplayFormat::default();
         let form = OffForm {
             front: "18 cm".into(),
             thrums: "30 cm".into(),
@@ -209,7 +209,7 @@ mod tests {
             finished_mass: "140 g".into(),
             ..OffForm::default()
         };
-        let fields = read_form(&form, warp().wound_mm, &manner, NaiveDate::MIN).unwrap();
+        let fields = read_form(&form, warp().wound_mm, &format, NaiveDate::MIN).unwrap();
         assert_eq!(fields[off::OFF_LOOM_MM], json!(1620.0));
         assert_eq!(fields[off::FELL_WIDTH_MM], json!(null));
         let off = OffMeasures {
@@ -222,6 +222,6 @@ mod tests {
             finished_mass_g: Some(140.0),
             ..OffMeasures::default()
         };
-        assert_eq!(show_form(&Warp { off, ..warp() }, &manner), form);
+        assert_eq!(show_form(&Warp { off, ..warp() }, &format), form);
     }
 }

@@ -2,9 +2,9 @@
 
 use fellmark_cloth::read::DecimalMark;
 
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{Reader, show_length};
-use crate::present::view::Trouble;
+use crate::present::view::UserError;
 
 /// Most pieces on one warp.
 pub const MOST_PIECES: usize = 200;
@@ -53,8 +53,8 @@ fn unit(part: &str) -> &str {
 ///
 /// # Errors
 /// A part that is no length, or too many pieces.
-pub fn read(read: &Reader<'_>, field: &str, what: &str, text: &str) -> Result<Vec<f64>, Trouble> {
-    let parts = parts(text, read.manner.mark());
+pub fn read(read: &Reader<'_>, field: &str, what: &str, text: &str) -> Result<Vec<f64>, UserError> {
+    let parts = parts(text, read.format.mark());
     let mut lengths = Vec::new();
     for (at, part) in parts.iter().enumerate() {
         let (times, length) = multiple(part);
@@ -67,7 +67,7 @@ pub fn read(read: &Reader<'_>, field: &str, what: &str, text: &str) -> Result<Ve
         };
         let Some(mm) = read.length(field, what, &length)? else { continue };
         if lengths.len() + times > MOST_PIECES {
-            return Err(Trouble::at(field, format!("More than {MOST_PIECES} pieces on one warp cannot be meant.")));
+            return Err(UserError::at(field, format!("More than {MOST_PIECES} pieces on one warp cannot be meant.")));
         }
         lengths.extend(std::iter::repeat_n(mm, times));
     }
@@ -88,8 +88,8 @@ fn runs(each_mm: &[f64]) -> Vec<(usize, f64)> {
 
 /// The lengths as they are put back into a form.
 #[must_use]
-pub fn show(each_mm: &[f64], manner: &Manner) -> String {
-    let read = Reader { manner, today: chrono::NaiveDate::MIN };
+pub fn show(each_mm: &[f64], format: &DisplayFormat) -> String {
+    let read = Reader { format, today: chrono::NaiveDate::MIN };
     let written = runs(each_mm).into_iter().map(|(times, mm)| {
         let length = read.show_length_for_form(mm);
         if times < WRITTEN_AS_MULTIPLE { vec![length; times].join("; ") } else { format!("{times} \u{d7} {length}") }
@@ -99,9 +99,9 @@ pub fn show(each_mm: &[f64], manner: &Manner) -> String {
 
 /// "180 cm", "180 cm, then 2 pieces of 15 cm".
 #[must_use]
-pub fn words(each_mm: &[f64], manner: &Manner) -> String {
+pub fn words(each_mm: &[f64], format: &DisplayFormat) -> String {
     let told = runs(each_mm).into_iter().map(|(times, mm)| {
-        let length = show_length(mm, manner);
+        let length = show_length(mm, format);
         if times == 1 { length } else { format!("{times} pieces of {length}") }
     });
     told.collect::<Vec<_>>().join(", then ")
@@ -110,17 +110,17 @@ pub fn words(each_mm: &[f64], manner: &Manner) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::manner::Units;
+    use crate::model::display_format::Units;
 
-    fn cm(text: &str, manner: &Manner) -> Vec<f64> {
-        let reader = Reader { manner, today: chrono::NaiveDate::MIN };
+    fn cm(text: &str, format: &DisplayFormat) -> Vec<f64> {
+        let reader = Reader { format, today: chrono::NaiveDate::MIN };
         let lengths = read(&reader, "wanted", "the length wanted", text).unwrap();
         lengths.into_iter().map(|mm| (mm * 100.0).round() / 1000.0).collect()
     }
 
     #[test]
     fn lists_of_lengths_as_people_write_them() {
-        let english = Manner::default();
+        let english = DisplayFormat::default();
         for text in [
             "180, 15, 15 cm",
             "180,15,15",
@@ -137,7 +137,7 @@ mod tests {
         assert_eq!(cm("3 x 60", &english), [60.0; 3]);
         assert_eq!(cm("  ", &english), Vec::<f64>::new());
         assert_eq!(cm("72 1/2, 6 in", &english), [184.15, 15.24]);
-        let german = Manner::of_locale("de-DE");
+        let german = DisplayFormat::of_locale("de-DE");
         assert_eq!(cm("1,85 m", &german), [185.0]);
         assert_eq!(cm("180,5; 15,5 cm", &german), [180.5, 15.5]);
         assert_eq!(cm("180,5, 15 cm", &german), [180.5, 15.0]);
@@ -145,22 +145,22 @@ mod tests {
 
     #[test]
     fn what_is_no_length_is_told_and_a_form_takes_back_what_it_shows() {
-        let manner = Manner::default();
-        let reader = Reader { manner: &manner, today: chrono::NaiveDate::MIN };
+        let format = DisplayFormat::default();
+        let reader = Reader { format: &format, today: chrono::NaiveDate::MIN };
         for text in ["180, long", "180, 0 cm", "500 x 15 cm", "180 cm, 15 parsecs"] {
             let refused = read(&reader, "wanted", "the length wanted", text).unwrap_err();
             assert_eq!(refused.field.as_deref(), Some("wanted"), "{text}");
         }
         for units in [Units::Metric, Units::Imperial] {
-            let manner = manner.in_units(units);
+            let format = format.in_units(units);
             for each in [vec![1800.0, 150.0, 150.0], vec![600.0, 600.0, 600.0, 400.0], vec![1234.5]] {
-                let reader = Reader { manner: &manner, today: chrono::NaiveDate::MIN };
-                let again = read(&reader, "wanted", "the length wanted", &show(&each, &manner)).unwrap();
-                assert_eq!(again.len(), each.len(), "{}", show(&each, &manner));
+                let reader = Reader { format: &format, today: chrono::NaiveDate::MIN };
+                let again = read(&reader, "wanted", "the length wanted", &show(&each, &format)).unwrap();
+                assert_eq!(again.len(), each.len(), "{}", show(&each, &format));
                 assert!(again.iter().zip(&each).all(|(a, b)| (a - b).abs() < 0.8), "{again:?}");
             }
         }
-        let told = |each: &[f64]| crate::model::measures::loose(&words(each, &manner));
+        let told = |each: &[f64]| crate::model::measures::loose(&words(each, &format));
         assert_eq!(told(&[1800.0, 150.0, 150.0]), "180 cm, then 2 pieces of 15 cm");
         assert_eq!(told(&[600.0, 600.0]), "2 pieces of 60 cm");
     }

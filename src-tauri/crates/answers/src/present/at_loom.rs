@@ -4,7 +4,7 @@ use fellmark_journal::{Journal, State};
 use serde_json::Value;
 
 use crate::model::fields;
-use crate::model::moments::Course;
+use crate::model::moments::Timeline;
 use crate::model::running::{Running, STRETCH_MINUTES};
 use crate::model::sequence;
 use crate::model::{self, WarpLog};
@@ -31,12 +31,12 @@ pub fn stretch_minutes(state: &State) -> Option<f64> {
 
 /// What a sitting that is going on stands on.
 #[derive(Clone, Debug)]
-pub struct UnderTheTaps {
+pub struct RunningSitting {
     log: WarpLog,
     stretch: Option<f64>,
 }
 
-impl UnderTheTaps {
+impl RunningSitting {
     /// The warp under the taps; nothing when it is not known any more.
     #[must_use]
     pub fn new(journal: &Journal, running: &Running) -> Option<Self> {
@@ -107,7 +107,7 @@ fn press(log: &WarpLog, picks: i64) -> PressView {
     let place = || sequence::place(log, &Progress::of(log, picks));
     PressView {
         picks,
-        picks_in_all: Course::of(log, picks).picks(),
+        picks_in_all: Timeline::of(log, picks).picks(),
         place: sequence::has_rows(&log.warp.rows).then(place).flatten(),
     }
 }

@@ -5,14 +5,14 @@ use fellmark_journal::{Field, Presence, Record, RecordId, State};
 use serde_json::{Map, Value, json};
 
 use crate::model::tables;
-use crate::present::view::Trouble;
+use crate::present::view::UserError;
 
 /// A table as CSV.
 ///
 /// # Errors
 /// It could not be made.
-pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, Trouble> {
-    let broken = |error: &dyn std::fmt::Display| Trouble::new(format!("The table could not be made: {error}."));
+pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, UserError> {
+    let broken = |error: &dyn std::fmt::Display| UserError::new(format!("The table could not be made: {error}."));
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(header).map_err(|error| broken(&error))?;
     for row in rows {
@@ -26,7 +26,7 @@ pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) ->
 ///
 /// # Errors
 /// The table could not be made.
-pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, Trouble> {
+pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, UserError> {
     list_csv(state, "sittings", only)
 }
 
@@ -34,7 +34,7 @@ pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, Tr
 ///
 /// # Errors
 /// The table could not be made.
-pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, Trouble> {
+pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, UserError> {
     list_csv(state, "warps", only)
 }
 
@@ -42,8 +42,8 @@ pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, Troub
 ///
 /// # Errors
 /// There is no such list, or the table could not be made.
-pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, Trouble> {
-    let list = tables::list(name).ok_or_else(|| Trouble::new(format!("There is no list called {name}.")))?;
+pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, UserError> {
+    let list = tables::list(name).ok_or_else(|| UserError::new(format!("There is no list called {name}.")))?;
     tables::csv_of(state, list, only)
 }
 

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use crate::model::WarpLog;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::show_length;
 use crate::present::view::{Band, BandKind, PictureMark, WarpPicture, WarpState};
 use crate::reports::progress::Progress;
@@ -20,7 +20,7 @@ pub type PhotoOf<'a> = &'a dyn Fn(usize) -> Option<String>;
 struct Drawing<'a> {
     bands: Vec<Band>,
     at_mm: f64,
-    manner: &'a Manner,
+    format: &'a DisplayFormat,
 }
 
 impl Drawing<'_> {
@@ -34,7 +34,7 @@ impl Drawing<'_> {
     }
 
     fn plain(&mut self, kind: BandKind, length_mm: f64, name: &str) {
-        self.add(kind, length_mm, format!("{name}, {}", show_length(length_mm, self.manner)), None, None);
+        self.add(kind, length_mm, format!("{name}, {}", show_length(length_mm, self.format)), None, None);
     }
 }
 
@@ -44,7 +44,7 @@ pub fn draw(
     log: &WarpLog,
     progress: &Progress,
     photo_of: PhotoOf<'_>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> WarpPicture {
     let warp = &log.warp;
@@ -56,7 +56,7 @@ pub fn draw(
     let wound = warp.wound_mm.unwrap_or(needed);
     let missing = (needed - wound).max(0.0);
 
-    let mut drawing = Drawing { bands: Vec::new(), at_mm: 0.0, manner };
+    let mut drawing = Drawing { bands: Vec::new(), at_mm: 0.0, format };
     drawing.plain(BandKind::FrontWaste, front, "loom waste in front");
     // Cloth is drawn as far as the warp goes; what lies beyond its end is drawn as missing.
     let end_of_cloth = (wound - back).max(front);
@@ -82,7 +82,7 @@ pub fn draw(
         for (band_from, band_to, index) in &worn {
             let (start, end) = (band_from.max(from), band_to.min(to));
             if end - start > 0.0 {
-                let (label, sitting, photo) = woven_label(log, *index, end - start, photo_of, manner, today);
+                let (label, sitting, photo) = woven_label(log, *index, end - start, photo_of, format, today);
                 drawing.add(BandKind::Woven, (end - start) * per_cloth, label, sitting, photo);
                 fell_mm = drawing.at_mm;
             }
@@ -100,7 +100,7 @@ pub fn draw(
             drawing.add(
                 BandKind::ToWeave,
                 drawn,
-                format!("{name}, {} of cloth", show_length(drawn / per_cloth, manner)),
+                format!("{name}, {} of cloth", show_length(drawn / per_cloth, format)),
                 None,
                 None,
             );
@@ -127,7 +127,7 @@ pub fn draw(
     let marks = progress
         .marks_mm
         .iter()
-        .map(|mm| PictureMark { at_mm: place_of(*mm), label: format!("mark at {}", show_length(*mm, manner)) })
+        .map(|mm| PictureMark { at_mm: place_of(*mm), label: format!("mark at {}", show_length(*mm, format)) })
         .collect();
     WarpPicture {
         whole_mm: drawing.at_mm,
@@ -135,9 +135,9 @@ pub fn draw(
         fell_label: format!(
             "the fell, after {}{} of cloth",
             crate::model::measures::about_words(progress.rough),
-            show_length(progress.woven_mm(), manner)
+            show_length(progress.woven_mm(), format)
         ),
-        text: in_words(log, progress, missing, wound - needed, manner),
+        text: in_words(log, progress, missing, wound - needed, format),
         bands: drawing.bands,
         marks,
     }
@@ -169,16 +169,16 @@ fn woven_label(
     index: usize,
     length_mm: f64,
     photo_of: PhotoOf<'_>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> (String, Option<String>, Option<String>) {
-    let length = show_length(length_mm, manner);
+    let length = show_length(length_mm, format);
     match log.sittings.get(index) {
         Some(sitting) => (
             format!(
                 "{}{length} woven, {}",
                 if sitting.rough { "about " } else { "" },
-                manner.spoken_day(sitting.on, today)
+                format.spoken_day(sitting.on, today)
             ),
             Some(sitting.id.to_string()),
             photo_of(index),
@@ -187,8 +187,8 @@ fn woven_label(
     }
 }
 
-fn in_words(log: &WarpLog, progress: &Progress, missing_mm: f64, spare_mm: f64, manner: &Manner) -> String {
-    let length = |mm: f64| show_length(mm, manner);
+fn in_words(log: &WarpLog, progress: &Progress, missing_mm: f64, spare_mm: f64, format: &DisplayFormat) -> String {
+    let length = |mm: f64| show_length(mm, format);
     let mut parts = Vec::new();
     if let Some(wound) = log.warp.wound_mm {
         parts.push(format!("{} of warp", length(wound)));
@@ -224,7 +224,7 @@ mod tests {
         log.sittings = vec![sitting(2, Some(160), Some(400.0)), sitting(3, Some(120), Some(700.0))];
         log.sittings[1].mark_set = true;
         let today = NaiveDate::from_ymd_opt(2026, 11, 3).unwrap();
-        draw(&log, &Progress::of(&log, 0), &|_| None, &Manner::default(), today)
+        draw(&log, &Progress::of(&log, 0), &|_| None, &DisplayFormat::default(), today)
     }
 
     #[test]
@@ -246,7 +246,7 @@ mod tests {
         log.sittings = vec![sitting(2, Some(160), Some(400.0))];
         let today = NaiveDate::from_ymd_opt(2026, 11, 3).unwrap();
         let told = |log: &WarpLog| {
-            let picture = draw(log, &Progress::of(log, 0), &|_| None, &Manner::default(), today);
+            let picture = draw(log, &Progress::of(log, 0), &|_| None, &DisplayFormat::default(), today);
             let labels: Vec<String> = picture.bands.into_iter().map(|band| band.label).collect();
             format!("{} {}", labels.join(", "), picture.text)
         };

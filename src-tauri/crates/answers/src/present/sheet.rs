@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 use fellmark_journal::Journal;
 
 use crate::model;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::present::chart::escape;
 use crate::present::view::LoomView;
 use crate::present::warp_on_paper;
@@ -49,10 +49,10 @@ fn table(out: &mut String, rows: &[(&str, String)]) {
 
 /// The sheet as HTML.
 #[must_use]
-pub fn html(journal: &Journal, view: &LoomView, manner: &Manner, today: NaiveDate) -> String {
+pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: NaiveDate) -> String {
     let form = &view.form;
     // It is kept for years: its days say their year.
-    let dated = |day: NaiveDate| manner.date(day, NaiveDate::MIN);
+    let dated = |day: NaiveDate| format.date(day, NaiveDate::MIN);
     let mut out = format!(
         "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">\
          <title>{0}</title><style>{STYLE}</style></head><body><h1>{0}</h1><p class=\"small\">Record sheet of {1}</p>",
@@ -73,7 +73,7 @@ pub fn html(journal: &Journal, view: &LoomView, manner: &Manner, today: NaiveDat
     out.push_str("<h2>Planned</h2>");
     let pieces = if form.pieces == "1" { String::new() } else { form.pieces.clone() };
     let day = |text: &str| text.parse().map_or_else(|_| text.to_owned(), dated);
-    let density = crate::present::desk::manner_view(manner).density_unit;
+    let density = crate::present::desk::format_view(format).density_unit;
     let density = density.replacen('p', "P", 1);
     figures(
         &mut out,

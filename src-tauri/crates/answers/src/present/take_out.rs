@@ -5,16 +5,16 @@ use chrono::NaiveDate;
 use fellmark_journal::{Journal, RecordId};
 
 use crate::model;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures;
 use crate::model::tables;
-use crate::present::desk::Look;
+use crate::present::desk::Presenter;
 use crate::present::export;
 use crate::present::progress_picture;
 use crate::present::sheet;
-use crate::present::view::Trouble;
+use crate::present::view::UserError;
 use crate::reports::pace;
-use crate::reports::reckoned::Reckonings;
+use crate::reports::reckoned::ReportCache;
 
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,11 +42,11 @@ pub struct Wanted {
 /// There is no such thing to take out, or it could not be made.
 pub fn take(
     journal: &Journal,
-    warps: &mut Reckonings,
+    warps: &mut ReportCache,
     wanted: &Wanted,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<Taken, Trouble> {
+) -> Result<Taken, UserError> {
     let state = journal.state();
     let only = wanted.warp.as_ref();
     let warp_name = || {
@@ -62,14 +62,14 @@ pub fn take(
         "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", export::everything(state, only)))),
         "pace" => {
             warps.bring_up(state);
-            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, manner, today)?))
+            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, format, today)?))
         }
         "sheet" => {
-            let view = shown(journal, warps, only, manner, today)?;
-            Ok(text(format!("{}.html", warp_name()), sheet::html(journal, &view, manner, today)))
+            let view = shown(journal, warps, only, format, today)?;
+            Ok(text(format!("{}.html", warp_name()), sheet::html(journal, &view, format, today)))
         }
         "progress" => {
-            let view = shown(journal, warps, only, manner, today)?;
+            let view = shown(journal, warps, only, format, today)?;
             Ok(text(format!("{}.svg", warp_name()), progress_picture::svg(&view)))
         }
         other => match other.strip_prefix("chart-") {
@@ -77,27 +77,27 @@ pub fn take(
                 let ask =
                     pace::Ask { split: wanted.split.clone(), within: wanted.warp.clone(), ..pace::Ask::default() };
                 warps.bring_up(state);
-                let drawn = pace::picture(warps, chart, &ask, manner, today)?;
+                let drawn = pace::picture(warps, chart, &ask, format, today)?;
                 Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
             }
-            None => Err(Trouble::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
+            None => Err(UserError::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
         },
     }
 }
 
 fn shown(
     journal: &Journal,
-    warps: &mut Reckonings,
+    warps: &mut ReportCache,
     warp: Option<&RecordId>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<crate::present::view::LoomView, Trouble> {
-    warp.and_then(|warp| Look::new(journal, warps, manner, today).loom(warp, None))
-        .ok_or_else(|| Trouble::new("Which warp? Choose one that is known here."))
+) -> Result<crate::present::view::LoomView, UserError> {
+    warp.and_then(|warp| Presenter::new(journal, warps, format, today).loom(warp, None))
+        .ok_or_else(|| UserError::new("Which warp? Choose one that is known here."))
 }
 
-fn pace_csv(warps: &Reckonings, manner: &Manner, today: NaiveDate) -> Result<String, Trouble> {
-    let view = pace::view_of(warps, &pace::Ask::default(), manner, today);
+fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Result<String, UserError> {
+    let view = pace::view_of(warps, &pace::Ask::default(), format, today);
     let header = [
         "warp",
         "warp_id",

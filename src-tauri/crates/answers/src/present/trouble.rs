@@ -1,9 +1,9 @@
 //! Errors as she reads them: one place that turns every error into a sentence, and the form's field it belongs to.
 
 pub use crate::model::import::STOPPED;
-use crate::present::view::Trouble;
+use crate::present::view::UserError;
 
-impl Trouble {
+impl UserError {
     /// A sentence that belongs to no field.
     #[must_use]
     pub fn new(sentence: impl Into<String>) -> Self {
@@ -17,7 +17,7 @@ impl Trouble {
     }
 }
 
-impl std::fmt::Display for Trouble {
+impl std::fmt::Display for UserError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match &self.field {
             Some(field) => write!(f, "{field}: {}", self.sentence),
@@ -26,9 +26,9 @@ impl std::fmt::Display for Trouble {
     }
 }
 
-impl std::error::Error for Trouble {}
+impl std::error::Error for UserError {}
 
-impl From<fellmark_journal::Error> for Trouble {
+impl From<fellmark_journal::Error> for UserError {
     fn from(error: fellmark_journal::Error) -> Self {
         let field = matches!(error, fellmark_journal::Error::Stopped { .. }).then(|| STOPPED.to_owned());
         Self { field, sentence: sentence(&error.to_string()) }

@@ -3,15 +3,15 @@
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::{picks_in_units, show_density};
-use crate::model::manner::{Manner, Units};
 use crate::model::measures::{show_length, show_mass, show_minutes};
 use crate::model::off_loom;
 use crate::model::{ClothState, WarpLog};
 use crate::present::view::{CameOut, OffView, StepView, WarpState};
 use crate::present::words::listed;
-use crate::reports::learnt::{self, Like, Taught};
+use crate::reports::learnt::{self, Similarity, WarpSample};
 use crate::reports::progress::Progress;
 
 /// Differences smaller than this share are none: a tape is read to half a centimetre in a metre.
@@ -22,11 +22,11 @@ const TOLD_APART: f64 = 0.005;
 pub fn view<'a>(
     log: &WarpLog,
     progress: &Progress,
-    taught: impl IntoIterator<Item = &'a Taught>,
-    manner: &Manner,
+    taught: impl IntoIterator<Item = &'a WarpSample>,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> OffView {
-    let form = off_loom::show_form(&log.warp, manner);
+    let form = off_loom::show_form(&log.warp, format);
     if log.warp.state != WarpState::OffTheLoom {
         return OffView { form, ..OffView::default() };
     }
@@ -34,14 +34,14 @@ pub fn view<'a>(
         id: step.id.to_string(),
         name: step.name,
         done_on: step.done_on.map(|day| day.to_string()),
-        done: step.done_on.map(|day| manner.weekday_date(day, today)).unwrap_or_default(),
+        done: step.done_on.map(|day| format.weekday_date(day, today)).unwrap_or_default(),
     };
     OffView {
-        line: Stands::of(log).line(manner, today),
+        line: Stands::of(log).line(format, today),
         steps: finishing::steps(log).into_iter().map(step).collect(),
-        came_out: came_out(log, progress, manner, today),
+        came_out: came_out(log, progress, format, today),
         missing: missing(log, progress),
-        lessons: learnt::lines(&learnt::from_taught(taught, &Like::of(log)), manner),
+        lessons: learnt::lines(&learnt::from_taught(taught, &Similarity::of(log)), format),
         form,
     }
 }
@@ -71,20 +71,20 @@ impl Stands {
 
     /// As a sentence.
     #[must_use]
-    pub fn line(&self, manner: &Manner, today: NaiveDate) -> String {
+    pub fn line(&self, format: &DisplayFormat, today: NaiveDate) -> String {
         if let Some(day) = self.finished_on {
-            return format!("Finished {}.", on(day, manner, today));
+            return format!("Finished {}.", on(day, format, today));
         }
-        let cut = self.cut_on.map(|day| format!("Cut off {}", on(day, manner, today)));
+        let cut = self.cut_on.map(|day| format!("Cut off {}", on(day, format, today)));
         let cut = cut.unwrap_or_else(|| "Cut off".into());
         if self.to_do.is_empty() { format!("{cut}.") } else { format!("{cut}; still to do: {}.", listed(&self.to_do)) }
     }
 }
 
-fn on(day: NaiveDate, manner: &Manner, today: NaiveDate) -> String {
+fn on(day: NaiveDate, format: &DisplayFormat, today: NaiveDate) -> String {
     match (today - day).num_days() {
-        0 | 1 => manner.spoken_day(day, today),
-        _ => format!("on {}", manner.weekday_date(day, today)),
+        0 | 1 => format.spoken_day(day, today),
+        _ => format!("on {}", format.weekday_date(day, today)),
     }
 }
 
@@ -114,7 +114,7 @@ fn missing(log: &WarpLog, progress: &Progress) -> Vec<String> {
 }
 
 struct Rows<'a> {
-    manner: &'a Manner,
+    format: &'a DisplayFormat,
     rows: Vec<CameOut>,
 }
 
@@ -125,16 +125,16 @@ impl Rows<'_> {
         what: &str,
         planned: Option<f64>,
         came_out: Option<f64>,
-        show: impl Fn(f64, &Manner) -> String,
-        difference: impl Fn(f64, &Manner) -> String,
+        show: impl Fn(f64, &DisplayFormat) -> String,
+        difference: impl Fn(f64, &DisplayFormat) -> String,
     ) {
         if planned.is_none() && came_out.is_none() {
             return;
         }
-        let text = |figure: Option<f64>| figure.map(|figure| show(figure, self.manner)).unwrap_or_default();
+        let text = |figure: Option<f64>| figure.map(|figure| show(figure, self.format)).unwrap_or_default();
         let told = planned.zip(came_out).map(|(planned, came_out)| {
             let off = came_out - planned;
-            if off.abs() <= TOLD_APART * planned.abs() { "as planned".into() } else { difference(off, self.manner) }
+            if off.abs() <= TOLD_APART * planned.abs() { "as planned".into() } else { difference(off, self.format) }
         });
         self.rows.push(CameOut {
             what: what.into(),
@@ -145,26 +145,26 @@ impl Rows<'_> {
     }
 
     fn length(&mut self, what: &str, planned: Option<f64>, came_out: Option<f64>) {
-        self.add(what, planned, came_out, show_length, |mm, manner| {
-            format!("{} {}", show_length(mm.abs(), manner), if mm > 0.0 { "more" } else { "less" })
+        self.add(what, planned, came_out, show_length, |mm, format| {
+            format!("{} {}", show_length(mm.abs(), format), if mm > 0.0 { "more" } else { "less" })
         });
     }
 
     fn percent(&mut self, what: &str, planned: Option<f64>, came_out: Option<f64>) {
-        let show = |percent: f64, manner: &Manner| format!("{}\u{a0}%", manner.number(percent, 1));
-        self.add(what, planned, came_out, show, |points, manner| {
-            format!("{} points {}", manner.number(points.abs(), 1), if points > 0.0 { "more" } else { "less" })
+        let show = |percent: f64, format: &DisplayFormat| format!("{}\u{a0}%", format.number(percent, 1));
+        self.add(what, planned, came_out, show, |points, format| {
+            format!("{} points {}", format.number(points.abs(), 1), if points > 0.0 { "more" } else { "less" })
         });
     }
 }
 
 /// The rows of the table.
 #[must_use]
-pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: NaiveDate) -> Vec<CameOut> {
+pub fn came_out(log: &WarpLog, progress: &Progress, format: &DisplayFormat, today: NaiveDate) -> Vec<CameOut> {
     let (warp, off) = (&log.warp, &log.warp.off);
     let measured = learnt::measured(log, progress);
     let of_all = if warp.pieces > 1 { format!(", {} pieces together", warp.pieces) } else { String::new() };
-    let mut rows = Rows { manner, rows: Vec::new() };
+    let mut rows = Rows { format, rows: Vec::new() };
     let woven = progress.woven.map(|_| progress.woven_mm());
     rows.length(&format!("Woven on the loom{of_all}"), progress.wanted_mm, woven);
     let wanted_as = |state: ClothState| {
@@ -196,26 +196,26 @@ pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: Naiv
         warp.picks_per_10cm,
         progress.picks_per_mm.filter(|_| progress.rate_measured).map(|per_mm| per_mm * 100.0),
         show_density,
-        |more, manner| {
-            let typed = picks_in_units(more.abs(), manner.units);
-            format!("{} {}", manner.number(typed, 1), if more > 0.0 { "more" } else { "fewer" })
+        |more, format| {
+            let typed = picks_in_units(more.abs(), format.units);
+            format!("{} {}", format.number(typed, 1), if more > 0.0 { "more" } else { "fewer" })
         },
     );
     let picks = u32::try_from(progress.picks).ok().map(f64::from).filter(|picks| *picks > 0.0);
     let picks_finished = picks.zip(off.finished_mm).map(|(picks, mm)| picks / mm * 100.0);
     rows.add("Picks in the finished cloth", None, picks_finished, show_density, |_, _| String::new());
     let start = log.wefts.first().and_then(|weft| weft.start_mass_g);
-    rows.add("Weft used", start, learnt::weft_used_g(log), show_mass, |grams, manner| {
-        format!("{} left over", show_mass(grams.abs(), manner))
+    rows.add("Weft used", start, learnt::weft_used_g(log), show_mass, |grams, format| {
+        format!("{} left over", show_mass(grams.abs(), format))
     });
     rows.add("Weight", None, off.finished_mass_g, show_mass, |_, _| String::new());
     let area = off.finished_mm.zip(off.finished_width_mm).map(|(length, width)| length * width / 1.0e6);
     let heavy = off.finished_mass_g.zip(area).filter(|(_, area)| *area > 0.0).map(|(grams, area)| grams / area);
-    let per_area = |g_per_m2: f64, manner: &Manner| match manner.units {
-        Units::Metric => format!("{}\u{a0}g to the square metre", manner.number(g_per_m2, 0)),
+    let per_area = |g_per_m2: f64, format: &DisplayFormat| match format.units {
+        Units::Metric => format!("{}\u{a0}g to the square metre", format.number(g_per_m2, 0)),
         // One ounce is 28.349 523 125 g and a yard 0.9144 m, exactly.
         Units::Imperial => {
-            format!("{}\u{a0}oz to the square yard", manner.number(g_per_m2 * 0.9144 * 0.9144 / 28.349_523_125, 1))
+            format!("{}\u{a0}oz to the square yard", format.number(g_per_m2 * 0.9144 * 0.9144 / 28.349_523_125, 1))
         }
     };
     rows.add("Weight of the cloth", None, heavy, per_area, |_, _| String::new());
@@ -225,8 +225,8 @@ pub fn came_out(log: &WarpLog, progress: &Progress, manner: &Manner, today: Naiv
         let gift = warp.gift_on;
         rows.rows.push(CameOut {
             what: "Finished".into(),
-            planned: gift.map(|day| manner.date(day, today)).unwrap_or_default(),
-            came_out: manner.date(day, today),
+            planned: gift.map(|day| format.date(day, today)).unwrap_or_default(),
+            came_out: format.date(day, today),
             difference: gift.map(|gift| days_apart((day - gift).num_days())).unwrap_or_default(),
         });
     }
@@ -274,7 +274,7 @@ mod tests {
     fn planned_stands_beside_what_came_out() {
         let log = finished();
         let today = "2026-11-25".parse().unwrap();
-        let rows = came_out(&log, &Progress::of(&log, 0), &Manner::default(), today);
+        let rows = came_out(&log, &Progress::of(&log, 0), &DisplayFormat::default(), today);
         assert_eq!(row(&rows, "Woven on the loom"), ["180\u{a0}cm", "180\u{a0}cm", "as planned"]);
         assert_eq!(row(&rows, "Length lost from loom to finished"), ["8\u{a0}%", "10\u{a0}%", "2 points more"]);
         // 2500 - 480 of warp in 1800 of cloth.
@@ -294,7 +294,7 @@ mod tests {
     fn the_line_names_what_is_still_to_do() {
         let log = finished();
         let today = "2026-11-25".parse().unwrap();
-        let said = Stands::of(&log).line(&Manner::default(), today);
+        let said = Stands::of(&log).line(&DisplayFormat::default(), today);
         assert_eq!(said, "Cut off on Tuesday 10 November; still to do: hem, wash, dry and press.");
         assert_eq!(days_apart(-2), "2 days early");
     }

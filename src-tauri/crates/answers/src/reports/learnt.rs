@@ -9,14 +9,14 @@ use fellmark_cloth::state::{
 use serde::{Deserialize, Serialize};
 
 use crate::model::WarpLog;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{show_length, show_mass};
 use crate::present::view::{LessonLine, WarpState};
 use crate::reports::progress::Progress;
 
 /// What a plan is like, as far as it is known: the nearer a past warp, the more it says.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Like {
+pub struct Similarity {
     /// `plain`, `pick_up` or nothing.
     pub weave: Option<String>,
     /// Picks per 10 cm under tension.
@@ -25,7 +25,7 @@ pub struct Like {
     pub weft: Option<String>,
 }
 
-impl Like {
+impl Similarity {
     /// What a warp itself is like.
     #[must_use]
     pub fn of(log: &WarpLog) -> Self {
@@ -39,16 +39,16 @@ impl Like {
 
 /// What one warp that is off the loom has to teach.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Taught {
+pub struct WarpSample {
     /// What was measured of it.
     pub measured: OffTheLoom,
     /// What it is like.
-    pub like: Like,
+    pub like: Similarity,
     /// Minutes of its timed sittings, and the picks woven in them.
     pub timed: (f64, f64),
 }
 
-impl Taught {
+impl WarpSample {
     /// What a warp has to teach.
     #[must_use]
     pub fn of(log: &WarpLog, progress: &Progress) -> Self {
@@ -56,7 +56,7 @@ impl Taught {
         let timed = timed.filter_map(|(sitting, picks)| Some((sitting.minutes?, (*picks)?)));
         Self {
             measured: measured(log, progress),
-            like: Like::of(log),
+            like: Similarity::of(log),
             timed: timed.fold((0.0, 0.0), |(m, p), (minutes, picks)| (m + minutes, p + picks)),
         }
     }
@@ -77,7 +77,7 @@ pub struct Figure {
 
 /// Everything finished warps teach for a plan; nothing where nothing was measured.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Lessons {
+pub struct LearnedValues {
     /// Warp that 100 of cloth under tension uses.
     pub warp_per_100: Option<Figure>,
     /// Loss of length from the loom to finished, per cent of the length on the loom.
@@ -91,7 +91,7 @@ pub struct Lessons {
     /// Picks an hour at the loom, of the same weave only.
     pub picks_per_hour: Option<Figure>,
     /// The same and more, as the arithmetic takes it.
-    pub cloth: cloth::Lessons,
+    pub cloth: cloth::LearnedEstimates,
 }
 
 /// Weft used, grams: what there was less what was left over, or less what the last weighing left when nothing was woven after it.
@@ -140,7 +140,7 @@ pub fn measured(log: &WarpLog, progress: &Progress) -> OffTheLoom {
 /// Picks per length that differ by less than this, as a ratio, belong to about the same cloth. Judgement, no source.
 const ABOUT_THE_SAME: f64 = 1.25;
 
-fn likeness(own: &Like, like: &Like) -> Likeness {
+fn likeness(own: &Similarity, like: &Similarity) -> Likeness {
     let words = |text: &Option<String>| text.as_deref().map(|text| text.trim().to_lowercase());
     let same_weave = own.weave == like.weave || like.weave.is_none();
     let near = match (own.picks_per_10cm, like.picks_per_10cm) {
@@ -161,16 +161,16 @@ fn percent(one: fellmark_cloth::learnt::Learnt<f64>) -> Figure {
 
 /// Learns from the warps that are off the loom, for a plan that is like this.
 #[must_use]
-pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Like) -> Lessons {
+pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Similarity) -> LearnedValues {
     let off = logs.into_iter().filter(|log| log.warp.state == WarpState::OffTheLoom);
-    let taught: Vec<Taught> = off.map(|log| Taught::of(log, &Progress::of(log, 0))).collect();
+    let taught: Vec<WarpSample> = off.map(|log| WarpSample::of(log, &Progress::of(log, 0))).collect();
     from_taught(&taught, like)
 }
 
 /// Learns from what each warp off the loom has to teach, for a plan that is like this.
 #[must_use]
-pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a Taught>, like: &Like) -> Lessons {
-    let taught: Vec<&Taught> = taught.into_iter().collect();
+pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &Similarity) -> LearnedValues {
+    let taught: Vec<&WarpSample> = taught.into_iter().collect();
     let past: Vec<Past> =
         taught.iter().map(|one| Past { measured: one.measured, like: likeness(&one.like, like) }).collect();
     let lessons = cloth::learn(&past);
@@ -200,7 +200,7 @@ pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a Taught>, like: &Like
         .as_ref()
         .and(lessons.weft_g_per_m)
         .map(|(rate, deviation, warps)| plain(rate, deviation, warps, warps));
-    Lessons {
+    LearnedValues {
         warp_per_100: weaving,
         shrinkage_percent: shrinkage,
         width_loss_percent: width,
@@ -255,7 +255,7 @@ fn blend(seen: &[(f64, f64, bool)]) -> Option<(f64, f64)> {
 }
 
 /// Picks an hour of warps of the same weave: picks summed, divided by hours summed.
-fn pace(taught: &[&Taught], like: &Like) -> Option<Figure> {
+fn pace(taught: &[&WarpSample], like: &Similarity) -> Option<Figure> {
     let seen: Vec<(f64, f64)> = taught
         .iter()
         .filter(|one| like.weave.is_none() || one.like.weave == like.weave)
@@ -290,8 +290,8 @@ pub fn behind(figure: &Figure) -> String {
 
 /// The lessons as they are offered, each with the member of the warp's form it would fill.
 #[must_use]
-pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
-    let number = |value: f64, places: usize| manner.number(value, places);
+pub fn lines(lessons: &LearnedValues, format: &DisplayFormat) -> Vec<LessonLine> {
+    let number = |value: f64, places: usize| format.number(value, places);
     let mut lines = Vec::new();
     let mut line = |what: &str, told: String, figure: &Figure, field: &str, value: String| {
         lines.push(LessonLine {
@@ -308,7 +308,7 @@ pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
-        line("Take-up", told, figure, "warp_per_100", manner.form_number(figure.value, 1));
+        line("Take-up", told, figure, "warp_per_100", format.form_number(figure.value, 1));
     }
     if let Some(figure) = &lessons.shrinkage_percent {
         let told = format!(
@@ -316,7 +316,7 @@ pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
-        line("Length lost", told, figure, "shrinkage_percent", manner.form_number(figure.value, 1));
+        line("Length lost", told, figure, "shrinkage_percent", format.form_number(figure.value, 1));
     }
     if let Some(figure) = &lessons.width_loss_percent {
         let told = format!(
@@ -324,19 +324,19 @@ pub fn lines(lessons: &Lessons, manner: &Manner) -> Vec<LessonLine> {
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
-        line("Width lost", told, figure, "", manner.form_number(figure.value, 1));
+        line("Width lost", told, figure, "", format.form_number(figure.value, 1));
     }
     if let Some(figure) = &lessons.waste_mm {
         let told = format!(
             "{} of warp becomes no cloth, give or take {}",
-            show_length(figure.value, manner),
-            show_length(figure.deviation, manner)
+            show_length(figure.value, format),
+            show_length(figure.deviation, format)
         );
-        let read = crate::model::measures::Reader { manner, today: chrono::NaiveDate::MIN };
+        let read = crate::model::measures::Reader { format, today: chrono::NaiveDate::MIN };
         line("Loom waste", told, figure, "waste", read.show_length_for_form((figure.value / 5.0).round() * 5.0));
     }
     if let Some(figure) = &lessons.weft_g_per_m {
-        let told = format!("{} of weft to a metre woven", show_mass(figure.value, manner));
+        let told = format!("{} of weft to a metre woven", show_mass(figure.value, format));
         line("Weft", told, figure, "", String::new());
     }
     if let Some(figure) = &lessons.picks_per_hour {
@@ -371,7 +371,7 @@ mod tests {
 
     #[test]
     fn a_finished_warp_teaches_its_own_figures() {
-        let lessons = from_warps([&finished()], &Like::default());
+        let lessons = from_warps([&finished()], &Similarity::default());
         let near = |figure: Option<Figure>, value: f64| {
             let figure = figure.unwrap();
             assert!((figure.value - value).abs() < 1e-6 && figure.warps == 1 && figure.deviation > 0.0, "{figure:?}");
@@ -393,12 +393,12 @@ mod tests {
         longer.warp.off.off_loom_mm = None;
         longer.warp.off.finished_mm = Some(5400.0 * 0.8);
         let both = [finished(), longer];
-        let lessons = from_warps(&both, &Like::default());
+        let lessons = from_warps(&both, &Similarity::default());
         // 1620 + 4320 of 1800 + 5400, not the mean of 10 and 20.
         assert!((lessons.shrinkage_percent.unwrap().value - 17.5).abs() < 1e-9);
         let mut unlike = both;
         unlike[1].warp.weave = Some("pick_up".into());
-        let plain = Like { weave: Some("plain".into()), ..Like::default() };
+        let plain = Similarity { weave: Some("plain".into()), ..Similarity::default() };
         unlike[0].warp.weave = Some("plain".into());
         let figure = from_warps(&unlike, &plain).shrinkage_percent.unwrap();
         assert!(figure.value < 17.5 && (figure.warps, figure.alike) == (2, 1), "{figure:?}");
@@ -409,10 +409,10 @@ mod tests {
     fn a_warp_on_the_loom_and_a_length_nobody_measured_teach_nothing() {
         let mut on = finished();
         on.warp.state = WarpState::OnTheLoom;
-        assert_eq!(from_warps([&on], &Like::default()), Lessons::default());
+        assert_eq!(from_warps([&on], &Similarity::default()), LearnedValues::default());
         let mut counted = finished();
         counted.sittings = vec![sitting(2, Some(720), None)];
-        let lessons = from_warps([&counted], &Like::default());
+        let lessons = from_warps([&counted], &Similarity::default());
         assert_eq!(lessons.warp_per_100, None);
         assert!(lessons.waste_mm.is_some());
     }
@@ -421,9 +421,9 @@ mod tests {
     fn fringe_that_is_not_waste_is_taken_off_both_ends() {
         let mut fringed = finished();
         fringed.warp.fringe_mm = 80.0;
-        let lessons = from_warps([&fringed], &Like::default());
+        let lessons = from_warps([&fringed], &Similarity::default());
         assert!((lessons.waste_mm.unwrap().value - 340.0).abs() < 1e-9);
         fringed.warp.fringe_from_waste = true;
-        assert!((from_warps([&fringed], &Like::default()).waste_mm.unwrap().value - 500.0).abs() < 1e-9);
+        assert!((from_warps([&fringed], &Similarity::default()).waste_mm.unwrap().value - 500.0).abs() < 1e-9);
     }
 }

@@ -14,7 +14,7 @@ use fellmark_cloth::span::Estimate;
 use fellmark_cloth::state::{PickLength, PicksIn, ReedWidth, UnderTension, WovenLength};
 use fellmark_cloth::weft::pick_from_reed;
 
-use crate::model::moments::{Course, Weighed, YarnLeft};
+use crate::model::moments::{Timeline, Weighed, YarnLeft};
 use crate::model::{Warp, WarpLog, Weft};
 use crate::reports::progress::Progress;
 use crate::reports::reach::USUAL_ALLOWANCE_PERCENT;
@@ -153,7 +153,7 @@ pub fn ledgers<'a>(log: &'a WarpLog, progress: &Progress) -> Result<Vec<Ledger<'
 /// Shares what was woven out among the yarns; and which one is on the shuttle.
 fn accounts(log: &WarpLog, progress: &Progress) -> (Vec<Account>, usize) {
     let mut accounts: Vec<Account> = log.wefts.iter().map(|_| Account::default()).collect();
-    let course = Course::of(log, progress.running_picks);
+    let course = Timeline::of(log, progress.running_picks);
     let rate = progress.picks_per_mm.unwrap_or(0.0);
     let which = |id: &fellmark_journal::RecordId| log.wefts.iter().position(|weft| weft.id == *id);
     let (mut now, mut at) = (0, 0.0);

@@ -6,9 +6,9 @@ use fellmark_cloth::left::{self, Drift, Habits, Noticed, Observation, Picks, Tak
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{PicksIn, RelaxedLength, UnderTension, WovenLength};
 
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::show_length;
-use crate::model::moments::Course;
+use crate::model::moments::Timeline;
 use crate::model::{ClothState, Tape, Warp, WarpLog};
 
 /// How far a warp is.
@@ -22,7 +22,7 @@ pub struct Progress {
     pub sitting_picks: Vec<Option<f64>>,
     /// Where each sitting begins and ends on the cloth, millimetres from the first pick; what is not in the log yet last.
     pub stretches: Vec<(f64, f64)>,
-    /// Cloth at the end of each step of the warp's [`Course`], millimetres from the first pick.
+    /// Cloth at the end of each step of the warp's [`Timeline`], millimetres from the first pick.
     pub steps_mm: Vec<f64>,
     /// Picks of the sitting that is going on.
     pub running_picks: i64,
@@ -192,7 +192,7 @@ fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<Taken> {
     }
 }
 
-fn observe(course: &Course<'_>, planned: Option<PicksIn<UnderTension>>, habits: &Habits) -> Told {
+fn observe(course: &Timeline<'_>, planned: Option<PicksIn<UnderTension>>, habits: &Habits) -> Told {
     let mut told = Told {
         observations: Vec::new(),
         of: Vec::new(),
@@ -226,7 +226,7 @@ impl Progress {
         let habits = Habits::default();
         let planned = log.warp.planned_rate();
         let release: Option<Release> = None;
-        let course = Course::of(log, running_picks);
+        let course = Timeline::of(log, running_picks);
         let told = observe(&course, planned, &habits);
         let woven = left::woven(&told.observations, planned, release, &habits).ok();
         let rate = woven.as_ref().and_then(|woven| woven.rate).or(planned);
@@ -447,11 +447,11 @@ fn notices(woven: Option<&Woven>, told: &Told) -> Vec<Notice> {
 impl Notice {
     /// The notice as a sentence; `day` names the sitting it is about.
     #[must_use]
-    pub fn sentence(&self, day: Option<&str>, manner: &Manner) -> String {
-        let length = |mm: f64| show_length(mm, manner);
+    pub fn sentence(&self, day: Option<&str>, format: &DisplayFormat) -> String {
+        let length = |mm: f64| show_length(mm, format);
         let rate = |per_mm: f64| {
-            let typed = crate::model::forms::picks_in_units(per_mm * 100.0, manner.units);
-            manner.number(typed, 1)
+            let typed = crate::model::forms::picks_in_units(per_mm * 100.0, format.units);
+            format.number(typed, 1)
         };
         let on = day.map(|day| format!(" ({day})")).unwrap_or_default();
         match self.what {

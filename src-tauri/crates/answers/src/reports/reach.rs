@@ -7,7 +7,7 @@ use fellmark_cloth::quantity::{LengthBalance, Quantity};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{WarpLength, WovenLength};
 
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::show_length;
 use crate::model::{Warp, WarpLog};
 use crate::present::view::{Answer, Figures, Standing, WarpState};
@@ -128,7 +128,7 @@ pub(crate) fn refused(error: &Refused) -> Answer {
 
 /// Answers whether the warp reaches, and fills in its figures.
 #[must_use]
-pub fn warp_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures: &mut Figures) -> Answer {
+pub fn warp_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, figures: &mut Figures) -> Answer {
     if log.warp.state == WarpState::OffTheLoom {
         return Answer { headline: "The warp is cut off.".into(), standing: Standing::Well, ..Answer::default() };
     }
@@ -146,7 +146,7 @@ pub fn warp_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures:
         return missing("How much cloth there is is not known yet", "Measure once, or give the picks per length.");
     };
     match (loom.left(&woven), loom.left(&Estimate::exact(woven.likely))) {
-        (Ok(shown), Ok(for_chance)) => warp_told(log, progress, (&shown, &for_chance), manner, figures),
+        (Ok(shown), Ok(for_chance)) => warp_told(log, progress, (&shown, &for_chance), format, figures),
         (Err(error), _) | (_, Err(error)) => refused(&error),
     }
 }
@@ -155,10 +155,10 @@ fn warp_told(
     log: &WarpLog,
     progress: &Progress,
     (shown, for_chance): (&WarpLeft, &WarpLeft),
-    manner: &Manner,
+    format: &DisplayFormat,
     figures: &mut Figures,
 ) -> Answer {
-    let length = |mm: f64| show_length(mm, manner);
+    let length = |mm: f64| show_length(mm, format);
     let span = shown.cloth.span(Coverage::FOUR_IN_FIVE);
     let possible = [span.low.mm(), span.likely.mm(), span.high.mm()].map(|mm| mm.max(0.0));
     figures.warp_left_mm = Some(shown.warp.likely.mm());
@@ -175,15 +175,15 @@ fn warp_told(
         answer.headline = if to_weave <= 0.0 {
             let left = shown.warp.likely.mm().max(0.0);
             let left =
-                if is_none(left, manner) { "nothing is".to_owned() } else { format!("some {} are", length(left)) };
+                if is_none(left, format) { "nothing is".to_owned() } else { format!("some {} are", length(left)) };
             format!("The warp reached; {left} left over.")
         } else {
             match answer.standing {
-                Standing::Well if is_none(over, manner) => "The warp will just reach.".into(),
-                Standing::Close if is_none(over, manner) => {
+                Standing::Well if is_none(over, format) => "The warp will just reach.".into(),
+                Standing::Close if is_none(over, format) => {
                     "The warp should just reach, with nothing to spare, not surely.".into()
                 }
-                Standing::Short if is_none(over, manner) => format!("The warp {} not quite reach.", will(chance)),
+                Standing::Short if is_none(over, format) => format!("The warp {} not quite reach.", will(chance)),
                 Standing::Well => {
                     format!("The warp will reach, with some {} of cloth to spare.", length(over.max(0.0)))
                 }
@@ -201,20 +201,20 @@ fn warp_told(
             answer.more.push(format!(
                 "{} are to be woven; {} are still possible.",
                 length(to_weave),
-                between(possible, manner)
+                between(possible, format)
             ));
             answer.more.push(reach_words(chance));
         }
         if answer.standing == Standing::Short || answer.standing == Standing::Close {
             // For the same reason as the chance: however much of it is woven, the whole is not the longer for it.
             let low = for_chance.cloth.span(Coverage::FOUR_IN_FIVE).low.mm().max(0.0);
-            answer.more.extend(shorter(log, progress, low, manner));
+            answer.more.extend(shorter(log, progress, low, format));
         }
     } else {
-        answer.headline = format!("{} of cloth are still possible.", capital(&between(possible, manner)));
+        answer.headline = format!("{} of cloth are still possible.", capital(&between(possible, format)));
         answer.more.push("Give the length wanted to know whether that is enough.".into());
     }
-    answer.why = warp_why(log, progress, (shown, for_chance), manner);
+    answer.why = warp_why(log, progress, (shown, for_chance), format);
     answer
 }
 
@@ -227,37 +227,37 @@ fn reach_words(chance: f64) -> String {
 }
 
 /// Whether a length is none to a tape.
-pub(crate) fn is_none(mm: f64, manner: &Manner) -> bool {
-    show_length(mm.abs(), manner) == show_length(0.0, manner)
+pub(crate) fn is_none(mm: f64, format: &DisplayFormat) -> bool {
+    show_length(mm.abs(), format) == show_length(0.0, format)
 }
 
 /// A length within a sum: to the millimetre, since a sum of lengths as a tape is read need not add up.
-pub(crate) fn in_a_sum(mm: f64, manner: &Manner) -> String {
-    match manner.units {
-        Units::Metric => format!("{}\u{a0}cm", manner.number(mm / 10.0, 1)),
-        Units::Imperial => show_length(mm, manner),
+pub(crate) fn in_a_sum(mm: f64, format: &DisplayFormat) -> String {
+    match format.units {
+        Units::Metric => format!("{}\u{a0}cm", format.number(mm / 10.0, 1)),
+        Units::Imperial => show_length(mm, format),
     }
 }
 
 /// "between 95 and 120 cm", each with its unit.
-pub(crate) fn between([low, _, high]: [f64; 3], manner: &Manner) -> String {
-    let (low, high) = (show_length(low, manner), show_length(high, manner));
+pub(crate) fn between([low, _, high]: [f64; 3], format: &DisplayFormat) -> String {
+    let (low, high) = (show_length(low, format), show_length(high, format));
     if low == high { low } else { format!("between {low} and {high}") }
 }
 
 /// What a piece could be so that the warp reaches nine times in ten, `low_mm` more being possible as often. What is woven stays as
 /// long as it is.
-fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, manner: &Manner) -> Option<String> {
-    let finished = |mm: f64| show_length(mm * log.warp.finished_ratio(), manner);
+fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, format: &DisplayFormat) -> Option<String> {
+    let finished = |mm: f64| show_length(mm * log.warp.finished_ratio(), format);
     let (piece, from, _) = progress.piece_at(progress.woven_mm())?;
     let still = progress.piece_ends_mm.len().saturating_sub(piece);
     let whole = progress.woven_mm() + low_mm;
     let each = (whole - from) / still.max(1) as f64;
     if !progress.pieces_are_alike() || each < progress.woven_mm() - from {
-        return last_piece(progress, whole, finished, manner);
+        return last_piece(progress, whole, finished, format);
     }
     let of = |what: &str| format!("{what} of {} finished would reach nine times in ten.", finished(each));
-    (!is_none(each, manner)).then(|| match (progress.pieces, piece, still) {
+    (!is_none(each, format)).then(|| match (progress.pieces, piece, still) {
         (0 | 1, ..) => of("A piece"),
         (_, 0, _) => of("Each piece"),
         (_, _, 1) => of("A last piece"),
@@ -270,7 +270,12 @@ fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, manner: &Manner) -> 
 }
 
 /// Pieces that are not alike: up to which one the warp reaches nine times in ten, and how long that one could be.
-fn last_piece(progress: &Progress, whole_mm: f64, finished: impl Fn(f64) -> String, manner: &Manner) -> Option<String> {
+fn last_piece(
+    progress: &Progress,
+    whole_mm: f64,
+    finished: impl Fn(f64) -> String,
+    format: &DisplayFormat,
+) -> Option<String> {
     let ends = &progress.piece_ends_mm;
     let reached = ends.iter().filter(|end| **end <= whole_mm).count();
     if reached >= ends.len() {
@@ -278,7 +283,7 @@ fn last_piece(progress: &Progress, whole_mm: f64, finished: impl Fn(f64) -> Stri
     }
     let before = reached.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0.0);
     let rest = whole_mm - before;
-    if is_none(rest, manner) {
+    if is_none(rest, format) {
         // Where it is no piece either, there is nothing to say.
         return (reached > 0).then(|| format!("The warp would reach to the end of piece {reached} nine times in ten."));
     }
@@ -290,16 +295,16 @@ fn warp_why(
     log: &WarpLog,
     progress: &Progress,
     (shown, for_chance): (&WarpLeft, &WarpLeft),
-    manner: &Manner,
+    format: &DisplayFormat,
 ) -> Vec<String> {
     let warp = &log.warp;
-    let length = |mm: f64| show_length(mm, manner);
+    let length = |mm: f64| show_length(mm, format);
     let per_100 = warp_per_100_now(warp, progress);
     let mut why = Vec::new();
     let waste = waste_mm(warp);
     let fringes = fringe_mm(warp);
     let used = progress.woven_mm() * per_100 / 100.0;
-    let sum = |mm: f64| in_a_sum(mm, manner);
+    let sum = |mm: f64| in_a_sum(mm, format);
     let term = |mm: f64, what: &str| if mm > 0.0 { format!(" \u{2212} {} {what}", sum(mm)) } else { String::new() };
     let fringe_term = term(fringes, "fringe") + &term(gaps_mm(warp), "between pieces");
     why.push(format!(
@@ -308,13 +313,13 @@ fn warp_why(
         sum(waste),
         sum(used),
         sum(progress.woven_mm()),
-        manner.number(per_100 / 100.0, 3),
+        format.number(per_100 / 100.0, 3),
         sum(shown.warp.likely.mm())
     ));
     why.push(format!(
         "That makes {} of cloth, as 100 of cloth use {} of warp.",
         length(shown.cloth.likely.mm()),
-        manner.number(per_100, 1)
+        format.number(per_100, 1)
     ));
     let wider = shown.cloth.standard_deviation() > for_chance.cloth.standard_deviation() * VISIBLY_WIDER;
     if wider && progress.to_weave_mm.is_some_and(|mm| mm > 0.0) {
@@ -329,7 +334,7 @@ fn warp_why(
             "A warp mark tied at {} reached the fell after {} of cloth, so that is what this cloth takes{}.",
             length(mark.along_mm),
             length(mark.woven_mm),
-            warp.warp_per_100.map(|given| format!(" (given was {})", manner.number(given, 1))).unwrap_or_default()
+            warp.warp_per_100.map(|given| format!(" (given was {})", format.number(given, 1))).unwrap_or_default()
         ));
     } else if warp.warp_per_100.is_none() {
         why.push(

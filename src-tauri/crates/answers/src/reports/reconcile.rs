@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use fellmark_journal::RecordId;
 use serde_json::Value;
 
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields;
-use crate::model::manner::Manner;
 use crate::model::measures::show_length;
 use crate::model::moments::Reading;
 use crate::model::{Sitting, Tape, WarpLog};
@@ -20,7 +20,7 @@ const AGREE_MM: f64 = 5.0;
 /// What a sitting's tape says against its picks; nothing when it was not measured. A sitting that is not in the log yet is
 /// reckoned as if it were.
 #[must_use]
-pub fn of_sitting(log: &WarpLog, sitting: &Sitting, manner: &Manner) -> Vec<String> {
+pub fn of_sitting(log: &WarpLog, sitting: &Sitting, format: &DisplayFormat) -> Vec<String> {
     if sitting.tape.is_none() {
         return Vec::new();
     }
@@ -30,7 +30,7 @@ pub fn of_sitting(log: &WarpLog, sitting: &Sitting, manner: &Manner) -> Vec<Stri
     let (tape, counts) = (Progress::of(&with, 0), Progress::of(&without, 0));
     let end = |progress: &Progress| progress.stretches.get(index).map_or(0.0, |(_, to)| *to);
     let counted = sitting.picks.is_some() && counts.woven.is_some();
-    side_by_side((&tape, end(&tape)), counted.then(|| end(&counts)), Some(index), manner)
+    side_by_side((&tape, end(&tape)), counted.then(|| end(&counts)), Some(index), format)
 }
 
 /// What a sitting's form says before it is kept; nothing while it is not yet whole. `id` is the sitting's own, if it has one.
@@ -39,10 +39,10 @@ pub fn of_form(
     log: &WarpLog,
     form: &SittingForm,
     id: Option<&RecordId>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> Vec<String> {
-    let Ok(read) = crate::model::forms::read_sitting_form(form, manner, today) else { return Vec::new() };
+    let Ok(read) = crate::model::forms::read_sitting_form(form, format, today) else { return Vec::new() };
     let number = |field: &str| read.get(field).and_then(Value::as_f64);
     let word = |field: &str, word: &str| read.get(field).and_then(Value::as_str) == Some(word);
     let flag = |field: &str| read.get(field).and_then(Value::as_bool).unwrap_or(false);
@@ -71,21 +71,21 @@ pub fn of_form(
         rough: flag(fields::sitting::ROUGH),
         contested: false,
     };
-    of_sitting(log, &sitting, manner)
+    of_sitting(log, &sitting, format)
 }
 
 /// What a reading taken now says; the log does not hold it yet.
 #[must_use]
-pub fn of_reading(log: &WarpLog, reading: &Reading, running_picks: i64, manner: &Manner) -> Vec<String> {
+pub fn of_reading(log: &WarpLog, reading: &Reading, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
     let before = Progress::of(log, running_picks);
     let mut with = log.clone();
     with.moments.readings.push(reading.clone());
     let after = Progress::of(&with, running_picks);
-    let length = |mm: f64| show_length(mm, manner);
+    let length = |mm: f64| show_length(mm, format);
     let mut told = Vec::new();
     if reading.tape.is_some() {
         let counts = before.woven.map(|_| before.woven_mm());
-        told.extend(side_by_side((&after, after.woven_mm()), counts, None, manner));
+        told.extend(side_by_side((&after, after.woven_mm()), counts, None, format));
     }
     if reading.mark_set {
         let at = after.marks_mm.last().copied().unwrap_or(0.0);
@@ -101,8 +101,8 @@ pub fn of_reading(log: &WarpLog, reading: &Reading, running_picks: i64, manner: 
              from now on, instead of {}.",
             length(along),
             length(after.woven_mm()),
-            manner.number(now, 1),
-            manner.number(warp_per_100(&log.warp), 1)
+            format.number(now, 1),
+            format.number(warp_per_100(&log.warp), 1)
         ));
     }
     told
@@ -112,9 +112,9 @@ fn side_by_side(
     (progress, by_tape): (&Progress, f64),
     by_counts: Option<f64>,
     sitting: Option<usize>,
-    manner: &Manner,
+    format: &DisplayFormat,
 ) -> Vec<String> {
-    let length = |mm: f64| show_length(mm, manner);
+    let length = |mm: f64| show_length(mm, format);
     let mut told = Vec::new();
     let mut noticed = progress.noticed.iter().filter(|notice| {
         let about_it = sitting.is_none() || notice.sitting == sitting;
@@ -125,7 +125,7 @@ fn side_by_side(
         None => noticed.next_back().into_iter().collect(),
     };
     let apart = noticed.iter().any(|notice| matches!(notice.what, What::Apart { .. } | What::Shrunk { .. }));
-    told.extend(noticed.iter().map(|notice| notice.sentence(None, manner)));
+    told.extend(noticed.iter().map(|notice| notice.sentence(None, format)));
     if let Some(by_counts) = by_counts {
         let off = by_counts - by_tape;
         if let Some(between) = near_an_interval(&progress.marks_mm, off.abs()) {
@@ -150,7 +150,7 @@ fn side_by_side(
         told.push(format!("{} by the tape; there are no picks to set beside it.", length(by_tape)));
     }
     if let Some(rate) = progress.picks_per_mm.filter(|_| progress.rate_measured) {
-        told.push(format!("From now on {} are reckoned.", density_words(rate, manner)));
+        told.push(format!("From now on {} are reckoned.", density_words(rate, format)));
     }
     told
 }
@@ -171,7 +171,7 @@ mod tests {
     fn told(sittings: Vec<Sitting>, last: Sitting) -> String {
         let mut log = log();
         log.sittings = sittings;
-        of_sitting(&log, &last, &Manner::default()).join(" ")
+        of_sitting(&log, &last, &DisplayFormat::default()).join(" ")
     }
 
     #[test]
@@ -214,13 +214,13 @@ mod tests {
         let id = log.sittings[0].id.clone();
         let reading =
             Reading { when: moment(Some(&id), None, 2), tape: None, mark_set: false, warp_mark_mm: Some(560.0) };
-        let said = of_reading(&log, &reading, 0, &Manner::default()).join(" ");
+        let said = of_reading(&log, &reading, 0, &DisplayFormat::default()).join(" ");
         // 56 of warp for 50 of cloth are 112 for 100.
         assert!(said.contains("100 of cloth use 112 of warp") && said.contains("instead of 110"), "{said}");
         log.moments.readings.push(reading);
         let progress = Progress::of(&log, 0);
         let mut figures = crate::present::view::Figures::default();
-        let _ = crate::reports::reach::warp_answer(&log, &progress, &Manner::default(), &mut figures);
+        let _ = crate::reports::reach::warp_answer(&log, &progress, &DisplayFormat::default(), &mut figures);
         // 2500 − 450 − 560 are left: known up to the mark, whatever take-up was given.
         assert!((figures.warp_left_mm.unwrap() - 1490.0).abs() < 0.5, "{:?}", figures.warp_left_mm);
     }

@@ -6,7 +6,7 @@ use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::WovenLength;
 use fellmark_cloth::weft::weft_yarn;
 
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::{Weighed, YarnLeft};
 use crate::model::{Warp, WarpLog};
@@ -19,7 +19,7 @@ use crate::reports::when::chance_words;
 
 /// Answers whether the weft lasts, and fills in its figures.
 #[must_use]
-pub fn weft_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures: &mut Figures) -> Answer {
+pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, figures: &mut Figures) -> Answer {
     if log.warp.state == WarpState::OffTheLoom {
         return Answer {
             headline: "The weft is no longer needed.".into(),
@@ -41,9 +41,9 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures:
     };
     let known: Vec<&Ledger<'_>> = ledgers.iter().filter(|ledger| ledger.left.is_some()).collect();
     let mut answer = if known.is_empty() {
-        unknown(log, needed_m, manner)
+        unknown(log, needed_m, format)
     } else {
-        told(&known, progress, needed_m, manner, figures)
+        told(&known, progress, needed_m, format, figures)
     };
     for ledger in ledgers.iter().filter(|ledger| ledger.left.is_none() && !known.is_empty()) {
         answer.more.push(format!(
@@ -51,18 +51,18 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, manner: &Manner, figures:
             capital(ledger.name())
         ));
     }
-    answer.more.extend(ledgers.iter().filter_map(|ledger| half_gone(ledger, manner)));
+    answer.more.extend(ledgers.iter().filter_map(|ledger| half_gone(ledger, format)));
     answer
 }
 
 /// "mirror here?", when about half of a yarn is gone.
 #[must_use]
-pub fn half_gone(ledger: &Ledger<'_>, manner: &Manner) -> Option<String> {
+pub fn half_gone(ledger: &Ledger<'_>, format: &DisplayFormat) -> Option<String> {
     ledger.is_half_gone().then(|| {
         format!(
             "About half of {} is gone, after {} woven with it. If both ends are to match, mirror the sequence from here.",
             ledger.name(),
-            show_length(ledger.woven_mm, manner)
+            show_length(ledger.woven_mm, format)
         )
     })
 }
@@ -80,15 +80,15 @@ pub fn mirror_here(log: &WarpLog, running_picks: i64) -> Option<String> {
 
 /// "42 g left", "about 120 m left".
 #[must_use]
-pub fn left_words(found: Weighed, manner: &Manner) -> String {
+pub fn left_words(found: Weighed, format: &DisplayFormat) -> String {
     let amount = match found.left {
-        YarnLeft::Mass(grams) => show_mass(grams, manner),
-        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, manner),
+        YarnLeft::Mass(grams) => show_mass(grams, format),
+        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, format),
     };
     format!("{}{amount} left", about_words(found.rough))
 }
 
-fn unknown(log: &WarpLog, needed_m: Option<f64>, manner: &Manner) -> Answer {
+fn unknown(log: &WarpLog, needed_m: Option<f64>, format: &DisplayFormat) -> Answer {
     let mut answer = missing(
         "How far the weft goes is not known yet",
         if log.wefts.iter().any(|weft| weft.start_mass_g.is_some()) {
@@ -98,7 +98,7 @@ fn unknown(log: &WarpLog, needed_m: Option<f64>, manner: &Manner) -> Answer {
         },
     );
     if let Some(metres) = needed_m {
-        answer.more.push(format!("About {} of yarn are still needed.", show_yarn(metres, manner)));
+        answer.more.push(format!("About {} of yarn are still needed.", show_yarn(metres, format)));
     }
     answer
 }
@@ -126,10 +126,10 @@ fn told(
     known: &[&Ledger<'_>],
     progress: &Progress,
     needed_m: Option<f64>,
-    manner: &Manner,
+    format: &DisplayFormat,
     figures: &mut Figures,
 ) -> Answer {
-    let length = |mm: f64| show_length(mm, manner);
+    let length = |mm: f64| show_length(mm, format);
     let Some(cloth) = together(known) else { return Answer::default() };
     let span = cloth.span(Coverage::FOUR_IN_FIVE);
     let possible = [span.low.mm(), span.likely.mm(), span.high.mm()].map(|mm| mm.max(0.0));
@@ -147,12 +147,12 @@ fn told(
             answer.standing = standing(chance);
             let over = cloth.likely.mm() - to_weave;
             answer.headline = match answer.standing {
-                Standing::Well if is_none(over, manner) => "The weft will just last.".into(),
+                Standing::Well if is_none(over, format) => "The weft will just last.".into(),
                 Standing::Well => format!("The weft will last, for some {} more than needed.", length(over.max(0.0))),
-                Standing::Close if is_none(over, manner) => {
+                Standing::Close if is_none(over, format) => {
                     "The weft should just last, with nothing over, not surely.".into()
                 }
-                Standing::Short if is_none(over, manner) => {
+                Standing::Short if is_none(over, format) => {
                     format!("The weft {} run out just before the end.", will(chance))
                 }
                 Standing::Close if over >= 0.0 => {
@@ -166,7 +166,7 @@ fn told(
             answer.more.push(format!(
                 "{} are to be woven; the weft is good for {}.",
                 length(to_weave),
-                between(possible, manner)
+                between(possible, format)
             ));
             answer.more.push(match chance_words(chance).as_str() {
                 "almost surely" => "That is almost sure.".into(),
@@ -174,14 +174,14 @@ fn told(
                 words => format!("It lasts {words}."),
             });
         }
-        None => answer.headline = format!("The weft is good for {} more.", between(possible, manner)),
+        None => answer.headline = format!("The weft is good for {} more.", between(possible, format)),
     }
     if known.len() > 1 {
         answer.why.push("The yarns are reckoned one after the other, each with what was woven with it so far.".into());
     }
     for ledger in known {
         let whose = if known.len() > 1 { format!("{}: ", capital(ledger.name())) } else { String::new() };
-        answer.why.extend(ledger.known_by.iter().map(|reason| format!("{whose}{}", because(reason, manner))));
+        answer.why.extend(ledger.known_by.iter().map(|reason| format!("{whose}{}", because(reason, format))));
         if let (true, Some(left)) = (known.len() > 1, ledger.left) {
             answer.why.push(format!("{whose}good for {} more.", length(left.cloth.likely.mm())));
         }
@@ -189,7 +189,7 @@ fn told(
     if let Some(metres) = needed_m {
         answer.why.push(format!(
             "About {} of yarn are still needed, joins and hemstitching aside.",
-            show_yarn(metres, manner)
+            show_yarn(metres, format)
         ));
     }
     answer
@@ -207,23 +207,23 @@ fn yarn_left_m(known: &[&Ledger<'_>]) -> Option<[f64; 3]> {
     Some(all)
 }
 
-fn because(reason: &KnownBy, manner: &Manner) -> String {
-    let length = |mm: f64| show_length(mm, manner);
+fn because(reason: &KnownBy, format: &DisplayFormat) -> String {
+    let length = |mm: f64| show_length(mm, format);
     match reason {
         KnownBy::Scale { first_g, last_g, between_mm } => format!(
             "{} at first, {} at the last weighing: {} for {} of cloth. A kitchen scale reads to a gram either way, so little \
              used is little known.",
-            show_mass(*first_g, manner),
-            show_mass(*last_g, manner),
-            show_mass(first_g - last_g, manner),
+            show_mass(*first_g, format),
+            show_mass(*last_g, format),
+            show_mass(first_g - last_g, format),
             length(*between_mm)
         ),
         KnownBy::Length { from_mm, later, used_mm, pick_mm } => {
-            let used = show_yarn(used_mm / 1000.0, manner);
-            let used = if used == show_yarn(0.0, manner) { "nothing".to_owned() } else { format!("some {used}") };
+            let used = show_yarn(used_mm / 1000.0, format);
+            let used = if used == show_yarn(0.0, format) { "nothing".to_owned() } else { format!("some {used}") };
             format!(
                 "{} at the {}, {used} used since: a pick takes {}. Weighing what is left would tell better than reckoning.",
-                show_yarn(from_mm / 1000.0, manner),
+                show_yarn(from_mm / 1000.0, format),
                 if *later { "last measure" } else { "start" },
                 length(*pick_mm)
             )

@@ -4,8 +4,8 @@ use chrono::{Datelike, NaiveDate};
 use fellmark_projection::{Note, Outlook, Projection, Question, QuestionError, State, project};
 
 use crate::model::WarpLog;
+use crate::model::display_format::DisplayFormat;
 use crate::model::finishing;
-use crate::model::manner::Manner;
 use crate::model::measures::show_minutes;
 use crate::present::view::{Answer, DaysPicture, Figures, Standing, WarpState};
 use crate::present::words::small_number;
@@ -98,13 +98,13 @@ pub fn headline(
     log: &WarpLog,
     progress: &Progress,
     projected: &Projected,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> String {
     match projected {
-        Projected::Done(day) => finished(log, *day, manner, today).headline,
+        Projected::Done(day) => finished(log, *day, format, today).headline,
         Projected::Unknown => unknown(progress).headline,
-        Projected::Asked(Ok(projection)) => likely(projection, manner, today),
+        Projected::Asked(Ok(projection)) => likely(projection, format, today),
         Projected::Asked(Err(error)) => refused(error).headline,
     }
 }
@@ -115,28 +115,28 @@ pub fn answer(
     log: &WarpLog,
     progress: &Progress,
     projected: &Projected,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
     figures: &mut Figures,
 ) -> When {
     figures.gift_on = log.warp.gift_on.map(|day| day.to_string());
     match projected {
-        Projected::Done(day) => When { answer: finished(log, *day, manner, today), days: None },
+        Projected::Done(day) => When { answer: finished(log, *day, format, today), days: None },
         Projected::Unknown => When { answer: unknown(progress), days: None },
-        Projected::Asked(Ok(projection)) => told(log, progress, projection, manner, today, figures),
+        Projected::Asked(Ok(projection)) => told(log, progress, projection, format, today, figures),
         Projected::Asked(Err(error)) => When { answer: refused(error), days: None },
     }
 }
 
 /// All of it is done.
-fn finished(log: &WarpLog, day: NaiveDate, manner: &Manner, today: NaiveDate) -> Answer {
+fn finished(log: &WarpLog, day: NaiveDate, format: &DisplayFormat, today: NaiveDate) -> Answer {
     let mut answer = Answer {
-        headline: format!("Finished {}.", manner.spoken_day(day, today)),
+        headline: format!("Finished {}.", format.spoken_day(day, today)),
         standing: Standing::Well,
         ..Answer::default()
     };
     if let Some(gift) = log.warp.gift_on {
-        let day_of = manner.weekday_date(gift, today);
+        let day_of = format.weekday_date(gift, today);
         answer.more.push(if day <= gift {
             format!("In time for the gift day, {day_of}.")
         } else {
@@ -176,15 +176,15 @@ fn refused(error: &QuestionError) -> Answer {
 }
 
 /// The likely day, or how things stand instead.
-fn likely(projection: &Projection, manner: &Manner, today: NaiveDate) -> String {
-    let spoken = |day: NaiveDate| manner.spoken_day(day, today);
+fn likely(projection: &Projection, format: &DisplayFormat, today: NaiveDate) -> String {
+    let spoken = |day: NaiveDate| format.spoken_day(day, today);
     let finished = &projection.finished;
     match projection.state {
         State::NotBegun | State::Running => format!("Likely done {}.", spoken(finished.span.p50)),
         State::ReadyToCutOff => format!("Ready to cut off; likely finished {}.", spoken(finished.span.p50)),
         State::Finishing { .. } if finished.span.p90 <= today => "Off the loom, and likely finished by now.".into(),
         State::Finishing { .. } => format!("Off the loom; likely finished {}.", spoken(finished.span.p50)),
-        State::Resting { since } => format!("Resting since {}, so there is no date.", manner.date(since, today)),
+        State::Resting { since } => format!("Resting since {}, so there is no date.", format.date(since, today)),
         State::NotAtThisPace => "Not within three years at this pace.".into(),
     }
 }
@@ -193,12 +193,12 @@ fn told(
     log: &WarpLog,
     progress: &Progress,
     projection: &Projection,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
     figures: &mut Figures,
 ) -> When {
-    let spoken = |day: NaiveDate| manner.spoken_day(day, today);
-    let date = |day: NaiveDate| manner.date(day, today);
+    let spoken = |day: NaiveDate| format.spoken_day(day, today);
+    let date = |day: NaiveDate| format.date(day, today);
     let dated =
         matches!(projection.state, State::NotBegun | State::Running | State::ReadyToCutOff | State::Finishing { .. });
     if dated {
@@ -206,10 +206,10 @@ fn told(
     }
     let mut answer = Answer { standing: Standing::Well, ..Answer::default() };
     let finished = &projection.finished;
-    answer.headline = likely(projection, manner, today);
+    answer.headline = likely(projection, format, today);
     match projection.state {
         State::NotBegun | State::Running => {
-            answer.more.push(span_words(finished, manner, today));
+            answer.more.push(span_words(finished, format, today));
             answer.more.push(format!(
                 "Off the loom likely {}; fringe or hem, washing and drying come after.",
                 spoken(projection.off_loom.span.p50)
@@ -217,7 +217,7 @@ fn told(
         }
         State::ReadyToCutOff | State::Finishing { .. } => {
             if finished.span.p10 != finished.span.p90 {
-                answer.more.push(span_words(finished, manner, today));
+                answer.more.push(span_words(finished, format, today));
             }
         }
         State::Resting { .. } => {
@@ -235,7 +235,7 @@ fn told(
     }
     if let (Some(gift), Some(chance)) = (log.warp.gift_on, projection.gift_chance) {
         figures.gift_chance = dated.then_some(chance);
-        ways::gift_words(&mut answer, (log, progress), projection, (gift, chance), manner, today);
+        ways::gift_words(&mut answer, (log, progress), projection, (gift, chance), format, today);
     }
     // Days of two years each name theirs.
     let told = match projection.state {
@@ -243,11 +243,11 @@ fn told(
         _ => &projection.off_loom.span,
     };
     let reference = if told.p10.year() == told.p90.year() { today } else { NaiveDate::MIN };
-    let amount = |picks: f64| Measure::of(progress).words(picks, manner);
-    answer.why.push(projection.sentence_of(&|day| manner.date(day, reference), &amount));
-    answer.why.extend(why::reckoning(progress, projection, manner));
+    let amount = |picks: f64| Measure::of(progress).words(picks, format);
+    answer.why.push(projection.sentence_of(&|day| format.date(day, reference), &amount));
+    answer.why.extend(why::reckoning(progress, projection, format));
     answer.why.extend(why::paces(progress, projection));
-    answer.why.extend(log.warp.said.in_words(log.warp.days_a_week, manner, today));
+    answer.why.extend(log.warp.said.in_words(log.warp.days_a_week, format, today));
     if set_up_minutes(log, progress) > 0.0 {
         answer.why.push(set_up_words());
     }
@@ -261,7 +261,7 @@ fn told(
             _ => answer.why.push(sentence),
         }
     }
-    let days = days::picture((log, progress), projection, dated, manner, today);
+    let days = days::picture((log, progress), projection, dated, format, today);
     When { answer, days }
 }
 
@@ -282,7 +282,7 @@ fn fill(figures: &mut Figures, projection: &Projection) {
 }
 
 /// "give or take four days" where the span is even, else both ends.
-pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -> String {
+pub(crate) fn span_words(outlook: &Outlook, format: &DisplayFormat, today: NaiveDate) -> String {
     let span = &outlook.span;
     let (before, after) = ((span.p50 - span.p10).num_days(), (span.p90 - span.p50).num_days());
     if after == 0 && before == 0 {
@@ -293,7 +293,7 @@ pub(crate) fn span_words(outlook: &Outlook, manner: &Manner, today: NaiveDate) -
         let unit = if days == 1 { "day" } else { "days" };
         return format!("Give or take {} {unit}, four times in five.", small_number(days));
     }
-    format!("Four times in five {}.", manner.between(span.p10, span.p90, today))
+    format!("Four times in five {}.", format.between(span.p10, span.p90, today))
 }
 
 /// A chance as people say it.

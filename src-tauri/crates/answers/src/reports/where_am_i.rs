@@ -3,8 +3,8 @@
 use chrono::NaiveDate;
 
 use crate::model::WarpLog;
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::picks_in_units;
-use crate::model::manner::{Manner, Units};
 use crate::model::measures::{show_length, show_minutes};
 use crate::model::piece_lengths;
 use crate::present::view::{Answer, Figures, PlaceView, Standing, WarpState};
@@ -17,7 +17,7 @@ pub fn answer(
     log: &WarpLog,
     progress: &Progress,
     place: Option<&PlaceView>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
     figures: &mut Figures,
 ) -> Answer {
@@ -34,26 +34,26 @@ pub fn answer(
     let mut answer = Answer { standing: Standing::Well, ..Answer::default() };
     answer.headline = match (progress.woven, wanted) {
         _ if log.sittings.is_empty() && progress.picks == 0 => match wanted {
-            Some(wanted) => format!("Nothing is woven yet; {} are to be woven.", show_length(wanted, manner)),
+            Some(wanted) => format!("Nothing is woven yet; {} are to be woven.", show_length(wanted, format)),
             None => "Nothing is woven yet.".into(),
         },
         (None, _) => {
             format!("{} woven; how long that is will show when you measure once.", picks_words(progress.picks))
         }
         (Some(_), Some(wanted)) if woven >= wanted && log.warp.state == WarpState::OffTheLoom => {
-            format!("All {} are woven.", show_length(wanted, manner))
+            format!("All {} are woven.", show_length(wanted, format))
         }
         (Some(_), Some(wanted)) if woven >= wanted => {
-            format!("All {} are woven: ready to cut off.", show_length(wanted, manner))
+            format!("All {} are woven: ready to cut off.", show_length(wanted, format))
         }
         (Some(_), Some(wanted)) if progress.rough => {
-            format!("About {} of {} are woven.", show_length(woven, manner), show_length(wanted, manner))
+            format!("About {} of {} are woven.", show_length(woven, format), show_length(wanted, format))
         }
         (Some(_), Some(wanted)) => {
-            format!("{} of {} are woven.", show_length(woven, manner), show_length(wanted, manner))
+            format!("{} of {} are woven.", show_length(woven, format), show_length(wanted, format))
         }
-        (Some(_), None) if progress.rough => format!("About {} are woven.", show_length(woven, manner)),
-        (Some(_), None) => format!("{} are woven.", show_length(woven, manner)),
+        (Some(_), None) if progress.rough => format!("About {} are woven.", show_length(woven, format)),
+        (Some(_), None) => format!("{} are woven.", show_length(woven, format)),
     };
     if log.warp.state != WarpState::OffTheLoom
         && !progress.rate_measured
@@ -62,7 +62,7 @@ pub fn answer(
     {
         answer.more.push(format!(
             "That goes by the picks alone, give or take {}: measure before you cut.",
-            show_length(progress.give_or_take_mm(), manner)
+            show_length(progress.give_or_take_mm(), format)
         ));
     }
     if progress.pieces > 1
@@ -74,8 +74,8 @@ pub fn answer(
             "On piece {} of {}: {} of {}.",
             piece + 1,
             progress.pieces,
-            show_length(woven - from, manner),
-            show_length(to - from, manner)
+            show_length(woven - from, format),
+            show_length(to - from, format)
         ));
     }
     if progress.picks != 0 {
@@ -91,18 +91,18 @@ pub fn answer(
         let which = place.map(|place| format!(": {}", place.next)).unwrap_or_default();
         answer.more.push(format!(
             "You got up within a pick, {}. It is begun and not beaten{which}.",
-            manner.spoken_day(last.on, today)
+            format.spoken_day(last.on, today)
         ));
     }
     if let Some(last) = log.sittings.last() {
-        answer.more.push(format!("Last sitting: {}.", manner.spoken_day(last.on, today)));
+        answer.more.push(format!("Last sitting: {}.", format.spoken_day(last.on, today)));
     }
     for notice in &progress.noticed {
-        let day = notice.sitting.and_then(|index| log.sittings.get(index)).map(|s| manner.date(s.on, today));
-        answer.more.push(notice.sentence(day.as_deref(), manner));
+        let day = notice.sitting.and_then(|index| log.sittings.get(index)).map(|s| format.date(s.on, today));
+        answer.more.push(notice.sentence(day.as_deref(), format));
         answer.standing = Standing::Close;
     }
-    answer.why = why(log, progress, manner);
+    answer.why = why(log, progress, format);
     answer
 }
 
@@ -110,10 +110,10 @@ fn picks_words(picks: i64) -> String {
     if picks == 1 { "1 pick".into() } else { format!("{picks} picks") }
 }
 
-fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
+fn why(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<String> {
     let mut why = Vec::new();
     if let Some(rate) = progress.picks_per_mm {
-        let density = density_words(rate, manner);
+        let density = density_words(rate, format);
         why.push(if progress.rate_measured {
             format!("Measured on this cloth: {density}. The tape is taken first; picks fill in between and after.")
         } else {
@@ -126,7 +126,7 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
     if progress.give_or_take_mm() >= 5.0 {
         why.push(format!(
             "The woven length is known to within {}, four times in five.",
-            show_length(progress.give_or_take_mm(), manner)
+            show_length(progress.give_or_take_mm(), format)
         ));
     }
     if let (Some(wanted), Some(percent)) = (log.warp.wanted_mm, log.warp.shrinkage_percent)
@@ -134,15 +134,15 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
         && percent != 0.0
     {
         let (each, mm) = if log.warp.wanted_each_mm.is_empty() {
-            (show_length(wanted, manner), wanted)
+            (show_length(wanted, format), wanted)
         } else {
-            (piece_lengths::words(&log.warp.wanted_each_mm, manner), log.warp.wanted_each_mm.iter().sum())
+            (piece_lengths::words(&log.warp.wanted_each_mm, format), log.warp.wanted_each_mm.iter().sum())
         };
         why.push(format!(
             "{each} finished need {} on the loom: {} \u{f7} (1 \u{2212} {}).",
-            show_length(mm / log.warp.finished_ratio(), manner),
-            show_length(mm, manner),
-            manner.number(percent / 100.0, 3)
+            show_length(mm / log.warp.finished_ratio(), format),
+            show_length(mm, format),
+            format.number(percent / 100.0, 3)
         ));
     } else if log.warp.wanted_state == crate::model::ClothState::Finished && log.warp.shrinkage_percent.is_none() {
         why.push(
@@ -163,10 +163,10 @@ fn why(log: &WarpLog, progress: &Progress, manner: &Manner) -> Vec<String> {
 
 /// "31 picks per 10 cm", "8 picks per inch".
 #[must_use]
-pub fn density_words(per_mm: f64, manner: &Manner) -> String {
-    let typed = picks_in_units(per_mm * 100.0, manner.units);
-    match manner.units {
-        Units::Metric => format!("{} picks per 10\u{a0}cm", manner.number(typed, 1)),
-        Units::Imperial => format!("{} picks per inch", manner.number(typed, 1)),
+pub fn density_words(per_mm: f64, format: &DisplayFormat) -> String {
+    let typed = picks_in_units(per_mm * 100.0, format.units);
+    match format.units {
+        Units::Metric => format!("{} picks per 10\u{a0}cm", format.number(typed, 1)),
+        Units::Imperial => format!("{} picks per inch", format.number(typed, 1)),
     }
 }

@@ -1,9 +1,9 @@
 //! What is only looked up: the answers, the warps and sittings, what waits to be settled, the devices.
 
 use fellmark_answers::model;
-use fellmark_answers::present::desk::{self, Look};
+use fellmark_answers::present::desk::{self, Presenter};
 use fellmark_answers::present::view::{LoomView, WarpState};
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::RecordId;
 use serde_json::json;
 
@@ -12,8 +12,8 @@ use crate::say::{Failure, Said};
 
 impl Desk {
     pub(super) fn answers(&self, warp: Option<&str>, why: bool, all: bool) -> Result<Said, Failure> {
-        let mut reckonings = Reckonings::new();
-        let mut look = Look::new(&self.journal, &mut reckonings, &self.manner, self.today);
+        let mut reckonings = ReportCache::new();
+        let mut look = Presenter::new(&self.journal, &mut reckonings, &self.format, self.today);
         let ids: Vec<RecordId> = match warp {
             Some(warp) => vec![self.find_warp(warp)?.warp.id],
             None => {
@@ -35,7 +35,7 @@ impl Desk {
     }
 
     pub(super) fn warps(&self) -> Said {
-        let lines = desk::warp_lines(&self.journal, &self.manner, self.today);
+        let lines = desk::warp_lines(&self.journal, &self.format, self.today);
         let text: Vec<String> = lines.iter().map(|line| format!("{}  {}: {}", line.id, line.name, line.line)).collect();
         let text = if text.is_empty() { "No warp yet.".to_owned() } else { text.join("\n") };
         Said::done(text, json!({ "warps": lines }))
@@ -43,7 +43,7 @@ impl Desk {
 
     pub(super) fn sittings(&self, warp: &str, removed: bool) -> Result<Said, Failure> {
         let id = self.find_warp(warp)?.warp.id;
-        let Some(view) = desk::loom(&self.journal, &id, 0, &self.manner, self.today) else {
+        let Some(view) = desk::loom(&self.journal, &id, 0, &self.format, self.today) else {
             return Err(Failure::not_found(format!("No warp is known here as \u{201c}{warp}\u{201d}.")));
         };
         let shown = view.sittings.iter().chain(view.removed.iter().filter(|_| removed));
@@ -59,7 +59,7 @@ impl Desk {
     pub(super) fn to_settle(&self) -> Said {
         let logs = model::warp_logs(self.journal.state());
         let all: Vec<_> =
-            logs.values().flat_map(|log| desk::to_settle(&self.journal, log, &self.manner, self.today)).collect();
+            logs.values().flat_map(|log| desk::to_settle(&self.journal, log, &self.format, self.today)).collect();
         let lines = all.iter().flat_map(|one| {
             one.answers.iter().map(move |answer| {
                 let used = if answer.in_use { " (used for now)" } else { "" };

@@ -4,7 +4,7 @@ use clap::Args;
 use fellmark_answers::model::notes::{self, Going};
 use fellmark_answers::model::sequence;
 use fellmark_answers::present::draft;
-use fellmark_answers::present::view::{DraftView, PlaceForm, ReadingForm, Trouble, YarnForm, YarnLeftForm};
+use fellmark_answers::present::view::{DraftView, PlaceForm, ReadingForm, UserError, YarnForm, YarnLeftForm};
 use fellmark_answers::reports::progress::Progress;
 use serde_json::json;
 
@@ -136,7 +136,7 @@ impl Desk {
         let mut yarns_left = Vec::new();
         for one in &note.left {
             let Some((named, left)) = one.split_once('=') else {
-                return Err(Failure::input(Trouble::at(
+                return Err(Failure::input(UserError::at(
                     "--left",
                     format!("\u{201c}{one}\u{201d} names no yarn. Write it as \u{201c}walnut=42 g\u{201d}."),
                 )));
@@ -161,7 +161,7 @@ impl Desk {
         };
         let told = self.pen().note(&log.warp.id, &form, &going).map_err(|trouble| {
             let of_yarn = trouble.field.as_deref().is_some_and(|field| field.starts_with("left_"));
-            if of_yarn { Failure::input(Trouble { field: Some("--left".into()), ..trouble }) } else { input(trouble) }
+            if of_yarn { Failure::input(UserError { field: Some("--left".into()), ..trouble }) } else { input(trouble) }
         })?;
         let text = if told.is_empty() { "Noted.".into() } else { told.join("\n") };
         Ok(Said::done(text, json!({ "warp": log.warp.id, "told": told })))
@@ -170,7 +170,7 @@ impl Desk {
     /// Lists the yarns with their ledgers.
     pub(super) fn yarns(&self, warp: &str) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
-        let views = notes::yarn_views(&log, &Progress::of(&log, 0), &self.manner);
+        let views = notes::yarn_views(&log, &Progress::of(&log, 0), &self.format);
         let lines = views.iter().map(|yarn| {
             let now = if yarn.in_use { " (being woven)" } else { "" };
             let parts: Vec<&str> =
@@ -199,7 +199,7 @@ impl Desk {
             .wefts
             .iter()
             .find(|weft| weft.id == id)
-            .map_or_else(YarnForm::default, |weft| notes::show_yarn_form(weft, &self.manner));
+            .map_or_else(YarnForm::default, |weft| notes::show_yarn_form(weft, &self.format));
         figures.over(&mut form);
         self.pen().change_yarn(&id, &form, &[]).map_err(input)?;
         Ok(Said::done("Changed.", json!({ "yarn": id })))
@@ -208,7 +208,7 @@ impl Desk {
     /// Everything noted between and within sittings.
     pub(super) fn noted(&self, warp: &str) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
-        let lines = notes::moment_lines(&log, &self.manner, self.today);
+        let lines = notes::moment_lines(&log, &self.format, self.today);
         let text = lines.iter().map(|line| format!("{}  {}: {}", line.record, line.day, line.line));
         let text = text.collect::<Vec<_>>().join("\n");
         let text = if text.is_empty() { "Nothing was noted beside the sittings.".into() } else { text };
@@ -218,7 +218,7 @@ impl Desk {
     /// Draws a warp's sequence.
     pub(super) fn draw(&self, warp: &str) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
-        let view = draft::draw(&draft::form_of(&log.warp, &self.manner), &self.manner);
+        let view = draft::draw(&draft::form_of(&log.warp, &self.format), &self.format);
         Ok(Said::done(drawn(&view), json!({ "warp": log.warp.id, "sequence": view })))
     }
 

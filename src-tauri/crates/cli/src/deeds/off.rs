@@ -12,7 +12,7 @@ use crate::words::OffArgs;
 impl Desk {
     pub(super) fn cut_off(&mut self, warp: &str, figures: OffArgs) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
-        let mut form = off_loom::show_form(&log.warp, &self.manner);
+        let mut form = off_loom::show_form(&log.warp, &self.format);
         figures.over(&mut form);
         self.pen().cut_off(&log.warp.id, &form, &[]).map_err(input)?;
         Ok(Said::done("Noted: cut off.", json!({ "warp": log.warp.id })))
@@ -22,7 +22,7 @@ impl Desk {
     pub(super) fn came_out(&self, warp: &str) -> Result<Said, Failure> {
         let view = self.find_warp(warp)?;
         let Some(view) =
-            fellmark_answers::present::desk::loom(&self.journal, &view.warp.id, 0, &self.manner, self.today)
+            fellmark_answers::present::desk::loom(&self.journal, &view.warp.id, 0, &self.format, self.today)
         else {
             return Err(Failure::not_found(format!("No warp is known here as \u{201c}{warp}\u{201d}.")));
         };

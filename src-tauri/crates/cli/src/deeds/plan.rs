@@ -1,8 +1,8 @@
 //! Plans: reckoned, kept for later, begun.
 
-use fellmark_answers::present::view::{PlanForm, Trouble, WarpState};
+use fellmark_answers::present::view::{PlanForm, UserError, WarpState};
 use fellmark_answers::reports::plan;
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::RecordId;
 use serde_json::json;
 
@@ -10,11 +10,11 @@ use super::Desk;
 use crate::plan::PlanArgs;
 use crate::say::{Failure, Said};
 
-fn plan_input(trouble: Trouble) -> Failure {
+fn plan_input(trouble: UserError) -> Failure {
     let named = trouble.field.as_deref().map(|field| crate::plan::argument_of(field).map(str::to_owned));
     match named {
-        Some(Some(argument)) => Failure::input(Trouble { field: Some(argument), ..trouble }),
-        Some(None) => Failure::input(Trouble {
+        Some(Some(argument)) => Failure::input(UserError { field: Some(argument), ..trouble }),
+        Some(None) => Failure::input(UserError {
             field: trouble.field.as_deref().map(|field| format!("--{}", field.replace('_', "-"))),
             ..trouble
         }),
@@ -32,13 +32,13 @@ impl Desk {
             if log.warp.state == WarpState::Removed {
                 return Err(Failure::not_found("This warp was removed; `restore` brings it back."));
             }
-            form = plan::copy(self.journal.state(), &log, &self.manner);
+            form = plan::copy(self.journal.state(), &log, &self.format);
         } else if let Some(named) = figures.kept.take() {
             let (id, found) = self.find_plan(&named)?;
             (kept, form) = (Some(id), found);
         }
         figures.over(&mut form);
-        let view = plan::reckon(self.journal.state(), &form, &self.manner, self.today);
+        let view = plan::reckon(self.journal.state(), &form, &self.format, self.today);
         if let Some(trouble) = view.troubles.first() {
             return Err(plan_input(trouble.clone()));
         }
@@ -49,7 +49,7 @@ impl Desk {
         if !begin {
             return Ok(Said::done(crate::plan::text(&view, why), json!({ "plan": view })));
         }
-        let warp = self.pen().begin_planned(&mut Reckonings::new(), &form, kept.as_ref()).map_err(plan_input)?;
+        let warp = self.pen().begin_planned(&mut ReportCache::new(), &form, kept.as_ref()).map_err(plan_input)?;
         Ok(Said::done(format!("{}\nBegun: {warp}", view.headline), json!({ "plan": view, "warp": warp })))
     }
 

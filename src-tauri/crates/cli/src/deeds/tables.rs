@@ -4,9 +4,9 @@ use std::path::Path;
 
 use fellmark_answers::model::import;
 use fellmark_answers::present::take_out::{self, Wanted};
-use fellmark_answers::present::view::{ImportForm, ImportView, Trouble};
+use fellmark_answers::present::view::{ImportForm, ImportView, UserError};
 use fellmark_answers::reports::pace::{self, Ask};
-use fellmark_answers::reports::reckoned::Reckonings;
+use fellmark_answers::reports::reckoned::ReportCache;
 use serde_json::json;
 
 use super::{Desk, input};
@@ -21,7 +21,7 @@ impl Desk {
 
     /// To a file, or as text where none is named.
     fn taken(&self, wanted: Wanted, to: Option<&Path>) -> Result<Said, Failure> {
-        let taken = take_out::take(&self.journal, &mut Reckonings::new(), &wanted, &self.manner, self.today)
+        let taken = take_out::take(&self.journal, &mut ReportCache::new(), &wanted, &self.format, self.today)
             .map_err(Failure::input)?;
         let Some(file) = to else {
             let text = String::from_utf8_lossy(&taken.bytes).into_owned();
@@ -40,7 +40,7 @@ impl Desk {
         look: bool,
     ) -> Result<Said, Failure> {
         let bytes = std::fs::read(file).map_err(|error| {
-            Failure::input(Trouble::at("FILE", format!("{} cannot be read: {error}.", file.display())))
+            Failure::input(UserError::at("FILE", format!("{} cannot be read: {error}.", file.display())))
         })?;
         let warp = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id.to_string());
         let form = ImportForm {
@@ -52,15 +52,15 @@ impl Desk {
         let view: ImportView = if look {
             import::preview(
                 self.journal.state(),
-                &mut Reckonings::new(),
+                &mut ReportCache::new(),
                 &form,
-                &self.manner,
+                &self.format,
                 self.today,
                 &mut |_, _| true,
             )
             .map_err(input)?
         } else {
-            self.pen().bring_in(&mut Reckonings::new(), &form, &mut |_, _| true).map_err(input)?
+            self.pen().bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).map_err(input)?
         };
         let mut lines = vec![view.line.clone()];
         lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));
@@ -77,9 +77,9 @@ impl Desk {
     ) -> Result<Said, Failure> {
         let within = within.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
         let ask = Ask { split: split.unwrap_or_default().to_owned(), within, ..Ask::default() };
-        let view = pace::view(self.journal.state(), &ask, &self.manner, self.today);
+        let view = pace::view(self.journal.state(), &ask, &self.format, self.today);
         if let Some(sentence) = view.split_trouble {
-            return Err(Failure::input(Trouble::at("--split", sentence)));
+            return Err(Failure::input(UserError::at("--split", sentence)));
         }
         if let Some(picture) = picture {
             return self.taken(Wanted { what: picture.word().to_owned(), warp: ask.within, split: ask.split }, to);

@@ -81,7 +81,7 @@ pub struct LearntAmount<Q> {
 
 /// Everything that past warps teach for a plan. `None` where nothing was measured.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Lessons {
+pub struct LearnedEstimates {
     /// Warp used against cloth under tension.
     pub weaving: Option<Learnt<WarpUse<UnderTension>>>,
     /// Warp used against cloth off the loom.
@@ -113,7 +113,7 @@ const USUAL_DEVIATION: f64 = 0.02;
 const USUAL_COUNTS_AS: f64 = 2.0;
 
 /// Learns from past warps for a plan.
-pub fn learn(past: &[Past]) -> Lessons {
+pub fn learn(past: &[Past]) -> LearnedEstimates {
     let mut left_out = vec![false; past.len()];
     let weaving = change(past, &mut left_out, TAKE_UP, |m| {
         m.weaving()?;
@@ -133,7 +133,7 @@ pub fn learn(past: &[Past]) -> Lessons {
         m.weft_use()?;
         Ok(m.pick_length()?.zip(m.finished_width))
     });
-    Lessons {
+    LearnedEstimates {
         weaving,
         relaxed_use,
         release,
@@ -273,7 +273,7 @@ mod tests {
         bad.measured.finished = FinishedLength::from_cm(1.0).ok();
         let lessons = learn(&[bad, washed(100.0, 90.0, Likeness::FULL)]);
         assert_eq!((lessons.wash.unwrap().warps, lessons.left_out), (1, 1));
-        assert_eq!(learn(&[]), Lessons::default());
+        assert_eq!(learn(&[]), LearnedEstimates::default());
     }
 
     #[test]

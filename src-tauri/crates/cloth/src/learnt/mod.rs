@@ -4,7 +4,7 @@
 mod blend;
 mod priors;
 
-pub use blend::{Learnt, LearntAmount, Lessons, Likeness, Past, learn};
+pub use blend::{LearnedEstimates, Learnt, LearntAmount, Likeness, Past, learn};
 pub use priors::{Finishing, WashPrior, WastePrior, wash_priors, waste_priors};
 
 use crate::change::{DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};

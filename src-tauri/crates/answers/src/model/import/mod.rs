@@ -9,12 +9,12 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 use fellmark_journal::{Draft, State};
 
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::kind;
-use crate::model::manner::Manner;
 use crate::model::tables::{self, Column, LISTS, List, short};
-use crate::present::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView, Trouble};
-use crate::reports::reckoned::Reckonings;
+use crate::present::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView, UserError};
+use crate::reports::reckoned::ReportCache;
 use room::Room;
 
 /// More rows than this are refused: a lifetime of weaving has fewer.
@@ -50,8 +50,8 @@ pub const STOPPED: &str = "stopped";
 /// Rows between two tellings.
 const TOLD_EVERY: usize = 50;
 
-fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), Trouble> {
-    if heed(done, of) { Ok(()) } else { Err(Trouble::at(STOPPED, "Stopped. Nothing was brought in.")) }
+fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), UserError> {
+    if heed(done, of) { Ok(()) } else { Err(UserError::at(STOPPED, "Stopped. Nothing was brought in.")) }
 }
 
 /// What would come in, before anything is written.
@@ -60,16 +60,16 @@ fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), Trouble> {
 /// The text is no table, or she stopped it.
 pub fn preview(
     state: &State,
-    warps: &mut Reckonings,
+    warps: &mut ReportCache,
     form: &ImportForm,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
     heed: Heed<'_>,
-) -> Result<ImportView, Trouble> {
-    read(state, warps, form, manner, today, heed).map(|read| read.view)
+) -> Result<ImportView, UserError> {
+    read(state, warps, form, format, today, heed).map(|read| read.view)
 }
 
-impl Pen<'_> {
+impl Commands<'_> {
     /// Brings a table in as one action; how many rows came in, and the refused ones. It can be stopped until all rows are read:
     /// only then they are written, all at once.
     ///
@@ -77,17 +77,17 @@ impl Pen<'_> {
     /// The text is no table, no row of it can be taken, she stopped it, or it could not be written.
     pub fn bring_in(
         &mut self,
-        warps: &mut Reckonings,
+        warps: &mut ReportCache,
         form: &ImportForm,
         heed: Heed<'_>,
-    ) -> Result<ImportView, Trouble> {
-        let read = read(self.journal.state(), warps, form, &self.manner, self.today, heed)?;
+    ) -> Result<ImportView, UserError> {
+        let read = read(self.journal.state(), warps, form, &self.format, self.today, heed)?;
         if read.drafts.is_empty() {
             let why = read.view.refused.first().map_or_else(
                 || "The table has no rows.".to_owned(),
                 |first| format!("No row can be taken. Line {}: {}", first.line, first.why),
             );
-            return Err(Trouble::at("text", why));
+            return Err(UserError::at("text", why));
         }
         self.act(read.drafts)?;
         Ok(ImportView { line: read.view.line.replace("would be brought in", "were brought in"), ..read.view })
@@ -159,12 +159,12 @@ fn fields_of(list: &List) -> Vec<ImportField> {
 
 fn read(
     state: &State,
-    warps: &mut Reckonings,
+    warps: &mut ReportCache,
     form: &ImportForm,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
     heed: Heed<'_>,
-) -> Result<Read, Trouble> {
+) -> Result<Read, UserError> {
     let text = form.text.trim_start_matches('\u{feff}');
     let first_line = text.lines().next().unwrap_or_default();
     let mut reader = csv::ReaderBuilder::new()
@@ -172,7 +172,7 @@ fn read(
         .flexible(true)
         .has_headers(false)
         .from_reader(text.as_bytes());
-    let no_table = || Trouble::at("text", "This is no table: give a CSV file whose first line names its columns.");
+    let no_table = || UserError::at("text", "This is no table: give a CSV file whose first line names its columns.");
     let mut rows = Vec::new();
     for record in reader.records() {
         let record = record.map_err(|_| no_table())?;
@@ -182,7 +182,7 @@ fn read(
             rows.push((line, cells));
         }
         if rows.len() > MOST_ROWS + 1 {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 "text",
                 format!("More than {MOST_ROWS} rows are not taken at once. Split the table."),
             ));
@@ -195,10 +195,10 @@ fn read(
     let list = match form.list.as_str() {
         "" => guess_list(&headings),
         name => tables::list(name)
-            .ok_or_else(|| Trouble::at("list", format!("There is no list called {}.", short(name))))?,
+            .ok_or_else(|| UserError::at("list", format!("There is no list called {}.", short(name))))?,
     };
     if !list.comes_in {
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "list",
             format!("A table of {} cannot be brought in: add the pictures themselves to their sittings.", list.name),
         ));
@@ -211,7 +211,7 @@ fn read(
             _ => guess_field(list, heading, &taken),
         };
         if field != NONE && !taken.insert(field.clone()) {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 "columns",
                 format!(
                     "Two columns are taken for the same field; choose another one for \u{201c}{}\u{201d}.",
@@ -227,7 +227,7 @@ fn read(
         });
     }
     warps.bring_up(state);
-    let mut room = Room::new(state, warps, list, form, &columns, manner, today);
+    let mut room = Room::new(state, warps, list, form, &columns, format, today);
     let (mut drafts, mut refused, mut shown) = (Vec::new(), Vec::new(), Vec::new());
     for (done, (line, cells)) in rows.iter().enumerate() {
         if done % TOLD_EVERY == 0 {

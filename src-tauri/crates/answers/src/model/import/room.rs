@@ -8,14 +8,14 @@ use serde_json::{Value, json};
 
 use super::headings::with_unit;
 use super::{ID, NONE, WARP, WARP_ID, plain};
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind, sitting};
 use crate::model::forms::{FieldMap, show_density};
-use crate::model::manner::Manner;
 use crate::model::measures::{Reader, show_length, show_mass, show_minutes, show_yarn};
 use crate::model::piece_lengths;
 use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
 use crate::present::view::{ImportColumn, ImportForm};
-use crate::reports::reckoned::Reckonings;
+use crate::reports::reckoned::ReportCache;
 
 /// How the journal says that a warp was cut off.
 const OFF_THE_LOOM: &str = "off_the_loom";
@@ -26,24 +26,24 @@ pub(super) struct Room<'a> {
     list: &'static List,
     columns: &'a [ImportColumn],
     warp: Option<RecordId>,
-    warps: &'a Reckonings,
+    warps: &'a ReportCache,
     by_name: BTreeMap<String, Vec<RecordId>>,
     ids: BTreeSet<RecordId>,
     /// Warps whose records are among what is the same.
     looked_at: BTreeSet<RecordId>,
     same: BTreeSet<String>,
-    manner: &'a Manner,
+    format: &'a DisplayFormat,
     today: NaiveDate,
 }
 
 impl<'a> Room<'a> {
     pub(super) fn new(
         state: &'a State,
-        warps: &'a Reckonings,
+        warps: &'a ReportCache,
         list: &'static List,
         form: &ImportForm,
         columns: &'a [ImportColumn],
-        manner: &'a Manner,
+        format: &'a DisplayFormat,
         today: NaiveDate,
     ) -> Self {
         let mut by_name: BTreeMap<String, Vec<RecordId>> = BTreeMap::new();
@@ -60,7 +60,7 @@ impl<'a> Room<'a> {
             ids: BTreeSet::new(),
             looked_at: BTreeSet::new(),
             same: BTreeSet::new(),
-            manner,
+            format,
             today,
         }
     }
@@ -194,7 +194,7 @@ impl<'a> Room<'a> {
         }
         let with_unit = with_unit(heading, of.holds, text);
         let text = with_unit.as_deref().unwrap_or(text);
-        let read = Reader { manner: self.manner, today: self.today };
+        let read = Reader { format: self.format, today: self.today };
         let field = if of.field == fields::weft::START_LENGTH_MM { "weft_length" } else { of.field };
         let told = match of.holds {
             Holds::Text => return Ok(json!(text)),
@@ -218,14 +218,14 @@ impl<'a> Room<'a> {
     fn understood(&self, of: &Column, value: &Value) -> Option<String> {
         match of.holds {
             // No year is today's, so that it is always named.
-            Holds::Day => Some(self.manner.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
+            Holds::Day => Some(self.format.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
             Holds::Length if of.field == fields::weft::START_LENGTH_MM => {
-                Some(show_yarn(value.as_f64()? / 1000.0, self.manner))
+                Some(show_yarn(value.as_f64()? / 1000.0, self.format))
             }
-            Holds::Length => Some(show_length(value.as_f64()?, self.manner)),
-            Holds::Mass => Some(show_mass(value.as_f64()?, self.manner)),
+            Holds::Length => Some(show_length(value.as_f64()?, self.format)),
+            Holds::Mass => Some(show_mass(value.as_f64()?, self.format)),
             Holds::Minutes => Some(show_minutes(value.as_f64()?)),
-            Holds::Density => Some(show_density(value.as_f64()?, self.manner)),
+            Holds::Density => Some(show_density(value.as_f64()?, self.format)),
             _ => None,
         }
     }
@@ -240,7 +240,7 @@ impl<'a> Room<'a> {
         };
         let (year, month, day) = if first > 31 {
             (first, second, third)
-        } else if text.contains('/') && second <= 12 && (first > 12 || !self.manner.month_first) {
+        } else if text.contains('/') && second <= 12 && (first > 12 || !self.format.month_first) {
             (third, second, first)
         } else if text.contains('/') {
             (third, first, second)
@@ -274,7 +274,7 @@ impl<'a> Room<'a> {
             if field == sitting::MINUTES && number.is_some_and(|minutes| minutes > 24.0 * 60.0) {
                 return Err("A sitting longer than a day cannot be meant.".into());
             }
-            let read = Reader { manner: self.manner, today: self.today };
+            let read = Reader { format: self.format, today: self.today };
             if field == sitting::STARTED && read.time(field, value.as_str().unwrap_or_default()).is_err() {
                 return Err("The time it began is no time of day; write it as 19:30.".into());
             }

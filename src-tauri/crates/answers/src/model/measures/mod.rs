@@ -8,14 +8,14 @@ use fellmark_cloth::quantity::{Length, Mass};
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::write::{self, InchFraction, Measures, Shown};
 
-use crate::model::manner::{Manner, Units};
-use crate::present::view::{Trouble, Understood};
+use crate::model::display_format::{DisplayFormat, Units};
+use crate::present::view::{Understood, UserError};
 use crate::present::words::capital;
 
 /// Longest sitting that is taken without asking, minutes.
 const LONGEST_SITTING_MINUTES: f64 = 24.0 * 60.0;
 
-impl Manner {
+impl DisplayFormat {
     /// The decimal mark as the arithmetic's readers and writers take it.
     #[must_use]
     pub fn mark(&self) -> DecimalMark {
@@ -73,33 +73,33 @@ pub fn loose(text: &str) -> String {
 /// A length of cloth or warp, rounded as a tape is read: whole centimetres above one metre, else half centimetres; inches to
 /// the quarter.
 #[must_use]
-pub fn show_length(mm: f64, manner: &Manner) -> String {
+pub fn show_length(mm: f64, format: &DisplayFormat) -> String {
     let magnitude = mm.abs();
-    let rounded = match manner.units {
+    let rounded = match format.units {
         Units::Metric if magnitude >= 1000.0 => (magnitude / 10.0).round() * 10.0,
         Units::Metric => (magnitude / 5.0).round() * 5.0,
         Units::Imperial => (magnitude / 6.35).round() * 6.35,
     };
-    let Ok(length) = Length::from_mm(rounded) else { return manner.number(mm / 10.0, 0) + "\u{a0}cm" };
-    let text = bound(&write::length_in(length, manner.measures(), manner.mark()));
+    let Ok(length) = Length::from_mm(rounded) else { return format.number(mm / 10.0, 0) + "\u{a0}cm" };
+    let text = bound(&write::length_in(length, format.measures(), format.mark()));
     if mm < 0.0 && rounded > 0.0 { format!("\u{2212}{text}") } else { text }
 }
 
 /// A length of yarn, in metres or yards without decimals.
 #[must_use]
-pub fn show_yarn(metres: f64, manner: &Manner) -> String {
-    match manner.units {
-        Units::Metric => format!("{}\u{a0}m", manner.number(metres, 0)),
-        Units::Imperial => format!("{}\u{a0}yd", manner.number(metres / 0.9144, 0)),
+pub fn show_yarn(metres: f64, format: &DisplayFormat) -> String {
+    match format.units {
+        Units::Metric => format!("{}\u{a0}m", format.number(metres, 0)),
+        Units::Imperial => format!("{}\u{a0}yd", format.number(metres / 0.9144, 0)),
     }
 }
 
 /// A weight.
 #[must_use]
-pub fn show_mass(grams: f64, manner: &Manner) -> String {
+pub fn show_mass(grams: f64, format: &DisplayFormat) -> String {
     match Mass::from_g(grams) {
-        Ok(mass) => bound(&write::mass(mass, manner.mass_unit(), manner.mark())),
-        Err(_) => format!("{}\u{a0}g", manner.number(grams, 0)),
+        Ok(mass) => bound(&write::mass(mass, format.mass_unit(), format.mark())),
+        Err(_) => format!("{}\u{a0}g", format.number(grams, 0)),
     }
 }
 
@@ -124,7 +124,7 @@ pub fn show_minutes(minutes: f64) -> String {
 #[derive(Clone, Copy)]
 pub struct Reader<'a> {
     /// How figures are written.
-    pub manner: &'a Manner,
+    pub format: &'a DisplayFormat,
     /// Today.
     pub today: NaiveDate,
 }
@@ -148,8 +148,8 @@ impl Reader<'_> {
     pub fn roughly<T>(
         &self,
         text: &str,
-        read: impl Fn(&Self, &str) -> Result<Option<T>, Trouble>,
-    ) -> Result<Option<(T, bool)>, Trouble> {
+        read: impl Fn(&Self, &str) -> Result<Option<T>, UserError>,
+    ) -> Result<Option<(T, bool)>, UserError> {
         let heard = crate::model::approximate::hear(text);
         Ok(read(self, &heard.figure)?.map(|figure| (figure, heard.rough)))
     }
@@ -158,9 +158,9 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no length.
-    pub fn length(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn length(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
         match self.length_or_zero(field, what, text)? {
-            Some(mm) if mm <= 0.0 => Err(Trouble::at(
+            Some(mm) if mm <= 0.0 => Err(UserError::at(
                 field,
                 format!("{} cannot be nothing. Leave it empty if it is not known.", capital(what)),
             )),
@@ -172,19 +172,19 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no length.
-    pub fn length_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn length_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
-        let unit = if field == "weft_length" { self.manner.yarn_unit() } else { self.manner.length_unit() };
-        let advice = match (self.manner.units, field) {
+        let unit = if field == "weft_length" { self.format.yarn_unit() } else { self.format.length_unit() };
+        let advice = match (self.format.units, field) {
             (_, "weft_length") => format!("Write {what} as 240 m or 260 yd."),
             (Units::Metric, _) => format!("Write {what} as 185, 185 cm, 1.85 m or 72 1/2 in."),
             (Units::Imperial, _) => format!("Write {what} as 72, 72 1/2 in, 6 ft or 185 cm."),
         };
-        match read::length(text, unit, self.manner.mark()) {
+        match read::length(text, unit, self.format.mark()) {
             Ok(length) => Ok(Some(length.mm())),
-            Err(error) => Err(Trouble::at(field, sentence(&error, &advice))),
+            Err(error) => Err(UserError::at(field, sentence(&error, &advice))),
         }
     }
 
@@ -192,9 +192,9 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no weight.
-    pub fn mass(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn mass(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
         match self.mass_or_zero(field, what, text)? {
-            Some(grams) if grams <= 0.0 => Err(Trouble::at(
+            Some(grams) if grams <= 0.0 => Err(UserError::at(
                 field,
                 format!("{} cannot be nothing. Leave it empty if it is not known.", capital(what)),
             )),
@@ -206,14 +206,14 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no weight.
-    pub fn mass_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn mass_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
         let advice = format!("Write {what} as 85 g, 0.2 kg or 3 oz.");
-        match read::mass(text, self.manner.mass_unit(), self.manner.mark()) {
+        match read::mass(text, self.format.mass_unit(), self.format.mark()) {
             Ok(mass) => Ok(Some(mass.g())),
-            Err(error) => Err(Trouble::at(field, sentence(&error, &advice))),
+            Err(error) => Err(UserError::at(field, sentence(&error, &advice))),
         }
     }
 
@@ -221,16 +221,16 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no density.
-    pub fn density(&self, field: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn density(&self, field: &str, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
-        match read::density(text, self.manner.density_unit(), self.manner.mark()) {
+        match read::density(text, self.format.density_unit(), self.format.mark()) {
             Ok(density) => Ok(Some(density.per_10cm())),
             Err(error) if field == "sett" => {
-                Err(Trouble::at(field, sentence(&error, "Write the sett as 40, 40 per 10 cm, 40/10 or 10 epi.")))
+                Err(UserError::at(field, sentence(&error, "Write the sett as 40, 40 per 10 cm, 40/10 or 10 epi.")))
             }
-            Err(error) => Err(Trouble::at(field, sentence(&error, "Write the picks as 32, 32 per 10 cm or 8 ppi."))),
+            Err(error) => Err(UserError::at(field, sentence(&error, "Write the picks as 32, 32 per 10 cm or 8 ppi."))),
         }
     }
 
@@ -238,13 +238,13 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no number.
-    pub fn number(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn number(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
-        match read::percent(text, self.manner.mark()) {
+        match read::percent(text, self.format.mark()) {
             Ok(number) => Ok(Some(number)),
-            Err(error) => Err(Trouble::at(field, sentence(&error, &format!("Write {what} as a number.")))),
+            Err(error) => Err(UserError::at(field, sentence(&error, &format!("Write {what} as a number.")))),
         }
     }
 
@@ -260,16 +260,16 @@ impl Reader<'_> {
         least: f64,
         most: f64,
         unit: &str,
-    ) -> Result<Option<f64>, Trouble> {
+    ) -> Result<Option<f64>, UserError> {
         match self.number(field, what, text)? {
             Some(number) if !(least..=most).contains(&number) => {
-                let show = |number: f64| self.manner.number(number, 1);
+                let show = |number: f64| self.format.number(number, 1);
                 let (given, least, most) = (show(number), show(least), show(most));
                 let sentence = format!(
                     "{} of {given} {unit} cannot be meant; {least} to {most} is taken here. Check the figure.",
                     capital(what)
                 );
-                Err(Trouble::at(field, sentence))
+                Err(UserError::at(field, sentence))
             }
             number => Ok(number),
         }
@@ -286,16 +286,16 @@ impl Reader<'_> {
         text: &str,
         least: i64,
         most: i64,
-    ) -> Result<Option<i64>, Trouble> {
+    ) -> Result<Option<i64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
         let number = read::whole_number(text)
-            .map_err(|error| Trouble::at(field, sentence(&error, &format!("Write {what} as a whole number."))))?;
+            .map_err(|error| UserError::at(field, sentence(&error, &format!("Write {what} as a whole number."))))?;
         if (least..=most).contains(&number) {
             return Ok(Some(number));
         }
-        Err(Trouble::at(
+        Err(UserError::at(
             field,
             format!("{} cannot be {number}; {least} to {most} is taken here. Check the figure.", capital(what)),
         ))
@@ -305,13 +305,13 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no time, or longer than a day.
-    pub fn minutes(&self, field: &str, text: &str) -> Result<Option<f64>, Trouble> {
+    pub fn minutes(&self, field: &str, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
         let trouble = || {
             let text: String = text.chars().take(40).collect();
-            Trouble::at(
+            UserError::at(
                 field,
                 format!(
                     "\u{201c}{text}\u{201d} is no length of time. Write the minutes as 42, 1:20, 1 h 20 or 90 min."
@@ -320,7 +320,7 @@ impl Reader<'_> {
         };
         let minutes = read_minutes(text).ok_or_else(trouble)?;
         if minutes > LONGEST_SITTING_MINUTES {
-            return Err(Trouble::at(
+            return Err(UserError::at(
                 field,
                 "A sitting longer than a day cannot be meant. Write the minutes at the loom; split what took several days.",
             ));
@@ -332,7 +332,7 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no day of the calendar.
-    pub fn day(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, Trouble> {
+    pub fn day(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, UserError> {
         let text = text.trim();
         match text.to_lowercase().as_str() {
             "" => return Ok(None),
@@ -340,11 +340,11 @@ impl Reader<'_> {
             "yesterday" => return Ok(self.today.pred_opt()),
             _ => {}
         }
-        days::read(text, self.manner.month_first).map(Some).ok_or_else(|| {
+        days::read(text, self.format.month_first).map(Some).ok_or_else(|| {
             let text: String = text.chars().take(40).collect();
-            let order = if self.manner.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" };
+            let order = if self.format.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" };
             let (order, iso) = (self.today.format(order), self.today);
-            Trouble::at(
+            UserError::at(
                 field,
                 format!("\u{201c}{text}\u{201d} is no day of the calendar. Write a day as {iso} or {order}."),
             )
@@ -355,21 +355,21 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no time of day.
-    pub fn time(&self, field: &str, text: &str) -> Result<Option<String>, Trouble> {
+    pub fn time(&self, field: &str, text: &str) -> Result<Option<String>, UserError> {
         if blank(text) {
             return Ok(None);
         }
         let time = chrono::NaiveTime::parse_from_str(text.trim(), "%H:%M");
         time.map(|time| Some(time.format("%H:%M").to_string())).map_err(|_| {
             let text: String = text.chars().take(40).collect();
-            Trouble::at(field, format!("\u{201c}{text}\u{201d} is no time of day. Write it as 19:30."))
+            UserError::at(field, format!("\u{201c}{text}\u{201d} is no time of day. Write it as 19:30."))
         })
     }
 
     /// How pick density is named.
     #[must_use]
     pub fn density_words(&self) -> &'static str {
-        match self.manner.units {
+        match self.format.units {
             Units::Metric => "picks per 10\u{a0}cm",
             Units::Imperial => "picks per inch",
         }
@@ -378,24 +378,24 @@ impl Reader<'_> {
     /// A length as it is put back into a form: with its unit, no rounding that a tape could see.
     #[must_use]
     pub fn show_length_for_form(&self, mm: f64) -> String {
-        self.for_form(mm, self.manner.length_unit())
+        self.for_form(mm, self.format.length_unit())
     }
 
     /// A length of yarn as it is put back into a form.
     #[must_use]
     pub fn show_yarn_length_for_form(&self, mm: f64) -> String {
-        self.for_form(mm, self.manner.yarn_unit())
+        self.for_form(mm, self.format.yarn_unit())
     }
 
     fn for_form(&self, mm: f64, unit: LengthUnit) -> String {
-        let shown = Shown { unit, fraction: InchFraction::Sixteenth, mark: self.manner.mark() };
+        let shown = Shown { unit, fraction: InchFraction::Sixteenth, mark: self.format.mark() };
         Length::from_mm(mm).map(|length| write::length(length, shown)).unwrap_or_default()
     }
 
     /// A weight as it is put back into a form.
     #[must_use]
     pub fn show_mass_for_form(&self, grams: f64) -> String {
-        loose(&show_mass(grams, self.manner))
+        loose(&show_mass(grams, self.format))
     }
 }
 
@@ -433,41 +433,41 @@ fn read_minutes(text: &str) -> Option<f64> {
 
 /// What a typed measure is understood as, in the chosen units.
 #[must_use]
-pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> Understood {
-    let read = Reader { manner, today };
+pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDate) -> Understood {
+    let read = Reader { format, today };
     // Where a figure may be given roughly, what is understood says that it was.
     let plain = what.strip_prefix("rough_");
     let heard = plain.map(|_| crate::model::approximate::hear(text));
     let about = heard.as_ref().is_some_and(|heard| heard.rough);
     let (what, text) = (plain.unwrap_or(what), heard.as_ref().map_or(text, |heard| &*heard.figure));
     let shown = match what {
-        "mass" => read.mass_or_zero(what, "the weight", text).map(|mass| mass.map(|mass| show_mass(mass, manner))),
+        "mass" => read.mass_or_zero(what, "the weight", text).map(|mass| mass.map(|mass| show_mass(mass, format))),
         "minutes" => read.minutes(what, text).map(|minutes| minutes.map(show_minutes)),
         "picks" => read.whole_between(what, "the picks", text, -100_000, 100_000).map(|n| n.map(|n| n.to_string())),
         "density" | "sett" => read.density(what, text).map(|density| {
             density.map(|per_10cm| {
-                let typed = crate::model::forms::picks_in_units(per_10cm, manner.units);
+                let typed = crate::model::forms::picks_in_units(per_10cm, format.units);
                 let threads = if what == "sett" { "ends" } else { "picks" };
-                format!("{} {}", manner.number(typed, 2), read.density_words().replace("picks", threads))
+                format!("{} {}", format.number(typed, 2), read.density_words().replace("picks", threads))
             })
         }),
         "percent" => {
-            read.number(what, "the figure", text).map(|n| n.map(|n| format!("{}\u{a0}%", manner.number(n, 1))))
+            read.number(what, "the figure", text).map(|n| n.map(|n| format!("{}\u{a0}%", format.number(n, 1))))
         }
         "yarn_length" => {
-            read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, manner)))
+            read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, format)))
         }
         "lengths" => crate::model::piece_lengths::read(&read, what, "the length wanted", text).map(|each| {
             match each.as_slice() {
                 [] => None,
-                [mm] => Some(both_units(*mm, manner)),
-                _ => Some(crate::model::piece_lengths::words(&each, manner)),
+                [mm] => Some(both_units(*mm, format)),
+                _ => Some(crate::model::piece_lengths::words(&each, format)),
             }
         }),
         "yarn_left" if blank(text) => Ok(None),
         "yarn_left" => crate::model::notes::understand_left(text, read).map(Some),
-        "date" => read.day(what, text).map(|day| day.map(|day| manner.weekday_date(day, today))),
-        _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, manner))),
+        "date" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
+        _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, format))),
     };
     let day = if what == "date" { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
     match shown {
@@ -480,13 +480,13 @@ pub fn understand(what: &str, text: &str, manner: &Manner, today: NaiveDate) -> 
 }
 
 /// A length in the chosen unit, and in the other one where that helps to catch a slip.
-fn both_units(mm: f64, manner: &Manner) -> String {
+fn both_units(mm: f64, format: &DisplayFormat) -> String {
     let exact = |units: Units| {
-        let manner = manner.in_units(units);
-        Reader { manner: &manner, today: NaiveDate::MIN }.show_length_for_form(mm)
+        let format = format.in_units(units);
+        Reader { format: &format, today: NaiveDate::MIN }.show_length_for_form(mm)
     };
-    let other = if manner.units == Units::Metric { Units::Imperial } else { Units::Metric };
-    format!("{} ({})", bound(&exact(manner.units)), bound(&exact(other)))
+    let other = if format.units == Units::Metric { Units::Imperial } else { Units::Metric };
+    format!("{} ({})", bound(&exact(format.units)), bound(&exact(other)))
 }
 
 #[cfg(test)]

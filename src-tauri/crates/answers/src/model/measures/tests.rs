@@ -23,12 +23,12 @@ fn minutes_are_read_as_people_write_them() {
 
 #[test]
 fn a_measure_that_cannot_be_read_says_what_to_write() {
-    let manner = Manner::default();
-    let understood = understand("length", "7 bananas", &manner, NaiveDate::MIN);
+    let format = DisplayFormat::default();
+    let understood = understand("length", "7 bananas", &format, NaiveDate::MIN);
     assert!(understood.trouble.is_some_and(|sentence| sentence.contains("185 cm")));
-    assert_eq!(understand("length", "72 1/2 in", &manner, NaiveDate::MIN).shown, "184.2\u{a0}cm (72\u{a0}1/2\u{a0}in)");
+    assert_eq!(understand("length", "72 1/2 in", &format, NaiveDate::MIN).shown, "184.2\u{a0}cm (72\u{a0}1/2\u{a0}in)");
     assert_eq!(
-        understand("length", "", &manner, NaiveDate::MIN),
+        understand("length", "", &format, NaiveDate::MIN),
         Understood { shown: String::new(), day: None, trouble: None }
     );
 }
@@ -45,18 +45,18 @@ fn a_day_understood_tells_which_it_is_in_one_order_for_all() {
         ("", false, None),
         ("31.2.2026", false, None),
     ] {
-        let manner = Manner { month_first, ..Manner::default() };
-        assert_eq!(understand("date", text, &manner, today).day.as_deref(), day, "{text}");
+        let format = DisplayFormat { month_first, ..DisplayFormat::default() };
+        assert_eq!(understand("date", text, &format, today).day.as_deref(), day, "{text}");
     }
-    assert_eq!(understand("length", "2026-12-24", &Manner::default(), today).day, None);
+    assert_eq!(understand("length", "2026-12-24", &DisplayFormat::default(), today).day, None);
 }
 
 #[test]
 fn a_form_takes_back_what_it_shows() {
     for units in [Units::Metric, Units::Imperial] {
         for decimal_mark in ['.', ','] {
-            let manner = Manner { units, decimal_mark, month_first: false };
-            let read = Reader { manner: &manner, today: NaiveDate::MIN };
+            let format = DisplayFormat { units, decimal_mark, month_first: false };
+            let read = Reader { format: &format, today: NaiveDate::MIN };
             for mm in [5.0, 184.15, 1851.3, 2540.0, 12_345.6] {
                 let again = read.length("wound", "the warp", &read.show_length_for_form(mm)).unwrap().unwrap();
                 assert!((again - mm).abs() < 0.8, "{mm} came back as {again} in {units:?} {decimal_mark}");
@@ -68,10 +68,10 @@ fn a_form_takes_back_what_it_shows() {
 #[test]
 fn a_figure_stays_with_its_unit_and_a_form_keeps_plain_spaces() {
     for units in [Units::Metric, Units::Imperial] {
-        let manner = Manner::default().in_units(units);
-        let read = Reader { manner: &manner, today: NaiveDate::MIN };
+        let format = DisplayFormat::default().in_units(units);
+        let read = Reader { format: &format, today: NaiveDate::MIN };
         for told in
-            [show_length(1841.5, &manner), show_yarn(240.0, &manner), show_mass(85.0, &manner), show_minutes(80.0)]
+            [show_length(1841.5, &format), show_yarn(240.0, &format), show_mass(85.0, &format), show_minutes(80.0)]
         {
             assert!(!told.contains(' ') && told.contains('\u{a0}'), "{told:?}");
             // What is copied from the screen is understood as it stands there.
@@ -82,7 +82,7 @@ fn a_figure_stays_with_its_unit_and_a_form_keeps_plain_spaces() {
             } else {
                 "length"
             };
-            assert_eq!(understand(what, &told, &manner, NaiveDate::MIN).trouble, None, "{told:?}");
+            assert_eq!(understand(what, &told, &format, NaiveDate::MIN).trouble, None, "{told:?}");
         }
         for typed in [
             read.show_length_for_form(1841.5),
@@ -97,7 +97,7 @@ fn a_figure_stays_with_its_unit_and_a_form_keeps_plain_spaces() {
 
 #[test]
 fn lengths_are_rounded_as_a_tape_is_read() {
-    let metric = Manner::default();
+    let metric = DisplayFormat::default();
     assert_eq!(show_length(412.3, &metric), "41\u{a0}cm");
     assert_eq!(show_length(1853.0, &metric), "185\u{a0}cm");
     assert_eq!(show_length(-120.0, &metric), "\u{2212}12\u{a0}cm");

@@ -46,7 +46,7 @@ struct Stretch<'a> {
 
 /// All that was woven and noted, in order.
 #[derive(Clone, Debug)]
-pub struct Course<'a> {
+pub struct Timeline<'a> {
     stretches: Vec<Stretch<'a>>,
     /// The steps.
     pub steps: Vec<Step<'a>>,
@@ -66,7 +66,7 @@ enum Lies {
     Gone,
 }
 
-impl<'a> Course<'a> {
+impl<'a> Timeline<'a> {
     /// The course of a warp, with the picks of a sitting that is going on.
     #[must_use]
     pub fn of(log: &'a WarpLog, running_picks: i64) -> Self {
@@ -248,7 +248,7 @@ mod tests {
         Reading { when, tape, mark_set: true, warp_mark_mm: None }
     }
 
-    fn told(course: &Course<'_>) -> Vec<(Option<usize>, Picks, bool)> {
+    fn told(course: &Timeline<'_>) -> Vec<(Option<usize>, Picks, bool)> {
         course.steps.iter().map(|step| (step.stretch, step.picks, step.then.tape.is_some())).collect()
     }
 
@@ -258,7 +258,7 @@ mod tests {
         log.sittings = vec![sitting(2, Some(100), None), sitting(3, Some(60), Some(400.0))];
         let id = log.sittings[1].id.clone();
         log.moments.readings = vec![reading(moment(Some(&id), Some(20), 3), 310.0)];
-        let course = Course::of(&log, 0);
+        let course = Timeline::of(&log, 0);
         assert_eq!(
             told(&course),
             [
@@ -277,7 +277,7 @@ mod tests {
         let first = log.sittings[0].id.clone();
         // Noted on the 6th, after the sitting of the 2nd; that of the 4th was logged afterwards.
         let noted = moment(Some(&first), None, 6);
-        let course = Course::of(&log, 0);
+        let course = Timeline::of(&log, 0);
         assert_eq!(course.picks_since(&noted), Some(5));
         let inside = moment(Some(&first), Some(90), 2);
         assert_eq!(course.picks_since(&inside), Some(45));
@@ -290,7 +290,7 @@ mod tests {
         log.removed = vec![sitting(3, Some(50), None)];
         let gone = log.removed[0].id.clone();
         log.moments.readings = vec![reading(moment(Some(&gone), Some(20), 3), 310.0)];
-        let course = Course::of(&log, 0);
+        let course = Timeline::of(&log, 0);
         assert_eq!((course.steps.len(), course.picks()), (1, 100));
         assert_eq!(course.picks_since(&moment(Some(&gone), Some(20), 3)), None);
     }
@@ -302,10 +302,10 @@ mod tests {
         let other: RecordId = "r0000000000000000007".parse().unwrap();
         log.moments.readings = vec![reading(moment(Some(&other), Some(20), 3), 310.0)];
         // Noted on another device, in a sitting that has not arrived.
-        assert_eq!(Course::of(&log, 0).picks(), 120);
+        assert_eq!(Timeline::of(&log, 0).picks(), 120);
         // The same sitting, going on here.
         log.running = Some(other);
-        let course = Course::of(&log, 33);
+        let course = Timeline::of(&log, 33);
         assert_eq!(course.picks(), 133);
         assert_eq!(told(&course)[1..], [(Some(1), Picks::Counted(20), true), (Some(1), Picks::Counted(13), false)]);
     }
@@ -315,6 +315,6 @@ mod tests {
         let mut log = log();
         log.moments.readings = vec![reading(moment(None, None, 1), 20.0)];
         log.sittings = vec![sitting(2, Some(100), None)];
-        assert_eq!(told(&Course::of(&log, 0))[0], (None, Picks::Counted(0), true));
+        assert_eq!(told(&Timeline::of(&log, 0))[0], (None, Picks::Counted(0), true));
     }
 }

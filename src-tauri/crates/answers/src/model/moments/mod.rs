@@ -10,7 +10,7 @@ mod course;
 use chrono::NaiveDate;
 use fellmark_journal::{Record, RecordId};
 
-pub use course::{Course, Step, Then};
+pub use course::{Step, Then, Timeline};
 
 use crate::model::fields::{self, kind};
 use crate::model::{Fields, Tape, read_tape};

@@ -9,7 +9,7 @@ use crate::model::fields;
 use crate::model::forms::FieldMap;
 use crate::model::measures::Reader;
 use crate::model::moments::Part;
-use crate::present::view::{PlaceForm, PlaceSection, Places, Trouble};
+use crate::present::view::{PlaceForm, PlaceSection, Places, UserError};
 
 fn section_name(part: Part) -> &'static str {
     match part {
@@ -68,15 +68,20 @@ pub fn places(log: &WarpLog, running_picks: i64) -> Option<Places> {
 ///
 /// # Errors
 /// There is no sequence, or no such place in it.
-pub fn read_place(form: &PlaceForm, log: &WarpLog, running_picks: i64, read: Reader<'_>) -> Result<FieldMap, Trouble> {
+pub fn read_place(
+    form: &PlaceForm,
+    log: &WarpLog,
+    running_picks: i64,
+    read: Reader<'_>,
+) -> Result<FieldMap, UserError> {
     let Some(sequence) = sequence(&log.warp.rows) else {
-        return Err(Trouble::new("This warp has no pick sequence yet. Write its rows down first."));
+        return Err(UserError::new("This warp has no pick sequence yet. Write its rows down first."));
     };
     let (spot, _) = spot_now(log, &sequence, running_picks);
     let part = match form.section.trim() {
         "" => Part::Repeat,
         word => Part::from_word(word).ok_or_else(|| {
-            Trouble::at(
+            UserError::at(
                 "section",
                 format!("\u{201c}{word}\u{201d} is no section: opening, repeat, balance or closing."),
             )
@@ -85,7 +90,7 @@ pub fn read_place(form: &PlaceForm, log: &WarpLog, running_picks: i64, read: Rea
     let rows = rows_of(&sequence, part).len();
     if rows == 0 {
         let name = section_name(part).to_lowercase();
-        return Err(Trouble::at(
+        return Err(UserError::at(
             "section",
             format!("The {name} has no rows. Choose another section, or write its rows."),
         ));

@@ -4,7 +4,7 @@ use fellmark_cloth::sequence::{Sequence, Where};
 
 use super::rows::Row;
 use crate::model::WarpLog;
-use crate::model::moments::{Course, Part, PlaceSaid};
+use crate::model::moments::{Part, PlaceSaid, Timeline};
 
 /// A spot in the sequences of a warp's pieces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,7 +54,7 @@ impl Spot {
 
 /// Where she is, and what she beat last: after a section was begun on purpose that is the row woven before it.
 pub(super) fn spot_now(log: &WarpLog, sequence: &Sequence<Row>, running_picks: i64) -> (Spot, Option<Row>) {
-    let course = Course::of(log, running_picks);
+    let course = Timeline::of(log, running_picks);
     let pieces = log.warp.pieces;
     let said: Vec<(&PlaceSaid, i64)> =
         log.moments.places.iter().filter_map(|said| Some((said, course.picks_since(&said.when)?))).collect();

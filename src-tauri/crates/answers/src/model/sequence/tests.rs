@@ -131,8 +131,8 @@ fn the_end_is_offered_when_another_repeat_would_be_too_long() {
 #[test]
 fn a_place_is_chosen_within_the_sequence() {
     let log = woven(6, lace());
-    let manner = crate::model::manner::Manner::default();
-    let read = Reader { manner: &manner, today: chrono::NaiveDate::MIN };
+    let format = crate::model::display_format::DisplayFormat::default();
+    let read = Reader { format: &format, today: chrono::NaiveDate::MIN };
     let form =
         |section: &str, row: &str| PlaceForm { section: section.into(), row: row.into(), ..PlaceForm::default() };
     let set = read_place(&form("repeat", "3"), &log, 0, read).unwrap();

@@ -10,7 +10,7 @@ use serde_json::{Value, json};
 
 use crate::model::fields::{self, kind};
 use crate::model::{Warp, warp};
-use crate::present::view::{Trouble, WarpState};
+use crate::present::view::{UserError, WarpState};
 pub use lists::LISTS;
 
 use Holds::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};
@@ -96,7 +96,7 @@ fn cell(value: Option<&Value>) -> String {
 ///
 /// # Errors
 /// The table could not be made.
-pub fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, Trouble> {
+pub fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, UserError> {
     let known: Vec<&str> = list.columns.iter().map(|column| column.field).collect();
     let warps: BTreeMap<&RecordId, Warp> = match only {
         Some(id) => warp(state, id).map(|warp| (id, warp)).into_iter().collect(),

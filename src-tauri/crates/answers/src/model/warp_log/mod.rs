@@ -9,7 +9,7 @@ mod read;
 use chrono::NaiveDate;
 use fellmark_journal::{Key, RecordId};
 
-use crate::model::availability::Said;
+use crate::model::availability::StatedAvailability;
 use crate::model::off_loom::OffMeasures;
 use crate::present::view::WarpState;
 
@@ -109,7 +109,7 @@ pub struct Warp {
     /// About how many days a week she weaves.
     pub days_a_week: Option<f64>,
     /// What she said about her days.
-    pub said: Said,
+    pub said: StatedAvailability,
     /// Whether it is for a young child.
     pub for_child: bool,
     /// A note.
@@ -251,7 +251,7 @@ pub(crate) mod tests {
             stick: None,
             gift_on: None,
             days_a_week: None,
-            said: Said::default(),
+            said: StatedAvailability::default(),
             for_child: false,
             note: None,
             off: OffMeasures::default(),

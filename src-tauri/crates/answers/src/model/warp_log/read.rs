@@ -5,7 +5,7 @@ use fellmark_journal::{Presence, Record};
 use serde_json::Value;
 
 use super::{ClothState, Photo, Rows, Sitting, Tape, Warp, Weft};
-use crate::model::availability::Said;
+use crate::model::availability::StatedAvailability;
 use crate::model::fields;
 use crate::model::off_loom;
 use crate::present::view::WarpState;
@@ -120,7 +120,7 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         stick: read_stick(&get),
         gift_on: get.day(fields::warp::GIFT_ON),
         days_a_week: get.number(fields::warp::DAYS_A_WEEK).filter(|days| *days > 0.0 && *days <= 7.0),
-        said: Said::of(&get),
+        said: StatedAvailability::of(&get),
         for_child: get.flag(fields::warp::FOR_CHILD),
         note: get.text(fields::warp::NOTE),
         off: off_loom::read(&get),

@@ -3,16 +3,16 @@
 use chrono::{DateTime, NaiveDate, TimeZone, Utc};
 use fellmark_journal::FolderState;
 
-use super::Look;
-use crate::model::manner::Manner;
+use super::Presenter;
+use crate::model::display_format::DisplayFormat;
 use crate::present::view::{DeviceLine, FolderView, ProblemLine};
 
 /// Most problems that are listed; the rest are counted.
 const MOST_PROBLEMS: usize = 50;
 
 /// The folder and how it is doing.
-pub(super) fn view(look: &Look<'_>, zone: &impl TimeZone) -> FolderView {
-    let (journal, manner, today) = (look.journal, look.manner, look.today);
+pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
+    let (journal, format, today) = (look.journal, look.format, look.today);
     let status = journal.status();
     let this = journal.device();
     let devices = journal.devices();
@@ -23,7 +23,7 @@ pub(super) fn view(look: &Look<'_>, zone: &impl TimeZone) -> FolderView {
             name: device.name.clone(),
             this_one: &device.id == this,
             last_wrote: match device.last_wrote {
-                Some(at) => format!("last wrote {}", on_day(local_day(at), manner, today)),
+                Some(at) => format!("last wrote {}", on_day(local_day(at), format, today)),
                 None => "has not written yet".into(),
             },
         })
@@ -63,7 +63,7 @@ pub(super) fn view(look: &Look<'_>, zone: &impl TimeZone) -> FolderView {
             .filter(|device| &device.id != this)
             .filter_map(|device| device.last_wrote.map(|at| (at, device)));
         if let Some((at, device)) = other.max_by_key(|(at, _)| *at) {
-            parts.push(format!("{} last wrote {}", device.name, on_day(local_day(at), manner, today)));
+            parts.push(format!("{} last wrote {}", device.name, on_day(local_day(at), format, today)));
         }
     }
     let problems = status.problems.iter().take(MOST_PROBLEMS).map(|problem| ProblemLine {
@@ -96,9 +96,9 @@ fn count(n: usize, one: &str, many: &str) -> String {
 }
 
 /// "today", "yesterday", "on Tuesday 24 November".
-fn on_day(day: NaiveDate, manner: &Manner, today: NaiveDate) -> String {
+fn on_day(day: NaiveDate, format: &DisplayFormat, today: NaiveDate) -> String {
     match (today - day).num_days() {
-        0 | 1 => manner.spoken_day(day, today),
-        _ => format!("on {}", manner.weekday_date(day, today)),
+        0 | 1 => format.spoken_day(day, today),
+        _ => format!("on {}", format.weekday_date(day, today)),
     }
 }

@@ -5,14 +5,14 @@ use std::sync::Arc;
 
 use fellmark_journal::RecordId;
 
-use super::Look;
+use super::Presenter;
 use crate::model::measures::{show_length, show_minutes};
 use crate::present::view::{WarpLine, WarpState};
 use crate::reports::reckoned::Summary;
 use crate::reports::when;
 
 /// Every warp, those on the loom first, then the latest begun.
-pub(super) fn in_order(look: &Look<'_>) -> Vec<Arc<Summary>> {
+pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<Summary>> {
     let mut shown: Vec<Arc<Summary>> = look.reckonings.summaries().cloned().collect();
     let rank = |state: WarpState| match state {
         WarpState::OnTheLoom => 0,
@@ -27,7 +27,7 @@ pub(super) fn in_order(look: &Look<'_>) -> Vec<Arc<Summary>> {
     shown
 }
 
-pub(super) fn all(look: &mut Look<'_>) -> Vec<WarpLine> {
+pub(super) fn all(look: &mut Presenter<'_>) -> Vec<WarpLine> {
     let lines = in_order(look);
     let on_the_loom: Vec<RecordId> =
         lines.iter().filter(|one| one.state == WarpState::OnTheLoom).map(|one| one.id.clone()).collect();
@@ -35,7 +35,7 @@ pub(super) fn all(look: &mut Look<'_>) -> Vec<WarpLine> {
     lines.iter().map(|one| warp_line(look, one)).collect()
 }
 
-fn warp_line(look: &mut Look<'_>, one: &Summary) -> WarpLine {
+fn warp_line(look: &mut Presenter<'_>, one: &Summary) -> WarpLine {
     let line = match one.state {
         WarpState::OnTheLoom => match on_the_loom(look, one) {
             Some(headline) => format!("{}. {headline}", woven(look, one)),
@@ -55,9 +55,9 @@ fn warp_line(look: &mut Look<'_>, one: &Summary) -> WarpLine {
     }
 }
 
-fn woven(look: &Look<'_>, one: &Summary) -> String {
+fn woven(look: &Presenter<'_>, one: &Summary) -> String {
     let about = if one.rough { "about " } else { "" };
-    let length = |mm: f64| show_length(mm, look.manner);
+    let length = |mm: f64| show_length(mm, look.format);
     match (one.woven_mm, one.wanted_mm) {
         (Some(woven), Some(wanted)) => format!("{about}{} of {} woven", length(woven), length(wanted)),
         (Some(woven), None) => format!("{about}{} woven", length(woven)),
@@ -65,19 +65,19 @@ fn woven(look: &Look<'_>, one: &Summary) -> String {
     }
 }
 
-fn on_the_loom(look: &mut Look<'_>, one: &Summary) -> Option<String> {
+fn on_the_loom(look: &mut Presenter<'_>, one: &Summary) -> Option<String> {
     let state = look.journal.state();
     let projected = look.reckonings.projected(state, &one.id, look.today)?;
     let whole = look.reckonings.whole(state, &one.id)?;
-    Some(when::headline(&whole.log, &whole.progress, &projected, look.manner, look.today))
+    Some(when::headline(&whole.log, &whole.progress, &projected, look.format, look.today))
 }
 
-fn off_the_loom(look: &Look<'_>, one: &Summary) -> String {
+fn off_the_loom(look: &Presenter<'_>, one: &Summary) -> String {
     let sittings = match one.sittings.count() {
         1 => "1 sitting".to_owned(),
         many => format!("{many} sittings"),
     };
     let minutes = if one.minutes > 0.0 { format!(", {}", show_minutes(one.minutes)) } else { String::new() };
-    let stands = one.stands.line(look.manner, look.today);
-    format!("{} woven in {sittings}{minutes}. {stands}", show_length(one.woven_mm.unwrap_or(0.0), look.manner))
+    let stands = one.stands.line(look.format, look.today);
+    format!("{} woven in {sittings}{minutes}. {stands}", show_length(one.woven_mm.unwrap_or(0.0), look.format))
 }

@@ -7,7 +7,7 @@ use fellmark_journal::RecordId;
 use super::photos::{photos_by_sitting, strip};
 use super::settle::to_settle;
 use super::sittings::sitting_line;
-use super::{Look, device_names};
+use super::{Presenter, device_names};
 use crate::model::forms::show_warp_form;
 use crate::model::notes;
 use crate::model::sequence;
@@ -35,8 +35,8 @@ fn now(whole: Arc<Reckoned>, going: Going<'_>) -> Arc<Reckoned> {
     Arc::new(Reckoned { log, progress })
 }
 
-pub(super) fn view(look: &mut Look<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
-    let (journal, manner, today) = (look.journal, look.manner, look.today);
+pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
+    let (journal, format, today) = (look.journal, look.format, look.today);
     let whole = now(look.reckonings.whole(journal.state(), warp)?, going);
     let Reckoned { log, progress } = whole.as_ref();
     let projected = match going {
@@ -45,18 +45,18 @@ pub(super) fn view(look: &mut Look<'_>, warp: &RecordId, going: Going<'_>) -> Op
     };
     let mut figures = Figures::default();
     let place = sequence::place(log, progress);
-    let where_am_i = where_am_i::answer(log, progress, place.as_ref(), manner, today, &mut figures);
-    let warp_reach = reach::warp_answer(log, progress, manner, &mut figures);
-    let weft_reach = weft_reach::weft_answer(log, progress, manner, &mut figures);
-    let when = when::answer(log, progress, &projected, manner, today, &mut figures);
+    let where_am_i = where_am_i::answer(log, progress, place.as_ref(), format, today, &mut figures);
+    let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
+    let weft_reach = weft_reach::weft_answer(log, progress, format, &mut figures);
+    let when = when::answer(log, progress, &projected, format, today, &mut figures);
     let devices = device_names(journal);
     let photos = photos_by_sitting(journal, log);
     let photo_of = |index: usize| {
         let sitting = log.sittings.get(index)?;
         photos.get(&sitting.id)?.iter().find(|photo| !photo.missing).map(|photo| photo.small.clone())
     };
-    let picture = picture::draw(log, progress, &photo_of, manner, today);
-    let line = |sitting: &Sitting| sitting_line(sitting, &devices, &photos, manner, today);
+    let picture = picture::draw(log, progress, &photo_of, format, today);
+    let line = |sitting: &Sitting| sitting_line(sitting, &devices, &photos, format, today);
     Some(LoomView {
         id: log.warp.id.to_string(),
         name: log.warp.name.clone(),
@@ -70,17 +70,17 @@ pub(super) fn view(look: &mut Look<'_>, warp: &RecordId, going: Going<'_>) -> Op
         picture,
         days: when.days,
         sittings: log.sittings.iter().rev().map(line).collect(),
-        yarns: notes::yarn_views(log, progress, manner),
-        moments: notes::moment_lines(log, manner, today),
-        strip: strip(log, progress, &photos, manner, today),
+        yarns: notes::yarn_views(log, progress, format),
+        moments: notes::moment_lines(log, format, today),
+        strip: strip(log, progress, &photos, format, today),
         picks_per_tap: log.warp.picks_per_tap,
         around: if log.running.is_none() { at_loom::first_presses(log) } else { Vec::new() },
         removed: log.removed.iter().rev().map(line).collect(),
-        to_settle: to_settle(journal, log, manner, today),
-        form: show_warp_form(&log.warp, log.wefts.first(), manner),
+        to_settle: to_settle(journal, log, format, today),
+        form: show_warp_form(&log.warp, log.wefts.first(), format),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
         cautions: cautions(&log.warp),
-        off: came_out::view(log, progress, &look.reckonings.history().taught, manner, today),
+        off: came_out::view(log, progress, &look.reckonings.history().taught, format, today),
     })
 }
 

@@ -13,21 +13,21 @@ use chrono::{NaiveDate, TimeZone};
 use fellmark_journal::{Journal, RecordId};
 
 use crate::model;
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::running::Running;
-pub use crate::present::at_loom::UnderTheTaps;
-use crate::present::view::{FolderView, LoomView, MannerView, WarpLine, WarpState};
-use crate::reports::reckoned::Reckonings;
+pub use crate::present::at_loom::RunningSitting;
+use crate::present::view::{FolderView, FormatView, LoomView, WarpLine, WarpState};
+use crate::reports::reckoned::ReportCache;
 pub use settle::to_settle;
 
 /// How figures are written, for the interface.
 #[must_use]
-pub fn manner_view(manner: &Manner) -> MannerView {
-    let (units, length_unit, mass_unit, density_unit) = match manner.units {
+pub fn format_view(format: &DisplayFormat) -> FormatView {
+    let (units, length_unit, mass_unit, density_unit) = match format.units {
         Units::Metric => ("metric", "cm", "g", "picks per 10\u{a0}cm"),
         Units::Imperial => ("imperial", "in", "oz", "picks per inch"),
     };
-    MannerView {
+    FormatView {
         units: units.into(),
         length_unit: length_unit.into(),
         mass_unit: mass_unit.into(),
@@ -36,19 +36,24 @@ pub fn manner_view(manner: &Manner) -> MannerView {
 }
 
 /// A look at an open journal on a day. What was reckoned for an earlier look is not reckoned again.
-pub struct Look<'a> {
+pub struct Presenter<'a> {
     journal: &'a Journal,
-    reckonings: &'a mut Reckonings,
-    manner: &'a Manner,
+    reckonings: &'a mut ReportCache,
+    format: &'a DisplayFormat,
     today: NaiveDate,
 }
 
-impl<'a> Look<'a> {
+impl<'a> Presenter<'a> {
     /// Looks at a journal as it now is.
     #[must_use]
-    pub fn new(journal: &'a Journal, reckonings: &'a mut Reckonings, manner: &'a Manner, today: NaiveDate) -> Self {
+    pub fn new(
+        journal: &'a Journal,
+        reckonings: &'a mut ReportCache,
+        format: &'a DisplayFormat,
+        today: NaiveDate,
+    ) -> Self {
         reckonings.bring_up(journal.state());
-        Self { journal, reckonings, manner, today }
+        Self { journal, reckonings, format, today }
     }
 
     /// One warp with its three answers, while a sitting on it is going on if one is.
@@ -85,24 +90,24 @@ pub fn loom(
     journal: &Journal,
     warp: &RecordId,
     running_picks: i64,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> Option<LoomView> {
-    let mut reckonings = Reckonings::new();
+    let mut reckonings = ReportCache::new();
     let going = (running_picks != 0).then_some((None, running_picks));
-    loom::view(&mut Look::new(journal, &mut reckonings, manner, today), warp, going)
+    loom::view(&mut Presenter::new(journal, &mut reckonings, format, today), warp, going)
 }
 
 /// Every warp as a line, for a single look.
 #[must_use]
-pub fn warp_lines(journal: &Journal, manner: &Manner, today: NaiveDate) -> Vec<WarpLine> {
-    Look::new(journal, &mut Reckonings::new(), manner, today).warp_lines()
+pub fn warp_lines(journal: &Journal, format: &DisplayFormat, today: NaiveDate) -> Vec<WarpLine> {
+    Presenter::new(journal, &mut ReportCache::new(), format, today).warp_lines()
 }
 
 /// The folder and how it is doing, for a single look.
 #[must_use]
-pub fn folder(journal: &Journal, manner: &Manner, today: NaiveDate, zone: &impl TimeZone) -> FolderView {
-    Look::new(journal, &mut Reckonings::new(), manner, today).folder(zone)
+pub fn folder(journal: &Journal, format: &DisplayFormat, today: NaiveDate, zone: &impl TimeZone) -> FolderView {
+    Presenter::new(journal, &mut ReportCache::new(), format, today).folder(zone)
 }
 
 /// Picks that one press counts on a warp.

@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use fellmark_journal::{Journal, RecordId};
 
 use crate::model::WarpLog;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::show_length;
 use crate::present::view::{PhotoView, StripPhoto};
 use crate::reports::progress::Progress;
@@ -39,22 +39,22 @@ pub(super) fn strip(
     log: &WarpLog,
     progress: &Progress,
     photos: &BTreeMap<RecordId, Vec<PhotoView>>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> Vec<StripPhoto> {
     let mut strip = Vec::new();
     for (index, sitting) in log.sittings.iter().enumerate() {
-        let cloth = progress.stretches.get(index).map(|(_, to)| show_length(*to, manner)).unwrap_or_default();
+        let cloth = progress.stretches.get(index).map(|(_, to)| show_length(*to, format)).unwrap_or_default();
         let about = if sitting.rough { "about " } else { "" };
         for photo in photos.get(&sitting.id).into_iter().flatten() {
             strip.push(StripPhoto {
                 id: photo.id.clone(),
                 sitting: sitting.id.to_string(),
-                day: manner.date(sitting.on, today),
+                day: format.date(sitting.on, today),
                 cloth: format!("{about}{cloth}"),
                 small: photo.small.clone(),
                 large: photo.large.clone(),
-                text: format!("{}, {about}{cloth} woven", manner.weekday_date(sitting.on, today)),
+                text: format!("{}, {about}{cloth} woven", format.weekday_date(sitting.on, today)),
                 missing: photo.missing,
             });
         }

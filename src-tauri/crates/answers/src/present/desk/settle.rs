@@ -6,19 +6,19 @@ use serde_json::Value;
 
 use super::{device_names, name_of};
 use crate::model::WarpLog;
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
 use crate::model::forms::picks_in_units;
-use crate::model::manner::Manner;
 use crate::model::measures::{show_length, show_mass, show_minutes};
 use crate::present::view::{OneAnswer, ToSettle};
 
 /// The fields of a warp and of what belongs to it that hold two answers.
 #[must_use]
-pub fn to_settle(journal: &Journal, log: &WarpLog, manner: &Manner, today: NaiveDate) -> Vec<ToSettle> {
+pub fn to_settle(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<ToSettle> {
     let devices = device_names(journal);
     let mut all = Vec::new();
     for record in &log.to_settle {
-        let whose = whose(record, log, manner, today);
+        let whose = whose(record, log, format, today);
         if record.presence == Presence::RemovedHereEditedThere {
             all.push(ToSettle {
                 record: record.id.to_string(),
@@ -37,7 +37,7 @@ pub fn to_settle(journal: &Journal, log: &WarpLog, manner: &Manner, today: Naive
                     .iter()
                     .map(|answer| OneAnswer {
                         key: answer.key.to_string(),
-                        value: value_words(field, &answer.value, manner, today),
+                        value: value_words(field, &answer.value, format, today),
                         device: name_of(answer.by.as_str(), &devices).to_owned(),
                         in_use: Some(&answer.value) == used,
                     })
@@ -48,11 +48,11 @@ pub fn to_settle(journal: &Journal, log: &WarpLog, manner: &Manner, today: Naive
     all
 }
 
-fn whose(record: &Record, log: &WarpLog, manner: &Manner, today: NaiveDate) -> String {
+fn whose(record: &Record, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> String {
     match record.kind.as_str() {
         kind::SITTING => {
             let sitting = log.sittings.iter().find(|sitting| sitting.id == record.id);
-            sitting.map_or_else(|| "a sitting".into(), |sitting| manner.weekday_date(sitting.on, today))
+            sitting.map_or_else(|| "a sitting".into(), |sitting| format.weekday_date(sitting.on, today))
         }
         kind::WEFT => "the weft".into(),
         kind::PLACE => "a place in the sequence".into(),
@@ -70,7 +70,7 @@ fn field_words(field: &str) -> String {
     plain.replace('_', " ")
 }
 
-fn value_words(field: &str, value: &Value, manner: &Manner, today: NaiveDate) -> String {
+fn value_words(field: &str, value: &Value, format: &DisplayFormat, today: NaiveDate) -> String {
     match value {
         Value::Null => "nothing".into(),
         Value::Bool(true) => "yes".into(),
@@ -78,22 +78,22 @@ fn value_words(field: &str, value: &Value, manner: &Manner, today: NaiveDate) ->
         Value::Number(number) => {
             let number = number.as_f64().unwrap_or(0.0);
             if field.ends_with("_mm") {
-                show_length(number, manner)
+                show_length(number, format)
             } else if field.ends_with("_g") {
-                show_mass(number, manner)
+                show_mass(number, format)
             } else if field == fields::sitting::MINUTES {
                 show_minutes(number)
             } else if field == fields::warp::PICKS_PER_10CM {
-                manner.number(picks_in_units(number, manner.units), 2)
+                format.number(picks_in_units(number, format.units), 2)
             } else {
-                manner.number(number, 2)
+                format.number(number, 2)
             }
         }
         Value::String(text) => {
-            text.parse::<NaiveDate>().map_or_else(|_| text.replace('_', " "), |day| manner.weekday_date(day, today))
+            text.parse::<NaiveDate>().map_or_else(|_| text.replace('_', " "), |day| format.weekday_date(day, today))
         }
         Value::Array(items) if field.ends_with("_mm") => {
-            crate::model::piece_lengths::words(&items.iter().filter_map(Value::as_f64).collect::<Vec<_>>(), manner)
+            crate::model::piece_lengths::words(&items.iter().filter_map(Value::as_f64).collect::<Vec<_>>(), format)
         }
         Value::Array(items) => items.iter().filter_map(Value::as_str).collect::<Vec<_>>().join("; "),
         Value::Object(_) => "something this version does not know".into(),

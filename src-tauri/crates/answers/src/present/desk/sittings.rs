@@ -7,8 +7,8 @@ use fellmark_journal::RecordId;
 
 use super::name_of;
 use crate::model::Sitting;
+use crate::model::display_format::DisplayFormat;
 use crate::model::forms::show_sitting_form;
-use crate::model::manner::Manner;
 use crate::model::measures::{show_length, show_mass, show_minutes};
 use crate::present::view::{PhotoView, SittingLine};
 
@@ -16,24 +16,24 @@ pub(super) fn sitting_line(
     sitting: &Sitting,
     devices: &BTreeMap<String, String>,
     photos: &BTreeMap<RecordId, Vec<PhotoView>>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> SittingLine {
     SittingLine {
         id: sitting.id.to_string(),
-        day: manner.weekday_date(sitting.on, today),
-        line: sitting_words(sitting, manner),
+        day: format.weekday_date(sitting.on, today),
+        line: sitting_words(sitting, format),
         note: sitting.note.clone(),
         device: name_of(&sitting.by, devices).to_owned(),
         photos: photos.get(&sitting.id).cloned().unwrap_or_default(),
         contested: sitting.contested,
-        form: show_sitting_form(sitting, manner),
+        form: show_sitting_form(sitting, format),
         seen: sitting.seen.iter().map(ToString::to_string).collect(),
     }
 }
 
 /// "42 min, 118 picks, 41 cm from the start"; rough figures each with an "about".
-fn sitting_words(sitting: &Sitting, manner: &Manner) -> String {
+fn sitting_words(sitting: &Sitting, format: &DisplayFormat) -> String {
     let mut parts = Vec::new();
     let about = if sitting.rough { "about " } else { "" };
     if let Some(minutes) = sitting.minutes {
@@ -48,10 +48,10 @@ fn sitting_words(sitting: &Sitting, manner: &Manner) -> String {
     if let Some(tape) = sitting.tape {
         let from = if tape.from_mark { "from the mark" } else { "from the start" };
         let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-        parts.push(format!("{about}{} {from}{relaxed}", show_length(tape.mm, manner)));
+        parts.push(format!("{about}{} {from}{relaxed}", show_length(tape.mm, format)));
     }
     if let Some(mass) = sitting.weft_left_g {
-        parts.push(format!("{about}{} of weft left", show_mass(mass, manner)));
+        parts.push(format!("{about}{} of weft left", show_mass(mass, format)));
     }
     if sitting.pick_begun {
         parts.push("got up within a pick".into());

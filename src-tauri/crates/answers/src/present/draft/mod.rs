@@ -12,12 +12,12 @@ use fellmark_cloth::sequence::{
 use fellmark_cloth::state::{EndsIn, PicksIn, UnderTension};
 
 use crate::model::Warp;
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::picks_in_units;
-use crate::model::manner::{Manner, Units};
 use crate::model::measures::Reader;
 use crate::model::moments::Part;
 use crate::model::sequence::{Row, instruction, read, sticks};
-use crate::present::view::{ClothRow, ClothView, DraftExample, DraftForm, DraftView, Trouble};
+use crate::present::view::{ClothRow, ClothView, DraftExample, DraftForm, DraftView, UserError};
 
 /// Repeats that are drawn, so that the join from one to the next is seen.
 const REPEATS: u64 = 2;
@@ -34,7 +34,7 @@ const MOST_NAMED: usize = 4;
 
 /// Reads and draws a sequence.
 #[must_use]
-pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
+pub fn draw(form: &DraftForm, format: &DisplayFormat) -> DraftView {
     let mut view = DraftView {
         troubles: Vec::new(),
         counts: String::new(),
@@ -50,7 +50,7 @@ pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
     let mut section = |field: &str, text: &str| match read(&lines(text)) {
         Ok(rows) => rows,
         Err(sentence) => {
-            view.troubles.push(Trouble::at(field, sentence));
+            view.troubles.push(UserError::at(field, sentence));
             Vec::new()
         }
     };
@@ -61,7 +61,7 @@ pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
         closing: section("closing", &form.closing),
     };
     view.mirrored = mirrored(&sequence);
-    let read = Reader { manner, today: NaiveDate::MIN };
+    let read = Reader { format, today: NaiveDate::MIN };
     let stick = match pick_up(form, read) {
         Ok(stick) => stick,
         Err(trouble) => {
@@ -71,8 +71,8 @@ pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
     };
     let threading = crate::model::shafts::threading(&form.threading);
     let lifts = crate::model::shafts::lifts(&form.shed_lifts);
-    view.troubles.extend(threading.as_ref().err().map(|why| Trouble::at("threading", why)));
-    view.troubles.extend(lifts.as_ref().err().map(|why| Trouble::at("shed_lifts", why)));
+    view.troubles.extend(threading.as_ref().err().map(|why| UserError::at("threading", why)));
+    view.troubles.extend(lifts.as_ref().err().map(|why| UserError::at("shed_lifts", why)));
     if !view.troubles.is_empty() || sequence.check().is_err() {
         return view;
     }
@@ -81,10 +81,10 @@ pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
     let sett = read.density("sett", &form.sett).ok().flatten();
     let picks = read.density("picks", &form.picks).ok().flatten();
     let drawn = match halves(&sequence) {
-        Halves::Heddle(rows) => on_heddle(&rows, &sequence, stick, (sett, picks), manner, &mut view),
+        Halves::Heddle(rows) => on_heddle(&rows, &sequence, stick, (sett, picks), format, &mut view),
         Halves::Sheds(rows) => {
             let shafts = (threading.unwrap_or_default(), lifts.unwrap_or_default());
-            on_sheds(&rows, &sequence, shafts, (sett, picks), manner, &mut view)
+            on_sheds(&rows, &sequence, shafts, (sett, picks), format, &mut view)
         }
         Halves::Mixed => {
             view.warnings
@@ -99,10 +99,10 @@ pub fn draw(form: &DraftForm, manner: &Manner) -> DraftView {
 }
 
 /// The pick-up across the width; where nothing is said one up, one down.
-fn pick_up(form: &DraftForm, read: Reader<'_>) -> Result<Option<PickUpAcross>, Trouble> {
+fn pick_up(form: &DraftForm, read: Reader<'_>) -> Result<Option<PickUpAcross>, UserError> {
     let ends = |field: &str, text: &str, least: i64, usual: usize| {
         let given = read.whole_between(field, "the slot ends", text, least, 500)?;
-        Ok::<_, Trouble>(given.and_then(|n| usize::try_from(n).ok()).unwrap_or(usual))
+        Ok::<_, UserError>(given.and_then(|n| usize::try_from(n).ok()).unwrap_or(usual))
     };
     let up = ends("stick_up_ends", &form.stick_up_ends, 1, 1)?;
     let down = ends("stick_down_ends", &form.stick_down_ends, 1, 1)?;
@@ -143,7 +143,7 @@ fn on_heddle(
     sequence: &Sequence<Row>,
     stick: Option<PickUpAcross>,
     densities: (Option<f64>, Option<f64>),
-    manner: &Manner,
+    format: &DisplayFormat,
     view: &mut DraftView,
 ) -> Result<(), Refused> {
     let pick_up = stick.unwrap_or(PickUpAcross { edge_down: 1, up: 1, down: 1, groups: 6 });
@@ -155,7 +155,7 @@ fn on_heddle(
         warp.second = warp.stick.iter().enumerate().map(|(slot, up)| inside(slot) && !up).collect();
         view.notes.push("The second stick is drawn with the ends that the first one leaves down.".into());
     }
-    drawn(rows, sequence, &warp, densities, manner, view)
+    drawn(rows, sequence, &warp, densities, format, view)
 }
 
 fn on_sheds(
@@ -163,13 +163,13 @@ fn on_sheds(
     sequence: &Sequence<Row>,
     (threading, lifts): (Vec<u16>, BTreeMap<Shed, BTreeSet<u16>>),
     densities: (Option<f64>, Option<f64>),
-    manner: &Manner,
+    format: &DisplayFormat,
     view: &mut DraftView,
 ) -> Result<(), Refused> {
     if !lifts.is_empty() {
         let (warp, note) = crate::model::shafts::warp(&threading, lifts, 2 * SLOTS - 1);
         view.notes.extend(note);
-        return drawn(rows, sequence, &warp, densities, manner, view);
+        return drawn(rows, sequence, &warp, densities, format, view);
     }
     let all = [&rows.opening, &rows.repeat, &rows.balance, &rows.closing];
     if all.iter().any(|rows| rows.iter().any(|shed| shed.0 > 2)) {
@@ -186,7 +186,7 @@ fn on_sheds(
         );
         return Ok(());
     }
-    drawn(rows, sequence, &NumberedSheds::plain(2 * SLOTS - 1), densities, manner, view)
+    drawn(rows, sequence, &NumberedSheds::plain(2 * SLOTS - 1), densities, format, view)
 }
 
 fn drawn<R: Clone>(
@@ -194,7 +194,7 @@ fn drawn<R: Clone>(
     sequence: &Sequence<Row>,
     warp: &impl Draft<R>,
     (sett, picks): (Option<f64>, Option<f64>),
-    manner: &Manner,
+    format: &DisplayFormat,
     view: &mut DraftView,
 ) -> Result<(), Refused> {
     let enough = |repeats: &u64| rows.picks(*repeats) >= LEAST_PICKS || rows.repeat.is_empty();
@@ -222,12 +222,12 @@ fn drawn<R: Clone>(
         view.notes.push("The repeat is odd, so each one begins from the other side than the one before.".into());
     }
     let drawing = Drawdown::once(warp, &order)?;
-    view.notes.push(scale_words(sett, picks, manner));
+    view.notes.push(scale_words(sett, picks, format));
     let usual = USUAL_SETT_PER_INCH / 25.4 * 100.0;
     let sett = EndsIn::<UnderTension>::from_per_10cm(sett.unwrap_or(usual))?;
     let rate = PicksIn::<UnderTension>::from_per_10cm(picks.unwrap_or(sett.density().per_10cm()))?;
     let floats = drawing.floats(sett, rate)?;
-    name_floats(&floats, &where_is, manner, view)?;
+    name_floats(&floats, &where_is, format, view)?;
     let limit = Length::from_mm(LONG_FLOAT_MM)?;
     let sticks = sticks(sequence);
     let lines = drawing.rows().iter().zip(&shown).enumerate().map(|(pick, (up, row))| ClothRow {
@@ -246,18 +246,18 @@ fn drawn<R: Clone>(
         ends: drawing.ends(),
         rows: lines.collect(),
         pick_per_end: sett.density().per_cm() / rate.density().per_cm(),
-        text: text_of(&floats, &drawing, manner),
+        text: text_of(&floats, &drawing, format),
     });
     Ok(())
 }
 
 /// What the floats' lengths rest on: the sett and the picks that were given, or what was assumed instead.
-fn scale_words(sett: Option<f64>, picks: Option<f64>, manner: &Manner) -> String {
-    let per = match manner.units {
+fn scale_words(sett: Option<f64>, picks: Option<f64>, format: &DisplayFormat) -> String {
+    let per = match format.units {
         Units::Metric => "10\u{a0}cm",
         Units::Imperial => "an inch",
     };
-    let shown = |per_10cm: f64| manner.number(picks_in_units(per_10cm, manner.units), 1);
+    let shown = |per_10cm: f64| format.number(picks_in_units(per_10cm, format.units), 1);
     let usual = shown(USUAL_SETT_PER_INCH / 25.4 * 100.0);
     match (sett.map(shown), picks.map(shown)) {
         (Some(sett), Some(picks)) => format!("Drawn to scale with {sett} ends and {picks} picks to {per}."),
@@ -294,10 +294,10 @@ fn section_words(section: Section) -> &'static str {
 }
 
 /// A float's length: shorter than what a tape is read to.
-fn show_float(length: Length, manner: &Manner) -> String {
-    match manner.units {
-        Units::Metric => format!("{}\u{a0}mm", manner.number(length.mm(), 1)),
-        Units::Imperial => format!("{}\u{a0}in", manner.number(length.inches(), 2)),
+fn show_float(length: Length, format: &DisplayFormat) -> String {
+    match format.units {
+        Units::Metric => format!("{}\u{a0}mm", format.number(length.mm(), 1)),
+        Units::Imperial => format!("{}\u{a0}in", format.number(length.inches(), 2)),
     }
 }
 
@@ -305,7 +305,7 @@ fn show_float(length: Length, manner: &Manner) -> String {
 fn name_floats(
     floats: &[Float],
     where_is: &impl Fn(usize) -> Option<(Section, usize)>,
-    manner: &Manner,
+    format: &DisplayFormat,
     view: &mut DraftView,
 ) -> Result<(), Refused> {
     let limit = Length::from_mm(LONG_FLOAT_MM)?;
@@ -318,7 +318,7 @@ fn name_floats(
                 false => Some("Some ends are never woven in.".to_owned()),
             }
         } else {
-            float_words(float, where_is, manner)
+            float_words(float, where_is, format)
         };
         named.extend(sentence.filter(|sentence| !named.contains(sentence)));
     }
@@ -334,9 +334,9 @@ fn name_floats(
 fn float_words(
     float: &Float,
     where_is: &impl Fn(usize) -> Option<(Section, usize)>,
-    manner: &Manner,
+    format: &DisplayFormat,
 ) -> Option<String> {
-    let long = show_float(float.length, manner);
+    let long = show_float(float.length, format);
     let (n, over) = (
         float.over,
         if matches!(float.kind, FloatKind::WeftOnFace | FloatKind::WarpOnFace) { "over" } else { "under" },
@@ -349,7 +349,7 @@ fn float_words(
     Some(format!("Ends float {over} {n} picks, {long}: long enough to catch."))
 }
 
-fn text_of(floats: &[Float], drawing: &Drawdown, manner: &Manner) -> String {
+fn text_of(floats: &[Float], drawing: &Drawdown, format: &DisplayFormat) -> String {
     let (ends, picks) = (drawing.ends(), drawing.picks());
     let longest = |weft: bool| {
         let of_kind = floats.iter().filter(|float| float.kind.is_weft() == weft && !float.loose);
@@ -360,7 +360,7 @@ fn text_of(floats: &[Float], drawing: &Drawdown, manner: &Manner) -> String {
         Some(float) => parts.push(format!(
             "the longest weft float crosses {} ends, {}",
             float.over,
-            show_float(float.length, manner)
+            show_float(float.length, format)
         )),
         None => parts.push("no weft floats".into()),
     }
@@ -368,7 +368,7 @@ fn text_of(floats: &[Float], drawing: &Drawdown, manner: &Manner) -> String {
         parts.push(format!(
             "the longest warp float crosses {} picks, {}",
             float.over,
-            show_float(float.length, manner)
+            show_float(float.length, format)
         ));
     }
     format!("The cloth as it would look: {}.", parts.join("; "))
@@ -429,10 +429,10 @@ fn examples() -> Vec<DraftExample> {
 
 /// The form of a warp's own sequence, with the densities it is woven at.
 #[must_use]
-pub fn form_of(warp: &Warp, manner: &Manner) -> DraftForm {
+pub fn form_of(warp: &Warp, format: &DisplayFormat) -> DraftForm {
     let text = |rows: &[String]| rows.join("\n");
     let rows = &warp.rows;
-    let density = |per_10cm: f64| manner.form_number(picks_in_units(per_10cm, manner.units), 3);
+    let density = |per_10cm: f64| format.form_number(picks_in_units(per_10cm, format.units), 3);
     let ends = |of: usize| warp.stick.and_then(|ends| ends.get(of).map(ToString::to_string)).unwrap_or_default();
     DraftForm {
         opening: text(&rows.opening),

@@ -7,7 +7,7 @@ fn form(repeat: &str) -> DraftForm {
 }
 
 fn view(form: &DraftForm) -> DraftView {
-    draw(form, &Manner::default())
+    draw(form, &DisplayFormat::default())
 }
 
 #[test]
@@ -42,11 +42,11 @@ fn a_weft_float_is_as_long_as_the_ends_it_crosses() {
         "{view:?}"
     );
     // At its own sett, 30 to 10 cm, the same float is 23.3 mm; a finer one makes it short.
-    let coarse = draw(&DraftForm { sett: "30".into(), ..wide.clone() }, &Manner::default());
+    let coarse = draw(&DraftForm { sett: "30".into(), ..wide.clone() }, &DisplayFormat::default());
     assert!(coarse.warnings[0].contains("over 7 ends, 23.3\u{a0}mm"), "{:?}", coarse.warnings);
     assert!(coarse.notes.iter().any(|note| note.contains("with 30 ends and 40 picks to 10\u{a0}cm")), "{coarse:?}");
     let fine = DraftForm { sett: "80".into(), ..wide };
-    assert!(draw(&fine, &Manner::default()).warnings.is_empty());
+    assert!(draw(&fine, &DisplayFormat::default()).warnings.is_empty());
 }
 
 #[test]
@@ -54,7 +54,7 @@ fn two_picks_in_one_shed_are_named_by_their_place() {
     let view = view(&form("up, down, down"));
     assert!(view.warnings[0].starts_with("Pick 3 of the repeat lies in the same shed"), "{:?}", view.warnings);
     assert!(view.notes.iter().any(|note| note.contains("odd")));
-    let joins = draw(&form("up, down, up"), &Manner::default());
+    let joins = draw(&form("up, down, up"), &DisplayFormat::default());
     assert!(joins.warnings[0].contains("where two sections or repeats meet"), "{:?}", joins.warnings);
 }
 

@@ -10,7 +10,7 @@ use super::plan::PlanKept;
 /// Everything the window shows, made anew after each change.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct Desk {
+pub struct AppView {
     /// Today, as the device's calendar has it.
     pub today: String,
     /// Where the journal lies, or nothing yet.
@@ -28,7 +28,7 @@ pub struct Desk {
     /// What "undo" would take back, as a sentence; nothing when there is nothing to take back.
     pub undo: Option<String>,
     /// How figures are written.
-    pub manner: MannerView,
+    pub format: FormatView,
     /// What this device is called, or would be before she names it.
     pub device: String,
 }
@@ -48,7 +48,7 @@ pub struct Unopened {
 /// How figures are written on this device.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct MannerView {
+pub struct FormatView {
     /// `metric` or `imperial`.
     pub units: String,
     /// Unit a bare length is read in, as it is written behind a figure: `cm` or `in`.
@@ -144,5 +144,5 @@ pub enum WarpState {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(Desk, Unopened, MannerView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState)
+    super::declare!(AppView, Unopened, FormatView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState)
 }

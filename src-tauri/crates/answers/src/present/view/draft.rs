@@ -38,7 +38,7 @@ pub struct DraftForm {
 #[cfg_attr(test, derive(TS))]
 pub struct DraftView {
     /// What is wrong with a field, each beside its own.
-    pub troubles: Vec<super::Trouble>,
+    pub troubles: Vec<super::UserError>,
     /// "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
     pub counts: String,
     /// The cloth; nothing when it cannot be drawn.

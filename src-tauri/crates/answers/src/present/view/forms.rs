@@ -137,7 +137,7 @@ pub struct Understood {
 /// Why something could not be done: a sentence, and the form's field it belongs to.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct Trouble {
+pub struct UserError {
     /// Member of the form, or nothing.
     pub field: Option<String>,
     /// What happened and what to do.
@@ -146,5 +146,5 @@ pub struct Trouble {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(WarpForm, SittingForm, Understood, Trouble)
+    super::declare!(WarpForm, SittingForm, Understood, UserError)
 }

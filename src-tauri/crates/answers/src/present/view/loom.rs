@@ -256,9 +256,9 @@ pub struct RunningView {
     pub picks_per_tap: i64,
     /// Whether a pick is begun and not beaten.
     pub begun: bool,
-    /// Said once when a stretch is due.
+    /// StatedAvailability once when a stretch is due.
     pub stretch: Option<String>,
-    /// Said once when half of the yarn on the shuttle is gone.
+    /// StatedAvailability once when half of the yarn on the shuttle is gone.
     pub half: Option<String>,
     /// What the next presses would show, and the last ones taken back, so that none waits for an answer to be shown.
     pub around: Vec<PressView>,

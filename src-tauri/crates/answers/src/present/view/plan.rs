@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(test)]
 use ts_rs::TS;
 
-use super::forms::{Trouble, WarpForm};
+use super::forms::{UserError, WarpForm};
 use super::loom::Answer;
 use super::pictures::WarpPicture;
 
@@ -122,7 +122,7 @@ pub struct PlanView {
     /// What is still missing for it, as sentences.
     pub missing: Vec<String>,
     /// Fields that cannot be read; they count as empty.
-    pub troubles: Vec<Trouble>,
+    pub troubles: Vec<UserError>,
     /// What measures were understood as, by field.
     pub understood: Vec<PlanFill>,
     /// The figures, each with its reckoning.

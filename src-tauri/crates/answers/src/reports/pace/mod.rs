@@ -6,11 +6,11 @@ mod told;
 use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::{Reader, show_length, show_minutes};
 use crate::present::chart::{Frame, Ink, svg};
-use crate::present::view::{PaceChoice, PaceRow, PaceView, Trouble};
-use crate::reports::reckoned::{Reckonings, Summary};
+use crate::present::view::{PaceChoice, PaceRow, PaceView, UserError};
+use crate::reports::reckoned::{ReportCache, Summary};
 
 pub use figures::{Taken, taken};
 
@@ -32,8 +32,8 @@ impl Default for Ask {
 }
 
 /// One length of weaving as hours are told for it: a metre or a yard, in millimetres, and its name.
-pub(crate) fn long_unit(manner: &Manner) -> (f64, &'static str) {
-    match manner.units {
+pub(crate) fn long_unit(format: &DisplayFormat) -> (f64, &'static str) {
+    match format.units {
         Units::Metric => (1000.0, "m"),
         Units::Imperial => (914.4, "yd"),
     }
@@ -41,15 +41,15 @@ pub(crate) fn long_unit(manner: &Manner) -> (f64, &'static str) {
 
 /// Everything on pace, for a single look.
 #[must_use]
-pub fn view(state: &State, ask: &Ask, manner: &Manner, today: NaiveDate) -> PaceView {
-    view_of(&Reckonings::of(state), ask, manner, today)
+pub fn view(state: &State, ask: &Ask, format: &DisplayFormat, today: NaiveDate) -> PaceView {
+    view_of(&ReportCache::of(state), ask, format, today)
 }
 
 /// Everything on pace, of warps that are reckoned.
 #[must_use]
-pub fn view_of(warps: &Reckonings, ask: &Ask, manner: &Manner, today: NaiveDate) -> PaceView {
+pub fn view_of(warps: &ReportCache, ask: &Ask, format: &DisplayFormat, today: NaiveDate) -> PaceView {
     let all = all_taken(warps.summaries().map(AsRef::as_ref), today);
-    let (split_mm, split_trouble) = match (Reader { manner, today }).length("split", "the length", &ask.split) {
+    let (split_mm, split_trouble) = match (Reader { format, today }).length("split", "the length", &ask.split) {
         Ok(length) => (length.or_else(|| told::middle(&all)), None),
         Err(trouble) => (told::middle(&all), Some(trouble.sentence)),
     };
@@ -58,16 +58,16 @@ pub fn view_of(warps: &Reckonings, ask: &Ask, manner: &Manner, today: NaiveDate)
     let within = asked.or_else(|| choices.first().copied());
     let mut charts = Vec::new();
     for (what, (chart, view)) in [
-        ("length", told::against_length(&all, manner)),
-        ("split", told::short_against_long(&all, split_mm, manner)),
-        ("within", told::within(within, &all, manner)),
+        ("length", told::against_length(&all, format)),
+        ("split", told::short_against_long(&all, split_mm, format)),
+        ("within", told::within(within, &all, format)),
     ] {
         let svg = chart.map(|chart| svg(&chart, &ask.frame)).unwrap_or_default();
         charts.push(crate::present::view::ChartView { what: what.into(), svg, ..view });
     }
-    let read = Reader { manner, today };
+    let read = Reader { format, today };
     PaceView {
-        rows: all.iter().map(|one| row(one, manner)).collect(),
+        rows: all.iter().map(|one| row(one, format)).collect(),
         counted: told::counted(&all),
         charts,
         split: if ask.split.trim().is_empty() {
@@ -86,16 +86,16 @@ pub fn view_of(warps: &Reckonings, ask: &Ask, manner: &Manner, today: NaiveDate)
 /// # Errors
 /// There is no such picture, or nothing to draw yet.
 pub fn picture(
-    warps: &Reckonings,
+    warps: &ReportCache,
     what: &str,
     ask: &Ask,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<String, Trouble> {
+) -> Result<String, UserError> {
     let frame = Frame { width: 960.0, text: 18.0, ink: Ink::Picture };
-    let view = view_of(warps, &Ask { frame, ..ask.clone() }, manner, today);
+    let view = view_of(warps, &Ask { frame, ..ask.clone() }, format, today);
     let found = view.charts.into_iter().find(|chart| chart.what == what && !chart.svg.is_empty());
-    found.map(|chart| chart.svg).ok_or_else(|| Trouble::new("There is nothing to draw yet in this picture."))
+    found.map(|chart| chart.svg).ok_or_else(|| UserError::new("There is nothing to draw yet in this picture."))
 }
 
 /// What every warp took that was woven on, the latest begun first.
@@ -109,24 +109,24 @@ pub fn all_taken<'a>(warps: impl IntoIterator<Item = &'a Summary>, today: NaiveD
     all
 }
 
-fn row(one: &Taken, manner: &Manner) -> PaceRow {
-    let (unit_mm, unit) = long_unit(manner);
+fn row(one: &Taken, format: &DisplayFormat) -> PaceRow {
+    let (unit_mm, unit) = long_unit(format);
     let number =
-        |value: Option<f64>, places: usize| value.map(|value| manner.number(value, places)).unwrap_or_default();
+        |value: Option<f64>, places: usize| value.map(|value| format.number(value, places)).unwrap_or_default();
     PaceRow {
         id: one.id.to_string(),
         number: one.number.to_string(),
         name: one.name.clone(),
         state: one.state.into(),
-        length: one.length_mm.map(|mm| show_length(mm, manner)).unwrap_or_default(),
+        length: one.length_mm.map(|mm| show_length(mm, format)).unwrap_or_default(),
         hours: if one.hours > 0.0 { show_minutes(one.hours * 60.0) } else { String::new() },
         sittings: one.sittings.to_string(),
         days: one.days.to_string(),
         picks_per_hour: number(one.picks_per_hour, 0),
-        length_per_hour: one.mm_per_hour().map(|mm| show_length(mm, manner)).unwrap_or_default(),
+        length_per_hour: one.mm_per_hour().map(|mm| show_length(mm, format)).unwrap_or_default(),
         hours_per_length: one
             .hours_per_mm()
-            .map(|hours| format!("{} h/{unit}", manner.number(hours * unit_mm, 1)))
+            .map(|hours| format!("{} h/{unit}", format.number(hours * unit_mm, 1)))
             .unwrap_or_default(),
     }
 }

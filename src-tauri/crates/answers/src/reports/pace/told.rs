@@ -3,7 +3,7 @@
 use fellmark_projection::{FEWEST_FOR_SLOPE, Shift, Slope, shift, theil_sen};
 
 use super::{Taken, long_unit};
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::show_length;
 use crate::present::chart::{Axis, Chart, Line, Point, Scale};
 use crate::present::view::ChartView;
@@ -63,64 +63,64 @@ pub fn middle(all: &[Taken]) -> Option<f64> {
 }
 
 /// Warps whose length and pace are known: (length in long units, hours for one, warp).
-fn known<'a>(all: &'a [Taken], manner: &Manner) -> Vec<(f64, f64, &'a Taken)> {
-    let (unit_mm, _) = long_unit(manner);
+fn known<'a>(all: &'a [Taken], format: &DisplayFormat) -> Vec<(f64, f64, &'a Taken)> {
+    let (unit_mm, _) = long_unit(format);
     all.iter().filter_map(|one| Some((one.length_mm? / unit_mm, one.hours_per_mm()? * unit_mm, one))).collect()
 }
 
-fn axes(known: &[(f64, f64, &Taken)], manner: &Manner) -> (Axis, Axis) {
-    let (_, unit) = long_unit(manner);
-    let write = |value: f64, places: usize| manner.number(value, places);
+fn axes(known: &[(f64, f64, &Taken)], format: &DisplayFormat) -> (Axis, Axis) {
+    let (_, unit) = long_unit(format);
+    let write = |value: f64, places: usize| format.number(value, places);
     (
         Axis {
             name: format!("length woven, {unit}"),
             scale: Scale::holding(known.iter().map(|one| one.0), true, write),
         },
         Axis {
-            name: format!("hours for a {}", long_name(manner)),
+            name: format!("hours for a {}", long_name(format)),
             scale: Scale::holding(known.iter().map(|one| one.1), true, write),
         },
     )
 }
 
-fn long_name(manner: &Manner) -> &'static str {
-    if manner.units == Units::Metric { "metre" } else { "yard" }
+fn long_name(format: &DisplayFormat) -> &'static str {
+    if format.units == Units::Metric { "metre" } else { "yard" }
 }
 
 fn point(one: &(f64, f64, &Taken)) -> Point {
     Point { x: one.0, y: one.1, label: one.2.number.to_string(), filled: one.2.off }
 }
 
-fn table(known: &[(f64, f64, &Taken)], manner: &Manner) -> (Vec<String>, Vec<Vec<String>>) {
-    let columns = ["No.", "Warp", "Length woven", &format!("Hours for a {}", long_name(manner))];
+fn table(known: &[(f64, f64, &Taken)], format: &DisplayFormat) -> (Vec<String>, Vec<Vec<String>>) {
+    let columns = ["No.", "Warp", "Length woven", &format!("Hours for a {}", long_name(format))];
     let rows = known.iter().map(|(_, hours, one)| {
         vec![
             one.number.to_string(),
             one.name.clone(),
-            one.length_mm.map(|mm| show_length(mm, manner)).unwrap_or_default(),
-            manner.number(*hours, 2),
+            one.length_mm.map(|mm| show_length(mm, format)).unwrap_or_default(),
+            format.number(*hours, 2),
         ]
     });
     (columns.map(str::to_owned).to_vec(), rows.collect())
 }
 
 /// How hours for a metre go with the length of the warp.
-pub fn against_length(all: &[Taken], manner: &Manner) -> (Option<Chart>, ChartView) {
+pub fn against_length(all: &[Taken], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
     let title = "Pace against length";
-    let known = known(all, manner);
+    let known = known(all, format);
     if known.is_empty() {
         let told = "No warp with a length and minutes yet, so there is nothing to compare.";
         return (None, empty(title, vec![told.into()]));
     }
     let points: Vec<(f64, f64)> = known.iter().map(|(x, y, _)| (*x, *y)).collect();
     let slope = theil_sen(&points, CONFIDENCE);
-    let (x, y) = axes(&known, manner);
+    let (x, y) = axes(&known, format);
     let mut lines = Vec::new();
     if let Some(slope) = &slope {
         lines.push(line_through(slope, &points, &y.scale));
     }
-    let told = vec![slope_words(slope.as_ref(), known.len(), manner)];
-    let (columns, rows) = table(&known, manner);
+    let told = vec![slope_words(slope.as_ref(), known.len(), format)];
+    let (columns, rows) = table(&known, format);
     let chart = Chart {
         text: format!("{title}. {}", told.join(" ")),
         x,
@@ -144,19 +144,19 @@ fn line_through(slope: &Slope, points: &[(f64, f64)], y: &Scale) -> Line {
 }
 
 /// A slope in hours for a metre, per metre longer, said as people would.
-fn slope_words(slope: Option<&Slope>, points: usize, manner: &Manner) -> String {
-    let unit = long_name(manner);
+fn slope_words(slope: Option<&Slope>, points: usize, format: &DisplayFormat) -> String {
+    let unit = long_name(format);
     let Some(slope) = slope else {
         let warps = if points == 1 { "One warp is".to_owned() } else { format!("{points} warps are") };
         return format!(
             "{warps} too few to tell how pace goes with length; it takes {FEWEST_FOR_SLOPE}, of different lengths."
         );
     };
-    let minutes = |hours: f64| manner.number((hours * 60.0).abs(), 0);
+    let minutes = |hours: f64| format.number((hours * 60.0).abs(), 0);
     let span = format!(
         "four times in five between {} and {}",
-        signed(slope.low * 60.0, manner),
-        signed(slope.high * 60.0, manner)
+        signed(slope.low * 60.0, format),
+        signed(slope.high * 60.0, format)
     );
     if slope.is_clear() {
         let way = if slope.per_unit > 0.0 { "more" } else { "less" };
@@ -173,28 +173,28 @@ fn slope_words(slope: Option<&Slope>, points: usize, manner: &Manner) -> String 
     }
 }
 
-fn signed(value: f64, manner: &Manner) -> String {
-    let text = manner.number(value, 0);
+fn signed(value: f64, format: &DisplayFormat) -> String {
+    let text = format.number(value, 0);
     if value > 0.0 && text != "0" { format!("+{text}") } else { text }
 }
 
 /// Short against long, parted at a length.
-pub fn short_against_long(all: &[Taken], split_mm: Option<f64>, manner: &Manner) -> (Option<Chart>, ChartView) {
+pub fn short_against_long(all: &[Taken], split_mm: Option<f64>, format: &DisplayFormat) -> (Option<Chart>, ChartView) {
     let title = "Short against long";
-    let known = known(all, manner);
+    let known = known(all, format);
     let Some(split_mm) = split_mm.filter(|_| !known.is_empty()) else {
         return (
             None,
             empty(title, vec!["No warp with a length and minutes yet, so there is nothing to part.".into()]),
         );
     };
-    let (unit_mm, _) = long_unit(manner);
+    let (unit_mm, _) = long_unit(format);
     let split = split_mm / unit_mm;
     let (short, long): (Vec<_>, Vec<_>) = known.iter().copied().partition(|(length, ..)| *length <= split);
     let hours = |side: &[(f64, f64, &Taken)]| side.iter().map(|one| one.1).collect::<Vec<f64>>();
     let found = shift(&hours(&short), &hours(&long), CONFIDENCE);
-    let told = vec![shift_words(found.as_ref(), short.len(), long.len(), split_mm, manner)];
-    let (x, y) = axes(&known, manner);
+    let told = vec![shift_words(found.as_ref(), short.len(), long.len(), split_mm, format)];
+    let (x, y) = axes(&known, format);
     let middle = |side: &[(f64, f64, &Taken)]| median(&hours(side));
     let mut lines = Vec::new();
     for (side, ends) in [(&short, (x.scale.low, split)), (&long, (split, x.scale.high))] {
@@ -202,8 +202,8 @@ pub fn short_against_long(all: &[Taken], split_mm: Option<f64>, manner: &Manner)
             lines.push(Line { corners: vec![(ends.0, level), (ends.1, level)], dashed: false });
         }
     }
-    let (columns, rows) = table(&known, manner);
-    let upright = (x.scale.low < split && split < x.scale.high).then(|| (split, show_length(split_mm, manner)));
+    let (columns, rows) = table(&known, format);
+    let upright = (x.scale.low < split && split < x.scale.high).then(|| (split, show_length(split_mm, format)));
     let chart = Chart {
         text: format!("{title}. {}", told.join(" ")),
         x,
@@ -228,9 +228,9 @@ fn median(values: &[f64]) -> Option<f64> {
     }
 }
 
-fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, manner: &Manner) -> String {
-    let unit = long_name(manner);
-    let at = show_length(split_mm, manner);
+fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, format: &DisplayFormat) -> String {
+    let unit = long_name(format);
+    let at = show_length(split_mm, format);
     let warps = |n: usize| if n == 1 { "1 warp".to_owned() } else { format!("{n} warps") };
     let sides = format!("{} of {at} or shorter, {} longer", warps(short), warps(long));
     let Some(found) = found else {
@@ -244,12 +244,12 @@ fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, 
     };
     let span = format!(
         "four times in five between {} and {} minutes",
-        signed(found.low * 60.0, manner),
-        signed(found.high * 60.0, manner)
+        signed(found.low * 60.0, format),
+        signed(found.high * 60.0, format)
     );
     if found.is_clear() {
         let way = if found.by > 0.0 { "longer" } else { "less long" };
-        let minutes = manner.number((found.by * 60.0).abs(), 0);
+        let minutes = format.number((found.by * 60.0).abs(), 0);
         format!(
             "{sides}: a {unit} of a long one takes some {minutes} minutes {way} than a {unit} of a short one ({span})."
         )
@@ -259,7 +259,7 @@ fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, 
 }
 
 /// Whether a warp slows from its first to its last pick.
-pub fn within(shown: Option<&Taken>, all: &[Taken], manner: &Manner) -> (Option<Chart>, ChartView) {
+pub fn within(shown: Option<&Taken>, all: &[Taken], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
     let title = "Within one warp";
     let Some(one) = shown else {
         let told =
@@ -267,7 +267,7 @@ pub fn within(shown: Option<&Taken>, all: &[Taken], manner: &Manner) -> (Option<
         return (None, empty(title, vec![told]));
     };
     let slope = theil_sen(&one.over_time, CONFIDENCE);
-    let write = |value: f64, places: usize| manner.number(value, places);
+    let write = |value: f64, places: usize| format.number(value, places);
     let y = Axis {
         name: "picks an hour".into(),
         scale: Scale::holding(one.over_time.iter().map(|(_, pace)| *pace), true, write),
@@ -275,11 +275,11 @@ pub fn within(shown: Option<&Taken>, all: &[Taken], manner: &Manner) -> (Option<
     let ticks = [0, 25, 50, 75, 100].map(|percent| (f64::from(percent) / 100.0, format!("{percent}\u{a0}%")));
     let x =
         Axis { name: "share of its cloth woven".into(), scale: Scale { low: 0.0, high: 1.0, ticks: ticks.to_vec() } };
-    let told = vec![within_words(one, slope.as_ref(), manner), all_words(all)];
+    let told = vec![within_words(one, slope.as_ref(), format), all_words(all)];
     let lines = slope.as_ref().map(|slope| line_through(slope, &one.over_time, &y.scale)).into_iter().collect();
     let rows = one.over_time.iter().zip(1..);
     let rows = rows.map(|((share, pace), n)| {
-        vec![n.to_string(), format!("{}\u{a0}%", manner.number(share * 100.0, 0)), manner.number(*pace, 0)]
+        vec![n.to_string(), format!("{}\u{a0}%", format.number(share * 100.0, 0)), format.number(*pace, 0)]
     });
     let columns = ["Sitting", "Share woven at its middle", "Picks an hour"].map(str::to_owned).to_vec();
     let view = ChartView { columns, rows: rows.collect(), ..empty(title, told.clone()) };
@@ -295,11 +295,11 @@ pub fn within(shown: Option<&Taken>, all: &[Taken], manner: &Manner) -> (Option<
     (Some(chart), view)
 }
 
-fn within_words(one: &Taken, slope: Option<&Slope>, manner: &Manner) -> String {
+fn within_words(one: &Taken, slope: Option<&Slope>, format: &DisplayFormat) -> String {
     let n = one.over_time.len();
     let Some(slope) = slope else { return format!("{}: {n} timed sittings are too few to tell.", one.name) };
-    let span = format!("four times in five between {} and {}", signed(slope.low, manner), signed(slope.high, manner));
-    let change = manner.number(slope.per_unit.abs(), 0);
+    let span = format!("four times in five between {} and {}", signed(slope.low, format), signed(slope.high, format));
+    let change = format.number(slope.per_unit.abs(), 0);
     if !slope.is_clear() {
         return format!(
             "{}: its {n} timed sittings do not tell whether it slowed ({span} picks an hour from first to last pick).",
@@ -356,12 +356,12 @@ mod tests {
     #[test]
     fn three_warps_are_too_few_and_it_is_said() {
         let all = [warp(1, 1.0, 2.0), warp(2, 2.0, 1.5), warp(3, 3.0, 1.0)];
-        let (chart, view) = against_length(&all, &Manner::default());
+        let (chart, view) = against_length(&all, &DisplayFormat::default());
         assert!(view.told[0].starts_with("3 warps are too few"), "{:?}", view.told);
         assert!(chart.unwrap().lines.is_empty());
-        let (_, view) = short_against_long(&all, Some(1500.0), &Manner::default());
+        let (_, view) = short_against_long(&all, Some(1500.0), &DisplayFormat::default());
         assert!(view.told[0].contains("1 warp of 150\u{a0}cm or shorter, 2 warps longer: too few"), "{:?}", view.told);
-        assert!(against_length(&[], &Manner::default()).0.is_none());
+        assert!(against_length(&[], &DisplayFormat::default()).0.is_none());
     }
 
     #[test]
@@ -369,7 +369,7 @@ mod tests {
         // Reference values of this line: scipy 1.17.1, stats.theilslopes(y, x, 0.8): -0.12239, -0.18537, -0.08333.
         let points = [(1.05, 1.9), (1.6, 1.75), (2.2, 1.7), (3.1, 1.52), (4.4, 1.49), (2.9, 1.66)];
         let all: Vec<Taken> = (1..).zip(points).map(|(n, (x, y))| warp(n, x, y)).collect();
-        let (chart, view) = against_length(&all, &Manner::default());
+        let (chart, view) = against_length(&all, &DisplayFormat::default());
         assert!(
             view.told[0].contains("some 7 minutes less (four times in five between \u{2212}11 and \u{2212}5 minutes)"),
             "{:?}",
@@ -378,7 +378,7 @@ mod tests {
         assert!(!chart.unwrap().lines[0].dashed);
         let mut unclear = all;
         unclear[4] = warp(5, 4.4, 2.6);
-        let (chart, view) = against_length(&unclear, &Manner::default());
+        let (chart, view) = against_length(&unclear, &DisplayFormat::default());
         assert!(view.told[0].contains("do not tell"), "{:?}", view.told);
         assert!(chart.unwrap().lines[0].dashed);
     }
@@ -389,7 +389,7 @@ mod tests {
             .zip([(1.0, 2.4), (1.2, 2.2), (1.4, 2.6), (3.0, 1.6), (3.5, 1.4), (4.0, 1.5)])
             .map(|(n, (x, y))| warp(n, x, y))
             .collect();
-        let (chart, view) = short_against_long(&all, Some(2000.0), &Manner::default());
+        let (chart, view) = short_against_long(&all, Some(2000.0), &DisplayFormat::default());
         assert!(
             view.told[0].starts_with(
                 "3 warps of 200\u{a0}cm or shorter, 3 warps longer: a metre of a long one takes some 54 minutes less long"
@@ -398,7 +398,7 @@ mod tests {
             view.told
         );
         assert_eq!(chart.unwrap().upright, Some((2.0, "200\u{a0}cm".into())));
-        let (_, view) = short_against_long(&all, Some(9000.0), &Manner::default());
+        let (_, view) = short_against_long(&all, Some(9000.0), &DisplayFormat::default());
         assert!(view.told[0].contains("nothing to compare"), "{:?}", view.told);
         assert_eq!(middle(&all), Some(2200.0));
     }
@@ -408,7 +408,7 @@ mod tests {
         let mut one = warp(1, 2.0, 2.0);
         one.over_time = (0..8).map(|i| (f64::from(i) / 8.0, 200.0 - 10.0 * f64::from(i) + f64::from(i % 2))).collect();
         let all = [one];
-        let (chart, view) = within(all.first(), &all, &Manner::default());
+        let (chart, view) = within(all.first(), &all, &DisplayFormat::default());
         assert!(view.told[0].starts_with("warp 1 slowed by some 80 picks an hour"), "{:?}", view.told);
         assert!(
             view.told[1].starts_with("Of 1 warp with enough timed sittings 1 clearly slowed, 0"),
@@ -416,6 +416,6 @@ mod tests {
             view.told
         );
         assert_eq!(chart.unwrap().points.len(), 8);
-        assert!(within(None, &[], &Manner::default()).1.told[0].contains("No warp has 5 timed sittings"));
+        assert!(within(None, &[], &DisplayFormat::default()).1.told[0].contains("No warp has 5 timed sittings"));
     }
 }

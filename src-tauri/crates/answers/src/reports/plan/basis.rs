@@ -3,13 +3,13 @@
 
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WashLength};
-use fellmark_cloth::learnt::{Learnt, Lessons, Likeness, Past, learn, waste_priors};
+use fellmark_cloth::learnt::{LearnedEstimates, Learnt, Likeness, Past, learn, waste_priors};
 use fellmark_cloth::span::Coverage;
 use fellmark_cloth::state::{Across, Finished, UnderTension, WarpLength};
 use fellmark_cloth::warp::Changes;
 
 use super::typed::{TakeUp, Typed};
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{Reader, show_length};
 use crate::present::view::{PlanFill, PlanOffer};
 use crate::reports::reach::{USUAL_ALLOWANCE_PERCENT, USUAL_WARP_PER_100};
@@ -84,17 +84,17 @@ pub(super) struct ByScale {
 }
 
 struct Shelf<'a> {
-    manner: &'a Manner,
+    format: &'a DisplayFormat,
     offers: Vec<PlanOffer>,
 }
 
 impl Shelf<'_> {
     fn percent(&self, value: f64) -> String {
-        format!("{}\u{a0}%", self.manner.number(value, 1))
+        format!("{}\u{a0}%", self.format.number(value, 1))
     }
 
     fn text(&self, value: f64) -> String {
-        self.manner.form_number(value, 1)
+        self.format.form_number(value, 1)
     }
 
     fn offer(&mut self, what: String, from: From, fills: &[(&str, String)], in_use: bool) {
@@ -141,8 +141,8 @@ fn settle<C: Copy>(
 ///
 /// # Errors
 /// Figures that cannot be together.
-pub(super) fn settle_all(typed: &Typed, lessons: &Lessons, manner: &Manner) -> Result<Basis, Refused> {
-    let mut shelf = Shelf { manner, offers: Vec::new() };
+pub(super) fn settle_all(typed: &Typed, lessons: &LearnedEstimates, format: &DisplayFormat) -> Result<Basis, Refused> {
+    let mut shelf = Shelf { format, offers: Vec::new() };
     // A sample tells what it tells, by itself: it is of this very cloth.
     let sample = learn(&[Past { measured: typed.woven_sample, like: Likeness::FULL }]);
     let release = match (typed.release, lessons.release) {
@@ -205,8 +205,8 @@ type Settled = ((f64, From), &'static str, Changes);
 
 fn settle_take_up(
     typed: &Typed,
-    lessons: &Lessons,
-    sample: &Lessons,
+    lessons: &LearnedEstimates,
+    sample: &LearnedEstimates,
     (release, wash): (Option<Release>, WashLength),
     shelf: &mut Shelf<'_>,
 ) -> Result<Settled, Refused> {
@@ -246,7 +246,7 @@ fn settle_take_up(
 /// against the finished width; the widths of this plan turn that into a share of the reed's, so that draw-in counts once.
 fn settle_allowance(
     typed: &Typed,
-    lessons: &Lessons,
+    lessons: &LearnedEstimates,
     width: DrawIn<Finished>,
     shelf: &mut Shelf<'_>,
 ) -> Result<(Allowance, From), Refused> {
@@ -267,7 +267,12 @@ fn settle_allowance(
 
 type Widths = ((DrawIn<UnderTension>, From), (DrawIn<Finished>, From));
 
-fn settle_width(typed: &Typed, lessons: &Lessons, sample: &Lessons, shelf: &mut Shelf<'_>) -> Result<Widths, Refused> {
+fn settle_width(
+    typed: &Typed,
+    lessons: &LearnedEstimates,
+    sample: &LearnedEstimates,
+    shelf: &mut Shelf<'_>,
+) -> Result<Widths, Refused> {
     let usual = DrawIn::<UnderTension>::from_shrinkage_percent(USUAL_LOSS_PERCENT)?;
     let draw_in = settle(typed.draw_in, None, lessons.draw_in, Ok(usual))?;
     let sampled = sample.width_in_all.map(|learnt| (learnt.value, From::Sample));
@@ -316,23 +321,27 @@ fn settle_width(typed: &Typed, lessons: &Lessons, sample: &Lessons, shelf: &mut 
     Ok((draw_in, in_all))
 }
 
-fn settle_waste(typed: &Typed, lessons: &Lessons, shelf: &mut Shelf<'_>) -> Result<(WarpLength, From), Refused> {
-    let manner = shelf.manner;
+fn settle_waste(
+    typed: &Typed,
+    lessons: &LearnedEstimates,
+    shelf: &mut Shelf<'_>,
+) -> Result<(WarpLength, From), Refused> {
+    let format = shelf.format;
     let for_form =
-        |waste: WarpLength| Reader { manner, today: chrono::NaiveDate::MIN }.show_length_for_form(waste.mm());
+        |waste: WarpLength| Reader { format, today: chrono::NaiveDate::MIN }.show_length_for_form(waste.mm());
     let learnt = lessons.waste.map(|learnt| (learnt.value, From::Learnt(learnt.warps, learnt.alike)));
     if let Some((waste, from)) = learnt {
         let fills = [("waste", for_form(waste.likely))];
-        shelf.offer(show_length(waste.likely.mm(), manner), from, &fills, typed.waste.is_none());
+        shelf.offer(show_length(waste.likely.mm(), format), from, &fills, typed.waste.is_none());
     }
     let mut usual = None;
     for prior in waste_priors() {
         let estimate = prior.estimate()?;
         let span = estimate.span(Coverage::FOUR_IN_FIVE);
-        let range = format!("{} to {}", show_length(span.low.mm(), manner), show_length(span.high.mm(), manner));
+        let range = format!("{} to {}", show_length(span.low.mm(), format), show_length(span.high.mm(), format));
         let in_use = usual.is_none() && typed.waste.is_none() && learnt.is_none();
         usual.get_or_insert(estimate.likely);
-        let middle = show_length(estimate.likely.mm(), manner);
+        let middle = show_length(estimate.likely.mm(), format);
         let line = format!("{range} on a {} ({})", prior.loom, prior.source);
         shelf.offers.push(PlanOffer {
             field: "waste".into(),

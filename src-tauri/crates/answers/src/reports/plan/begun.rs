@@ -7,9 +7,9 @@ use super::Settled;
 use super::cloth::{density_figure, per};
 use super::lengths::{Lengths, pieces_words};
 use super::typed::{EdgeKind, Typed};
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::warp;
 use crate::model::forms::{FieldMap, optional, picks_in_units};
-use crate::model::manner::Manner;
 use crate::model::measures::{Reader, about_words, show_length};
 use crate::model::piece_lengths;
 use crate::present::view::{PlanForm, WarpForm};
@@ -70,12 +70,12 @@ pub(super) fn warp_form(
     typed: &Typed,
     settled: &Settled,
     lengths: &Lengths,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> WarpForm {
-    let read = Reader { manner, today };
+    let read = Reader { format, today };
     let length = |mm: f64| read.show_length_for_form(mm);
-    let number = |value: f64| manner.form_number(value, 2);
+    let number = |value: f64| format.form_number(value, 2);
     let Settled { basis, sett, across, .. } = settled;
     let pieces = lengths.wish.pieces.len().max(1);
     let with_hems = with_hems(lengths);
@@ -83,28 +83,28 @@ pub(super) fn warp_form(
     let words: Vec<_> = lengths.wish.pieces.iter().map(|piece| piece.finished).collect();
     let size = match across {
         Some(across) => {
-            format!("{} \u{d7} {}", show_length(across.finished.mm(), manner), pieces_words(&words, manner))
+            format!("{} \u{d7} {}", show_length(across.finished.mm(), format), pieces_words(&words, format))
         }
-        None => pieces_words(&words, manner),
+        None => pieces_words(&words, format),
     };
     let mut note = format!("Planned: {size}, finished.");
     if let (Some(across), Some((ends_in, _))) = (across, sett.ends) {
         note.push_str(&format!(
             " {} ends, {} {}.",
             across.ends,
-            density_figure(ends_in.density(), manner),
-            per(manner)
+            density_figure(ends_in.density(), format),
+            per(format)
         ));
     }
     let plain_name = form.name.trim();
     WarpForm {
-        name: if plain_name.is_empty() { format!("{size}, {}", manner.date(today, today)) } else { plain_name.into() },
+        name: if plain_name.is_empty() { format!("{size}, {}", format.date(today, today)) } else { plain_name.into() },
         wound: length(lengths.wound.mm()),
         waste: length(waste_mm(typed, settled)),
         wanted: if alike {
             length(with_hems.first().copied().unwrap_or(0.0))
         } else {
-            piece_lengths::show(&with_hems, manner)
+            piece_lengths::show(&with_hems, format)
         },
         wanted_state: "finished".into(),
         shrinkage_percent: number(basis.changes.woven_to_finished().shrinkage_percent()),
@@ -113,10 +113,10 @@ pub(super) fn warp_form(
         gap: optional(gap_mm(typed, lengths), length),
         fringe_from_waste: typed.fringe_from_waste,
         picks: sett.picks.map_or_else(String::new, |picks| {
-            manner.form_number(picks_in_units(picks.density().per_10cm(), manner.units), 3)
+            format.form_number(picks_in_units(picks.density().per_10cm(), format.units), 3)
         }),
         sett: sett.ends.map_or_else(String::new, |(ends, _)| {
-            manner.form_number(picks_in_units(ends.density().per_10cm(), manner.units), 3)
+            format.form_number(picks_in_units(ends.density().per_10cm(), format.units), 3)
         }),
         warp_per_100: number(100.0 + basis.changes.weaving.crimp().percent()),
         reed_width: across.map_or_else(String::new, |across| length(across.reed.mm())),
@@ -151,10 +151,10 @@ mod tests {
     use fellmark_journal::{Journal, Options};
 
     use super::*;
-    use crate::model::commands::Pen;
-    use crate::model::manner::Units;
+    use crate::model::commands::Commands;
+    use crate::model::display_format::Units;
     use crate::reports::plan::reckon;
-    use crate::reports::reckoned::Reckonings;
+    use crate::reports::reckoned::ReportCache;
 
     fn plan(length: &str, picks: &str, further: &str, shrinkage: &str) -> PlanForm {
         PlanForm {
@@ -180,7 +180,7 @@ mod tests {
         let mut journal = Journal::open(options).unwrap();
         let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
         for units in [Units::Metric, Units::Imperial] {
-            let manner = Manner::default().in_units(units);
+            let format = DisplayFormat::default().in_units(units);
             for (length, picks, further, shrinkage) in [
                 ("180 cm", "10 ppi", "", "7.777"),
                 ("71 1/3 in", "32 per 10 cm", "", "13.3333"),
@@ -190,25 +190,25 @@ mod tests {
                 ("100 cm", "36 per 10 cm", "", "10"),
             ] {
                 let form = plan(length, picks, further, shrinkage);
-                let view = reckon(journal.state(), &form, &manner, today);
+                let view = reckon(journal.state(), &form, &format, today);
                 assert!(view.troubles.is_empty(), "{:?}", view.troubles);
                 let told = &view.figures.iter().find(|figure| figure.id == "picks").unwrap().value;
-                let mut pen = Pen { journal: &mut journal, manner, today };
-                let id = pen.begin_planned(&mut Reckonings::new(), &form, None).unwrap();
+                let mut pen = Commands { journal: &mut journal, format, today };
+                let id = pen.begin_planned(&mut ReportCache::new(), &form, None).unwrap();
                 let log = crate::model::warp_log(journal.state(), &id).unwrap();
                 let progress = crate::reports::progress::Progress::of(&log, 0);
                 let mut figures = crate::present::view::Figures::default();
-                let _ = crate::reports::where_am_i::answer(&log, &progress, None, &manner, today, &mut figures);
+                let _ = crate::reports::where_am_i::answer(&log, &progress, None, &format, today, &mut figures);
                 assert_eq!(figures.to_weave_picks.to_string(), *told, "{length} in {units:?}");
                 // Nor does a sentence that rounds to whole picks say one less.
                 assert_eq!(format!("{:.0}", progress.to_weave_picks.unwrap()), *told, "{length} in {units:?}");
                 assert_eq!(format!("{:.0}", view.plain.picks.unwrap()), *told, "{length} in {units:?}");
                 // Looked at in its form and kept again, in either units, it stays what it was.
                 for shown in [Units::Metric, Units::Imperial] {
-                    let manner = Manner::default().in_units(shown);
-                    let form = crate::model::forms::show_warp_form(&log.warp, log.wefts.first(), &manner);
+                    let format = DisplayFormat::default().in_units(shown);
+                    let form = crate::model::forms::show_warp_form(&log.warp, log.wefts.first(), &format);
                     let entries = journal.state().len();
-                    Pen { journal: &mut journal, manner, today }.change_warp(&id, &form, &[]).unwrap();
+                    Commands { journal: &mut journal, format, today }.change_warp(&id, &form, &[]).unwrap();
                     assert_eq!(journal.state().len(), entries, "{length} in {units:?}, looked at in {shown:?}");
                 }
             }

@@ -12,20 +12,20 @@ use fellmark_cloth::weft::pick_from_reed;
 
 use super::basis::Basis;
 use super::typed::{EdgeKind, Typed};
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::present::picture::FRONT_SHARE;
 
 /// Threads per length as they are written in these units, without the unit.
-pub(super) fn density_figure(density: ThreadDensity, manner: &Manner) -> String {
-    match manner.units {
-        Units::Metric => manner.number(density.per_10cm(), 1),
-        Units::Imperial => manner.number(density.per_inch(), 2),
+pub(super) fn density_figure(density: ThreadDensity, format: &DisplayFormat) -> String {
+    match format.units {
+        Units::Metric => format.number(density.per_10cm(), 1),
+        Units::Imperial => format.number(density.per_inch(), 2),
     }
 }
 
 /// "per 10 cm" or "per inch".
-pub(super) fn per(manner: &Manner) -> &'static str {
-    match manner.units {
+pub(super) fn per(format: &DisplayFormat) -> &'static str {
+    match format.units {
         Units::Metric => "per 10\u{a0}cm",
         Units::Imperial => "per inch",
     }

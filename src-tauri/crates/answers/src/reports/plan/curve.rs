@@ -13,7 +13,7 @@ use super::basis::Basis;
 use super::cloth::{Sett, reed_wanted, wish};
 use super::lengths::figure;
 use super::typed::{EdgeKind, Typed};
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::{Reader, show_length, show_yarn};
 use crate::present::view::{PlanCurve, PlanFigure, PlanFill, PlanOffer, PlanPoint, PlanTick};
 
@@ -55,7 +55,12 @@ fn not_cloth(typed: &Typed, basis: &Basis) -> Result<WarpWish, Refused> {
 ///
 /// # Errors
 /// Figures that cannot be together.
-pub(super) fn chosen(typed: &Typed, basis: &Basis, sett: &Sett, manner: &Manner) -> Result<Option<Chosen>, Refused> {
+pub(super) fn chosen(
+    typed: &Typed,
+    basis: &Basis,
+    sett: &Sett,
+    format: &DisplayFormat,
+) -> Result<Option<Chosen>, Refused> {
     let (Some((ends_in, _)), Some(rate), Some(warp)) = (sett.ends, sett.picks, typed.warp_have) else {
         return Ok(None);
     };
@@ -91,7 +96,7 @@ pub(super) fn chosen(typed: &Typed, basis: &Basis, sett: &Sett, manner: &Manner)
         plan.size_at(&yarn, width, Coverage::FOUR_IN_FIVE)
     };
     let widest = basis.width.0.after(loom)?;
-    let sizes = sizes(&at, ends_in, widest, basis, manner)?;
+    let sizes = sizes(&at, ends_in, widest, basis, format)?;
     if sizes.iter().all(|size| size.length.likely.mm() < 10.0) {
         return Err(Refused::DoesNotFit("the yarn does not reach even for the warp that becomes no cloth".into()));
     }
@@ -101,22 +106,22 @@ pub(super) fn chosen(typed: &Typed, basis: &Basis, sett: &Sett, manner: &Manner)
         (EdgeKind::Hem, Some(mm)) => FinishedLength::from_mm(2.0 * mm)?,
         _ => FinishedLength::ZERO,
     };
-    let points = sizes.iter().map(|size| point(size, typed, manner)).collect();
+    let points = sizes.iter().map(|size| point(size, typed, format)).collect();
     Ok(Some(Chosen {
         size,
         finished: size.length.likely.less(hems),
-        figures: figures(&size, typed, manner),
-        curve: curve(points, chosen, &size, typed, manner),
-        offers: if typed.loom.is_none() { vec![loom_offer(loom, manner)] } else { Vec::new() },
+        figures: figures(&size, typed, format),
+        curve: curve(points, chosen, &size, typed, format),
+        offers: if typed.loom.is_none() { vec![loom_offer(loom, format)] } else { Vec::new() },
     }))
 }
 
-fn loom_offer(loom: ReedWidth, manner: &Manner) -> PlanOffer {
-    let text = Reader { manner, today: chrono::NaiveDate::MIN }.show_length_for_form(loom.mm());
+fn loom_offer(loom: ReedWidth, format: &DisplayFormat) -> PlanOffer {
+    let text = Reader { format, today: chrono::NaiveDate::MIN }.show_length_for_form(loom.mm());
     PlanOffer {
         field: "loom_width".into(),
-        line: format!("Empty counts as {}: a common rigid heddle.", show_length(loom.mm(), manner)),
-        button: show_length(loom.mm(), manner),
+        line: format!("Empty counts as {}: a common rigid heddle.", show_length(loom.mm(), format)),
+        button: show_length(loom.mm(), format),
         fills: vec![PlanFill { field: "loom_width".into(), text }],
         warps: 0,
         in_use: true,
@@ -128,9 +133,9 @@ fn sizes(
     sett: EndsIn<InReed>,
     widest: FinishedWidth,
     basis: &Basis,
-    manner: &Manner,
+    format: &DisplayFormat,
 ) -> Result<Vec<Size>, Refused> {
-    let step = match manner.units {
+    let step = match format.units {
         Units::Metric => STEP_METRIC_MM,
         Units::Imperial => STEP_IMPERIAL_MM,
     };
@@ -192,8 +197,8 @@ fn limit_words(limit: Limit) -> &'static str {
     }
 }
 
-fn point(size: &Size, typed: &Typed, manner: &Manner) -> PlanPoint {
-    let length = |mm: f64| show_length(mm, manner);
+fn point(size: &Size, typed: &Typed, format: &DisplayFormat) -> PlanPoint {
+    let length = |mm: f64| show_length(mm, format);
     let span = &size.length;
     let each = if typed.pieces > 1 { " each" } else { "" };
     PlanPoint {
@@ -207,12 +212,12 @@ fn point(size: &Size, typed: &Typed, manner: &Manner) -> PlanPoint {
             length(span.high.mm()),
             limit_words(size.limit)
         ),
-        width: Reader { manner, today: chrono::NaiveDate::MIN }.show_length_for_form(size.width.mm()),
+        width: Reader { format, today: chrono::NaiveDate::MIN }.show_length_for_form(size.width.mm()),
     }
 }
 
-fn ticks(most_mm: f64, manner: &Manner, fewest: f64) -> Vec<PlanTick> {
-    let steps: &[f64] = match manner.units {
+fn ticks(most_mm: f64, format: &DisplayFormat, fewest: f64) -> Vec<PlanTick> {
+    let steps: &[f64] = match format.units {
         Units::Metric => &[50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0],
         Units::Imperial => &[50.8, 101.6, 203.2, 304.8, 609.6, 914.4, 1828.8, 3657.6],
     };
@@ -220,51 +225,51 @@ fn ticks(most_mm: f64, manner: &Manner, fewest: f64) -> Vec<PlanTick> {
     let mut list = Vec::new();
     let mut n = 1.0;
     while n * step <= most_mm && list.len() < 20 {
-        list.push(PlanTick { at_mm: n * step, label: show_length(n * step, manner) });
+        list.push(PlanTick { at_mm: n * step, label: show_length(n * step, format) });
         n += 1.0;
     }
     list
 }
 
-fn curve(points: Vec<PlanPoint>, chosen: usize, size: &Size, typed: &Typed, manner: &Manner) -> PlanCurve {
+fn curve(points: Vec<PlanPoint>, chosen: usize, size: &Size, typed: &Typed, format: &DisplayFormat) -> PlanCurve {
     let longest_mm = points.iter().map(|point| point.length_mm[2]).fold(0.0, f64::max);
     let widest_mm = points.last().map_or(0.0, |point| point.width_mm);
     let (first, last) = (points.first(), points.last());
     let ends = first.zip(last).map_or_else(String::new, |(first, last)| {
         format!(
             "From {} wide and {} long to {} wide and {} long. ",
-            show_length(first.width_mm, manner),
-            show_length(first.length_mm[1], manner),
-            show_length(last.width_mm, manner),
-            show_length(last.length_mm[1], manner)
+            show_length(first.width_mm, format),
+            show_length(first.length_mm[1], format),
+            show_length(last.width_mm, format),
+            show_length(last.length_mm[1], format)
         )
     });
     PlanCurve {
-        text: format!("{ends}Chosen: {}", point(size, typed, manner).words),
-        width_ticks: ticks(widest_mm, manner, 8.0),
-        length_ticks: ticks(longest_mm, manner, 6.0),
+        text: format!("{ends}Chosen: {}", point(size, typed, format).words),
+        width_ticks: ticks(widest_mm, format, 8.0),
+        length_ticks: ticks(longest_mm, format, 6.0),
         points,
         chosen,
         longest_mm,
     }
 }
 
-fn span_words(have: &Estimate<Length>, manner: &Manner) -> String {
+fn span_words(have: &Estimate<Length>, format: &DisplayFormat) -> String {
     let span = have.span(Coverage::FOUR_IN_FIVE);
     format!(
         "{}, four times in five between {} and {}",
-        show_yarn(span.likely.m(), manner),
-        show_yarn(span.low.m(), manner),
-        show_yarn(span.high.m(), manner)
+        show_yarn(span.likely.m(), format),
+        show_yarn(span.low.m(), format),
+        show_yarn(span.high.m(), format)
     )
 }
 
-fn figures(size: &Size, typed: &Typed, manner: &Manner) -> Vec<PlanFigure> {
-    let length = |mm: f64| show_length(mm, manner);
+fn figures(size: &Size, typed: &Typed, format: &DisplayFormat) -> Vec<PlanFigure> {
+    let length = |mm: f64| show_length(mm, format);
     let mut known = Vec::new();
     for (name, have) in [("Warp yarn", typed.warp_have), ("Weft yarn", typed.weft_have)] {
         if let Some(have) = have {
-            known.push(format!("{name}, {}: {}.", have.how, span_words(&have.length, manner)));
+            known.push(format!("{name}, {}: {}.", have.how, span_words(&have.length, format)));
         }
     }
     known.push(format!(
@@ -275,7 +280,7 @@ fn figures(size: &Size, typed: &Typed, manner: &Manner) -> Vec<PlanFigure> {
         length(size.length.low.mm())
     ));
     let pieces = if typed.pieces > 1 { format!("{} pieces of ", typed.pieces) } else { String::new() };
-    let left = |yarn: Length| show_yarn(yarn.m(), manner);
+    let left = |yarn: Length| show_yarn(yarn.m(), format);
     let (left_over, left_why) = match size.limit {
         Limit::Warp => (
             format!("{} of weft yarn", left(size.weft_yarn_left)),

@@ -10,23 +10,23 @@ use serde_json::json;
 
 use super::reckon_exactly;
 use super::typed::{EdgeKind, TakeUp, read_form, usual_system};
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
 use crate::model::forms::{FieldMap, changed, picks_in_units};
-use crate::model::manner::Manner;
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::{self, ClothState, Fields, WarpLog};
-use crate::present::view::{EarlierPlan, PlanForm, PlanView, Trouble, WarpState};
-use crate::reports::reckoned::{Reckonings, Summary};
+use crate::present::view::{EarlierPlan, PlanForm, PlanView, UserError, WarpState};
+use crate::reports::reckoned::{ReportCache, Summary};
 
 /// Most earlier warps that are offered to be copied.
 const MOST_COPIES: usize = 40;
 
 /// The plan as the journal keeps it beside its warp: what the warp's own fields do not hold.
-fn plan_fields(form: &PlanForm, view: &PlanView, manner: &Manner, today: NaiveDate) -> FieldMap {
+fn plan_fields(form: &PlanForm, view: &PlanView, format: &DisplayFormat, today: NaiveDate) -> FieldMap {
     use fields::plan;
-    let typed = read_form(form, manner, today);
+    let typed = read_form(form, format, today);
     let percent = |shrinkage: Option<f64>| json!(shrinkage);
     let (edge, edge_mm) = match typed.edge {
         EdgeKind::Plain => (None, None),
@@ -63,28 +63,28 @@ fn plan_fields(form: &PlanForm, view: &PlanView, manner: &Manner, today: NaiveDa
     changed(&set, |_| None)
 }
 
-impl Pen<'_> {
+impl Commands<'_> {
     /// Begins the warp a plan has become, and keeps the plan beside it; its id. A plan that was kept on the shelf leaves it.
     ///
     /// # Errors
     /// A field that cannot be read, or too little is known to wind a warp.
     pub fn begin_planned(
         &mut self,
-        warps: &mut Reckonings,
+        warps: &mut ReportCache,
         form: &PlanForm,
         kept: Option<&RecordId>,
-    ) -> Result<RecordId, Trouble> {
+    ) -> Result<RecordId, UserError> {
         warps.bring_up(self.journal.state());
-        let (view, exact) = reckon_exactly(&warps.history(), form, &self.manner, self.today);
+        let (view, exact) = reckon_exactly(&warps.history(), form, &self.format, self.today);
         if let Some(trouble) = view.troubles.first() {
             return Err(trouble.clone());
         }
-        let Some(begin) = &view.begin else { return Err(Trouble::new(view.headline)) };
+        let Some(begin) = &view.begin else { return Err(UserError::new(view.headline)) };
         let (id, mut drafts) = self.begin_drafts(begin)?;
         if let Some(warp) = drafts.iter_mut().find(|draft| draft.of == id) {
             warp.set.extend(exact);
         }
-        let beside = plan_fields(form, &view, &self.manner, self.today);
+        let beside = plan_fields(form, &view, &self.format, self.today);
         drafts.push(Draft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), beside));
         drafts.extend(kept.and_then(|kept| self.plan_is_begun(kept)));
         self.act(drafts)?;
@@ -94,7 +94,7 @@ impl Pen<'_> {
 
 /// The latest begun of the warps as plans to copy, the latest first. Of the others no record is read.
 #[must_use]
-pub fn copies(state: &State, warps: &mut Reckonings, manner: &Manner) -> Vec<EarlierPlan> {
+pub fn copies(state: &State, warps: &mut ReportCache, format: &DisplayFormat) -> Vec<EarlierPlan> {
     warps.bring_up(state);
     let mut known: Vec<&Summary> =
         warps.summaries().map(AsRef::as_ref).filter(|one| one.state != WarpState::Removed).collect();
@@ -104,7 +104,7 @@ pub fn copies(state: &State, warps: &mut Reckonings, manner: &Manner) -> Vec<Ear
         .map(|log| EarlierPlan {
             warp: log.warp.id.to_string(),
             name: log.warp.name.clone(),
-            form: copy(state, &log, manner),
+            form: copy(state, &log, format),
         })
         .collect()
 }
@@ -131,19 +131,19 @@ fn put_lengths(form: &mut PlanForm, lengths_mm: &[f64], read: &Reader<'_>) {
     let same = lengths_mm.iter().take_while(|one| (*one - first).abs() < 0.01).count();
     form.length = read.show_length_for_form(*first);
     form.pieces = same.to_string();
-    form.further = piece_lengths::show(&lengths_mm[same..], read.manner);
+    form.further = piece_lengths::show(&lengths_mm[same..], read.format);
 }
 
 /// A warp as a plan to copy.
 #[must_use]
-pub fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
+pub fn copy(state: &State, log: &WarpLog, format: &DisplayFormat) -> PlanForm {
     use fields::plan;
-    let read = Reader { manner, today: NaiveDate::MIN };
+    let read = Reader { format, today: NaiveDate::MIN };
     let warp = &log.warp;
     let length = |mm: Option<f64>| mm.map(|mm| read.show_length_for_form(mm)).unwrap_or_default();
-    let percent = |value: Option<f64>| value.map(|value| manner.form_number(value, 1)).unwrap_or_default();
+    let percent = |value: Option<f64>| value.map(|value| format.form_number(value, 1)).unwrap_or_default();
     let density = |per_10cm: Option<f64>| {
-        per_10cm.map(|n| manner.form_number(picks_in_units(n, manner.units), 3)).unwrap_or_default()
+        per_10cm.map(|n| format.form_number(picks_in_units(n, format.units), 3)).unwrap_or_default()
     };
     let rows = |rows: &[String]| rows.join("\n");
     let mut form = PlanForm {
@@ -175,7 +175,7 @@ pub fn copy(state: &State, log: &WarpLog, manner: &Manner) -> PlanForm {
     let get = Fields(record);
     let tex = |field: &str| {
         let count = get.number(field).and_then(|tex| fellmark_cloth::quantity::YarnNumber::try_from(tex).ok());
-        let words = |count| fellmark_cloth::write::yarn_number(count, usual_system(manner), manner.mark());
+        let words = |count| fellmark_cloth::write::yarn_number(count, usual_system(format), format.mark());
         count.map(words).unwrap_or_default()
     };
     form.width = length(get.number(plan::FINISHED_WIDTH_MM));

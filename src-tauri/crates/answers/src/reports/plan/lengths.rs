@@ -10,7 +10,7 @@ use fellmark_cloth::weft::{hemstitch_reserve, picks, weft_yarn};
 use super::basis::{Basis, ByScale};
 use super::cloth::{Across, Sett, density_figure, per, weft_count};
 use super::typed::{EdgeKind, Typed};
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::{show_length, show_mass, show_yarn};
 use crate::model::piece_lengths;
 use crate::present::view::{Answer, Band, BandKind, PlanFigure, Standing, WarpPicture};
@@ -42,8 +42,8 @@ pub(super) struct Lengths {
 ///
 /// # Errors
 /// A length that leaves the limits.
-pub(super) fn lengths(wish: WarpWish, wound: Option<WarpLength>, manner: &Manner) -> Result<Lengths, Refused> {
-    let step = Length::from_mm(match manner.units {
+pub(super) fn lengths(wish: WarpWish, wound: Option<WarpLength>, format: &DisplayFormat) -> Result<Lengths, Refused> {
+    let step = Length::from_mm(match format.units {
         Units::Metric => STEP_METRIC_MM,
         Units::Imperial => STEP_IMPERIAL_MM,
     })?;
@@ -76,20 +76,20 @@ pub(super) fn figure(id: &str, label: &str, value: String, why: Vec<String>) -> 
 }
 
 /// As [`piece_lengths::words`] has it.
-pub(super) fn pieces_words(lengths: &[FinishedLength], manner: &Manner) -> String {
+pub(super) fn pieces_words(lengths: &[FinishedLength], format: &DisplayFormat) -> String {
     if lengths.is_empty() {
         return "nothing".into();
     }
-    piece_lengths::words(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), manner)
+    piece_lengths::words(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), format)
 }
 
 /// The warp to wind, with its reckoning.
-pub(super) fn warp_figure(lengths: &Lengths, basis: &Basis, typed: &Typed, manner: &Manner) -> PlanFigure {
-    let length = |mm: f64| show_length(mm, manner);
-    let number = |value: f64| manner.number(value, 1);
+pub(super) fn warp_figure(lengths: &Lengths, basis: &Basis, typed: &Typed, format: &DisplayFormat) -> PlanFigure {
+    let length = |mm: f64| show_length(mm, format);
+    let number = |value: f64| format.number(value, 1);
     let pieces: Vec<FinishedLength> = lengths.wish.pieces.iter().map(|piece| piece.finished).collect();
     let mut why = Vec::new();
-    let mut cloth = format!("{} finished", pieces_words(&pieces, manner));
+    let mut cloth = format!("{} finished", pieces_words(&pieces, format));
     if typed.edge == EdgeKind::Hem && typed.edge_mm.is_some() {
         cloth.push_str(&format!(" and a hem of {} at each end of each", length(typed.edge_mm.unwrap_or(0.0))));
     }
@@ -146,7 +146,7 @@ pub(super) fn warp_figure(lengths: &Lengths, basis: &Basis, typed: &Typed, manne
     if typed.from_yarn {
         why.push(format!("Together {}: all that the yarn gives at this width.", length(lengths.wound.mm())));
     } else {
-        let step = if manner.units == Units::Metric { "5 cm" } else { "2 in" };
+        let step = if format.units == Units::Metric { "5 cm" } else { "2 in" };
         why.push(format!(
             "Together {}, rounded up to the next {step}: a warp is never wound short.",
             length(lengths.exact.mm())
@@ -159,10 +159,10 @@ pub(super) fn warp_figure(lengths: &Lengths, basis: &Basis, typed: &Typed, manne
 ///
 /// # Errors
 /// A length that leaves the limits.
-pub(super) fn thumb(lengths: &Lengths, manner: &Manner) -> Result<(WarpLength, Answer), Refused> {
+pub(super) fn thumb(lengths: &Lengths, format: &DisplayFormat) -> Result<(WarpLength, Answer), Refused> {
     let at_each_end = Length::from_inches(THUMB_INCHES)?;
     let thumb = warp_by_rule_of_thumb(lengths.finished, at_each_end)?;
-    let length = |mm: f64| show_length(mm, manner);
+    let length = |mm: f64| show_length(mm, format);
     let difference = thumb.minus(lengths.wound);
     let compared = if difference.short().mm() >= 5.0 {
         format!("{} less than reckoned here", length(difference.short().mm()))
@@ -218,10 +218,14 @@ pub(super) struct Threads {
     pub picks: Option<f64>,
 }
 
-fn yarn_words(yarn: Length, count: Option<YarnNumber>, manner: &Manner) -> Result<(String, Option<Mass>), Refused> {
+fn yarn_words(
+    yarn: Length,
+    count: Option<YarnNumber>,
+    format: &DisplayFormat,
+) -> Result<(String, Option<Mass>), Refused> {
     let mass = count.map(|count| count.mass_of(yarn)).transpose()?;
-    let length = show_yarn(yarn.m(), manner);
-    Ok((mass.map_or_else(|| length.clone(), |mass| format!("{length}, {}", show_mass(mass.g().round(), manner))), mass))
+    let length = show_yarn(yarn.m(), format);
+    Ok((mass.map_or_else(|| length.clone(), |mass| format!("{length}, {}", show_mass(mass.g().round(), format))), mass))
 }
 
 /// Ends and warp yarn.
@@ -234,12 +238,12 @@ pub(super) fn across_figures(
     sett: &Sett,
     basis: &Basis,
     typed: &Typed,
-    manner: &Manner,
+    format: &DisplayFormat,
     into: &mut Threads,
 ) -> Result<(), Refused> {
     let Some((ends_in, _)) = sett.ends else { return Ok(()) };
-    let length = |mm: f64| show_length(mm, manner);
-    let density = format!("{} {}", density_figure(ends_in.density(), manner), per(manner));
+    let length = |mm: f64| show_length(mm, format);
+    let density = format!("{} {}", density_figure(ends_in.density(), format), per(format));
     into.figures.push(figure(
         "ends",
         "Ends",
@@ -254,25 +258,25 @@ pub(super) fn across_figures(
         vec![format!(
             "{} finished \u{f7} (1 \u{2212} {}\u{a0}%) for draw-in and wash together{}, to whole ends.",
             length(across.finished.mm()),
-            manner.number(width.shrinkage_percent(), 1),
+            format.number(width.shrinkage_percent(), 1),
             from.words()
         )],
     ));
     let Some(lengths) = lengths else { return Ok(()) };
     let yarn = warp_yarn(across.ends, lengths.wound)?;
-    let (words, mass) = yarn_words(yarn, typed.warp_count, manner)?;
+    let (words, mass) = yarn_words(yarn, typed.warp_count, format)?;
     let mut why =
-        vec![format!("{} ends \u{d7} {} = {}.", across.ends, length(lengths.wound.mm()), show_yarn(yarn.m(), manner))];
-    why.extend(weight_why(typed.warp_count, mass, manner));
+        vec![format!("{} ends \u{d7} {} = {}.", across.ends, length(lengths.wound.mm()), show_yarn(yarn.m(), format))];
+    why.extend(weight_why(typed.warp_count, mass, format));
     into.figures.push(figure("warp_yarn", "Warp yarn", words, why));
     into.warp_yarn = Some((yarn, mass));
-    weft_figures(across, lengths, sett, basis, typed, manner, into)
+    weft_figures(across, lengths, sett, basis, typed, format, into)
 }
 
-fn weight_why(count: Option<YarnNumber>, mass: Option<Mass>, manner: &Manner) -> Option<String> {
+fn weight_why(count: Option<YarnNumber>, mass: Option<Mass>, format: &DisplayFormat) -> Option<String> {
     let (count, mass) = (count?, mass?);
-    let number = fellmark_cloth::write::yarn_number(count, super::typed::usual_system(manner), manner.mark());
-    Some(format!("At {number} that weighs {}; labels err by a tenth either way.", show_mass(mass.g().round(), manner)))
+    let number = fellmark_cloth::write::yarn_number(count, super::typed::usual_system(format), format.mark());
+    Some(format!("At {number} that weighs {}; labels err by a tenth either way.", show_mass(mass.g().round(), format)))
 }
 
 fn weft_figures(
@@ -281,12 +285,12 @@ fn weft_figures(
     sett: &Sett,
     basis: &Basis,
     typed: &Typed,
-    manner: &Manner,
+    format: &DisplayFormat,
     into: &mut Threads,
 ) -> Result<(), Refused> {
     let Some(rate) = sett.picks else { return Ok(()) };
-    let length = |mm: f64| show_length(mm, manner);
-    let density = format!("{} {}", density_figure(rate.density(), manner), per(manner));
+    let length = |mm: f64| show_length(mm, format);
+    let density = format!("{} {}", density_figure(rate.density(), format), per(format));
     let balanced = if sett.picks_given { "" } else { " (as many picks as ends, since none are given)" };
     let woven = length(lengths.woven.mm());
     let count = whole_picks(picks(rate, lengths.woven));
@@ -305,22 +309,22 @@ fn weft_figures(
     into.figures.push(figure(
         "picks",
         "Picks",
-        manner.number(count, 0),
-        vec![format!("{woven} to weave \u{d7} {density}{balanced} = {}, not a pick short.", manner.number(count, 0))],
+        format.number(count, 0),
+        vec![format!("{woven} to weave \u{d7} {density}{balanced} = {}, not a pick short.", format.number(count, 0))],
     ));
     into.picks = Some(count);
-    if let Some(figure) = repeats_figure(lengths, rate, typed, manner) {
+    if let Some(figure) = repeats_figure(lengths, rate, typed, format) {
         into.figures.push(figure);
     }
     let yarn = weft_yarn(count, across.pick)?;
     let mut why = vec![format!(
         "{} picks \u{d7} {} each ({} in the reed and {}\u{a0}%{}) = {}.",
-        manner.number(count, 0),
+        format.number(count, 0),
         length(across.pick.mm()),
         length(across.reed.mm()),
-        manner.number(basis.allowance.0.percent(), 1),
+        format.number(basis.allowance.0.percent(), 1),
         basis.allowance.1.words(),
-        show_yarn(yarn.m(), manner)
+        show_yarn(yarn.m(), format)
     )];
     let mut total = yarn;
     if typed.edge == EdgeKind::Fringe {
@@ -329,26 +333,26 @@ fn weft_figures(
         total = total + reserve;
         why.push(format!(
             "{} for hemstitching: four widths at each end of each piece (common practice, no source).",
-            show_yarn(reserve.m(), manner)
+            show_yarn(reserve.m(), format)
         ));
     }
-    let (mut words, mut mass) = yarn_words(total, weft_count(typed), manner)?;
+    let (mut words, mut mass) = yarn_words(total, weft_count(typed), format)?;
     if let Some(ByScale { g_per_m, warps }) = basis.by_scale {
         // The hemstitching's yarn weighs as that of the picks.
         let share = if yarn.m() > 0.0 { total.m() / yarn.m() } else { 1.0 };
         let weighed = Mass::from_g(g_per_m * count * across.reed.mm() / 1000.0 * share)?;
-        words = format!("{}, {}", show_yarn(total.m(), manner), show_mass(weighed.g().round(), manner));
+        words = format!("{}, {}", show_yarn(total.m(), format), show_mass(weighed.g().round(), format));
         let behind = if warps == 1 { "1 earlier warp".to_owned() } else { format!("{warps} earlier warps") };
         why.push(format!(
             "On the scale: a pick of this yarn took {} to {} of reed (from {behind} woven with it), so this takes {}. That goes \
              before the label.",
-            show_mass(g_per_m * PER_REED_M, manner),
-            show_yarn(PER_REED_M, manner),
-            show_mass(weighed.g().round(), manner)
+            show_mass(g_per_m * PER_REED_M, format),
+            show_yarn(PER_REED_M, format),
+            show_mass(weighed.g().round(), format)
         ));
         mass = Some(weighed);
     } else {
-        why.extend(weight_why(weft_count(typed), mass, manner));
+        why.extend(weight_why(weft_count(typed), mass, format));
     }
     into.figures.push(figure("weft_yarn", "Weft yarn", words, why));
     into.weft_yarn = Some((total, mass));
@@ -359,7 +363,7 @@ fn repeats_figure(
     lengths: &Lengths,
     rate: fellmark_cloth::state::PicksIn<fellmark_cloth::state::UnderTension>,
     typed: &Typed,
-    manner: &Manner,
+    format: &DisplayFormat,
 ) -> Option<PlanFigure> {
     let woven = *lengths.woven_each.first()?;
     let fitted: Fitted = match crate::model::sequence::fitted(&typed.rows, woven, rate)? {
@@ -375,9 +379,9 @@ fn repeats_figure(
     };
     let mut why = vec![format!(
         "{} to weave hold {} picks in whole repeats, with borders and balance: {}.",
-        show_length(woven.mm(), manner),
+        show_length(woven.mm(), format),
         fitted.picks,
-        show_length(fitted.length.mm(), manner)
+        show_length(fitted.length.mm(), format)
     )];
     if fitted.remaining > 0 {
         why.push(format!(
@@ -394,7 +398,7 @@ fn repeats_figure(
 }
 
 /// The warp of the plan, to scale.
-pub(super) fn picture(lengths: &Lengths, manner: &Manner) -> WarpPicture {
+pub(super) fn picture(lengths: &Lengths, format: &DisplayFormat) -> WarpPicture {
     let several = lengths.wish.pieces.len() > 1;
     let mut fell_mm = None;
     let mut at_mm = 0.0;
@@ -408,16 +412,16 @@ pub(super) fn picture(lengths: &Lengths, manner: &Manner) -> WarpPicture {
             Some(index) if several => format!(" of piece {}", index + 1),
             _ => String::new(),
         };
-        let length = show_length(mm, manner);
+        let length = show_length(mm, format);
         let (kind, label) = match segment.kind {
             SegmentKind::TieOn => (BandKind::FrontWaste, format!("loom waste in front, {length}")),
             SegmentKind::Header => (BandKind::FrontWaste, format!("header, {length}")),
             SegmentKind::Sample => (BandKind::FrontWaste, format!("sample, {length}")),
             SegmentKind::Fringe => (BandKind::Fringe, format!("fringe{piece}, {length}")),
             SegmentKind::Gap => (BandKind::Fringe, format!("gap, {length}")),
-            SegmentKind::Hem => (BandKind::ToWeave, format!("hem{piece}, {}", show_length(segment.woven.mm(), manner))),
+            SegmentKind::Hem => (BandKind::ToWeave, format!("hem{piece}, {}", show_length(segment.woven.mm(), format))),
             SegmentKind::Cloth => {
-                (BandKind::ToWeave, format!("to weave{piece}, {} of cloth", show_length(segment.woven.mm(), manner)))
+                (BandKind::ToWeave, format!("to weave{piece}, {} of cloth", show_length(segment.woven.mm(), format)))
             }
             SegmentKind::Unweavable => (BandKind::BackWaste, format!("loom waste behind, {length}")),
         };
@@ -427,7 +431,7 @@ pub(super) fn picture(lengths: &Lengths, manner: &Manner) -> WarpPicture {
         if kind == BandKind::BackWaste {
             let spare = lengths.wound.minus(lengths.exact).over().mm();
             if spare >= 0.5 {
-                let label = format!("to spare, {}", show_length(spare, manner));
+                let label = format!("to spare, {}", show_length(spare, format));
                 let band = Band {
                     kind: BandKind::Spare,
                     from_mm: at_mm,
@@ -448,7 +452,7 @@ pub(super) fn picture(lengths: &Lengths, manner: &Manner) -> WarpPicture {
         whole_mm: at_mm,
         fell_mm: fell_mm.unwrap_or(0.0),
         fell_label: "the fell, where the first pick will lie".into(),
-        text: format!("The planned warp to scale, {} long: {}.", show_length(at_mm, manner), told.join("; ")),
+        text: format!("The planned warp to scale, {} long: {}.", show_length(at_mm, format), told.join("; ")),
         bands,
         marks: Vec::new(),
     }

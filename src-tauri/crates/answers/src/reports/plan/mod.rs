@@ -22,11 +22,11 @@ use fellmark_journal::State;
 pub use keep::{copies, copy};
 pub use shelf::{kept, says_something};
 
+use crate::model::display_format::DisplayFormat;
 use crate::model::forms::FieldMap;
-use crate::model::manner::Manner;
 use crate::model::measures::{show_length, understand};
 use crate::present::trouble::sentence;
-use crate::present::view::{PlanFill, PlanForm, PlanView, Trouble};
+use crate::present::view::{PlanFill, PlanForm, PlanView, UserError};
 use crate::present::words::listed;
 use crate::reports::reckoned::History;
 use basis::{Basis, settle_all};
@@ -39,32 +39,37 @@ const MOST_TOLD: usize = 200;
 
 /// Reckons a plan as far as it is typed, for a single look at the earlier warps.
 #[must_use]
-pub fn reckon(state: &State, form: &PlanForm, manner: &Manner, today: NaiveDate) -> PlanView {
-    reckon_with(&History::of_state(state), form, manner, today)
+pub fn reckon(state: &State, form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> PlanView {
+    reckon_with(&History::of_state(state), form, format, today)
 }
 
 /// Reckons a plan as far as it is typed, by what earlier warps say. Nothing is refused: troubles stand beside their fields.
 #[must_use]
-pub fn reckon_with(history: &History, form: &PlanForm, manner: &Manner, today: NaiveDate) -> PlanView {
-    reckon_exactly(history, form, manner, today).0
+pub fn reckon_with(history: &History, form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> PlanView {
+    reckon_exactly(history, form, format, today).0
 }
 
 /// As [`reckon_with`]; with the exact figures of the warp it becomes, which are none while there is none to begin.
-fn reckon_exactly(history: &History, form: &PlanForm, manner: &Manner, today: NaiveDate) -> (PlanView, FieldMap) {
-    let mut typed = read_form(form, manner, today);
+fn reckon_exactly(
+    history: &History,
+    form: &PlanForm,
+    format: &DisplayFormat,
+    today: NaiveDate,
+) -> (PlanView, FieldMap) {
+    let mut typed = read_form(form, format, today);
     let mut view = PlanView { troubles: std::mem::take(&mut typed.troubles), ..PlanView::default() };
-    view.understood = understood(form, manner, today);
-    let exact = fill(history, form, &typed, manner, today, &mut view).unwrap_or_else(|refused| {
+    view.understood = understood(form, format, today);
+    let exact = fill(history, form, &typed, format, today, &mut view).unwrap_or_else(|refused| {
         // Each figure is sane, but together they are not: said where it is read first, and the figures found so far stay.
         view.headline = sentence(&refused.to_string());
-        view.troubles.push(Trouble::new(view.headline.clone()));
+        view.troubles.push(UserError::new(view.headline.clone()));
         FieldMap::new()
     });
     (view, exact)
 }
 
 /// Measures as they were understood, so that a slip of the unit is seen.
-fn understood(form: &PlanForm, manner: &Manner, today: NaiveDate) -> Vec<PlanFill> {
+fn understood(form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> Vec<PlanFill> {
     let measures = [
         ("length", "length", &form.length),
         ("lengths", "further", &form.further),
@@ -84,7 +89,7 @@ fn understood(form: &PlanForm, manner: &Manner, today: NaiveDate) -> Vec<PlanFil
     measures
         .into_iter()
         .filter_map(|(what, field, text)| {
-            let shown = understand(what, text, manner, today).shown;
+            let shown = understand(what, text, format, today).shown;
             (!shown.is_empty()).then(|| PlanFill { field: field.into(), text: shown })
         })
         .collect()
@@ -102,26 +107,26 @@ fn fill(
     history: &History,
     form: &PlanForm,
     typed: &Typed,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
     view: &mut PlanView,
 ) -> Result<FieldMap, Refused> {
     let mut history = past::History::of(history);
-    let mut basis = settle_all(typed, &history.learn(form, typed), manner)?;
+    let mut basis = settle_all(typed, &history.learn(form, typed), format)?;
     basis.by_scale = history.by_scale(form);
     view.offers.clone_from(&basis.offers);
     let sett = settle_sett(typed, &basis)?;
-    offer_sett(&sett, typed, manner, view);
+    offer_sett(&sett, typed, format, view);
     let mut settled = Settled { basis, sett, across: None, lengths: None };
     if typed.from_yarn {
-        by_yarn(typed, manner, &mut settled, view)?;
+        by_yarn(typed, format, &mut settled, view)?;
     } else {
-        by_wish(typed, manner, &mut settled)?;
+        by_wish(typed, format, &mut settled)?;
     }
-    told(typed, manner, &settled, view)?;
+    told(typed, format, &settled, view)?;
     let Settled { lengths, .. } = &settled;
     if let (Some(lengths), Some(picks)) = (lengths, view.plain.picks)
-        && let Some(time) = time::time(typed, picks, lengths.woven, &history, manner, today)
+        && let Some(time) = time::time(typed, picks, lengths.woven, &history, format, today)
     {
         view.plain.hours = Some(time.hours);
         view.plain.finished_likely = time.likely;
@@ -130,24 +135,24 @@ fn fill(
         view.when = Some(time.answer);
     }
     let Some(lengths) = lengths else { return Ok(FieldMap::new()) };
-    view.begin = Some(begun::warp_form(form, typed, &settled, lengths, manner, today));
+    view.begin = Some(begun::warp_form(form, typed, &settled, lengths, format, today));
     Ok(begun::exact(typed, &settled, lengths))
 }
 
-fn by_wish(typed: &Typed, manner: &Manner, settled: &mut Settled) -> Result<(), Refused> {
+fn by_wish(typed: &Typed, format: &DisplayFormat, settled: &mut Settled) -> Result<(), Refused> {
     if let (Some(wanted), Some((ends_in, _))) = (reed_wanted(typed, &settled.basis)?, settled.sett.ends) {
         settled.across = Some(across(wanted, ends_in, &settled.basis)?);
     }
     if let Some(length) = typed.length {
         let mut pieces = vec![length; typed.pieces.try_into().unwrap_or(1)];
         pieces.extend(&typed.further);
-        settled.lengths = Some(lengths::lengths(cloth::wish(typed, &settled.basis, &pieces)?, None, manner)?);
+        settled.lengths = Some(lengths::lengths(cloth::wish(typed, &settled.basis, &pieces)?, None, format)?);
     }
     Ok(())
 }
 
-fn by_yarn(typed: &Typed, manner: &Manner, settled: &mut Settled, view: &mut PlanView) -> Result<(), Refused> {
-    let Some(chosen) = curve::chosen(typed, &settled.basis, &settled.sett, manner)? else { return Ok(()) };
+fn by_yarn(typed: &Typed, format: &DisplayFormat, settled: &mut Settled, view: &mut PlanView) -> Result<(), Refused> {
+    let Some(chosen) = curve::chosen(typed, &settled.basis, &settled.sett, format)? else { return Ok(()) };
     view.curve = Some(chosen.curve);
     view.figures.extend(chosen.figures);
     view.offers.extend(chosen.offers);
@@ -162,18 +167,18 @@ fn by_yarn(typed: &Typed, manner: &Manner, settled: &mut Settled, view: &mut Pla
     }
     let pieces = vec![chosen.finished; typed.pieces.try_into().unwrap_or(1)];
     let wish = cloth::wish(typed, &settled.basis, &pieces)?;
-    settled.lengths = Some(lengths::lengths(wish, Some(chosen.size.warp), manner)?);
+    settled.lengths = Some(lengths::lengths(wish, Some(chosen.size.warp), format)?);
     Ok(())
 }
 
-fn offer_sett(sett: &Sett, typed: &Typed, manner: &Manner, view: &mut PlanView) {
-    let figure = |density| density_figure(density, manner);
+fn offer_sett(sett: &Sett, typed: &Typed, format: &DisplayFormat, view: &mut PlanView) {
+    let figure = |density| density_figure(density, format);
     let mut offer = |field: &str, button: String, line: String, in_use: bool| {
         let text = button.replace('\u{2212}', "-");
         view.offers.push(crate::present::view::PlanOffer {
             field: field.into(),
             line,
-            button: format!("{button} {}", per(manner)),
+            button: format!("{button} {}", per(format)),
             fills: vec![PlanFill { field: field.into(), text }],
             warps: 0,
             in_use,
@@ -192,7 +197,7 @@ fn offer_sett(sett: &Sett, typed: &Typed, manner: &Manner, view: &mut PlanView) 
             empty(SettFrom::Yarn),
             figure(ordinary),
             figure(largest),
-            per(manner),
+            per(format),
             typed.k_name,
             typed.weave_word
         );
@@ -209,14 +214,14 @@ fn form_share(typed: &Typed) -> f64 {
 }
 
 /// Puts everything into figures, warnings and the sentence read first.
-fn told(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) -> Result<(), Refused> {
+fn told(typed: &Typed, format: &DisplayFormat, settled: &Settled, view: &mut PlanView) -> Result<(), Refused> {
     let Settled { basis, sett, across, lengths } = settled;
     let mut threads = Threads::default();
     if let Some(lengths) = lengths {
-        threads.figures.push(lengths::warp_figure(lengths, basis, typed, manner));
-        let (thumb_mm, thumb) = lengths::thumb(lengths, manner)?;
+        threads.figures.push(lengths::warp_figure(lengths, basis, typed, format));
+        let (thumb_mm, thumb) = lengths::thumb(lengths, format)?;
         view.thumb = Some(thumb);
-        view.picture = Some(lengths::picture(lengths, manner));
+        view.picture = Some(lengths::picture(lengths, format));
         view.plain.warp_mm = Some(lengths.wound.mm());
         view.plain.warp_exact_mm = Some(lengths.exact.mm());
         view.plain.thumb_mm = Some(thumb_mm.mm());
@@ -227,16 +232,16 @@ fn told(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
         view.plain.ends = Some(across.ends);
         view.plain.reed_width_mm = Some(across.reed.mm());
         view.plain.finished_width_mm = Some(across.finished.mm());
-        across_figures(across, lengths.as_ref(), sett, basis, typed, manner, &mut threads)?;
+        across_figures(across, lengths.as_ref(), sett, basis, typed, format, &mut threads)?;
     } else if let Some(reed) = reed_wanted(typed, basis)? {
         let (width, from) = basis.width;
         threads.figures.push(figure(
             "reed_width",
             "Width in the reed",
-            show_length(reed.mm(), manner),
+            show_length(reed.mm(), format),
             vec![format!(
                 "The finished width \u{f7} (1 \u{2212} {}\u{a0}%) for draw-in and wash together{}.",
-                manner.number(width.shrinkage_percent(), 1),
+                format.number(width.shrinkage_percent(), 1),
                 from.words()
             )],
         ));
@@ -248,13 +253,13 @@ fn told(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
     view.plain.weft_yarn_m = threads.weft_yarn.map(|(yarn, _)| yarn.m());
     view.plain.weft_yarn_g = threads.weft_yarn.and_then(|(_, mass)| mass).map(|mass| mass.g());
     view.figures.append(&mut threads.figures);
-    warn(typed, manner, settled, view);
+    warn(typed, format, settled, view);
     view.missing = missing(typed, settled, view);
-    view.headline = headline(typed, manner, settled, view);
+    view.headline = headline(typed, format, settled, view);
     Ok(())
 }
 
-fn warn(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) {
+fn warn(typed: &Typed, format: &DisplayFormat, settled: &Settled, view: &mut PlanView) {
     let Settled { sett, across, .. } = settled;
     if let Some(beaten) = &sett.beaten
         && let Some(warning) = beaten.warning()
@@ -262,8 +267,8 @@ fn warn(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
         let most = beaten.most.map_or_else(String::new, |most| {
             format!(
                 " {} {} is about the most; yarn is soft, so take that as good to a tenth.",
-                density_figure(most.density(), manner),
-                per(manner)
+                density_figure(most.density(), format),
+                per(format)
             )
         });
         view.warnings.push(format!("{}{most}", sentence(warning)));
@@ -274,9 +279,9 @@ fn warn(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
         view.warnings.push(format!(
             "{} ends {} are more than the largest sett of this yarn, {}, by Ashenhurst\u{2019}s rule with k = {}: a stiff, \
              warp-faced cloth at best.",
-            density_figure(ends.density(), manner),
-            per(manner),
-            density_figure(largest, manner),
+            density_figure(ends.density(), format),
+            per(format),
+            density_figure(largest, format),
             typed.k_name
         ));
     }
@@ -285,8 +290,8 @@ fn warn(typed: &Typed, manner: &Manner, settled: &Settled, view: &mut PlanView) 
     {
         view.warnings.push(format!(
             "{} in the reed is wider than the loom, which takes {}.",
-            show_length(across.reed.mm(), manner),
-            show_length(loom.mm(), manner)
+            show_length(across.reed.mm(), format),
+            show_length(loom.mm(), format)
         ));
     }
     if typed.edge != EdgeKind::Plain && typed.edge_mm.is_none() {
@@ -320,19 +325,19 @@ fn missing(typed: &Typed, settled: &Settled, view: &PlanView) -> Vec<String> {
     missing
 }
 
-fn headline(typed: &Typed, manner: &Manner, settled: &Settled, view: &PlanView) -> String {
+fn headline(typed: &Typed, format: &DisplayFormat, settled: &Settled, view: &PlanView) -> String {
     let Some(lengths) = &settled.lengths else {
         if view.missing.is_empty() {
             return "Nothing can be woven of this yarn at this width.".into();
         }
         return format!("Still to say: {}.", listed(&view.missing));
     };
-    let wind = format!("Wind {} of warp", show_length(lengths.wound.mm(), manner));
+    let wind = format!("Wind {} of warp", show_length(lengths.wound.mm(), format));
     let ends = settled.across.map_or_else(String::new, |across| format!(", {} ends", across.ends));
     let pieces: Vec<FinishedLength> = lengths.wish.pieces.iter().map(|piece| piece.finished).collect();
     let width = settled
         .across
-        .map_or_else(String::new, |across| format!(", {} wide", show_length(across.finished.mm(), manner)));
+        .map_or_else(String::new, |across| format!(", {} wide", show_length(across.finished.mm(), format)));
     let likely = if typed.from_yarn { "likely " } else { "" };
-    format!("{wind}{ends}: {likely}{}{width}.", pieces_words(&pieces, manner))
+    format!("{wind}{ends}: {likely}{}{width}.", pieces_words(&pieces, format))
 }

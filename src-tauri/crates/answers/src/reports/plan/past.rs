@@ -1,12 +1,12 @@
 //! What earlier warps say to a plan.
 
-use fellmark_cloth::learnt::{Lessons, OffTheLoom};
+use fellmark_cloth::learnt::{LearnedEstimates, OffTheLoom};
 use fellmark_projection::EarlierWarp;
 
 use super::basis::ByScale;
 use super::typed::Typed;
 use crate::present::view::PlanForm;
-use crate::reports::learnt::{Figure, Like, Taught, from_taught};
+use crate::reports::learnt::{Figure, Similarity, WarpSample, from_taught};
 use crate::reports::reckoned;
 
 /// The warps that are off the loom.
@@ -29,7 +29,7 @@ impl<'a> History<'a> {
     /// What their picks weighed where they were woven with the yarn of this name: sums divided, never rates averaged.
     pub fn by_scale(&self, form: &PlanForm) -> Option<ByScale> {
         let wanted = form.weft_name.trim().to_lowercase();
-        let of_it = |taught: &&Taught| {
+        let of_it = |taught: &&WarpSample| {
             let name = taught.like.weft.as_deref().map(|name| name.trim().to_lowercase());
             !wanted.is_empty() && name.as_deref() == Some(&wanted)
         };
@@ -43,13 +43,13 @@ impl<'a> History<'a> {
     }
 
     /// What they teach for a plan like this.
-    pub fn learn(&mut self, form: &PlanForm, typed: &Typed) -> Lessons {
+    pub fn learn(&mut self, form: &PlanForm, typed: &Typed) -> LearnedEstimates {
         let weave = match form.weave.as_str() {
             "pick_up" => Some("pick_up"),
             "plain" | "" => Some("plain"),
             _ => None,
         };
-        let like = Like {
+        let like = Similarity {
             weave: weave.map(str::to_owned),
             picks_per_10cm: typed.picks.map(|picks| picks.density().per_10cm()),
             weft: Some(form.weft_name.trim().to_owned()).filter(|name| !name.is_empty()),

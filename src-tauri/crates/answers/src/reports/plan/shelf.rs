@@ -3,11 +3,11 @@
 use fellmark_journal::{Draft, GONE, Kind, Place, Record, RecordId, State};
 use serde_json::{Map, Value, json};
 
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields::kind;
 use crate::model::forms::{FieldMap, changed};
-use crate::model::manner::{Manner, Units};
-use crate::present::view::{PlanForm, PlanKept, Trouble};
+use crate::present::view::{PlanForm, PlanKept, UserError};
 
 /// What a member of the plan's form measures, so that a bare figure gets its unit before it travels.
 #[derive(Clone, Copy)]
@@ -64,22 +64,22 @@ impl Measures {
 }
 
 /// A figure that says its unit, with a point for its decimal mark: it is read alike by everyone.
-fn plain(member: &str, text: &str, manner: &Manner) -> String {
+fn plain(member: &str, text: &str, format: &DisplayFormat) -> String {
     let Some(measures) = Measures::of(member) else { return text.to_owned() };
     let bare = text.chars().any(|c| c.is_ascii_digit())
         && text.chars().all(|c| c.is_ascii_digit() || c.is_whitespace() || ".,;\u{d7}".contains(c));
     let text =
-        if manner.decimal_mark == ',' && !text.contains(", ") { text.replace(',', ".") } else { text.to_owned() };
-    if bare { format!("{}{}", text.trim_end(), measures.unit(manner.units)) } else { text }
+        if format.decimal_mark == ',' && !text.contains(", ") { text.replace(',', ".") } else { text.to_owned() };
+    if bare { format!("{}{}", text.trim_end(), measures.unit(format.units)) } else { text }
 }
 
 /// The form as the journal keeps it: a field for each member, nothing for an empty one.
-fn fields_of(form: &PlanForm, manner: &Manner) -> FieldMap {
+fn fields_of(form: &PlanForm, format: &DisplayFormat) -> FieldMap {
     let Ok(Value::Object(members)) = serde_json::to_value(form) else { return FieldMap::new() };
     let kept = members.into_iter().map(|(member, value)| {
         let value = match value {
             Value::String(text) if text.trim().is_empty() => Value::Null,
-            Value::String(text) => json!(plain(&member, text.trim(), manner)),
+            Value::String(text) => json!(plain(&member, text.trim(), format)),
             Value::Bool(false) => Value::Null,
             other => other,
         };
@@ -93,7 +93,7 @@ fn fields_of(form: &PlanForm, manner: &Manner) -> FieldMap {
 pub fn says_something(form: &PlanForm) -> bool {
     let plain = PlanForm { way: String::new(), ..form.clone() };
     let chosen = [("take_up_of", "off_loom"), ("edge", "none"), ("weave", "plain"), ("k", "usual")];
-    fields_of(&plain, &Manner::default()).into_iter().any(|(member, value)| {
+    fields_of(&plain, &DisplayFormat::default()).into_iter().any(|(member, value)| {
         let usual = chosen.iter().any(|(name, word)| *name == member && value == json!(word));
         let sure = member.ends_with("_sure") && value == json!("label");
         !value.is_null() && !usual && !sure
@@ -151,16 +151,16 @@ pub fn kept(state: &State, typed: Option<&(PlanForm, String)>) -> Vec<PlanKept> 
     plans
 }
 
-impl Pen<'_> {
+impl Commands<'_> {
     /// Keeps a plan that is not begun: anew, or over the one it came from; its record.
     ///
     /// # Errors
     /// Nothing is typed, or it could not be written.
-    pub fn keep_plan(&mut self, form: &PlanForm, from: Option<&RecordId>) -> Result<RecordId, Trouble> {
+    pub fn keep_plan(&mut self, form: &PlanForm, from: Option<&RecordId>) -> Result<RecordId, UserError> {
         if !says_something(form) {
-            return Err(Trouble::new("Nothing is planned yet, so there is nothing to keep. Type what you know."));
+            return Err(UserError::new("Nothing is planned yet, so there is nothing to keep. Type what you know."));
         }
-        let set = fields_of(form, &self.manner);
+        let set = fields_of(form, &self.format);
         let held = from.and_then(|id| self.kept_plan(id));
         let Some(record) = held else {
             let id = RecordId::new();
@@ -193,10 +193,10 @@ mod tests {
 
     #[test]
     fn bare_figures_get_their_unit_and_written_ones_stay() {
-        let metric = Manner::default();
+        let metric = DisplayFormat::default();
         let imperial = metric.in_units(Units::Imperial);
-        let german = Manner::of_locale("de-DE");
-        for (member, text, manner, wanted) in [
+        let german = DisplayFormat::of_locale("de-DE");
+        for (member, text, format, wanted) in [
             ("length", "180", &metric, "180 cm"),
             ("length", "72", &imperial, "72 in"),
             ("length", "72 1/2 in", &metric, "72 1/2 in"),
@@ -210,7 +210,7 @@ mod tests {
             ("name", "12", &metric, "12"),
             ("shrinkage_percent", "8", &metric, "8"),
         ] {
-            assert_eq!(plain(member, text, manner), wanted, "{member}");
+            assert_eq!(plain(member, text, format), wanted, "{member}");
         }
         let empty =
             PlanForm { way: "yarn".into(), edge: "none".into(), weft_sure: "label".into(), ..PlanForm::default() };

@@ -4,17 +4,17 @@ use chrono::NaiveDate;
 use fellmark_journal::{Journal, Options};
 
 use super::*;
-use crate::model::commands::Pen;
-use crate::model::manner::Units;
+use crate::model::commands::Commands;
+use crate::model::display_format::Units;
 use crate::present::view::{SittingForm, WarpForm, WarpState};
-use crate::reports::reckoned::Reckonings;
+use crate::reports::reckoned::ReportCache;
 
 fn today() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()
 }
 
-fn plan(form: &PlanForm, manner: &Manner) -> PlanView {
-    reckon(&State::default(), form, manner, today())
+fn plan(form: &PlanForm, format: &DisplayFormat) -> PlanView {
+    reckon(&State::default(), form, format, today())
 }
 
 /// 72 in finished at 10 %/10 %, 20 in of waste.
@@ -39,7 +39,7 @@ fn near(got: Option<f64>, wanted: f64) {
 fn a_wish_of_72_inches_needs_109_where_the_rule_of_thumb_has_92() {
     // Take-up 10 % of the yarn (111.1 of warp for 100 of cloth), shrinkage 10 %, 20 in of waste: 72 / 0.81 + 20 = 108.9 in, where
     // finished + 2 x 10 in is 92 (design notes on the arithmetic; the division is Taylor's, ch. XII).
-    let imperial = Manner::default().in_units(Units::Imperial);
+    let imperial = DisplayFormat::default().in_units(Units::Imperial);
     let view = plan(&runner(), &imperial);
     assert!((view.plain.warp_exact_mm.unwrap() / 25.4 - (72.0 / 0.81 + 20.0)).abs() < 1e-3);
     assert!((view.plain.warp_mm.unwrap() / 25.4 - 110.0).abs() < 1e-6, "rounded up to the next two inches");
@@ -60,7 +60,7 @@ fn threads_and_yarns_follow() {
     form.width_shrinkage_percent = "0".into();
     form.weft_allowance_percent = "10".into();
     form.warp_count = "1000 m/kg".into();
-    let view = plan(&form, &Manner::default().in_units(Units::Imperial));
+    let view = plan(&form, &DisplayFormat::default().in_units(Units::Imperial));
     // 10 in at 10 ends to the inch; 100 ends of 110 in; 80 in of cloth at 10 picks; each pick 11 in.
     assert_eq!(view.plain.ends, Some(100));
     near(view.plain.warp_yarn_m, 100.0 * 110.0 * 0.0254);
@@ -75,19 +75,19 @@ fn threads_and_yarns_follow() {
 fn what_cannot_be_read_blocks_nothing() {
     let mut form = runner();
     form.width = "as wide as the shelf".into();
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     assert_eq!(view.troubles.len(), 1);
     assert_eq!(view.troubles[0].field.as_deref(), Some("width"));
     assert!(view.plain.warp_mm.is_some() && view.plain.ends.is_none());
     assert!(view.headline.starts_with("Wind "), "{}", view.headline);
-    let nothing = plan(&PlanForm::default(), &Manner::default());
+    let nothing = plan(&PlanForm::default(), &DisplayFormat::default());
     assert!(nothing.headline.starts_with("Still to say") && nothing.begin.is_none() && nothing.troubles.is_empty());
 }
 
 #[test]
 fn empty_fields_are_assumed_and_said_to_be() {
     let form = PlanForm { length: "180 cm".into(), ..PlanForm::default() };
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     for field in ["warp_per_100", "shrinkage_percent", "draw_in_percent", "waste", "weft_allowance_percent"] {
         let used: Vec<_> = view.offers.iter().filter(|offer| offer.field == field && offer.in_use).collect();
         assert_eq!(used.len(), 1, "{field}");
@@ -97,7 +97,7 @@ fn empty_fields_are_assumed_and_said_to_be() {
         for fill in &used[0].fills {
             taken[&fill.field] = fill.text.clone().into();
         }
-        let again = plan(&serde_json::from_value(taken).unwrap(), &Manner::default());
+        let again = plan(&serde_json::from_value(taken).unwrap(), &DisplayFormat::default());
         near(again.plain.warp_exact_mm, view.plain.warp_exact_mm.unwrap());
         assert!(again.offers.iter().all(|offer| offer.field != field || !offer.in_use), "{field} is given now");
     }
@@ -107,11 +107,11 @@ fn empty_fields_are_assumed_and_said_to_be() {
 fn pieces_of_several_sizes_and_hems() {
     let mut form = runner();
     (form.pieces, form.further) = ("2".into(), "40 in; 20 in".into());
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     assert_eq!(view.plain.finished_mm.len(), 4);
     assert!((view.plain.warp_exact_mm.unwrap() / 25.4 - (204.0 / 0.81 + 20.0)).abs() < 1e-2, "the waste counts once");
     (form.edge, form.edge_length) = ("hem".into(), "1 in".into());
-    let hemmed = plan(&form, &Manner::default());
+    let hemmed = plan(&form, &DisplayFormat::default());
     assert!((hemmed.plain.warp_exact_mm.unwrap() / 25.4 - (212.0 / 0.81 + 20.0)).abs() < 1e-2, "hems are woven");
     let begun = hemmed.begin.unwrap();
     // 72 in and 2 in of hem twice, then 42 and 22: as many pieces as lengths.
@@ -123,13 +123,13 @@ fn pieces_of_several_sizes_and_hems() {
 fn the_largest_sett_names_its_k_and_picks_that_do_not_fit_are_told() {
     // Ashenhurst: 0.9 x sqrt(3360 yd/lb) = 52.2 diameters to the inch, half of it in plain weave, 80 % of that 20.9.
     let mut form = PlanForm { warp_count: "3360 yd/lb".into(), ..PlanForm::default() };
-    let view = plan(&form, &Manner::default().in_units(Units::Imperial));
+    let view = plan(&form, &DisplayFormat::default().in_units(Units::Imperial));
     let sett = view.offers.iter().find(|offer| offer.field == "sett").unwrap();
     assert!(sett.line.contains("k = 0.9") && sett.line.contains("26.08 per inch"), "{}", sett.line);
     near(sett.fills[0].text.parse().ok(), 0.8 * 0.45 * 3360f64.sqrt());
     form.sett = "24 epi".into();
     form.picks = "60 ppi".into();
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     assert!(view.warnings.iter().any(|line| line.contains("can't be beaten in")), "{:?}", view.warnings);
 }
 
@@ -141,7 +141,7 @@ fn repeats_are_whole_and_centred() {
     form.picks = "10 ppi".into();
     form.length = "72.45 in".into();
     // 80.5 in on the loom: 805 picks, of which two are the border; 200 repeats of four and three picks over.
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     let repeats = view.figures.iter().find(|figure| figure.id == "repeats").unwrap();
     assert_eq!(repeats.value, "200 in each piece");
     assert!(repeats.why[1].contains("3 picks are over: 1 more in the opening border and 2 more"), "{:?}", repeats.why);
@@ -172,7 +172,7 @@ fn basket(weft: &str) -> PlanForm {
 #[test]
 fn the_yarn_makes_a_piece_and_says_what_limits_it() {
     // 100 ends: 250 m are 2.5 m of warp, 2 m of cloth; 800 picks of 25 cm take 200 m.
-    let view = plan(&basket("300 m"), &Manner::default());
+    let view = plan(&basket("300 m"), &DisplayFormat::default());
     let curve = view.curve.as_ref().unwrap();
     let point = &curve.points[curve.chosen];
     assert!((point.width_mm - 250.0).abs() < 1e-6);
@@ -184,7 +184,7 @@ fn the_yarn_makes_a_piece_and_says_what_limits_it() {
     near(view.plain.warp_mm, 2500.0);
     // Wider is shorter.
     assert!(curve.points.windows(2).all(|pair| pair[0].length_mm[1] > pair[1].length_mm[1]));
-    let short = plan(&basket("100 m"), &Manner::default());
+    let short = plan(&basket("100 m"), &DisplayFormat::default());
     let curve = short.curve.unwrap();
     assert!(curve.points[curve.chosen].words.contains("the weft yarn ends first"));
     near(Some(curve.points[curve.chosen].length_mm[1]), 1000.0);
@@ -192,10 +192,10 @@ fn the_yarn_makes_a_piece_and_says_what_limits_it() {
 
 #[test]
 fn yarn_known_roughly_is_planned_with_and_stays_roughly_known() {
-    let exact = plan(&basket("300 m"), &Manner::default());
+    let exact = plan(&basket("300 m"), &DisplayFormat::default());
     let mut form = basket("about 300 m");
     form.warp_have = "ca. 250 m".into();
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     assert!(view.troubles.is_empty(), "{:?}", view.troubles);
     let length = |view: &PlanView| view.curve.as_ref().map(|curve| curve.points[curve.chosen].length_mm).unwrap();
     near(Some(length(&view)[1]), length(&exact)[1]);
@@ -207,10 +207,10 @@ fn yarn_known_roughly_is_planned_with_and_stays_roughly_known() {
     assert_eq!(exact.begin.unwrap().weft_length, "300 m");
     let mut said = basket("300 m");
     said.weft_sure = "rough".into();
-    assert_eq!(plan(&said, &Manner::default()).begin.unwrap().weft_length, "about 300 m");
+    assert_eq!(plan(&said, &DisplayFormat::default()).begin.unwrap().weft_length, "about 300 m");
     // What cannot be read says how yarn is written.
     said.weft_have = "a lot".into();
-    let trouble = plan(&said, &Manner::default()).troubles.remove(0);
+    let trouble = plan(&said, &DisplayFormat::default()).troubles.remove(0);
     assert!(
         trouble.sentence.contains("240 m or 260 yd") && trouble.field.as_deref() == Some("weft_have"),
         "{trouble:?}"
@@ -221,16 +221,16 @@ fn yarn_known_roughly_is_planned_with_and_stays_roughly_known() {
 fn a_length_wanted_of_the_yarn_gives_the_widest() {
     let mut form = basket("300 m");
     (form.width, form.length) = (String::new(), "2 m".into());
-    let curve = plan(&form, &Manner::default()).curve.unwrap();
+    let curve = plan(&form, &DisplayFormat::default()).curve.unwrap();
     assert!((curve.points[curve.chosen].width_mm - 250.0).abs() < 1e-6);
     form.warp_have = String::new();
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     assert!(view.curve.is_none() && view.missing == ["how much warp yarn there is"], "{:?}", view.missing);
     form.warp_mass = "100 g".into();
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     assert_eq!(view.troubles[0].field.as_deref(), Some("warp_count"));
     form.warp_count = "250 m/100 g".into();
-    near(plan(&form, &Manner::default()).curve.map(|curve| curve.points[curve.chosen].width_mm), 250.0);
+    near(plan(&form, &DisplayFormat::default()).curve.map(|curve| curve.points[curve.chosen].width_mm), 250.0);
 }
 
 fn journal(home: &tempfile::TempDir) -> Journal {
@@ -245,7 +245,7 @@ fn journal(home: &tempfile::TempDir) -> Journal {
 fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
     let home = tempfile::tempdir().unwrap();
     let mut journal = journal(&home);
-    let manner = Manner::default();
+    let format = DisplayFormat::default();
     let form = PlanForm {
         name: "Blue towels".into(),
         further: "40 cm".into(),
@@ -259,25 +259,25 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
         warp_count: "400 m/100 g".into(),
         ..PlanForm::default()
     };
-    let id = Pen { journal: &mut journal, manner, today: today() }
-        .begin_planned(&mut Reckonings::new(), &form, None)
+    let id = Commands { journal: &mut journal, format, today: today() }
+        .begin_planned(&mut ReportCache::new(), &form, None)
         .unwrap();
     let log = crate::model::warp_log(journal.state(), &id).unwrap();
-    let view = reckon(journal.state(), &form, &manner, today());
+    let view = reckon(journal.state(), &form, &format, today());
     assert_eq!(log.warp.name, "Blue towels");
     near(log.warp.wound_mm, view.plain.warp_mm.unwrap());
     // The log weaves what the plan weaves: hems and all.
     near(log.warp.wanted_woven_mm(), view.plain.woven_mm.unwrap());
-    let copied = &copies(journal.state(), &mut Reckonings::new(), &manner)[0];
+    let copied = &copies(journal.state(), &mut ReportCache::new(), &format)[0];
     assert_eq!(copied.name, "Blue towels");
-    let again = reckon(journal.state(), &copied.form, &manner, today());
+    let again = reckon(journal.state(), &copied.form, &format, today());
     assert_eq!((&again.plain.warp_mm, &again.plain.ends), (&view.plain.warp_mm, &view.plain.ends));
     assert_eq!(copied.form.further, "40 cm");
     // One action: one undo takes all of it back.
-    Pen { journal: &mut journal, manner, today: today() }.undo().unwrap();
-    assert!(copies(journal.state(), &mut Reckonings::new(), &manner).is_empty());
-    let refused = Pen { journal: &mut journal, manner, today: today() }.begin_planned(
-        &mut Reckonings::new(),
+    Commands { journal: &mut journal, format, today: today() }.undo().unwrap();
+    assert!(copies(journal.state(), &mut ReportCache::new(), &format).is_empty());
+    let refused = Commands { journal: &mut journal, format, today: today() }.begin_planned(
+        &mut ReportCache::new(),
         &PlanForm::default(),
         None,
     );
@@ -288,7 +288,7 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
 fn a_plan_learns_from_finished_warps() {
     let home = tempfile::tempdir().unwrap();
     let mut journal = journal(&home);
-    let manner = Manner::default();
+    let format = DisplayFormat::default();
     let begun = WarpForm {
         name: "First".into(),
         wound: "250 cm".into(),
@@ -296,7 +296,7 @@ fn a_plan_learns_from_finished_warps() {
         weave: "plain".into(),
         ..WarpForm::default()
     };
-    let mut pen = Pen { journal: &mut journal, manner, today: today() };
+    let mut pen = Commands { journal: &mut journal, format, today: today() };
     let warp = pen.begin_warp(&begun).unwrap();
     let sitting =
         SittingForm { minutes: "60".into(), picks: "720".into(), measured: "180 cm".into(), ..SittingForm::default() };
@@ -310,7 +310,7 @@ fn a_plan_learns_from_finished_warps() {
     };
     pen.cut_off(&warp, &off, &[]).unwrap();
     let form = PlanForm { length: "162 cm".into(), sett: "40".into(), width: "20 cm".into(), ..PlanForm::default() };
-    let view = reckon(journal.state(), &form, &manner, today());
+    let view = reckon(journal.state(), &form, &format, today());
     let used = |field: &str| view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().clone();
     assert_eq!((used("waste").warps, used("waste").fills[0].text.as_str()), (1, "50 cm"));
     assert_eq!(used("shrinkage_percent").warps, 1);
@@ -325,7 +325,7 @@ fn a_plan_learns_from_finished_warps() {
 fn weft_is_reckoned_as_earlier_warps_really_took_it() {
     let home = tempfile::tempdir().unwrap();
     let mut journal = journal(&home);
-    let manner = Manner::default();
+    let format = DisplayFormat::default();
     // 720 picks in a reed 20 cm wide used 60 of 100 g of a yarn of 250 m/100 g: 150 m, 20.83 cm a pick, 17 cm wide when finished.
     let begun = WarpForm {
         name: "First".into(),
@@ -338,7 +338,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
         weft_length: "250 m".into(),
         ..WarpForm::default()
     };
-    let mut pen = Pen { journal: &mut journal, manner, today: today() };
+    let mut pen = Commands { journal: &mut journal, format, today: today() };
     let warp = pen.begin_warp(&begun).unwrap();
     let sitting =
         SittingForm { minutes: "60".into(), picks: "720".into(), measured: "180 cm".into(), ..SittingForm::default() };
@@ -362,7 +362,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
         weft_name: "grey two-ply".into(),
         ..PlanForm::default()
     };
-    let view = reckon(journal.state(), &form, &manner, today());
+    let view = reckon(journal.state(), &form, &format, today());
     let used = |view: &PlanView, field: &str| {
         view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().clone()
     };
@@ -375,12 +375,12 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
     assert!(why.contains("(from 1 earlier warp)") && why.contains("from 1 earlier warp woven with it"), "{why}");
     // Wider and denser it takes more by both: 34 cm at 60 picks is three times the yarn.
     let wider = PlanForm { width: "34 cm".into(), picks: "60".into(), ..form.clone() };
-    let view = reckon(journal.state(), &wider, &manner, today());
+    let view = reckon(journal.state(), &wider, &format, today());
     near(view.plain.weft_yarn_m, 450.0);
     near(view.plain.weft_yarn_g, 180.0);
     // Of another yarn nothing is known by weight; what she says herself goes before what was learnt.
     let other = PlanForm { weft_name: "Moss".into(), weft_allowance_percent: "10".into(), ..form };
-    let view = reckon(journal.state(), &other, &manner, today());
+    let view = reckon(journal.state(), &other, &format, today());
     assert_eq!(view.plain.weft_yarn_g, None);
     near(view.plain.weft_yarn_m, 720.0 * 0.2 * 1.1);
 }
@@ -389,7 +389,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
 fn a_day_is_told_with_its_span_and_the_gift() {
     let mut form = runner();
     form.gift_on = "2027-06-01".into();
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     let when = view.when.unwrap();
     assert!(when.headline.starts_with("Begun today, likely finished "), "{}", when.headline);
     assert!(when.why[0].contains("common practice"));
@@ -414,7 +414,7 @@ fn a_woven_sample_stands_before_common_practice() {
         sample_width_washed: "17 cm".into(),
         ..PlanForm::default()
     };
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     // Of 33 cm of warp came 27 finished; of 20 cm in the reed 17.
     near(view.plain.warp_exact_mm, 1800.0 / 27.0 * 33.0 + 500.0);
     assert_eq!(view.plain.ends, Some(80));
@@ -425,7 +425,7 @@ fn a_woven_sample_stands_before_common_practice() {
     }
     // What she types herself goes before the sample.
     let own = PlanForm { shrinkage_percent: "0".into(), ..form };
-    near(plan(&own, &Manner::default()).plain.warp_exact_mm, 1800.0 / 30.0 * 33.0 + 500.0);
+    near(plan(&own, &DisplayFormat::default()).plain.warp_exact_mm, 1800.0 / 30.0 * 33.0 + 500.0);
 }
 
 #[test]
@@ -441,7 +441,7 @@ fn all_that_becomes_no_cloth_is_named() {
         waste: "60 cm".into(),
         ..runner()
     };
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     let why = view.figures.iter().find(|figure| figure.id == "warp").unwrap().why.join("\n");
     for line in [
         "40\u{a0}cm of fringe, of which 20\u{a0}cm come out",
@@ -473,7 +473,7 @@ fn a_plan_of_more_than_three_years_names_no_day() {
         gift_on: "2027-12-24".into(),
         ..PlanForm::default()
     };
-    let view = plan(&form, &Manner::default());
+    let view = plan(&form, &DisplayFormat::default());
     let when = view.when.unwrap();
     assert_eq!(when.headline, "Begun today, not within three years at this pace.");
     assert!(!when.more.iter().any(|line| line.contains("four times in five")), "{:?}", when.more);

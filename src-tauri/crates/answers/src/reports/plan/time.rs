@@ -6,7 +6,7 @@ use fellmark_projection::{Availability, LeftToWeave, Question, SectionKind, proj
 
 use super::past::History;
 use super::typed::Typed;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{show_length, show_minutes};
 use crate::present::view::{Answer, Standing};
 use crate::reports::learnt::{Figure, behind};
@@ -37,7 +37,7 @@ fn hours(
     woven: WovenLength,
     kind: &SectionKind,
     pace: Option<&Figure>,
-    manner: &Manner,
+    format: &DisplayFormat,
 ) -> ([f64; 3], String) {
     if let Some(pace) = pace.filter(|pace| pace.value > 0.0) {
         let off = FOUR_IN_FIVE_Z * pace.deviation;
@@ -45,17 +45,17 @@ fn hours(
         let (slow, fast) = ((pace.value - off).max(pace.value / 3.0), pace.value + off);
         let why = format!(
             "{} picks at {} an hour in {}, {}; four times in five between {} and {}.",
-            manner.number(picks, 0),
-            manner.number(pace.value, 0),
+            format.number(picks, 0),
+            format.number(pace.value, 0),
             kind.words(),
             behind(pace),
-            manner.number(slow, 0),
-            manner.number(fast, 0)
+            format.number(slow, 0),
+            format.number(fast, 0)
         );
         return ([picks / fast, picks / pace.value, picks / slow], why);
     }
     let (slow, usual, fast) = if *kind == SectionKind::PickUp { PICK_UP_INCHES_AN_HOUR } else { PLAIN_INCHES_AN_HOUR };
-    let inch = |inches: f64| show_length(inches * 25.4, manner);
+    let inch = |inches: f64| show_length(inches * 25.4, format);
     let why = format!(
         "Nothing is known of your pace in {} yet: on a rigid heddle {} an hour is usual, nine in ten between {} and {} (common \
          practice, no source).",
@@ -74,11 +74,11 @@ pub(super) fn time(
     picks: f64,
     woven: WovenLength,
     history: &History<'_>,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> Option<Time> {
     let kind = if typed.weave_word.starts_with("plain weave,") { SectionKind::PickUp } else { SectionKind::Plain };
-    let (hours, pace_why) = hours(picks, woven, &kind, history.pace.as_ref(), manner);
+    let (hours, pace_why) = hours(picks, woven, &kind, history.pace.as_ref(), format);
     let question = Question {
         left: vec![LeftToWeave { kind, picks, picks_sd: 0.0 }],
         earlier: history.earlier().to_vec(),
@@ -94,7 +94,7 @@ pub(super) fn time(
     // Days of two years each name theirs.
     let off = projection.off_loom.span;
     let reference = if off.p10.year() == off.p90.year() { today } else { NaiveDate::MIN };
-    let date = |day: NaiveDate| manner.date(day, reference);
+    let date = |day: NaiveDate| format.date(day, reference);
     let dated = !projection.far;
     let weaving = format!(
         "Some {} of weaving, between {} and {}; winding and threading come on top.",
@@ -104,11 +104,11 @@ pub(super) fn time(
     );
     let mut answer = Answer {
         headline: if dated {
-            format!("Begun today, likely finished {}.", manner.spoken_day(span.p50, today))
+            format!("Begun today, likely finished {}.", format.spoken_day(span.p50, today))
         } else {
             "Begun today, not within three years at this pace.".into()
         },
-        more: dated.then(|| span_words(&projection.finished, manner, today)).into_iter().chain([weaving]).collect(),
+        more: dated.then(|| span_words(&projection.finished, format, today)).into_iter().chain([weaving]).collect(),
         why: vec![
             pace_why,
             projection.sentence(&date),
@@ -120,9 +120,9 @@ pub(super) fn time(
         standing: Standing::Open,
     };
     if let (Some(gift), Some(chance)) = (typed.gift_on, projection.gift_chance) {
-        let day = manner.spoken_day(gift, today);
+        let day = format.spoken_day(gift, today);
         answer.more.push(match chance_words(chance).as_str() {
-            _ if gift < today => format!("The gift day, {}, is past.", manner.weekday_date(gift, today)),
+            _ if gift < today => format!("The gift day, {}, is past.", format.weekday_date(gift, today)),
             "almost surely" => format!("It would almost surely be finished for {day}."),
             "hardly at all" => format!("It would hardly be finished for {day}."),
             words => format!("Finished by {day}: {words}."),

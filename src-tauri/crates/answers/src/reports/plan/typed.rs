@@ -15,11 +15,11 @@ use fellmark_cloth::state::{
 };
 
 use crate::model::Rows;
-use crate::model::manner::{Manner, Units};
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::present::trouble::sentence;
-use crate::present::view::{PlanForm, Trouble};
+use crate::present::view::{PlanForm, UserError};
 
 /// Most pieces on one warp.
 const MOST_PIECES: i64 = 200;
@@ -91,7 +91,7 @@ pub(super) struct Typed {
     pub loom: Option<ReedWidth>,
     pub gift_on: Option<NaiveDate>,
     pub days_a_week: Option<f64>,
-    pub troubles: Vec<Trouble>,
+    pub troubles: Vec<UserError>,
 }
 
 /// A stretch of warp that is nothing where nothing is typed.
@@ -106,11 +106,11 @@ impl Default for Stretch {
 
 struct Ear<'a> {
     read: Reader<'a>,
-    troubles: Vec<Trouble>,
+    troubles: Vec<UserError>,
 }
 
 impl Ear<'_> {
-    fn take<T>(&mut self, heard: Result<Option<T>, Trouble>) -> Option<T> {
+    fn take<T>(&mut self, heard: Result<Option<T>, UserError>) -> Option<T> {
         heard.unwrap_or_else(|trouble| {
             self.troubles.push(trouble);
             None
@@ -121,7 +121,7 @@ impl Ear<'_> {
         match made {
             Ok(value) => Some(value),
             Err(error) => {
-                self.troubles.push(Trouble::at(field, sentence(&error.to_string())));
+                self.troubles.push(UserError::at(field, sentence(&error.to_string())));
                 None
             }
         }
@@ -160,15 +160,15 @@ impl Ear<'_> {
         if text.trim().is_empty() {
             return None;
         }
-        let unit = match self.read.manner.units {
+        let unit = match self.read.format.units {
             Units::Metric => DensityUnit::Per10Cm,
             Units::Imperial => DensityUnit::PerInch,
         };
-        match read::density(text, unit, self.read.manner.mark()) {
+        match read::density(text, unit, self.read.format.mark()) {
             Ok(density) => Some(density),
             Err(error) => {
                 let advice = format!("Write {what} as 40, 40/10, 4 per cm or 10 epi.");
-                self.troubles.push(Trouble::at(field, format!("{} {advice}", sentence(&error.to_string()))));
+                self.troubles.push(UserError::at(field, format!("{} {advice}", sentence(&error.to_string()))));
                 None
             }
         }
@@ -178,11 +178,11 @@ impl Ear<'_> {
         if text.trim().is_empty() {
             return None;
         }
-        match read::yarn_number(text, usual_system(self.read.manner), self.read.manner.mark()) {
+        match read::yarn_number(text, usual_system(self.read.format), self.read.format.mark()) {
             Ok(count) => Some(count),
             Err(error) => {
                 let advice = "Write it as the label has it: 400 m/100 g, 8/2 cotton, Nm 2/28, 1700 yd/lb or 30 tex.";
-                self.troubles.push(Trouble::at(field, format!("{} {advice}", sentence(&error.to_string()))));
+                self.troubles.push(UserError::at(field, format!("{} {advice}", sentence(&error.to_string()))));
                 None
             }
         }
@@ -192,7 +192,7 @@ impl Ear<'_> {
     fn yarn_length(&mut self, field: &str, text: &str) -> Option<(Length, bool)> {
         // Bare lengths of yarn are metres or yards.
         let heard = self.read.roughly(text, |read, text| read.length("weft_length", "the length of yarn", text));
-        let heard = heard.map_err(|trouble| Trouble::at(field, trouble.sentence));
+        let heard = heard.map_err(|trouble| UserError::at(field, trouble.sentence));
         let (mm, rough) = self.take(heard)?;
         self.kept(field, Length::from_mm(mm)).map(|length| (length, rough))
     }
@@ -219,7 +219,7 @@ impl Ear<'_> {
         let weight = self.kept(&mass, Mass::from_g(grams))?;
         let Some(count) = count else {
             let field = if end == "warp" { "warp_count" } else { "weft_count" };
-            self.troubles.push(Trouble::at(
+            self.troubles.push(UserError::at(
                 field,
                 "A weight alone tells no length. Give the yarn's number too, such as 400 m/100 g, or its length.",
             ));
@@ -235,8 +235,8 @@ impl Ear<'_> {
 }
 
 /// The system a bare yarn number is read in: what ball bands say.
-pub(super) fn usual_system(manner: &Manner) -> YarnSystem {
-    match manner.units {
+pub(super) fn usual_system(format: &DisplayFormat) -> YarnSystem {
+    match format.units {
         Units::Metric => YarnSystem::MetresPer100g,
         Units::Imperial => YarnSystem::YardsPerPound,
     }
@@ -247,7 +247,7 @@ fn rows(ear: &mut Ear<'_>, field: &str, text: &str) -> Vec<String> {
     match crate::model::sequence::check_rows(&rows) {
         Ok(()) => rows,
         Err(sentence) => {
-            ear.troubles.push(Trouble::at(field, sentence));
+            ear.troubles.push(UserError::at(field, sentence));
             Vec::new()
         }
     }
@@ -296,8 +296,8 @@ fn woven_sample(ear: &mut Ear<'_>, form: &PlanForm) -> OffTheLoom {
 }
 
 /// Reads the form; never fails.
-pub(super) fn read_form(form: &PlanForm, manner: &Manner, today: NaiveDate) -> Typed {
-    let mut ear = Ear { read: Reader { manner, today }, troubles: Vec::new() };
+pub(super) fn read_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> Typed {
+    let mut ear = Ear { read: Reader { format, today }, troubles: Vec::new() };
     let pieces = ear.read.whole_between("pieces", "the number of pieces", &form.pieces, 1, MOST_PIECES);
     let pieces = ear.take(pieces).and_then(|n| u32::try_from(n).ok()).unwrap_or(1);
     let heard = piece_lengths::read(&ear.read, "further", "a further piece", &form.further);

@@ -6,9 +6,9 @@ use std::cmp::Reverse;
 use fellmark_journal::{RecordId, State};
 use fellmark_projection::EarlierWarp;
 
-use super::{Reckonings, Summary};
+use super::{ReportCache, Summary};
 use crate::present::view::WarpState;
-use crate::reports::learnt::Taught;
+use crate::reports::learnt::WarpSample;
 
 /// So many warps, the latest, tell how she weaves; what lies further back tells how she wove. The projection counts no more than 40
 /// gaps between weaving days, and so many warps have them even where each was woven on three days.
@@ -23,7 +23,7 @@ pub struct History {
     /// Days the finishing steps of each took, by the step's name in small letters.
     pub waits: Vec<Vec<(String, i64)>>,
     /// What each has to teach.
-    pub taught: Vec<Taught>,
+    pub taught: Vec<WarpSample>,
     heard: Vec<RecordId>,
     /// Sittings of the latest.
     pub earlier: Vec<EarlierWarp>,
@@ -62,7 +62,7 @@ impl History {
     /// The history of a whole journal, for a single look.
     #[must_use]
     pub fn of_state(state: &State) -> Self {
-        Self::of(Reckonings::of(state).summaries().map(AsRef::as_ref))
+        Self::of(ReportCache::of(state).summaries().map(AsRef::as_ref))
     }
 }
 

@@ -9,7 +9,7 @@ use std::sync::Arc;
 use fellmark_journal::RecordId;
 use serde::{Deserialize, Serialize};
 
-use super::{One, Reckonings, Summary, together};
+use super::{One, ReportCache, Summary, together};
 
 /// What a memo begins with.
 const MAGIC: &[u8; 16] = b"fellmark memo 1\n";
@@ -32,7 +32,7 @@ fn split(memo: &[u8]) -> Option<&[u8]> {
     (crc32fast::hash(rest) == u32::from_le_bytes(*check)).then_some(rest)
 }
 
-impl Reckonings {
+impl ReportCache {
     /// What is reckoned, as bytes for the next start; nothing where they cannot be made.
     #[must_use]
     pub fn memo(&self) -> Option<Vec<u8>> {

@@ -1,9 +1,9 @@
 //! Every warp reckoned once, and again only when its own records change.
 //!
 //! What follows from the records of one warp alone is a value, [`Reckoned`], of which the lists and the other warps need the
-//! [`Summary`]. [`Reckonings`] keeps them beside the journal, each under the version of its warp's entries, and what follows
-//! from all finished warps together ([`History`]). Today, the manner and a sitting that is going on come in where something is
-//! told. A [`memo`](Reckonings::memo) carries the summaries over to the next start.
+//! [`Summary`]. [`ReportCache`] keeps them beside the journal, each under the version of its warp's entries, and what follows
+//! from all finished warps together ([`History`]). Today, the format and a sitting that is going on come in where something is
+//! told. A [`memo`](ReportCache::memo) carries the summaries over to the next start.
 
 mod history;
 mod memo;
@@ -86,7 +86,7 @@ struct Asked {
 
 /// Every warp of one journal, reckoned.
 #[derive(Debug, Default)]
-pub struct Reckonings {
+pub struct ReportCache {
     warps: BTreeMap<RecordId, One>,
     history: Option<Arc<History>>,
     /// Counts the histories, so that what one of them was used for is known from what another was.
@@ -94,7 +94,7 @@ pub struct Reckonings {
     reckoned: u64,
 }
 
-impl Reckonings {
+impl ReportCache {
     /// Nothing reckoned yet.
     #[must_use]
     pub fn new() -> Self {

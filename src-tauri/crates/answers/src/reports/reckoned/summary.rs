@@ -11,7 +11,7 @@ use crate::model::finishing;
 use crate::present::view::WarpState;
 use crate::reports::came_out::Stands;
 use crate::reports::kinds::{Along, Woven};
-use crate::reports::learnt::Taught;
+use crate::reports::learnt::WarpSample;
 
 /// What one warp amounts to: a pure function of its records.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -47,7 +47,7 @@ pub struct Summary {
     /// Days its finishing steps took, as [`finishing::waits`] tells.
     pub waits: Vec<(String, i64)>,
     /// What it has to teach, once it is off the loom.
-    pub taught: Option<Taught>,
+    pub taught: Option<WarpSample>,
     /// Which part of its work is of which kind.
     pub along: Along,
     /// What each sitting wove, in order of time.
@@ -114,7 +114,7 @@ impl Summary {
             questions: questions(log),
             stands: Stands::of(log),
             waits: if off { finishing::waits(log) } else { Vec::new() },
-            taught: off.then(|| Taught::of(log, progress)),
+            taught: off.then(|| WarpSample::of(log, progress)),
             along: Along::of(&log.warp),
             sittings: Sittings::of(&Woven::all(log, progress).collect::<Vec<_>>()),
         }

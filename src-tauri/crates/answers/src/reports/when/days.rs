@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use fellmark_projection::{Note, Projection};
 
 use crate::model::WarpLog;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::present::view::{DayPoint, DayTick, DaysPicture, FanPoint};
 use crate::reports::progress::Progress;
 
@@ -58,7 +58,7 @@ pub(super) fn picture(
     (log, progress): (&WarpLog, &Progress),
     projection: &Projection,
     dated: bool,
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) -> Option<DaysPicture> {
     progress.wanted_mm.filter(|mm| *mm > 0.0)?;
@@ -91,27 +91,27 @@ pub(super) fn picture(
     });
     let mut ticks: Vec<DayTick> = Vec::new();
     let mut tick = |day: NaiveDate, label: String| ticks.push(DayTick { day: offset(day), label });
-    tick(from, manner.date(from, today));
+    tick(from, format.date(from, today));
     if today != from {
         tick(today, "today".into());
     }
-    let mut text = format!("{} per cent woven by today", manner.number(shares.now * 100.0, 0));
+    let mut text = format!("{} per cent woven by today", format.number(shares.now * 100.0, 0));
     if dated {
-        let likely = manner.date(span.p50, today);
+        let likely = format.date(span.p50, today);
         text += &if span.p10 == span.p90 {
             format!("; finished {likely}, nearly surely")
         } else {
-            let between = manner.between(span.p10, span.p90, today);
+            let between = format.between(span.p10, span.p90, today);
             format!("; finished likely {likely}, four times in five {between}")
         };
         tick(span.p50, format!("likely {likely}"));
     }
     if let Some(gift) = gift {
-        tick(gift, format!("gift day {}", manner.date(gift, today)));
+        tick(gift, format!("gift day {}", format.date(gift, today)));
     }
     text += ".";
     if let Some(gift) = beyond {
-        text += &format!(" The gift day, {}, lies beyond the picture.", manner.date(gift, today));
+        text += &format!(" The gift day, {}, lies beyond the picture.", format.date(gift, today));
     }
     Some(DaysPicture {
         from: from.to_string(),

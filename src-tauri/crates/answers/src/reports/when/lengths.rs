@@ -1,7 +1,7 @@
 //! What the projection counts in: picks, or, where only a tape was used, lengths.
 
 use crate::model::WarpLog;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::show_length;
 use crate::reports::kinds::Woven;
 use crate::reports::progress::Progress;
@@ -55,9 +55,9 @@ impl Measure {
     }
 
     /// An amount in words: "300 picks", "75 cm".
-    pub(super) fn words(self, picks: f64, manner: &Manner) -> String {
+    pub(super) fn words(self, picks: f64, format: &DisplayFormat) -> String {
         if self.lengths {
-            show_length(picks / self.per_mm, manner)
+            show_length(picks / self.per_mm, format)
         } else if picks.round() == 1.0 {
             "1 pick".into()
         } else {

@@ -29,7 +29,10 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
     let told = |log: &WarpLog| {
         let progress = Progress::of(log, 0);
         let projected = projected(log, &progress, &History::default(), today());
-        answer(log, &progress, &projected, &Manner::default(), today(), &mut Figures::default()).answer.why.join(" ")
+        answer(log, &progress, &projected, &DisplayFormat::default(), today(), &mut Figures::default())
+            .answer
+            .why
+            .join(" ")
     };
     assert!(told(&log).contains("for winding and threading"));
     log.sittings = vec![sitting(20, Some(40), None)];
@@ -40,7 +43,7 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
 fn told(log: &WarpLog) -> Answer {
     let progress = Progress::of(log, 0);
     let projected = projected(log, &progress, &History::default(), today());
-    answer(log, &progress, &projected, &Manner::default(), today(), &mut Figures::default()).answer
+    answer(log, &progress, &projected, &DisplayFormat::default(), today(), &mut Figures::default()).answer
 }
 
 #[test]
@@ -85,7 +88,7 @@ fn a_longer_plan_and_its_set_up_are_later() {
 fn words_of(days: &[(u32, f64)]) -> String {
     let step = FinishingStep { name: "washing".into(), days: days.to_vec() };
     let question = Question { cut_off: Some(today()), finishing: vec![step], ..Question::new(today(), 0.0) };
-    span_words(&project(&question).unwrap().finished, &Manner::default(), today())
+    span_words(&project(&question).unwrap().finished, &DisplayFormat::default(), today())
 }
 
 #[test]

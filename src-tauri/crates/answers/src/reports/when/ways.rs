@@ -6,7 +6,7 @@ use fellmark_projection::{Basis, Goal, Need, Projection, State};
 use super::lengths::Measure;
 use super::{CLOSE, WELL, chance_words};
 use crate::model::WarpLog;
-use crate::model::manner::Manner;
+use crate::model::display_format::DisplayFormat;
 use crate::model::measures::show_length;
 use crate::present::view::{Answer, Standing};
 use crate::present::words::small_number;
@@ -31,15 +31,15 @@ pub(super) fn gift_words(
     (log, progress): (&WarpLog, &Progress),
     projection: &Projection,
     (gift, chance): (NaiveDate, f64),
-    manner: &Manner,
+    format: &DisplayFormat,
     today: NaiveDate,
 ) {
     let measure = Measure::of(progress);
     if gift < today {
-        answer.more.push(format!("The gift day, {}, is past.", manner.weekday_date(gift, today)));
+        answer.more.push(format!("The gift day, {}, is past.", format.weekday_date(gift, today)));
         return;
     }
-    let day = manner.spoken_day(gift, today);
+    let day = format.spoken_day(gift, today);
     let words = chance_words(chance);
     if matches!(projection.state, State::Resting { .. }) {
         answer.more.push(match words.as_str() {
@@ -66,10 +66,10 @@ pub(super) fn gift_words(
         return;
     }
     let Ok(need) = projection.need(Goal::Finished, gift, SURE_ENOUGH) else { return };
-    let mut ways: Vec<String> = more_at_a_time(&need, projection, measure, manner).into_iter().collect();
-    ways.extend(more_often(&need, log, manner));
+    let mut ways: Vec<String> = more_at_a_time(&need, projection, measure, format).into_iter().collect();
+    ways.extend(more_often(&need, log, format));
     if let Some(fewer) = need.picks_fewer.filter(|fewer| *fewer > 0.0) {
-        ways.extend(less_to_weave(progress, fewer / measure.per_mm, manner));
+        ways.extend(less_to_weave(progress, fewer / measure.per_mm, format));
     }
     answer.more.push(if ways.is_empty() {
         let pace = match projection.reasons.basis {
@@ -90,7 +90,7 @@ fn stepped(needed: f64, usual: f64, step: f64) -> (f64, f64) {
 }
 
 /// Longer sittings, to five minutes; where none was timed, more picks.
-fn more_at_a_time(need: &Need, projection: &Projection, measure: Measure, manner: &Manner) -> Option<String> {
+fn more_at_a_time(need: &Need, projection: &Projection, measure: Measure, format: &DisplayFormat) -> Option<String> {
     if let (Some(minutes), Some(usual)) = (need.minutes_a_day, need.usual_minutes_a_day) {
         let (minutes, usual) = stepped(minutes, usual, 5.0);
         return (minutes <= LONGEST_ADVISED_MINUTES)
@@ -101,13 +101,13 @@ fn more_at_a_time(need: &Need, projection: &Projection, measure: Measure, manner
     let step = if measure.lengths { 10.0 * measure.per_mm } else { 5.0 };
     let (more, usual) = stepped(picks, projection.reasons.picks_a_day, step);
     (times <= MOST_TIMES_ADVISED).then(|| {
-        let usual = measure.words(usual, manner);
-        format!("{} a time instead of some {}", measure.words(more, manner), usual.trim_end_matches(" picks"))
+        let usual = measure.words(usual, format);
+        format!("{} a time instead of some {}", measure.words(more, format), usual.trim_end_matches(" picks"))
     })
 }
 
 /// More weaving days, to half a day; never more of them than she says she has.
-fn more_often(need: &Need, log: &WarpLog, manner: &Manner) -> Option<String> {
+fn more_often(need: &Need, log: &WarpLog, format: &DisplayFormat) -> Option<String> {
     let usual = need.usual_days_a_week;
     let days = need.days_a_week.filter(|days| *days > usual)?;
     let most = log.warp.said.weekdays.map_or(7.0, |week| week.iter().filter(|on| **on).count() as f64);
@@ -117,20 +117,20 @@ fn more_often(need: &Need, log: &WarpLog, manner: &Manner) -> Option<String> {
         return (days <= most).then(|| format!("a sitting every {needed:.0} days instead of every {between:.0}"));
     }
     let (days, usual) = stepped(days, usual, 0.5);
-    let more = if days < 7.0 { format!("{} days a week", manner.number(days, 1)) } else { "every day".into() };
+    let more = if days < 7.0 { format!("{} days a week", format.number(days, 1)) } else { "every day".into() };
     let instead = match seldom {
         Some(between) => format!("a sitting every {between:.0} days"),
-        None if days < 7.0 => manner.number(usual, 1),
-        None => format!("{} days a week", manner.number(usual, 1)),
+        None if days < 7.0 => format.number(usual, 1),
+        None => format!("{} days a week", format.number(usual, 1)),
     };
     (days <= most).then(|| format!("{more} instead of {instead}"))
 }
 
 /// A shorter piece, or so many pieces fewer. What is woven stays woven.
-fn less_to_weave(progress: &Progress, fewer_mm: f64, manner: &Manner) -> Vec<String> {
+fn less_to_weave(progress: &Progress, fewer_mm: f64, format: &DisplayFormat) -> Vec<String> {
     let Some(wanted) = progress.wanted_mm.filter(|mm| *mm > 0.0) else { return Vec::new() };
     let to_weave = wanted - progress.woven_mm();
-    let mut ways: Vec<String> = shorter(progress, fewer_mm, to_weave, manner)
+    let mut ways: Vec<String> = shorter(progress, fewer_mm, to_weave, format)
         .filter(|_| 1.0 - fewer_mm / wanted >= SHORTEST_ADVISED_SHARE)
         .into_iter()
         .collect();
@@ -146,8 +146,8 @@ fn less_to_weave(progress: &Progress, fewer_mm: f64, manner: &Manner) -> Vec<Str
     ways
 }
 
-fn shorter(progress: &Progress, fewer_mm: f64, to_weave_mm: f64, manner: &Manner) -> Option<String> {
-    let length = |mm: f64| show_length(mm, manner);
+fn shorter(progress: &Progress, fewer_mm: f64, to_weave_mm: f64, format: &DisplayFormat) -> Option<String> {
+    let length = |mm: f64| show_length(mm, format);
     if progress.pieces <= 1 {
         return Some(if to_weave_mm - fewer_mm < HARDLY_MM {
             format!("ending it where it is, {} shorter", length(to_weave_mm))

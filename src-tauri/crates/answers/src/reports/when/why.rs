@@ -4,16 +4,16 @@ use fellmark_projection::{Projection, State};
 
 use super::lengths::Measure;
 use crate::model::WarpLog;
+use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::picks_in_units;
-use crate::model::manner::{Manner, Units};
 use crate::model::measures::show_length;
 use crate::present::words::{listed, small_number};
 use crate::reports::progress::Progress;
 use crate::reports::reach::in_a_sum;
 
 /// "40 cm to weave x 31 picks per 10 cm = 124 picks"; nothing when nothing is left.
-pub(super) fn reckoning(progress: &Progress, projection: &Projection, manner: &Manner) -> Option<String> {
+pub(super) fn reckoning(progress: &Progress, projection: &Projection, format: &DisplayFormat) -> Option<String> {
     let left = projection.reasons.picks_left.round();
     let to_weave = progress.to_weave_mm.filter(|mm| *mm > 0.0 && left > 0.0)?;
     if matches!(projection.state, State::ReadyToCutOff | State::Finishing { .. }) {
@@ -23,12 +23,12 @@ pub(super) fn reckoning(progress: &Progress, projection: &Projection, manner: &M
     if measure.lengths {
         return Some(format!(
             "{} are still to weave; picks are not known on this warp, so it goes by lengths.",
-            show_length(to_weave, manner)
+            show_length(to_weave, format)
         ));
     }
-    let (density, unit) = (picks_in_units(measure.per_mm * 100.0, manner.units), units(manner));
+    let (density, unit) = (picks_in_units(measure.per_mm * 100.0, format.units), units(format));
     // As many decimals as it takes for the sum to come out when it is done again by hand.
-    let shown_mm = |mm: f64| match manner.units {
+    let shown_mm = |mm: f64| match format.units {
         Units::Metric => (mm.round(), 100.0),
         Units::Imperial => ((mm / 6.35).round() * 6.35, 25.4),
     };
@@ -40,15 +40,15 @@ pub(super) fn reckoning(progress: &Progress, projection: &Projection, manner: &M
     let places = (1..=3).find(|places| comes_out(*places));
     Some(format!(
         "{} to weave \u{d7} {} {unit} {} {}.",
-        in_a_sum(to_weave, manner),
-        manner.number(density, places.unwrap_or(1) as usize),
+        in_a_sum(to_weave, format),
+        format.number(density, places.unwrap_or(1) as usize),
         if places.is_some() { "=" } else { "\u{2248}" },
-        measure.words(left, manner)
+        measure.words(left, format)
     ))
 }
 
-fn units(manner: &Manner) -> &'static str {
-    match manner.units {
+fn units(format: &DisplayFormat) -> &'static str {
+    match format.units {
         Units::Metric => "picks per 10\u{a0}cm",
         Units::Imperial => "picks per inch",
     }

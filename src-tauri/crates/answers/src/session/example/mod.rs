@@ -10,13 +10,13 @@ use chrono::{Days, NaiveDate};
 use fellmark_journal::{Draft, Journal, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
-use crate::model::commands::Pen;
+use crate::model::commands::Commands;
+use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
 use crate::model::finishing;
 use crate::model::forms::{self, FieldMap};
-use crate::model::manner::Manner;
 use crate::model::off_loom;
-use crate::present::view::{OffForm, SittingForm, Trouble};
+use crate::present::view::{OffForm, SittingForm, UserError};
 
 use self::seed::Seed;
 use self::warps::{Invented, Stands, invented};
@@ -28,8 +28,8 @@ type Pictured = Vec<(RecordId, RecordId, u32)>;
 ///
 /// # Errors
 /// It could not be written.
-pub fn fill(journal: &mut Journal, today: NaiveDate) -> Result<(), Trouble> {
-    Pen { journal, manner: Manner::default(), today }.mark_as_example()?;
+pub fn fill(journal: &mut Journal, today: NaiveDate) -> Result<(), UserError> {
+    Commands { journal, format: DisplayFormat::default(), today }.mark_as_example()?;
     let mut drafts = Vec::new();
     let mut pictured = Pictured::new();
     for (number, warp) in invented().iter().enumerate() {
@@ -48,7 +48,7 @@ pub fn fill(journal: &mut Journal, today: NaiveDate) -> Result<(), Trouble> {
 }
 
 /// One write, so that the example is there in one step.
-fn write(journal: &mut Journal, mut drafts: Vec<Draft>) -> Result<(), Trouble> {
+fn write(journal: &mut Journal, mut drafts: Vec<Draft>) -> Result<(), UserError> {
     let act = RecordId::new();
     for draft in &mut drafts {
         draft.set.insert(fields::ACT.into(), json!(act.short()));
@@ -58,8 +58,8 @@ fn write(journal: &mut Journal, mut drafts: Vec<Draft>) -> Result<(), Trouble> {
 }
 
 /// Everything of one warp.
-fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictured) -> Result<Vec<Draft>, Trouble> {
-    let manner = Manner::default();
+fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictured) -> Result<Vec<Draft>, UserError> {
+    let format = DisplayFormat::default();
     let mut seed = Seed::new(number);
     let before = |days: u64| today.checked_sub_days(Days::new(days)).unwrap_or(today);
     let sittings = sittings::of(warp, &mut seed);
@@ -70,7 +70,7 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
         let gift = today.checked_add_signed(chrono::TimeDelta::days(days)).unwrap_or(today);
         form.gift_on = gift.to_string();
     }
-    let read = forms::read_warp_form(&form, &manner, begun)?;
+    let read = forms::read_warp_form(&form, &format, begun)?;
     let id = RecordId::new();
     let place = Place::warp(&id);
     let mut set = forms::changed(&read.warp, |_| None);
@@ -93,7 +93,7 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
     for (index, sitting) in sittings.iter().enumerate() {
         let note = warp.notes.iter().find(|(at, _)| *at == index).map_or("", |(_, note)| note);
         let form = SittingForm { on: before(sitting.days_ago).to_string(), note: note.into(), ..sitting.form.clone() };
-        let set = forms::changed(&forms::read_sitting_form(&form, &manner, today)?, |_| None);
+        let set = forms::changed(&forms::read_sitting_form(&form, &format, today)?, |_| None);
         let sitting = RecordId::new();
         if warp.pictured.contains(&index) {
             pictured.push((id.clone(), sitting.clone(), (number * 5) as u32 + index as u32));
@@ -107,10 +107,10 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
 }
 
 /// What was measured of a warp that is off the loom.
-fn measured(form: &OffForm, warp: &crate::present::view::WarpForm, begun: NaiveDate) -> Result<FieldMap, Trouble> {
-    let manner = Manner::default();
-    let wound = forms::read_warp_form(warp, &manner, begun)?.warp.get(fields::warp::WOUND_MM).and_then(Value::as_f64);
-    Ok(forms::changed(&off_loom::read_form(form, wound, &manner, begun)?, |_| None))
+fn measured(form: &OffForm, warp: &crate::present::view::WarpForm, begun: NaiveDate) -> Result<FieldMap, UserError> {
+    let format = DisplayFormat::default();
+    let wound = forms::read_warp_form(warp, &format, begun)?.warp.get(fields::warp::WOUND_MM).and_then(Value::as_f64);
+    Ok(forms::changed(&off_loom::read_form(form, wound, &format, begun)?, |_| None))
 }
 
 /// Its finishing steps, done one after the other unless the last of them are still to do.
@@ -164,8 +164,8 @@ mod tests {
     #[test]
     fn the_same_day_gives_the_same_example() {
         let told = |journal: &Journal| {
-            let (manner, today) = (Manner::default(), "2026-03-09".parse().unwrap());
-            let lines = crate::present::desk::warp_lines(journal, &manner, today);
+            let (format, today) = (DisplayFormat::default(), "2026-03-09".parse().unwrap());
+            let lines = crate::present::desk::warp_lines(journal, &format, today);
             lines.into_iter().map(|line| (line.name, line.line)).collect::<Vec<_>>()
         };
         let ((_one, first), (_other, second)) = (filled("2026-03-09"), filled("2026-03-09"));
@@ -175,12 +175,12 @@ mod tests {
     #[test]
     fn every_screen_has_something_to_show() {
         let (_place, journal) = filled("2026-11-25");
-        let (manner, today) = (Manner::default(), "2026-11-25".parse().unwrap());
-        let pace = crate::reports::pace::view(journal.state(), &crate::reports::pace::Ask::default(), &manner, today);
+        let (format, today) = (DisplayFormat::default(), "2026-11-25".parse().unwrap());
+        let pace = crate::reports::pace::view(journal.state(), &crate::reports::pace::Ask::default(), &format, today);
         assert_eq!(pace.rows.len(), 12);
         assert!(pace.charts.iter().all(|chart| !chart.svg.is_empty() && !chart.rows.is_empty()), "{pace:?}");
         let logs = model::warp_logs(journal.state());
-        let lessons = crate::reports::learnt::from_warps(logs.values(), &crate::reports::learnt::Like::default());
+        let lessons = crate::reports::learnt::from_warps(logs.values(), &crate::reports::learnt::Similarity::default());
         let figures = [lessons.warp_per_100, lessons.shrinkage_percent, lessons.width_loss_percent, lessons.waste_mm];
         assert!(figures.iter().all(|figure| figure.is_some_and(|figure| figure.warps >= 5)), "{lessons:?}");
         let take_up = lessons.warp_per_100.unwrap().value;

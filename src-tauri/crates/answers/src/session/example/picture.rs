@@ -1,12 +1,12 @@
 //! Drawn pictures of cloth, so that the example shows where photos go without showing anybody's.
 
-use crate::present::view::Trouble;
+use crate::present::view::UserError;
 
 const WIDE: u32 = 320;
 const HIGH: u32 = 210;
 
 /// A picture of cloth as PNG; each number has another tint.
-pub fn of_cloth(number: u32) -> Result<Vec<u8>, Trouble> {
+pub fn of_cloth(number: u32) -> Result<Vec<u8>, UserError> {
     let tint = (number * 23) % 60;
     let drawn = image::RgbImage::from_fn(WIDE, HIGH, |x, y| {
         let (end, pick) = (x / 10, y / 10);
@@ -25,6 +25,6 @@ pub fn of_cloth(number: u32) -> Result<Vec<u8>, Trouble> {
     let mut bytes = std::io::Cursor::new(Vec::new());
     drawn
         .write_to(&mut bytes, image::ImageFormat::Png)
-        .map_err(|error| Trouble::new(format!("The example's picture could not be made: {error}.")))?;
+        .map_err(|error| UserError::new(format!("The example's picture could not be made: {error}.")))?;
     Ok(bytes.into_inner())
 }

@@ -38,7 +38,7 @@ impl Units {
 
 /// How figures and dates are written for one reader.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Manner {
+pub struct DisplayFormat {
     /// Units.
     pub units: Units,
     /// `.` or `,`.
@@ -47,14 +47,14 @@ pub struct Manner {
     pub month_first: bool,
 }
 
-impl Default for Manner {
+impl Default for DisplayFormat {
     fn default() -> Self {
         Self { units: Units::Metric, decimal_mark: '.', month_first: false }
     }
 }
 
-impl Manner {
-    /// The manner of a locale such as `de-DE`, `en_US.UTF-8` or `fr`; the default where the locale is not known.
+impl DisplayFormat {
+    /// The format of a locale such as `de-DE`, `en_US.UTF-8` or `fr`; the default where the locale is not known.
     #[must_use]
     pub fn of_locale(tag: &str) -> Self {
         let Some((locale, region)) = find_locale(tag) else { return Self::default() };
@@ -68,7 +68,7 @@ impl Manner {
         }
     }
 
-    /// The same manner in other units.
+    /// The same format in other units.
     #[must_use]
     pub fn in_units(self, units: Units) -> Self {
         Self { units, ..self }
@@ -178,20 +178,20 @@ mod tests {
     #[test]
     fn locales_set_units_mark_and_order() {
         // Expected values: the C library's locale definitions en_US, de_DE, en_GB.
-        let us = Manner::of_locale("en-US");
+        let us = DisplayFormat::of_locale("en-US");
         assert_eq!((us.units, us.decimal_mark, us.month_first), (Units::Imperial, '.', true));
-        let de = Manner::of_locale("de_DE.UTF-8");
+        let de = DisplayFormat::of_locale("de_DE.UTF-8");
         assert_eq!((de.units, de.decimal_mark, de.month_first), (Units::Metric, ',', false));
-        let gb = Manner::of_locale("en-GB");
+        let gb = DisplayFormat::of_locale("en-GB");
         assert_eq!((gb.decimal_mark, gb.month_first), ('.', false));
-        assert_eq!(Manner::of_locale("C"), Manner::default());
-        assert_eq!(Manner::of_locale("zz-unknown"), Manner::default());
-        assert_eq!(Manner::of_locale("sr-Latn-RS").decimal_mark, ',');
+        assert_eq!(DisplayFormat::of_locale("C"), DisplayFormat::default());
+        assert_eq!(DisplayFormat::of_locale("zz-unknown"), DisplayFormat::default());
+        assert_eq!(DisplayFormat::of_locale("sr-Latn-RS").decimal_mark, ',');
     }
 
     #[test]
     fn figures_follow_the_decimal_mark() {
-        let de = Manner { decimal_mark: ',', ..Manner::default() };
+        let de = DisplayFormat { decimal_mark: ',', ..DisplayFormat::default() };
         assert_eq!(de.number(184.50, 2), "184,5");
         assert_eq!(de.number(-0.001, 1), "0");
         assert_eq!(de.number(-2.74, 1), "\u{2212}2,7");
@@ -201,17 +201,17 @@ mod tests {
 
     #[test]
     fn dates_name_the_year_only_when_it_helps() {
-        let manner = Manner::default();
+        let format = DisplayFormat::default();
         let today = day("2026-11-25");
-        assert_eq!(manner.weekday_date(day("2026-12-12"), today), "Saturday 12 December");
-        assert_eq!(manner.date(day("2027-01-03"), today), "3 January 2027");
-        let us = Manner { month_first: true, ..manner };
+        assert_eq!(format.weekday_date(day("2026-12-12"), today), "Saturday 12 December");
+        assert_eq!(format.date(day("2027-01-03"), today), "3 January 2027");
+        let us = DisplayFormat { month_first: true, ..format };
         assert_eq!(us.weekday_date(day("2027-01-03"), today), "Sunday, January 3, 2027");
         assert_eq!(us.spoken_day(day("2026-11-24"), today), "yesterday");
         assert_eq!(
-            manner.between(day("2026-12-25"), day("2028-02-14"), today),
+            format.between(day("2026-12-25"), day("2028-02-14"), today),
             "between 25 December 2026 and 14 February 2028"
         );
-        assert_eq!(manner.between(day("2026-12-04"), day("2026-12-27"), today), "between 4 December and 27 December");
+        assert_eq!(format.between(day("2026-12-04"), day("2026-12-27"), today), "between 4 December and 27 December");
     }
 }
