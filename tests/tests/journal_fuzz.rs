@@ -1,15 +1,11 @@
-//! A bounded run of the fuzz targets (`fuzz/`): every reader of bytes from outside gets its seeds, damaged in ways that follow
-//! from a fixed number, so that two runs are the same. The long, coverage-guided run is `fuzz/run`.
+//! A bounded run of the fuzz targets (`tests/fuzz/`): every reader of bytes from outside gets its seeds, damaged in ways that follow
+//! from a fixed number, so that two runs are the same. The long, coverage-guided run is `tests/fuzz/run`.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
-
-#[path = "../../fuzz/src/readers.rs"]
-mod readers;
-
-#[path = "../../fuzz/src/memos.rs"]
-mod memos;
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
+
+use fellmark_fuzz::{memos, readers};
 
 struct Unlike(u64);
 
@@ -69,7 +65,7 @@ fn damaged(seeds: &[Vec<u8>], unlike: &mut Unlike) -> Vec<u8> {
 }
 
 fn run(target: &str, reader: fn(&[u8]), times: usize) {
-    let dir = Path::new(env!("CARGO_MANIFEST_DIR")).join("../fuzz/seeds").join(target);
+    let dir = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/seeds").join(target);
     let mut files: Vec<_> = std::fs::read_dir(dir).unwrap().map(|file| file.unwrap().path()).collect();
     files.sort();
     let seeds: Vec<Vec<u8>> = files.iter().map(|file| std::fs::read(file).unwrap()).collect();
