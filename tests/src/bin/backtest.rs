@@ -8,14 +8,7 @@ use std::path::Path;
 use std::process::ExitCode;
 use std::time::Instant;
 
-#[path = "../../forecast/cases.rs"]
-mod cases;
-#[path = "../../forecast/mersenne.rs"]
-mod mersenne;
-#[path = "../../forecast/score.rs"]
-mod score;
-#[path = "../../forecast/table.rs"]
-mod table;
+use fellmark_tests::backtest::{cases, table};
 
 fn read(path: &str) -> Result<Vec<cases::Case>, String> {
     let text = std::fs::read_to_string(path).map_err(|error| format!("{path} cannot be read: {error}"))?;

@@ -1,6 +1,6 @@
 //! Pace × what is left: how many usual days the rest of a warp takes, as a log-normal law with a slimmer early half.
 //!
-//! Every number below was chosen on development cases of three populations; `tests/forecast/RESULTS.md` says how
+//! Every number below was chosen on development cases of three populations; `tests/tests/projection/RESULTS.md` says how
 //! it does.
 
 use chrono::NaiveDate;

@@ -1,0 +1,8 @@
+//! The command line, driven as a person or a script drives it.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+mod at_the_loom;
+mod off_the_loom;
+mod plan;
+mod saved_plans;
+mod scripts;
