@@ -41,7 +41,7 @@ const NEEDS: &[Need] = &[
     need("faketime", "faketime", Purpose::Tests),
     need("fonts-dejavu-core", "", Purpose::Tests),
     need("locales", "/usr/share/i18n/locales/en_GB", Purpose::Tests),
-    // npm fetches axe-core, which looks for barriers on every screen.
+    // npm installs what checks the interface: types, format, and barriers on every screen.
     need("npm", "npm", Purpose::Tests),
     // Another program's eyes on stored photos; real carriers of the folder; what a save asks of the system.
     need("libimage-exiftool-perl", "exiftool", Purpose::Tests),

@@ -12,6 +12,7 @@ pub fn test() -> Outcome {
     let mut times = Times::default();
     times.step("set-up", || setup::setup(Purpose::Tests))?;
     times.step("format", || step::run(&mut step::cargo("fmt", &["--all", "--check"])))?;
+    times.step("interface", interface)?;
     times.step("clippy", || {
         step::run(&mut step::cargo("clippy", &["--workspace", "--all-targets", "--", "-D", "warnings"]))
     })?;
@@ -28,6 +29,21 @@ pub fn test() -> Outcome {
     println!("{} passed, {} failed", sum.passed, sum.failed);
     outcome?;
     if sum.passed == 0 { Err("no test ran".to_owned()) } else { Ok(()) }
+}
+
+/// The format and the types of the interface. Its checkers are installed anew only when their lock file is newer.
+fn interface() -> Outcome {
+    let folder = step::top().join("tests/ui");
+    let changed = |name: &str| folder.join(name).metadata().and_then(|data| data.modified()).ok();
+    let npm = |words: &[&str]| {
+        let mut npm = Command::new("npm");
+        npm.current_dir(&folder).args(words).stdin(Stdio::null());
+        npm
+    };
+    if changed("node_modules/.package-lock.json") < changed("package-lock.json") {
+        step::run(&mut npm(&["ci", "--loglevel=error"]))?;
+    }
+    step::run(&mut npm(&["run", "--silent", "check"]))
 }
 
 /// Builds the programs beside the tests, with the tests' own features, for the tests that drive programs.

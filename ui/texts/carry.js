@@ -28,7 +28,8 @@ export const CARRY = {
   pictureSvg: "The same as SVG",
   written: (/** @type {string} */ path) => `Written to ${path}.`,
   in: "Bringing in",
-  inLead: "Sittings or old warps from a CSV file. Nothing is written before you have seen what was understood, and one undo takes it back.",
+  inLead:
+    "Sittings or old warps from a CSV file. Nothing is written before you have seen what was understood, and one undo takes it back.",
   file: "Choose the file",
   list: "It holds",
   guess: "what its headings say",

@@ -124,5 +124,6 @@ export const P = {
   curveWidth: "finished width",
   curveLength: "finished length",
   knob: "Width of the piece",
-  curveKeys: "Drag the point, or move it with the arrow keys; Escape brings it back. The hatched band holds four times in five.",
+  curveKeys:
+    "Drag the point, or move it with the arrow keys; Escape brings it back. The hatched band holds four times in five.",
 };

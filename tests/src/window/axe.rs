@@ -1,16 +1,13 @@
 //! axe-core, which looks for barriers in the page as it stands.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::Path;
 use std::process::Command;
 use std::sync::OnceLock;
 
 use serde_json::{Value, json};
 
-use super::app::target;
 use super::session::Window;
-
-const VERSION: &str = "4.14.1";
 
 /// WCAG 2.0 to 2.2, levels A and AA, as axe-core names them.
 const RULES: [&str; 5] = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
@@ -47,28 +44,20 @@ fn word(value: &Value) -> &str {
     value.as_str().unwrap_or_default()
 }
 
-/// axe-core's text, fetched by npm into the build folder the first time.
+/// axe-core's text, installed with the other checkers of the interface.
 fn source() -> &'static str {
     static SOURCE: OnceLock<String> = OnceLock::new();
     SOURCE.get_or_init(|| {
-        let folder = target().join(format!("axe-core-{VERSION}"));
-        let script = folder.join("axe.min.js");
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("ui");
+        let script = folder.join("node_modules/axe-core/axe.min.js");
         if !script.exists() {
-            fetch(&folder);
+            install(&folder);
         }
         fs::read_to_string(&script).unwrap_or_else(|error| panic!("{}: {error}", script.display()))
     })
 }
 
-fn fetch(folder: &PathBuf) {
-    fs::create_dir_all(folder).expect("the build folder can be written");
-    let package = format!("axe-core@{VERSION}");
-    let mut npm = Command::new("npm");
-    npm.args(["pack", "--silent", "--pack-destination"]).arg(folder).arg(&package).current_dir(folder);
-    let outcome = npm.output().expect("npm starts");
-    assert!(outcome.status.success(), "npm could not fetch {package}: {}", String::from_utf8_lossy(&outcome.stderr));
-    let mut tar = Command::new("tar");
-    tar.arg("xzf").arg(folder.join(format!("axe-core-{VERSION}.tgz"))).arg("-C").arg(folder);
-    tar.args(["--strip-components=1", "package/axe.min.js"]);
-    assert!(tar.status().expect("tar starts").success(), "axe-core's package could not be unpacked");
+fn install(folder: &Path) {
+    let npm = Command::new("npm").args(["ci", "--loglevel=error"]).current_dir(folder).output().expect("npm starts");
+    assert!(npm.status.success(), "npm could not install axe-core: {}", String::from_utf8_lossy(&npm.stderr));
 }

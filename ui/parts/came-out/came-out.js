@@ -1,6 +1,6 @@
 // A warp off the loom: its finishing steps as dated ticks, planned beside what came out, and what was learnt.
 
-import { button, h } from "../dom/dom.js";
+import { h } from "../dom/dom.js";
 import { OFF } from "../../texts/off.js";
 
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
@@ -29,7 +29,12 @@ function tick(step) {
     h("span", { class: "small quiet", "data-part": "step-done" }, step.done),
     h(
       "a",
-      { class: "link small no-print", href: `#/step/${step.id}`, "aria-label": OFF.changeStep(step.name), "data-part": "step-change" },
+      {
+        class: "link small no-print",
+        href: `#/step/${step.id}`,
+        "aria-label": OFF.changeStep(step.name),
+        "data-part": "step-change",
+      },
       OFF.change,
     ),
   );
@@ -48,7 +53,11 @@ function table(off) {
     h(
       "thead",
       { role: "rowgroup" },
-      h("tr", { role: "row" }, names.map((name) => h("th", { scope: "col", role: "columnheader" }, name))),
+      h(
+        "tr",
+        { role: "row" },
+        names.map((name) => h("th", { scope: "col", role: "columnheader" }, name)),
+      ),
     ),
     h(
       "tbody",
@@ -101,10 +110,12 @@ export function cameOut(loom) {
           h(
             "dl",
             { class: "lessons" },
-            off.lessons.map((lesson) => [
-              h("dt", null, lesson.what),
-              h("dd", null, lesson.told, h("span", { class: "small quiet" }, ` (${lesson.behind})`)),
-            ]).flat(),
+            off.lessons
+              .map((lesson) => [
+                h("dt", null, lesson.what),
+                h("dd", null, lesson.told, h("span", { class: "small quiet" }, ` (${lesson.behind})`)),
+              ])
+              .flat(),
           ),
         )
       : null,
@@ -119,7 +130,11 @@ export function cameOut(loom) {
             "details",
             { "data-key": "missing", "data-part": "missing" },
             h("summary", null, OFF.missing),
-            h("ul", { class: "plain-list" }, off.missing.map((words) => h("li", null, words))),
+            h(
+              "ul",
+              { class: "plain-list" },
+              off.missing.map((words) => h("li", null, words)),
+            ),
           )
         : null,
     ),

@@ -35,7 +35,13 @@ async function textOf(file) {
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function carryScreen(ctx, signal) {
-  const folder = h("input", { type: "text", id: "carry-folder", "data-part": "carry-folder", spellcheck: "false", "aria-describedby": "carry-folder-hint" });
+  const folder = h("input", {
+    type: "text",
+    id: "carry-folder",
+    "data-part": "carry-folder",
+    spellcheck: "false",
+    "aria-describedby": "carry-folder-hint",
+  });
   const file = h("input", {
     type: "file",
     id: "carry-file",
@@ -49,7 +55,9 @@ export function carryScreen(ctx, signal) {
     { id: "carry-list", "data-part": "carry-list" },
     h("option", { value: "" }, CARRY.guess),
     // Pictures come in with their sittings; the rest is made from these.
-    ["sittings", "warps", "wefts", "finishing", "readings", "weighings", "joins", "places", "plans"].map((name) => h("option", { value: name }, CARRY.names[/** @type {"warps"} */ (name)])),
+    ["sittings", "warps", "wefts", "finishing", "readings", "weighings", "joins", "places", "plans"].map((name) =>
+      h("option", { value: name }, CARRY.names[/** @type {"warps"} */ (name)]),
+    ),
   );
   const warp = h("select", { id: "carry-warp", "data-part": "carry-warp" });
   const told = h("div", { class: "stack", "data-part": "import" });
@@ -82,7 +90,8 @@ export function carryScreen(ctx, signal) {
     said.textContent = "";
   };
 
-  const take = (/** @type {string} */ what, /** @type {string} */ words) => button("take-out", words, { class: "button", "data-what": what });
+  const take = (/** @type {string} */ what, /** @type {string} */ words) =>
+    button("take-out", words, { class: "button", "data-what": what });
   const drawOut = () => {
     const { loom } = ctx.desk();
     bringChildren(out, [
@@ -90,11 +99,21 @@ export function carryScreen(ctx, signal) {
       h("p", { class: "quiet" }, CARRY.outLead),
       h("div", { class: "field", "data-key": "folder", "data-island": "folder" }),
       h("h3", null, CARRY.lists),
-      h("div", { class: "row" }, Object.entries(CARRY.names).map(([what, words]) => take(what, words))),
+      h(
+        "div",
+        { class: "row" },
+        Object.entries(CARRY.names).map(([what, words]) => take(what, words)),
+      ),
       ...(loom
         ? [
             h("h3", null, CARRY.warp(loom.name)),
-            h("div", { class: "row" }, take("sheet", CARRY.sheet), take("progress-png", CARRY.picture), take("progress", CARRY.pictureSvg)),
+            h(
+              "div",
+              { class: "row" },
+              take("sheet", CARRY.sheet),
+              take("progress-png", CARRY.picture),
+              take("progress", CARRY.pictureSvg),
+            ),
           ]
         : []),
     ]);
@@ -109,7 +128,10 @@ export function carryScreen(ctx, signal) {
     const chosen = warp.value;
     warp.replaceChildren(
       h("option", { value: "" }, CARRY.noWarp),
-      ...ctx.desk().warps.filter(({ state }) => state !== "removed").map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
+      ...ctx
+        .desk()
+        .warps.filter(({ state }) => state !== "removed")
+        .map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
     );
   };
 
@@ -149,7 +171,9 @@ export function carryScreen(ctx, signal) {
               h(
                 "select",
                 { "data-column": at, "aria-label": CARRY.taken(column.heading), "data-part": "import-column" },
-                view.fields.map(({ field, label }) => h("option", { value: field, selected: field === column.field }, label)),
+                view.fields.map(({ field, label }) =>
+                  h("option", { value: field, selected: field === column.field }, label),
+                ),
               ),
             ),
           ),
@@ -166,9 +190,17 @@ export function carryScreen(ctx, signal) {
                 h(
                   "thead",
                   { role: "rowgroup" },
-                  h("tr", { role: "row" }, names.map((name) => h("th", { scope: "col", role: "columnheader" }, name))),
+                  h(
+                    "tr",
+                    { role: "row" },
+                    names.map((name) => h("th", { scope: "col", role: "columnheader" }, name)),
+                  ),
                 ),
-                h("tbody", { role: "rowgroup" }, view.shown.map((row) => h("tr", { role: "row" }, row.map(cellOf)))),
+                h(
+                  "tbody",
+                  { role: "rowgroup" },
+                  view.shown.map((row) => h("tr", { role: "row" }, row.map(cellOf))),
+                ),
               ),
             ),
           ]
@@ -182,12 +214,16 @@ export function carryScreen(ctx, signal) {
               h(
                 "ul",
                 { "data-part": "import-refused" },
-                view.refused.map((row) => h("li", null, h("strong", null, `${CARRY.refusedLine(row.line)}: `), row.why)),
+                view.refused.map((row) =>
+                  h("li", null, h("strong", null, `${CARRY.refusedLine(row.line)}: `), row.why),
+                ),
               ),
             ),
           ]
         : []),
-      ...(view.good > 0 ? [button("bring-in", CARRY.bring, { class: "button", "data-part": "bring-in", "data-key": "bring" })] : []),
+      ...(view.good > 0
+        ? [button("bring-in", CARRY.bring, { class: "button", "data-part": "bring-in", "data-key": "bring" })]
+        : []),
     ]);
     // What was chosen in a select does not follow its options any more.
     told.querySelectorAll("select").forEach((one, at) => (one.value = view.columns[at]?.field ?? "-"));
@@ -211,7 +247,7 @@ export function carryScreen(ctx, signal) {
       if (mine === turn) show(view);
     } catch (refusal) {
       if (mine === turn) {
-        if (columns) showRefused(/** @type {any} */ (refusal));
+        if (columns) showRefused(/** @type {import("../../types.d.ts").UserError} */ (refusal));
         else {
           show(null);
           ctx.complain(refusal);
@@ -234,7 +270,12 @@ export function carryScreen(ctx, signal) {
       h("p", { class: "quiet" }, CARRY.inLead),
       h("div", { class: "field-line" }, h("label", { class: "button file-button" }, CARRY.file, file), name),
       h("div", { class: "field" }, h("label", { for: list.id }, CARRY.list), h("div", { class: "field-line" }, list)),
-      h("div", { class: "field" }, h("label", { for: warp.id }, CARRY.warpFor), h("div", { class: "field-line" }, warp)),
+      h(
+        "div",
+        { class: "field" },
+        h("label", { for: warp.id }, CARRY.warpFor),
+        h("div", { class: "field-line" }, warp),
+      ),
       said,
       busy,
       told,
@@ -257,7 +298,9 @@ export function carryScreen(ctx, signal) {
         form.columns = [];
       } else if (hit === warp) form.warp = warp.value;
       else if (hit.dataset.column !== undefined) {
-        form.columns = [.../** @type {NodeListOf<HTMLSelectElement>} */ (told.querySelectorAll("[data-column]"))].map((one) => one.value);
+        form.columns = [.../** @type {NodeListOf<HTMLSelectElement>} */ (told.querySelectorAll("[data-column]"))].map(
+          (one) => one.value,
+        );
       } else return;
       look(hit.dataset.column !== undefined);
     },

@@ -26,7 +26,16 @@ export function chartSection(chart, controls = []) {
     { class: "chart", "aria-labelledby": id, "data-part": id, "data-key": id },
     h("h2", { id }, chart.title),
     controls,
-    h("figure", null, drawing(chart.svg), h("figcaption", { "data-part": `${id}-told` }, chart.told.map((words) => h("p", null, words)))),
+    h(
+      "figure",
+      null,
+      drawing(chart.svg),
+      h(
+        "figcaption",
+        { "data-part": `${id}-told` },
+        chart.told.map((words) => h("p", null, words)),
+      ),
+    ),
     chart.rows.length > 0
       ? h(
           "details",
@@ -38,12 +47,36 @@ export function chartSection(chart, controls = []) {
             h(
               "table",
               { class: "chart-table" },
-              h("thead", null, h("tr", null, chart.columns.map((name) => h("th", { scope: "col" }, name)))),
-              h("tbody", null, chart.rows.map((row) => h("tr", null, row.map((cell) => h("td", null, cell))))),
+              h(
+                "thead",
+                null,
+                h(
+                  "tr",
+                  null,
+                  chart.columns.map((name) => h("th", { scope: "col" }, name)),
+                ),
+              ),
+              h(
+                "tbody",
+                null,
+                chart.rows.map((row) =>
+                  h(
+                    "tr",
+                    null,
+                    row.map((cell) => h("td", null, cell)),
+                  ),
+                ),
+              ),
             ),
           ),
         )
       : null,
-    chart.svg ? button("save-chart", PACE.save, { class: "link no-print", "data-chart": chart.what, "aria-label": `${PACE.save}: ${chart.title}` }) : null,
+    chart.svg
+      ? button("save-chart", PACE.save, {
+          class: "link no-print",
+          "data-chart": chart.what,
+          "aria-label": `${PACE.save}: ${chart.title}`,
+        })
+      : null,
   );
 }

@@ -13,6 +13,7 @@ export function clothDrawing(cloth, nameOf) {
   const wide = cloth.ends * END;
   const high = cloth.rows.length * pick;
   const gap = Math.min(1.5, pick / 6);
+  /** @type {SVGElement[]} */
   const parts = [s("rect", { class: "cloth-ground", x: 0, y: 0, width: wide, height: high })];
   cloth.rows.forEach((row, at) => {
     // The first pick lies at the bottom, as it does on the loom.
@@ -25,7 +26,13 @@ export function clothDrawing(cloth, nameOf) {
     });
     for (const [from, to] of row.long) {
       group.append(
-        s("rect", { class: "cloth-long", x: from * END + 1, y: y + 1, width: (to - from + 1) * END - 2, height: pick - 2 }),
+        s("rect", {
+          class: "cloth-long",
+          x: from * END + 1,
+          y: y + 1,
+          width: (to - from + 1) * END - 2,
+          height: pick - 2,
+        }),
       );
     }
     if (at > 0 && cloth.rows[at - 1].section !== row.section) {

@@ -7,6 +7,10 @@ import { dayField } from "../day/day.js";
 /** @typedef {import("../../types.d.ts").UserError} UserError */
 /** @typedef {Record<string, string | boolean>} Values */
 /**
+ * @template {Values} V
+ * @typedef {ReturnType<typeof createForm<V>>} Form
+ */
+/**
  * What every field can say about itself.
  * @typedef {object} FieldOptions
  * @property {string} name member of the form
@@ -28,15 +32,17 @@ export function forgetDraft(id) {
 }
 
 /**
+ * @template {Values} V the form as the shell takes it
  * @param {object} options
  * @param {string} options.id begins every field's id
  * @param {string} options.draft names what is typed, so that it is there again when she comes back
- * @param {Values} options.values what the form starts from
+ * @param {V} options.values what the form starts from
  * @param {import("../../main.js").Context} options.ctx
  * @param {AbortSignal} options.signal
- * @param {(values: any) => Promise<void>} options.submit
+ * @param {(values: V) => Promise<void>} options.submit
  */
 export function createForm({ id, draft, values, ctx, signal, submit }) {
+  /** @type {Values} */
   const start = { ...values, ...drafts.get(draft) };
   /** What each field held before she changed it. @type {Values} */
   const asOpened = { ...values };
@@ -49,9 +55,10 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
   const refused = new Set();
 
   const read = () => {
+    /** @type {Values} */
     const all = { ...values };
     for (const [name, field] of fields) all[name] = field.read();
-    return all;
+    return /** @type {V} */ (all);
   };
 
   /** @param {string} name @param {string} sentence */
@@ -128,7 +135,8 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     if (unitWords) line.append(unitWords);
     // A unit that is written with the figure is not written again behind the field.
     const showUnit = () => {
-      if (unitWords) unitWords.hidden = /^(rough_)?(lengths?|mass)$/.test(what ?? "") && /[\p{L}"'′″]/u.test(input.value);
+      if (unitWords)
+        unitWords.hidden = /^(rough_)?(lengths?|mass)$/.test(what ?? "") && /[\p{L}"'′″]/u.test(input.value);
     };
     input.addEventListener("input", showUnit, { signal });
     const hintLine = hint ? h("p", { id: `${fieldId}-hint`, class: "hint" }, hint) : null;
@@ -209,7 +217,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     general,
     fail,
     mark,
-    /** Everything as it stands in the fields. @returns {any} */
+    /** Everything as it stands in the fields. */
     values: read,
     /** Writes into a field of any kind. @param {string} name @param {string} value */
     put(name, value) {
@@ -224,6 +232,8 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     },
     /** @param {string} name @returns {string} */
     valueOf: (name) => String(fields.get(name)?.read() ?? ""),
+    /** @param {string} name */
+    isChecked: (name) => fields.get(name)?.read() === true,
     /** @param {string} name @param {string} value */
     write(name, value) {
       const input = fields.get(name)?.input;

@@ -1,6 +1,6 @@
 // What stays around the screens: the name, the way between screens, the folder's one line, undo, and what was just said.
 
-import { bringChildren, button, h } from "../dom/dom.js";
+import { button, h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../types.d.ts").AppView} AppView */
@@ -9,7 +9,13 @@ import { T } from "../../texts/texts.js";
 export function openScreens(desk) {
   const inHand = desk.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
   const away = desk.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
-  return [...(inHand ? ["loom"] : []), "plan", ...(away ? ["off"] : []), ...(desk.warps.length > 0 ? ["pace"] : []), "folder"];
+  return [
+    ...(inHand ? ["loom"] : []),
+    "plan",
+    ...(away ? ["off"] : []),
+    ...(desk.warps.length > 0 ? ["pace"] : []),
+    "folder",
+  ];
 }
 
 /** @param {AppView} desk @param {string} here */

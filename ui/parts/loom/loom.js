@@ -237,7 +237,8 @@ export function loomScreen(ctx, signal) {
       const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
       if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
       else if (act === "print") window.print();
-      else if (act === "set-state") ctx.attempt(ctx.shell.setState(loom.id, state), state === "resting" ? T.warp.rests : T.warp.onTheLoom);
+      else if (act === "set-state")
+        ctx.attempt(ctx.shell.setState(loom.id, state), state === "resting" ? T.warp.rests : T.warp.onTheLoom);
       else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
       else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.restored);
       else if (act === "remove-sitting") ctx.attempt(ctx.shell.remove(record), T.sittings.removedNow);

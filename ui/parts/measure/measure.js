@@ -6,10 +6,9 @@ import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../main.js").Context} Context */
-/** @typedef {ReturnType<typeof createForm>} Form */
 /** @typedef {import("../../types.d.ts").YarnView} YarnView */
 
-/** @param {Form} form @param {string} length */
+/** @template {import("../form/form.js").Values} V @param {import("../form/form.js").Form<V>} form @param {string} length */
 function tape(form, length) {
   return h(
     "div",
@@ -37,7 +36,7 @@ function tape(form, length) {
   );
 }
 
-/** @param {Form} form @param {YarnView[]} yarns */
+/** @template {import("../form/form.js").Values} V @param {import("../form/form.js").Form<V>} form @param {YarnView[]} yarns */
 function scale(form, yarns) {
   /** @type {[string, string][]} */
   const others = yarns.filter((yarn) => !yarn.in_use).map((yarn) => [yarn.id, yarn.name]);
@@ -105,8 +104,8 @@ export function measureScreen(ctx, signal, param) {
         rough: written.rough,
         yarns_left: loom.yarns.map(({ id }) => ({
           yarn: id,
-          left: written[left(id)],
-          on_shuttle: written[shuttle(id)] === true,
+          left: form.valueOf(left(id)),
+          on_shuttle: form.isChecked(shuttle(id)),
         })),
         take_up: written.take_up,
       });

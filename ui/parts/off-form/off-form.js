@@ -15,7 +15,7 @@ export function cutOffScreen(ctx, signal) {
   const form = createForm({
     id: "off",
     draft: `off-${loom.id}`,
-    values: /** @type {any} */ (loom.off.form),
+    values: loom.off.form,
     ctx,
     signal,
     async submit(written) {

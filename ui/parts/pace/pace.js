@@ -20,7 +20,12 @@ function warpRow(row) {
     { role: "row", "data-key": row.id, "data-part": "pace-row" },
     COLUMNS.map((column) =>
       column === "name"
-        ? h("th", { scope: "row", role: "rowheader" }, `${row.number} · ${row.name}`, h("span", { class: "small quiet pace-state" }, row.state))
+        ? h(
+            "th",
+            { scope: "row", role: "rowheader" },
+            `${row.number} · ${row.name}`,
+            h("span", { class: "small quiet pace-state" }, row.state),
+          )
         : h(
             "td",
             { role: "cell", class: row[column] ? `pace-${column}` : "nothing" },
@@ -35,13 +40,29 @@ function warpRow(row) {
 export function paceScreen(ctx, signal) {
   const body = h("div", { class: "pace-body" });
   const element = h("div", { class: "pace stack" }, h("h1", { tabindex: -1 }, PACE.title), body);
-  const split = h("input", { type: "text", id: "pace-split", inputmode: "decimal", "data-part": "pace-split", "aria-describedby": "pace-split-trouble" });
-  const trouble = h("p", { class: "trouble", id: "pace-split-trouble", "data-part": "pace-split-trouble", hidden: true });
+  const split = h("input", {
+    type: "text",
+    id: "pace-split",
+    inputmode: "decimal",
+    "data-part": "pace-split",
+    "aria-describedby": "pace-split-trouble",
+  });
+  const trouble = h("p", {
+    class: "trouble",
+    id: "pace-split-trouble",
+    "data-part": "pace-split-trouble",
+    hidden: true,
+  });
   const splitForm = h(
     "form",
     { class: "pace-split field no-print", novalidate: true, autocomplete: "off" },
     h("label", { for: "pace-split" }, PACE.split),
-    h("div", { class: "field-line" }, split, h("button", { type: "submit", class: "button", "data-part": "pace-split-do" }, PACE.splitDo)),
+    h(
+      "div",
+      { class: "field-line" },
+      split,
+      h("button", { type: "submit", class: "button", "data-part": "pace-split-do" }, PACE.splitDo),
+    ),
     trouble,
   );
   const within = h("select", { id: "pace-within", "data-part": "pace-within" });
@@ -52,7 +73,13 @@ export function paceScreen(ctx, signal) {
     h("div", { class: "field-line" }, within),
   );
   // Where pictures go without being asked each time.
-  const folder = h("input", { type: "text", id: "pace-folder", "data-part": "pace-folder", spellcheck: "false", "aria-describedby": "pace-folder-hint" });
+  const folder = h("input", {
+    type: "text",
+    id: "pace-folder",
+    "data-part": "pace-folder",
+    spellcheck: "false",
+    "aria-describedby": "pace-folder-hint",
+  });
   const folderField = h(
     "details",
     { class: "pace-pictures no-print" },
@@ -84,7 +111,11 @@ export function paceScreen(ctx, signal) {
               h(
                 "thead",
                 { role: "rowgroup" },
-                h("tr", { role: "row" }, COLUMNS.map((column) => h("th", { scope: "col", role: "columnheader" }, PACE.columns[column]))),
+                h(
+                  "tr",
+                  { role: "row" },
+                  COLUMNS.map((column) => h("th", { scope: "col", role: "columnheader" }, PACE.columns[column])),
+                ),
               ),
               h("tbody", { role: "rowgroup" }, view.rows.map(warpRow)),
             )
@@ -98,7 +129,10 @@ export function paceScreen(ctx, signal) {
     const open = new Set([...place.querySelectorAll("details[open]")].map((one) => one.getAttribute("data-key")));
     place.replaceChildren(
       ...view.charts.map((chart) =>
-        chartSection(chart, chart.what === "split" ? [splitForm] : chart.what === "within" && view.within.length > 0 ? [withinField] : []),
+        chartSection(
+          chart,
+          chart.what === "split" ? [splitForm] : chart.what === "within" && view.within.length > 0 ? [withinField] : [],
+        ),
       ),
     );
     for (const one of place.querySelectorAll("details")) one.open = open.has(one.getAttribute("data-key"));
@@ -141,9 +175,16 @@ export function paceScreen(ctx, signal) {
   body.addEventListener(
     "click",
     async (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act=save-chart]"));
+      const hit = /** @type {HTMLElement | null} */ (
+        /** @type {Element} */ (event.target).closest("[data-act=save-chart]")
+      );
       if (!hit) return;
-      const wanted = { what: `chart-${hit.dataset.chart}`, warp: within.value || null, split: split.value, folder: folder.value };
+      const wanted = {
+        what: `chart-${hit.dataset.chart}`,
+        warp: within.value || null,
+        split: split.value,
+        folder: folder.value,
+      };
       try {
         const path = await ctx.shell.takeOut(wanted);
         if (path) ctx.say(PACE.saved(path));

@@ -76,7 +76,14 @@ export function planCurve({ signal, choose }) {
         points.map((point) => `${x(point.width_mm)} ${y(point.length_mm[which])}`);
       const svg = s(
         "svg",
-        { class: "curve-svg", "aria-hidden": "true", focusable: "false", width, height, viewBox: `0 0 ${width} ${height}` },
+        {
+          class: "curve-svg",
+          "aria-hidden": "true",
+          focusable: "false",
+          width,
+          height,
+          viewBox: `0 0 ${width} ${height}`,
+        },
         s(
           "defs",
           null,

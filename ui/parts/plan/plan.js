@@ -174,7 +174,7 @@ function reckonScreen(ctx, signal, way) {
   const form = createForm({
     id: "plan",
     draft: "plan",
-    values: /** @type {any} */ (typed),
+    values: typed,
     ctx,
     signal,
     async submit() {
@@ -217,7 +217,8 @@ function reckonScreen(ctx, signal, way) {
   const now = h("p", { class: "plan-now", "aria-hidden": "true" });
   const shelf = h("div", { class: "plans-shelf" });
   const showShelf = () => {
-    const back = before && button("old-plan", P.bringBack, { class: "link", "data-part": "plan-bring-back", "data-key": "back" });
+    const back =
+      before && button("old-plan", P.bringBack, { class: "link", "data-part": "plan-bring-back", "data-key": "back" });
     bringChildren(
       shelf,
       [keptPlans(ctx.desk().plans, from), back].filter((part) => part instanceof Node),
@@ -316,10 +317,7 @@ function reckonScreen(ctx, signal, way) {
         ),
       );
     }
-    bringChildren(
-      stands,
-      result(view, view.curve ? curve.element : null, view.picture ? picture.element : null),
-    );
+    bringChildren(stands, result(view, view.curve ? curve.element : null, view.picture ? picture.element : null));
     now.textContent = view.headline;
     if (view.curve) curve.update(view.curve);
     if (view.picture) picture.update(view.picture, format.length_unit);
@@ -361,7 +359,7 @@ function reckonScreen(ctx, signal, way) {
           ctx.show(kept.desk);
           ctx.say(P.keptNow);
         } catch (refusal) {
-          form.fail(/** @type {any} */ (refusal));
+          form.fail(/** @type {import("../../types.d.ts").UserError} */ (refusal));
         }
       } else if (act === "new-plan") {
         remember();
@@ -419,4 +417,3 @@ function reckonScreen(ctx, signal, way) {
   reckon();
   return { element, update: showShelf };
 }
-

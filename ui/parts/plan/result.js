@@ -54,7 +54,11 @@ function figures(view) {
 /** The parts of the result, in order. @param {PlanView} view @param {HTMLElement | null} curve @param {HTMLElement | null} picture */
 export function result(view, curve, picture) {
   return [
-    h("p", { class: "headline plan-headline", "data-key": "plan-headline", "data-part": "plan-headline" }, view.headline),
+    h(
+      "p",
+      { class: "headline plan-headline", "data-key": "plan-headline", "data-part": "plan-headline" },
+      view.headline,
+    ),
     view.warnings.length > 0 &&
       h(
         "section",

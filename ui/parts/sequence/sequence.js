@@ -18,20 +18,24 @@ const DRAWN = [...SECTIONS, ...ENDS, ...SHAFTS, "picks", "sett"];
 /**
  * The fields of a sequence, for the warp's form.
  * @param {Context} ctx @param {AbortSignal} signal
- * @param {ReturnType<typeof import("../form/form.js").createForm>} form
+ * @param {import("../form/form.js").Form<import("../../types.d.ts").WarpForm>} form
  */
 export function sequenceFields(ctx, signal, form) {
   const examples = h("div", { class: "row", "data-part": "examples" });
-  const mirror = h("button", { type: "button", class: "button", "data-part": "mirror", hidden: true }, L.sequence.mirror);
+  const mirror = h(
+    "button",
+    { type: "button", class: "button", "data-part": "mirror", hidden: true },
+    L.sequence.mirror,
+  );
   const counts = h("p", { class: "quiet", "data-part": "sequence-counts" });
   const told = h("div", { class: "sequence-told", "aria-live": "polite", "data-part": "sequence-told" });
   const figure = h("figure", { class: "sequence-cloth", "data-part": "sequence-cloth" });
   /** @type {DraftView | null} */
   let view = null;
 
-  const area = (/** @type {string} */ name, /** @type {string} */ label, lines = 4) => form.area({ name, label, lines });
-  const ends = (/** @type {string} */ name, /** @type {string} */ label) =>
-    form.text({ name, label, keys: "numeric" });
+  const area = (/** @type {string} */ name, /** @type {string} */ label, lines = 4) =>
+    form.area({ name, label, lines });
+  const ends = (/** @type {string} */ name, /** @type {string} */ label) => form.text({ name, label, keys: "numeric" });
   const wide = (/** @type {HTMLElement} */ field) => {
     field.classList.add("wide");
     return field;
@@ -123,13 +127,19 @@ export function sequenceFields(ctx, signal, form) {
       ...next.notes.map((line) => h("p", { class: "small quiet" }, line)),
     );
     figure.replaceChildren(
-      ...(next.cloth ? [clothDrawing(next.cloth, nameOf), h("figcaption", { class: "small quiet" }, next.cloth.text)] : []),
+      ...(next.cloth
+        ? [clothDrawing(next.cloth, nameOf), h("figcaption", { class: "small quiet" }, next.cloth.text)]
+        : []),
     );
     mirror.hidden = !next.mirrored;
     if (examples.childElementCount === 0) {
       examples.replaceChildren(
         ...next.examples.map(({ name }, at) =>
-          h("button", { type: "button", class: "button", "data-example": at, "aria-label": L.sequence.example(name) }, name),
+          h(
+            "button",
+            { type: "button", class: "button", "data-example": at, "aria-label": L.sequence.example(name) },
+            name,
+          ),
         ),
       );
     }
@@ -150,8 +160,8 @@ export function sequenceFields(ctx, signal, form) {
       stick_down_ends: written.stick_down_ends,
       threading: written.threading,
       shed_lifts: written.shed_lifts,
-      picks: written.picks ?? "",
-      sett: written.sett ?? "",
+      picks: written.picks,
+      sett: written.sett,
     };
     try {
       const next = await ctx.shell.drawSequence(draft);

@@ -50,7 +50,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
   const form = createForm({
     id: "sitting",
     draft,
-    values: /** @type {any} */ (values),
+    values: values,
     ctx,
     signal,
     async submit(written) {
@@ -69,13 +69,13 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
   // What was kept is not chosen again in the next form.
   signal.addEventListener("abort", () => !handedOn && chosenBefore.set(draft, photos.files()), { once: true });
   const measured = form.text({
-      name: "measured",
-      label: T.sitting.measured,
-      hint: T.sitting.measuredHint,
-      unit: format.length_unit,
-      what: "rough_length",
-      keys: "decimal",
-    });
+    name: "measured",
+    label: T.sitting.measured,
+    hint: T.sitting.measuredHint,
+    unit: format.length_unit,
+    what: "rough_length",
+    keys: "decimal",
+  });
   const how = [
     form.choice({
       name: "measured_from",
@@ -168,7 +168,12 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
       { class: "form-grid" },
       measured,
       atLoom
-        ? h("details", { class: "sitting-how", "data-part": "sitting-more-how" }, howLine, h("div", { class: "form-grid" }, how))
+        ? h(
+            "details",
+            { class: "sitting-how", "data-part": "sitting-more-how" },
+            howLine,
+            h("div", { class: "form-grid" }, how),
+          )
         : how,
       beside,
     ),
@@ -221,20 +226,20 @@ export function getUpScreen(ctx, signal, param) {
       question.hidden = !asked;
       const draft = `get-up ${ctx.desk().running?.since ?? ""}`;
       const form = sittingForm({
-          ctx,
-          signal,
-          draft,
-          values,
-          atLoom: true,
-          kept: T.sitting.kept,
-          otherWay: { href: "#/tap", words: T.sitting.goOn },
-          async keep(form) {
-            const { desk, sitting, told } = await ctx.shell.getUp(form);
-            ctx.show(desk);
-            return { sitting, told };
-          },
-          compare: (form) => ctx.shell.reconcile("", form, null),
-        });
+        ctx,
+        signal,
+        draft,
+        values,
+        atLoom: true,
+        kept: T.sitting.kept,
+        otherWay: { href: "#/tap", words: T.sitting.goOn },
+        async keep(form) {
+          const { desk, sitting, told } = await ctx.shell.getUp(form);
+          ctx.show(desk);
+          return { sitting, told };
+        },
+        compare: (form) => ctx.shell.reconcile("", form, null),
+      });
       if (clock) {
         const take = h(
           "button",

@@ -13,7 +13,13 @@ export function strip(loom) {
     h("h2", { id: "strip-title" }, L.strip.title),
     h(
       "ol",
-      { class: "strip-photos", tabindex: 0, "aria-labelledby": "strip-title", "data-part": "strip", "data-key": "photos" },
+      {
+        class: "strip-photos",
+        tabindex: 0,
+        "aria-labelledby": "strip-title",
+        "data-part": "strip",
+        "data-key": "photos",
+      },
       loom.strip.map((photo) =>
         h(
           "li",

@@ -11,7 +11,14 @@ import { L } from "../../texts/at-loom.js";
 
 /** A number between two buttons, for a thumb. @param {string} id @param {string} label @param {string} hint @param {string} value */
 function stepper(id, label, hint, value) {
-  const input = h("input", { type: "text", inputmode: "numeric", id, value, "data-part": id, "aria-describedby": `${id}-hint` });
+  const input = h("input", {
+    type: "text",
+    inputmode: "numeric",
+    id,
+    value,
+    "data-part": id,
+    "aria-describedby": `${id}-hint`,
+  });
   const step = (/** @type {number} */ by, /** @type {string} */ words) => {
     const one = h("button", { type: "button", class: "button", "aria-label": `${label} ${words}` }, words);
     one.addEventListener("click", () => {

@@ -20,7 +20,18 @@ const NAMED = new Set([
 ]);
 const BACK = new Set(["Backspace", "Delete", "-", "−"]);
 /** Keys that only shift others, or lead away: they cannot be chosen. */
-const NEVER = new Set(["Tab", "Escape", "Shift", "Control", "Alt", "Meta", "AltGraph", "CapsLock", "Dead", "Unidentified"]);
+const NEVER = new Set([
+  "Tab",
+  "Escape",
+  "Shift",
+  "Control",
+  "Alt",
+  "Meta",
+  "AltGraph",
+  "CapsLock",
+  "Dead",
+  "Unidentified",
+]);
 
 /** @typedef {{ pick: string | null, back: string | null }} Bound */
 

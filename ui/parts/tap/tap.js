@@ -33,7 +33,17 @@ function withWaiting(running, loom) {
   const picks = (running?.picks ?? 0) + waiting.reduce((/** @type {number} */ sum, by) => sum + by, 0) * perTap;
   const then = picks === running?.picks ? running : told.find((press) => press.picks === picks);
   if (!then) return null;
-  const first = { warp: loom?.id ?? "", sitting: "", taps: 0, minutes: 0, since: "", picks_per_tap: perTap, stretch: null, half: null, around: told };
+  const first = {
+    warp: loom?.id ?? "",
+    sitting: "",
+    taps: 0,
+    minutes: 0,
+    since: "",
+    picks_per_tap: perTap,
+    stretch: null,
+    half: null,
+    around: told,
+  };
   return {
     ...(running ?? first),
     picks,
@@ -137,7 +147,22 @@ export function tapScreen(ctx, signal) {
     h(
       "div",
       { class: "tap-field" },
-      h("div", { class: "tap-open" }, stretch, half, trouble, warning, due, shed, begunSign, next, then, beads, place, how),
+      h(
+        "div",
+        { class: "tap-open" },
+        stretch,
+        half,
+        trouble,
+        warning,
+        due,
+        shed,
+        begunSign,
+        next,
+        then,
+        beads,
+        place,
+        how,
+      ),
       h("div", { class: "tap-fell", "aria-hidden": "true" }),
       h(
         "div",

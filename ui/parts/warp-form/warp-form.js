@@ -58,7 +58,7 @@ const EMPTY = {
 function warpForm(ctx, signal, { draft, values, save, keep }) {
   const { format } = ctx.desk();
   const length = format.length_unit;
-  const form = createForm({ id: "warp", draft, values: /** @type {any} */ (values), ctx, signal, submit: keep });
+  const form = createForm({ id: "warp", draft, values: values, ctx, signal, submit: keep });
   const measure = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
     form.text({ name, label, hint, unit: length, what: "length", keys: "decimal" });
   const percent = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>

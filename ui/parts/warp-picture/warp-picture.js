@@ -91,7 +91,13 @@ export function warpPicture({ signal, open }) {
   const list = h("ol", { class: "warp-list", id: "warp-list", hidden: true, "data-part": "picture-list" });
   const listed = h(
     "button",
-    { type: "button", class: "link no-print", "aria-expanded": "false", "aria-controls": list.id, "data-part": "picture-words" },
+    {
+      type: "button",
+      class: "link no-print",
+      "aria-expanded": "false",
+      "aria-controls": list.id,
+      "data-part": "picture-words",
+    },
     T.picture.words,
   );
   listed.addEventListener(
@@ -154,7 +160,12 @@ export function warpPicture({ signal, open }) {
     const found = new Map();
     /** One thing that the keys step to and a screen reader reads. @param {string} key @param {SVGElement} group @param {string} text */
     const stop = (key, group, text) => {
-      for (const [name, value] of Object.entries({ role: "img", "aria-label": text, "data-stop": key, tabindex: "-1" })) {
+      for (const [name, value] of Object.entries({
+        role: "img",
+        "aria-label": text,
+        "data-stop": key,
+        tabindex: "-1",
+      })) {
         group.setAttribute(name, value);
       }
       found.set(key, group);

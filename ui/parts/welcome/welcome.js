@@ -107,7 +107,11 @@ export function welcomeScreen(ctx, signal) {
       const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"))
         ?.dataset.act;
       if (act === "choose" || act === "example") forget();
-      if (act === "choose") ctx.attempt(named().then(() => ctx.shell.chooseFolder()), "");
+      if (act === "choose")
+        ctx.attempt(
+          named().then(() => ctx.shell.chooseFolder()),
+          "",
+        );
       if (act === "example") ctx.attempt(ctx.shell.beginExample(), "");
     },
     { signal },

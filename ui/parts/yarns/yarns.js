@@ -19,7 +19,10 @@ function bobbin(share) {
     s("rect", { class: "bobbin-wood", x: 8, y: 3, width: 4, height: 20, rx: 2 }),
     s("rect", { class: "bobbin-wood", x: 68, y: 3, width: 4, height: 20, rx: 2 }),
     s("rect", { class: "bobbin-yarn", x: 12, y: 5, width: wide, height: 16, rx: 2 }),
-    s("path", { class: "bobbin-turns", d: Array.from({ length: Math.floor(wide / 5) }, (_, at) => `M${15 + at * 5} 5l-2 16`).join("") }),
+    s("path", {
+      class: "bobbin-turns",
+      d: Array.from({ length: Math.floor(wide / 5) }, (_, at) => `M${15 + at * 5} 5l-2 16`).join(""),
+    }),
   );
 }
 
@@ -91,7 +94,15 @@ export function yarns(loom) {
 /** Takes a yarn up when its button was pressed. @param {Context} ctx @param {HTMLElement} hit @param {LoomView} loom */
 export function takeUpYarn(ctx, hit, loom) {
   if (hit.dataset.act !== "take-up-yarn") return false;
-  const nothing = { on: "", measured: "", measured_from: "", measured_tension: "", mark_set: false, warp_mark: "", rough: false };
+  const nothing = {
+    on: "",
+    measured: "",
+    measured_from: "",
+    measured_tension: "",
+    mark_set: false,
+    warp_mark: "",
+    rough: false,
+  };
   const asked = ctx.shell.note(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
   ctx.attempt(
     asked.then(({ desk }) => desk),
@@ -108,7 +119,7 @@ export function yarnScreen(ctx, signal, id) {
   const form = createForm({
     id: "yarn",
     draft: `yarn ${loom.id} ${id}`,
-    values: /** @type {any} */ (yarn?.form ?? { name: "", mass: "", length: "", tare: "" }),
+    values: yarn?.form ?? { name: "", mass: "", length: "", tare: "" },
     ctx,
     signal,
     async submit(written) {
