@@ -1,4 +1,4 @@
-// The only file that knows Tauri. Everything else sees plain promises; a refusal is always a UserError.
+// The only file that knows Tauri. Everything else sees plain promises; a refusal is always a ErrorView.
 
 /**
  * @typedef {import("./types.d.ts").AppView} AppView
@@ -7,7 +7,7 @@
  * @typedef {import("./types.d.ts").GettingUp} GettingUp
  * @typedef {import("./types.d.ts").RunningView} RunningView
  * @typedef {import("./types.d.ts").Understood} Understood
- * @typedef {import("./types.d.ts").UserError} UserError
+ * @typedef {import("./types.d.ts").ErrorView} ErrorView
  * @typedef {{ desk: AppView, sitting: string, told: string[] }} Kept
  * @typedef {{ done: number, of: number }} RowsDone
  * @typedef {{ done: number, of: number | null }} FilesRead
@@ -19,11 +19,11 @@ const tauri = /** @type {any} */ (window).__TAURI__;
 
 /**
  * @param {unknown} refusal
- * @returns {UserError}
+ * @returns {ErrorView}
  */
 function asTrouble(refusal) {
   if (refusal && typeof refusal === "object" && "sentence" in refusal) {
-    return /** @type {UserError} */ (refusal);
+    return /** @type {ErrorView} */ (refusal);
   }
   const told = typeof refusal === "string" ? refusal : refusal instanceof Error ? refusal.message : "";
   return { field: null, sentence: told || T.trouble.unknown };

@@ -218,7 +218,7 @@ export type DraftView = {
 /**
  * What is wrong with a field, each beside its own.
  */
-troubles: Array<UserError>, 
+troubles: Array<ErrorView>, 
 /**
  * "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
  */
@@ -1316,7 +1316,7 @@ day: string | null,
  */
 trouble: string | null, };
 
-export type UserError = { 
+export type ErrorView = { 
 /**
  * Member of the form, or nothing.
  */
@@ -1558,7 +1558,7 @@ missing: Array<string>,
 /**
  * Fields that cannot be read; they count as empty.
  */
-troubles: Array<UserError>, 
+troubles: Array<ErrorView>, 
 /**
  * What measures were understood as, by field.
  */

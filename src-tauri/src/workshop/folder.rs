@@ -3,6 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use fellmark_answers::model::display_format::Units;
+use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::view::{AppView, UserError};
 use fellmark_answers::session::example;
 use fellmark_journal::{Error, Journal, Options, RecordId, RunningLog, journal_in, watch};
@@ -140,7 +141,7 @@ impl Session {
             // The example is another device's work, so that undo starts with what she does herself.
             let maker = self.data.join("example-maker");
             let mut journal = Journal::open(Options::new(&folder, &maker, "example").create())?;
-            example::fill(&mut journal, today())?;
+            example::fill(&mut journal, today()).map_err(|error| error_view(error, &self.locale))?;
         }
         let _ = std::fs::remove_dir_all(self.data.join("example-maker"));
         self.open(&folder, true)?;

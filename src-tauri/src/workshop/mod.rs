@@ -24,11 +24,15 @@ use std::sync::Arc;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 use chrono::{Local, NaiveDate};
-use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::running::Running;
 use fellmark_answers::model::undo;
+use fellmark_answers::model::{
+    self,
+    commands::{Commands, chosen_units},
+};
 use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
+use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::trouble::{STOPPED, sentence};
 use fellmark_answers::present::view::{AppView, PlanForm, Unopened, UserError, WarpState};
 use fellmark_answers::reports::plan::kept as kept_plans;
@@ -227,19 +231,22 @@ impl Session {
     }
 
     /// Does something with the pen, then gives what it gave.
-    fn write<T>(&mut self, deed: impl FnOnce(&mut Commands<'_>) -> Result<T, UserError>) -> Result<T, UserError> {
+    fn write<T>(
+        &mut self,
+        deed: impl FnOnce(&mut Commands<'_>) -> Result<T, model::UserError>,
+    ) -> Result<T, UserError> {
         self.write_knowing(|pen, _| deed(pen))
     }
 
     /// The same for what rests on other warps too.
     fn write_knowing<T>(
         &mut self,
-        deed: impl FnOnce(&mut Commands<'_>, &mut ReportCache) -> Result<T, UserError>,
+        deed: impl FnOnce(&mut Commands<'_>, &mut ReportCache) -> Result<T, model::UserError>,
     ) -> Result<T, UserError> {
         let format = self.format();
         let open = self.opened()?;
         let mut pen = Commands { format, today: today(), journal: &mut open.journal };
-        let done = deed(&mut pen, &mut open.reckonings)?;
+        let done = deed(&mut pen, &mut open.reckonings).map_err(|error| error_view(error, &format))?;
         if let Some((running, under)) = &mut open.running
             && let Some(now) = RunningSitting::new(&open.journal, running)
         {

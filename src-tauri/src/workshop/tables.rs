@@ -1,6 +1,7 @@
 //! Taking out and bringing in.
 
 use fellmark_answers::model::import::{self, Heed};
+use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::take_out::{self, Taken, Wanted};
 use fellmark_answers::present::view::{AppView, ImportForm, ImportView, UserError};
 
@@ -20,6 +21,7 @@ impl Session {
         let format = self.format();
         let open = self.opened()?;
         import::preview(open.journal.state(), &mut open.reckonings, form, &format, today(), heed)
+            .map_err(|error| error_view(error, &format))
     }
 
     /// Brings a table in as one action.

@@ -4,7 +4,7 @@ import { h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 import { dayField } from "../day/day.js";
 
-/** @typedef {import("../../types.d.ts").UserError} UserError */
+/** @typedef {import("../../types.d.ts").ErrorView} ErrorView */
 /** @typedef {Record<string, string | boolean>} Values */
 /**
  * @template {Values} V
@@ -72,7 +72,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
     return true;
   };
 
-  /** @param {UserError} trouble */
+  /** @param {ErrorView} trouble */
   const fail = (trouble) => {
     const field = trouble.field ? fields.get(trouble.field) : undefined;
     if (field && trouble.field) {
@@ -111,7 +111,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
         await submit(read());
         drafts.delete(draft);
       } catch (refusal) {
-        fail(/** @type {UserError} */ (refusal));
+        fail(/** @type {ErrorView} */ (refusal));
       } finally {
         busy = false;
         element.removeAttribute("aria-busy");

@@ -155,6 +155,7 @@ fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
 
     let refused = room.pen().change_warp(&warp, &WarpForm { pieces: "2".into(), ..form.clone() }, &[]).unwrap_err();
     assert_eq!(refused.field.as_deref(), Some("pieces"));
+    let refused = fellmark_answers::present::messages::error_view(refused, &DisplayFormat::default());
     assert!(refused.sentence.starts_with("3 lengths are wanted"), "{refused:?}");
     room.pen().change_warp(&warp, &WarpForm { wanted: "180; 20 cm".into(), ..form.clone() }, &[]).unwrap();
     assert_eq!((value(&room, "pieces"), value(&room, "wanted_mm")), (Some(json!(2)), Some(json!(1000.0))));

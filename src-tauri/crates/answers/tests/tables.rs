@@ -32,6 +32,10 @@ fn journal(device: &str) -> (TempDir, Journal) {
     (place, journal)
 }
 
+fn sentence(error: &model::UserError) -> String {
+    fellmark_answers::present::messages::text(&error.message, &DisplayFormat::default())
+}
+
 fn pen(journal: &mut Journal, format: DisplayFormat) -> Commands<'_> {
     Commands { journal, format, today: today() }
 }
@@ -74,7 +78,7 @@ fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
         let again = pen(&mut to, format)
             .bring_in(&mut ReportCache::new(), &ImportForm { text, ..ImportForm::default() }, &mut |_, _| true)
             .unwrap_err();
-        assert!(again.sentence.contains("here already"), "{again:?}");
+        assert!(sentence(&again).contains("here already"), "{again:?}");
     }
 }
 
@@ -153,7 +157,7 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
         &mut |_, _| true,
     )
     .unwrap_err();
-    assert!(refused.sentence.contains("add the pictures themselves"), "{refused:?}");
+    assert!(sentence(&refused).contains("add the pictures themselves"), "{refused:?}");
     // Every weighing goes out with its yarn, its moment and what was taken off.
     let text = csv("weighings").text;
     assert!(
@@ -333,7 +337,7 @@ fn what_is_here_already_does_not_come_in_twice() {
     let same = "The same is here already.";
     let rows = "warp,on,picks\nSea runner,2026-11-03,40\nSea runner,2026-11-04,55\n";
     assert_eq!(bring("sittings", rows).unwrap(), (2, vec![]));
-    assert!(bring("sittings", rows).unwrap_err().sentence.contains(same));
+    assert!(sentence(&bring("sittings", rows).unwrap_err()).contains(same));
     let longer = format!("{rows}Sea runner,2026-11-05,55\n");
     assert_eq!(bring("sittings", &longer).unwrap(), (1, vec![(2, same.into()), (3, same.into())]));
 
@@ -342,12 +346,12 @@ fn what_is_here_already_does_not_come_in_twice() {
     let with_ids = "warp,sitting_id,on,picks\nSea runner,s1,2026-11-06,40\nSea runner,s1,2026-11-07,41\n";
     assert_eq!(bring("sittings", with_ids).unwrap(), (1, vec![(3, by_id.into())]));
     let changed = with_ids.replace(",40", ",90").replace(",41", ",91");
-    assert!(bring("sittings", &changed).unwrap_err().sentence.contains(by_id));
+    assert!(sentence(&bring("sittings", &changed).unwrap_err()).contains(by_id));
 
     // A warp is known by its name and the day it was begun.
     let warps = "name,begun_on,note\nMoon runner,2025-03-09,one\nMoon runner,2026-03-09,another\n";
     assert_eq!(bring("warps", warps).unwrap(), (2, vec![]));
-    assert!(bring("warps", &warps.replace("one", "other words")).unwrap_err().sentence.contains(same));
+    assert!(sentence(&bring("warps", &warps.replace("one", "other words")).unwrap_err()).contains(same));
 }
 
 #[test]
@@ -364,7 +368,7 @@ fn days_are_read_in_one_order_or_refused() {
         let logs = model::warp_logs(journal.state());
         let kept = logs.values().next().unwrap().sittings.first().map(|sitting| sitting.on.to_string());
         assert_eq!(told.is_ok(), kept.is_some());
-        kept.unwrap_or_else(|| told.unwrap_err().sentence)
+        kept.unwrap_or_else(|| sentence(&told.unwrap_err()))
     };
     for (locale, day, wanted) in [
         // With strokes in her own order, unless it can only be the other.

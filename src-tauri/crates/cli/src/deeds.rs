@@ -14,6 +14,7 @@ use fellmark_answers::model;
 use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::present::export;
+use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::view::{SittingForm, UserError, WarpForm, WarpState};
 use fellmark_answers::reports::reconcile;
 use fellmark_answers::session::example;
@@ -96,6 +97,11 @@ fn local_for(words: &Words) -> Result<PathBuf, Failure> {
     Ok(directories.data_local_dir().join("command-line").join(name))
 }
 
+/// Makes a failure of what the log refused, with its sentence in this format and the argument it belongs to.
+fn refused(format: DisplayFormat) -> impl Fn(model::UserError) -> Failure {
+    move |error| input(error_view(error, &format))
+}
+
 fn input(trouble: UserError) -> Failure {
     let field = trouble.field.as_deref().map(argument_of);
     Failure::input(UserError { field, ..trouble })
@@ -139,7 +145,7 @@ impl Desk {
             Deed::Begin { name, figures } => {
                 let mut form = WarpForm { name, ..WarpForm::default() };
                 figures.over(&mut form);
-                let warp = self.pen().begin_warp(&form).map_err(input)?;
+                let warp = self.pen().begin_warp(&form).map_err(refused(self.format))?;
                 Ok(Said::done(format!("Begun: {} ({warp})", form.name.trim()), json!({ "warp": warp })))
             }
             Deed::Change { warp, name, figures } => {
@@ -150,7 +156,7 @@ impl Desk {
                 if let Some(name) = name {
                     form.name = name;
                 }
-                self.pen().change_warp(&log.warp.id, &form, &[]).map_err(input)?;
+                self.pen().change_warp(&log.warp.id, &form, &[]).map_err(refused(self.format))?;
                 Ok(Said::done("Changed.", json!({ "warp": log.warp.id })))
             }
             Deed::Plan { figures, why, begin, keep } => self.plan(*figures, why, begin, keep),
@@ -161,10 +167,10 @@ impl Desk {
                 sitting.over(&mut form);
                 let pictures = read_pictures(&photo)?;
                 let told = reconcile::of_form(&log, &form, None, &self.format, self.today);
-                let sitting = self.pen().log_sitting(&log.warp.id, &form, None).map_err(input)?;
+                let sitting = self.pen().log_sitting(&log.warp.id, &form, None).map_err(refused(self.format))?;
                 let mut photos = Vec::new();
                 for bytes in &pictures {
-                    photos.push(self.pen().add_photo(&sitting, bytes).map_err(input)?);
+                    photos.push(self.pen().add_photo(&sitting, bytes).map_err(refused(self.format))?);
                 }
                 Ok(Said::done(
                     std::iter::once(format!("Logged: {sitting}")).chain(told.clone()).collect::<Vec<_>>().join("\n"),
@@ -176,7 +182,7 @@ impl Desk {
                 let held = &log.sittings[index];
                 let mut form = fellmark_answers::model::forms::show_sitting_form(held, &self.format);
                 figures.over(&mut form);
-                self.pen().correct_sitting(&held.id, &form, &[]).map_err(input)?;
+                self.pen().correct_sitting(&held.id, &form, &[]).map_err(refused(self.format))?;
                 Ok(Said::done("Corrected.", json!({ "sitting": held.id })))
             }
             Deed::Photo { sitting, file } => {
@@ -184,18 +190,18 @@ impl Desk {
                 let pictures = read_pictures(std::slice::from_ref(&file))?;
                 let mut photos = Vec::new();
                 for bytes in &pictures {
-                    photos.push(self.pen().add_photo(&log.sittings[index].id, bytes).map_err(input)?);
+                    photos.push(self.pen().add_photo(&log.sittings[index].id, bytes).map_err(refused(self.format))?);
                 }
                 Ok(Said::done("Kept.", json!({ "sitting": log.sittings[index].id, "photos": photos })))
             }
             Deed::Remove { record } => {
                 let id = self.find_record(&record)?;
-                self.pen().remove(&id).map_err(input)?;
+                self.pen().remove(&id).map_err(refused(self.format))?;
                 Ok(Said::done("Removed; `restore` brings it back.", json!({ "record": id })))
             }
             Deed::Restore { record } => {
                 let id = self.find_record(&record)?;
-                self.pen().restore(&id).map_err(input)?;
+                self.pen().restore(&id).map_err(refused(self.format))?;
                 Ok(Said::done("Restored.", json!({ "record": id })))
             }
             Deed::Rest { warp } => self.set_state(&warp, WarpState::Resting, "Put aside."),
@@ -229,12 +235,12 @@ impl Desk {
             Deed::Sittings { warp, removed } => self.sittings(&warp, removed),
             Deed::Settle { record: Some(record), field: Some(field), key: Some(key) } => {
                 let id = self.find_record(&record)?;
-                self.pen().settle(&id, &field, &key).map_err(input)?;
+                self.pen().settle(&id, &field, &key).map_err(refused(self.format))?;
                 Ok(Said::done("Settled.", json!({ "record": id, "field": field })))
             }
             Deed::Settle { .. } => Ok(self.to_settle()),
             Deed::Undo => {
-                let undone = self.pen().undo().map_err(input)?;
+                let undone = self.pen().undo().map_err(refused(self.format))?;
                 let text = undone.as_ref().map_or_else(
                     || "There is nothing of this device to take back.".to_owned(),
                     |undone| {
@@ -257,7 +263,7 @@ impl Desk {
             Deed::Export { what, warp, to } => self.export(what, warp.as_deref(), to.as_deref()),
             Deed::Units { units } => {
                 let units = if units == UnitWord::Metric { Units::Metric } else { Units::Imperial };
-                self.pen().set_units(units).map_err(input)?;
+                self.pen().set_units(units).map_err(refused(self.format))?;
                 Ok(Said::done(format!("Units: {}.", units.word()), json!({ "units": units.word() })))
             }
             Deed::Example => {
@@ -267,7 +273,7 @@ impl Desk {
                     ));
                 }
                 let (today, journal) = (self.today, &mut self.journal);
-                example::fill(journal, today).map_err(input)?;
+                example::fill(journal, today).map_err(refused(self.format))?;
                 Ok(Said::done("Filled with an invented example.", json!({ "example": true })))
             }
             Deed::Check => check(self.journal.folder()),
@@ -276,7 +282,7 @@ impl Desk {
 
     fn set_state(&mut self, warp: &str, state: WarpState, text: &str) -> Result<Said, Failure> {
         let id = self.find_warp(warp)?.warp.id;
-        self.pen().set_state(&id, state).map_err(input)?;
+        self.pen().set_state(&id, state).map_err(refused(self.format))?;
         Ok(Said::done(text, json!({ "warp": id })))
     }
 

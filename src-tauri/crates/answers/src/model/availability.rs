@@ -7,8 +7,8 @@ use serde_json::{Value, json};
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields;
 use crate::model::measures::Reader;
-use crate::model::{Fields, Warp};
-use crate::present::view::{UserError, WarpForm};
+use crate::model::{Fields, UserError, Warp, messages};
+use crate::present::view::WarpForm;
 use crate::present::words::listed;
 
 /// What she said about her days.
@@ -109,13 +109,7 @@ fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
                 });
                 let Some(index) = found else {
                     let other: String = other.chars().take(30).collect();
-                    return Err(UserError::at(
-                        "weaving_days",
-                        format!(
-                            "\u{201c}{other}\u{201d} is no day of the week. Write the days you weave on as Sat, Sun or \
-                             weekends, or leave it empty."
-                        ),
-                    ));
+                    return Err(UserError::at("weaving_days", messages::unknown_weekday(other)));
                 };
                 days[index] = true;
             }
@@ -140,9 +134,9 @@ pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, 
             // Only an end means: from now on. An old beginning is kept, so that showing a form is not changing it.
             let from_day = read.day(from.0, from.1)?.or(until_day.map(|until| until.min(read.today)));
             match (from_day, until_day) {
-                (Some(_), None) => Err(UserError::at(until.0, "Say until when, or leave both days empty.")),
+                (Some(_), None) => Err(UserError::at(until.0, messages::range_without_end())),
                 (Some(from), Some(until_day)) if from > until_day => {
-                    Err(UserError::at(until.0, "This day lies before the first one; exchange the two."))
+                    Err(UserError::at(until.0, messages::range_reversed()))
                 }
                 both => Ok(both),
             }
@@ -189,7 +183,7 @@ mod tests {
         }
         let trouble = read_weekdays("Sat, Funday").unwrap_err();
         assert_eq!(trouble.field.as_deref(), Some("weaving_days"));
-        assert!(trouble.sentence.contains("funday"));
+        assert_eq!(trouble.message, messages::unknown_weekday("funday"));
         assert!(read_weekdays("satanic").is_err());
     }
 

@@ -8,7 +8,8 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields::{self, kind};
 use crate::model::forms::{self, FieldMap};
 use crate::model::undo::{self, Undone};
-use crate::present::view::{SittingForm, UserError, WarpForm, WarpState};
+use crate::model::{UserError, messages};
+use crate::present::view::{SittingForm, WarpForm, WarpState};
 
 /// Writes into a journal, in the format of one reader.
 pub struct Commands<'a> {
@@ -130,10 +131,7 @@ impl Commands<'_> {
                 .contains(&field.as_str())
         });
         if !says_something {
-            return Err(UserError::at(
-                "picks",
-                "Nothing is said about this sitting yet. Give picks, minutes, a measured length, the weft left or a note.",
-            ));
+            return Err(UserError::at("picks", messages::empty_sitting()));
         }
         let id = id.unwrap_or_else(RecordId::new);
         self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)])?;
@@ -188,9 +186,7 @@ impl Commands<'_> {
         let answers = record.unsettled().find(|(name, _)| *name == field).map(|(_, answers)| answers);
         let chosen = answers.and_then(|answers| answers.iter().find(|answer| answer.key.to_string() == key));
         let Some(chosen) = chosen else {
-            return Err(UserError::new(
-                "These two answers have been settled or changed meanwhile, perhaps on another device. Presenter again.",
-            ));
+            return Err(UserError::new(messages::conflict_gone()));
         };
         let mut set = FieldMap::new();
         set.insert(field.to_owned(), chosen.value.clone());
@@ -216,7 +212,7 @@ impl Commands<'_> {
     pub fn add_photo(&mut self, sitting: &RecordId, bytes: &[u8]) -> Result<RecordId, UserError> {
         let place = self.record(sitting, kind::SITTING)?.place.clone();
         let Some(warp) = place.warp_id().cloned() else {
-            return Err(UserError::new("This sitting belongs to no warp, so a photo cannot be kept with it."));
+            return Err(UserError::new(messages::photo_without_warp()));
         };
         let added = self.journal.photo_add(&warp, bytes)?;
         let mut set = FieldMap::new();
@@ -302,11 +298,7 @@ impl Commands<'_> {
     }
 
     pub(crate) fn any_record(&self, id: &RecordId) -> Result<&Record, UserError> {
-        self.journal.state().record(id).ok_or_else(|| {
-            UserError::new(format!(
-                "Nothing is known here under the id {id}. Presenter at the list again: it may not have arrived."
-            ))
-        })
+        self.journal.state().record(id).ok_or_else(|| UserError::new(messages::unknown_record(id.to_string())))
     }
 
     pub(crate) fn record(&self, id: &RecordId, kind: &str) -> Result<&Record, UserError> {
@@ -314,7 +306,7 @@ impl Commands<'_> {
         if record.kind.as_str() == kind {
             Ok(record)
         } else {
-            Err(UserError::new(format!("The id {id} is not a {kind} but a {}. Take the id of a {kind}.", record.kind)))
+            Err(UserError::new(messages::wrong_kind(id.to_string(), kind, record.kind.to_string())))
         }
     }
 }

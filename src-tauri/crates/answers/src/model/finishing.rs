@@ -9,8 +9,7 @@ use crate::model::commands::Commands;
 use crate::model::fields::{finishing as field, kind};
 use crate::model::forms::FieldMap;
 use crate::model::measures::Reader;
-use crate::model::{self, Fields, WarpLog};
-use crate::present::view::UserError;
+use crate::model::{self, Fields, UserError, WarpLog, messages};
 
 /// Longest name of a step, in characters.
 const NAME_MOST: usize = 60;
@@ -205,18 +204,14 @@ pub fn still_to_do(log: &WarpLog, known: &[Vec<(String, i64)>]) -> Vec<Finishing
 fn step_name(name: &str) -> Result<String, UserError> {
     let name = name.trim();
     if name.is_empty() {
-        return Err(UserError::at(
-            "step",
-            "The step has no name yet. Say what is to be done, such as \u{201c}mend\u{201d}.",
-        ));
+        return Err(UserError::at("step", messages::step_without_name()));
     }
     Ok(name.chars().take(NAME_MOST).collect())
 }
 
 impl Commands<'_> {
     fn log_of_step(&self, warp: &RecordId) -> Result<WarpLog, UserError> {
-        model::warp_log(self.journal.state(), warp)
-            .ok_or_else(|| UserError::new("This warp is not known here. Presenter at the list again."))
+        model::warp_log(self.journal.state(), warp).ok_or_else(|| UserError::new(messages::unknown_warp()))
     }
 
     /// Changes one step; where none was written yet the usual ones are written along with it.
@@ -233,7 +228,7 @@ impl Commands<'_> {
     fn done_on(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, UserError> {
         let day = Reader { format: &self.format, today: self.today }.day(field, text)?;
         if day.is_some_and(|day| day > self.today) {
-            return Err(UserError::at(field, "That day is still to come. Take the day on which it was done."));
+            return Err(UserError::at(field, messages::step_day_in_future()));
         }
         Ok(day)
     }
@@ -272,10 +267,7 @@ impl Commands<'_> {
         let log = self.log_of_step(warp)?;
         let all = steps(&log);
         if all.len() >= STEPS_MOST {
-            return Err(UserError::at(
-                "name",
-                format!("More than {STEPS_MOST} steps are not kept. Rename one of them."),
-            ));
+            return Err(UserError::at("name", messages::too_many_steps(STEPS_MOST as i64)));
         }
         let position = all.iter().map(|step| step.position).max().unwrap_or(0).saturating_add(1);
         let mut set = FieldMap::new();
@@ -294,7 +286,7 @@ impl Commands<'_> {
     /// It is the last one, or there is no such step.
     pub fn remove_step(&mut self, warp: &RecordId, step: &RecordId) -> Result<(), UserError> {
         if steps(&self.log_of_step(warp)?).len() <= 1 {
-            return Err(UserError::new("One step stays: rename it, or tick it."));
+            return Err(UserError::new(messages::last_step_stays()));
         }
         let mut set = FieldMap::new();
         set.insert(GONE.into(), json!(true));

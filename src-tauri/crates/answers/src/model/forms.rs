@@ -11,8 +11,8 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields;
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
-use crate::model::{ClothState, Rows, Sitting, Warp, Weft};
-use crate::present::view::{SittingForm, UserError, WarpForm};
+use crate::model::{ClothState, Rows, Sitting, UserError, Warp, Weft, messages};
+use crate::present::view::{SittingForm, WarpForm};
 
 /// Fields of a record as they are written; `null` takes a value away.
 pub type FieldMap = Map<String, Value>;
@@ -56,67 +56,57 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
     let read = Reader { format, today };
     let name = form.name.trim();
     if name.is_empty() {
-        return Err(UserError::at(
-            "name",
-            "The warp has no name yet. Give it one you will know it by, such as \u{201c}grey scarf\u{201d}.",
-        ));
+        return Err(UserError::at("name", messages::warp_without_name()));
     }
     let mut warp = FieldMap::new();
     let mut put = |field: &str, value: Value| warp.insert(field.to_owned(), value);
     put(fields::warp::NAME, json!(name));
     put(fields::warp::BEGUN_ON, json!(read.day("begun_on", &form.begun_on)?.unwrap_or(today)));
-    let wound = read.length("wound", "the warp wound", &form.wound)?;
-    let waste = read.length_or_zero("waste", "the loom waste", &form.waste)?;
+    let wound = read.length("wound", messages::the_warp_wound(), &form.wound)?;
+    let waste = read.length_or_zero("waste", messages::the_loom_waste(), &form.waste)?;
     if let (Some(wound), Some(waste)) = (wound, waste)
         && waste >= wound
     {
-        return Err(UserError::at(
-            "waste",
-            "The loom waste is as long as the whole warp, so nothing could be woven. Check the two lengths and their units.",
-        ));
+        return Err(UserError::at("waste", messages::waste_as_long_as_warp()));
     }
     put(fields::warp::WOUND_MM, json!(wound));
     put(fields::warp::WASTE_MM, json!(waste));
     let pieces = read_pieces(form, &read, &mut put)?;
     let wanted_state = match form.wanted_state.as_str() {
         "" => ClothState::Finished,
-        word => ClothState::from_word(word).ok_or_else(|| {
-            UserError::at(
-                "wanted_state",
-                "The length wanted is either finished, off_loom or under_tension; choose one of them.",
-            )
-        })?,
+        word => ClothState::from_word(word)
+            .ok_or_else(|| UserError::at("wanted_state", messages::unknown_wanted_state()))?,
     };
     put(fields::warp::WANTED_STATE, json!(wanted_state.word()));
     put(
         fields::warp::SHRINKAGE_PERCENT,
         json!(read.number_between(
             "shrinkage_percent",
-            "the shrinkage",
+            messages::the_shrinkage(),
             &form.shrinkage_percent,
             -20.0,
             60.0,
-            "per cent"
+            messages::unit_percent()
         )?),
     );
     put(fields::warp::PIECES, json!(pieces));
-    put(fields::warp::FRINGE_MM, json!(read.length_or_zero("fringe", "the fringe", &form.fringe)?));
+    put(fields::warp::FRINGE_MM, json!(read.length_or_zero("fringe", messages::the_fringe(), &form.fringe)?));
     put(fields::warp::FRINGE_FROM_WASTE, json!(form.fringe_from_waste));
-    let gap = read.length_or_zero("gap", "the gap between pieces", &form.gap)?;
+    let gap = read.length_or_zero("gap", messages::the_gap(), &form.gap)?;
     put(fields::warp::GAP_MM, json!(gap.filter(|mm| *mm > 0.0)));
     put(fields::warp::PICKS_PER_10CM, json!(read.density("picks", &form.picks)?));
     put(fields::warp::SETT_ENDS_PER_10CM, json!(read.density("sett", &form.sett)?));
     put(fields::warp::WARP_PER_100_CLOTH, json!(read_take_up(&read, &form.warp_per_100)?));
-    put(fields::warp::REED_WIDTH_MM, json!(read.length("reed_width", "the width in the reed", &form.reed_width)?));
+    put(fields::warp::REED_WIDTH_MM, json!(read.length("reed_width", messages::the_reed_width(), &form.reed_width)?));
     put(
         fields::warp::WEFT_ALLOWANCE_PERCENT,
         json!(read.number_between(
             "weft_allowance_percent",
-            "the allowance for a pick",
+            messages::the_weft_allowance(),
             &form.weft_allowance_percent,
             -20.0,
             100.0,
-            "per cent"
+            messages::unit_percent()
         )?),
     );
     put(fields::warp::WEAVE, json!(one_of("weave", &form.weave, &["plain", "pick_up"])?));
@@ -128,7 +118,7 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
         (fields::warp::STICK_UP_ENDS, "stick_up_ends", &form.stick_up_ends),
         (fields::warp::STICK_DOWN_ENDS, "stick_down_ends", &form.stick_down_ends),
     ] {
-        put(field, json!(read.whole_between(member, "the slot ends", text, 0, 500)?));
+        put(field, json!(read.whole_between(member, messages::the_slot_ends(), text, 0, 500)?));
     }
     for (field, member, text) in [
         (fields::warp::OPENING_ROWS, "opening", &form.opening),
@@ -148,7 +138,14 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
     put(fields::warp::GIFT_ON, json!(read.day("gift_on", &form.gift_on)?));
     put(
         fields::warp::DAYS_A_WEEK,
-        json!(read.number_between("days_a_week", "the days a week", &form.days_a_week, 0.1, 7.0, "days")?),
+        json!(read.number_between(
+            "days_a_week",
+            messages::the_days_a_week(),
+            &form.days_a_week,
+            0.1,
+            7.0,
+            messages::unit_days()
+        )?),
     );
     availability::read_form(form, &read, &mut |field, value| {
         put(field, value);
@@ -157,9 +154,9 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
     put(fields::warp::NOTE, json!(some_text(&form.note)));
     let mut weft = FieldMap::new();
     weft.insert(fields::weft::NAME.into(), json!(some_text(&form.weft_name)));
-    let mass = read.roughly(&form.weft_mass, |read, text| read.mass("weft_mass", "the weight of the weft", text))?;
+    let mass = read.roughly(&form.weft_mass, |read, text| read.mass("weft_mass", messages::the_weft_mass(), text))?;
     let length =
-        read.roughly(&form.weft_length, |read, text| read.length("weft_length", "the length of the weft", text))?;
+        read.roughly(&form.weft_length, |read, text| read.length("weft_length", messages::the_weft_length(), text))?;
     weft.extend(start_of_yarn(mass, length));
     Ok(WarpFields { warp, weft })
 }
@@ -170,17 +167,11 @@ fn read_pieces(
     read: &Reader<'_>,
     put: &mut impl FnMut(&str, Value) -> Option<Value>,
 ) -> Result<i64, UserError> {
-    let lengths = piece_lengths::read(read, "wanted", "the length wanted", &form.wanted)?;
-    let typed = read.whole_between("pieces", "the number of pieces", &form.pieces, 1, 200)?;
+    let lengths = piece_lengths::read(read, "wanted", &messages::the_wanted_length(), &form.wanted)?;
+    let typed = read.whole_between("pieces", messages::the_number_of_pieces(), &form.pieces, 1, 200)?;
     let counted = i64::try_from(lengths.len()).unwrap_or(1);
     if let Some(typed) = typed.filter(|typed| counted > 1 && *typed != counted) {
-        return Err(UserError::at(
-            "pieces",
-            format!(
-                "{counted} lengths are wanted, so there are {counted} pieces and not {typed}. Change the lengths, or leave the \
-                 number empty."
-            ),
-        ));
+        return Err(UserError::at("pieces", messages::pieces_and_lengths_differ(counted, typed)));
     }
     let mean = (!lengths.is_empty()).then(|| lengths.iter().sum::<f64>() / counted as f64);
     let alike = lengths.windows(2).all(|pair| pair[0] == pair[1]);
@@ -203,32 +194,22 @@ pub(crate) fn start_of_yarn(mass_g: Option<(f64, bool)>, length_mm: Option<(f64,
 }
 
 fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, UserError> {
-    let Some(figure) = read.number("warp_per_100", "the take-up", text)? else { return Ok(None) };
+    let Some(figure) = read.number("warp_per_100", messages::the_take_up(), text)? else { return Ok(None) };
     if (LEAST_WARP_PER_100..=MOST_WARP_PER_100).contains(&figure) {
         return Ok(Some(figure));
     }
-    let advice = if (0.0..LEAST_WARP_PER_100).contains(&figure) {
-        format!(
-            " A take-up of {} in a hundred is written as {}.",
-            read.format.number(figure, 1),
-            read.format.number(100.0 + figure, 1)
-        )
+    // A small figure is the share by which the warp is longer, and not the warp itself.
+    let message = if (0.0..LEAST_WARP_PER_100).contains(&figure) {
+        messages::take_up_as_share(figure, figure, 100.0 + figure)
     } else {
-        String::new()
+        messages::impossible_take_up(figure)
     };
-    Err(UserError::at(
-        "warp_per_100",
-        format!(
-            "100\u{a0}cm of cloth cannot use {}\u{a0}cm of warp; 103 to 125 is usual.{advice} Type how much warp 100 of cloth uses, or \
-             leave it empty.",
-            read.format.number(figure, 1)
-        ),
-    ))
+    Err(UserError::at("warp_per_100", message))
 }
 
 fn read_rows(member: &str, text: &str) -> Result<Vec<String>, UserError> {
     let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
-    crate::model::sequence::check_rows(&rows).map_err(|sentence| UserError::at(member, sentence))?;
+    crate::model::sequence::check_rows(&rows).map_err(|message| UserError::at(member, message))?;
     Ok(rows)
 }
 
@@ -236,13 +217,10 @@ fn one_of(member: &str, text: &str, words: &[&str]) -> Result<Option<String>, Us
     match text.trim() {
         "" => Ok(None),
         word if words.contains(&word) => Ok(Some(word.to_owned())),
-        other => Err(UserError::at(
-            member,
-            format!(
-                "\u{201c}{other}\u{201d} is not one of {}. Choose one of them, or leave it empty.",
-                words.join(", ")
-            ),
-        )),
+        other => {
+            let choices = words.iter().map(|word| (*word).to_owned()).collect();
+            Err(UserError::at(member, messages::not_one_of(other, choices)))
+        }
     }
 }
 
@@ -261,11 +239,13 @@ pub fn read_sitting_form(form: &SittingForm, format: &DisplayFormat, today: Naiv
     put(fields::sitting::ON, json!(read.day("on", &form.on)?.unwrap_or(today)));
     put(fields::sitting::STARTED, json!(read.time("started", &form.started)?));
     let minutes = read.roughly(&form.minutes, |read, text| read.minutes("minutes", text))?;
-    let picks =
-        read.roughly(&form.picks, |read, text| read.whole_between("picks", "the picks", text, -100_000, 100_000))?;
-    let measured = read.roughly(&form.measured, |read, text| read.length("measured", "the measured length", text))?;
+    let picks = read.roughly(&form.picks, |read, text| {
+        read.whole_between("picks", messages::the_picks(), text, -100_000, 100_000)
+    })?;
+    let measured =
+        read.roughly(&form.measured, |read, text| read.length("measured", messages::the_measured_length(), text))?;
     let (weft_left, _) = crate::model::approximate::on_shuttle(&form.weft_left);
-    let weft = read.roughly(weft_left, |read, text| read.mass_or_zero("weft_left", "the weft left", text))?;
+    let weft = read.roughly(weft_left, |read, text| read.mass_or_zero("weft_left", messages::the_weft_left(), text))?;
     let roughly = [minutes.map(|it| it.1), picks.map(|it| it.1), measured.map(|it| it.1), weft.map(|it| it.1)];
     let measured = measured.map(|(mm, _)| mm);
     put(fields::sitting::MINUTES, json!(minutes.map(|(minutes, _)| minutes)));

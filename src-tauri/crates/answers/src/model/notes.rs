@@ -12,8 +12,8 @@ use crate::model::forms::{self, FieldMap, optional, some_text};
 use crate::model::measures::{Reader, about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::{Moment, Reading, Weighed, YarnLeft};
 use crate::model::sequence;
-use crate::model::{Tape, WarpLog, Weft, warp_log};
-use crate::present::view::{MomentLine, PlaceForm, ReadingForm, SittingForm, UserError, YarnForm, YarnView};
+use crate::model::{Tape, UserError, WarpLog, Weft, messages, warp_log};
+use crate::present::view::{MomentLine, PlaceForm, ReadingForm, SittingForm, YarnForm, YarnView};
 use crate::reports::ledger::ledgers;
 use crate::reports::progress::Progress;
 use crate::reports::reconcile;
@@ -38,35 +38,30 @@ fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read
         "" => Ok(false),
         text if text == words[0] => Ok(false),
         text if text == words[1] => Ok(true),
-        other => {
-            Err(UserError::at(field, format!("\u{201c}{other}\u{201d} is neither {} nor {}.", words[0], words[1])))
-        }
+        other => Err(UserError::at(field, messages::neither_nor(other, words[0], words[1]))),
     };
     let from_mark = word("measured_from", &form.measured_from, ["start", "mark"])?;
     let relaxed = word("measured_tension", &form.measured_tension, ["tight", "relaxed"])?;
-    let measured = read.roughly(&form.measured, |read, text| read.length("measured", "the measured length", text))?;
+    let measured =
+        read.roughly(&form.measured, |read, text| read.length("measured", messages::the_measured_length(), text))?;
     let known = |id: &str| log.wefts.iter().find(|weft| weft.id.as_str() == id).map(|weft| weft.id.clone());
     let mut left = Vec::new();
     for one in form.yarns_left.iter().filter(|one| !one.left.trim().is_empty()) {
-        let yarn =
-            known(&one.yarn).ok_or_else(|| UserError::new("This yarn is not known on this warp. Presenter again."))?;
+        let yarn = known(&one.yarn).ok_or_else(|| UserError::new(messages::unknown_yarn()))?;
         let tare_g = log.wefts.iter().find(|weft| weft.id == yarn).and_then(|weft| weft.tare_g);
         let (found, tare_g) = read_left(&format!("left_{}", one.yarn), &one.left, one.on_shuttle, tare_g, read)?;
         left.push((yarn, Weighed { rough: found.rough || form.rough, ..found }, tare_g));
     }
     let take_up = match form.take_up.trim() {
         "" => None,
-        id => Some(
-            known(id)
-                .ok_or_else(|| UserError::at("take_up", "This yarn is not known on this warp. Presenter again."))?,
-        ),
+        id => Some(known(id).ok_or_else(|| UserError::at("take_up", messages::unknown_yarn()))?),
     };
-    let warp_mark_mm = read.length("warp_mark", "the distance of the warp mark", &form.warp_mark)?;
+    let warp_mark_mm = read.length("warp_mark", messages::the_warp_mark_distance(), &form.warp_mark)?;
     let tape = measured.map(|(mm, rough)| Tape { mm, from_mark, relaxed, rough: rough || form.rough });
     let says_something =
         tape.is_some() || form.mark_set || warp_mark_mm.is_some() || !left.is_empty() || take_up.is_some();
     if !says_something {
-        return Err(UserError::at("measured", "Nothing is noted yet. Give a length, a weight, or move the mark."));
+        return Err(UserError::at("measured", messages::empty_reading()));
     }
     Ok(Read { on, tape, mark_set: form.mark_set, warp_mark_mm, left, take_up })
 }
@@ -82,14 +77,14 @@ fn read_left(
     let (text, said) = approximate::on_shuttle(text);
     let heard = approximate::hear(text);
     let (text, rough) = (&*heard.figure, heard.rough);
-    match read.mass_or_zero(field, "the yarn left", text) {
+    match read.mass_or_zero(field, messages::the_yarn_left(), text) {
         Ok(Some(grams)) if on_shuttle || said => {
-            let (grams, tare_g) = without_shuttle(field, grams, tare_g, read.format)?;
+            let (grams, tare_g) = without_shuttle(field, grams, tare_g)?;
             Ok((Weighed { left: YarnLeft::Mass(grams), rough }, Some(tare_g)))
         }
         Ok(Some(grams)) => Ok((Weighed { left: YarnLeft::Mass(grams), rough }, None)),
-        Ok(None) => Err(UserError::at(field, "Nothing is written. Write the yarn left as 42 g or 120 m.")),
-        Err(no_mass) => match read.length_or_zero(field, "the yarn left", text) {
+        Ok(None) => Err(UserError::at(field, messages::nothing_left_written())),
+        Err(no_mass) => match read.length_or_zero(field, messages::the_yarn_left(), text) {
             // A shuttle adds no length.
             Ok(Some(mm)) => Ok((Weighed { left: YarnLeft::Length(mm), rough }, None)),
             _ => Err(no_mass),
@@ -101,25 +96,12 @@ fn read_left(
 ///
 /// # Errors
 /// What the shuttle weighs is not known, or it weighs more than the scale showed.
-pub(crate) fn without_shuttle(
-    field: &str,
-    shown_g: f64,
-    tare_g: Option<f64>,
-    format: &DisplayFormat,
-) -> Result<(f64, f64), UserError> {
+pub(crate) fn without_shuttle(field: &str, shown_g: f64, tare_g: Option<f64>) -> Result<(f64, f64), UserError> {
     let Some(tare_g) = tare_g else {
-        return Err(UserError::at(
-            field,
-            "What the empty shuttle weighs is not known. Give it with the yarn, under \u{201c}Change\u{201d}, or weigh the yarn \
-             alone.",
-        ));
+        return Err(UserError::at(field, messages::shuttle_weight_unknown()));
     };
     if tare_g > shown_g {
-        let (tare, shown) = (show_mass(tare_g, format), show_mass(shown_g, format));
-        return Err(UserError::at(
-            field,
-            format!("The empty shuttle weighs {tare}, so with yarn on it {shown} cannot be all. Check both weights."),
-        ));
+        return Err(UserError::at(field, messages::shuttle_heavier_than_shown(tare_g, shown_g)));
     }
     Ok((shown_g - tare_g, tare_g))
 }
@@ -158,9 +140,7 @@ fn moment_fields(log: &WarpLog, going: &Going, on: NaiveDate) -> FieldMap {
 
 impl Commands<'_> {
     fn log(&self, warp: &RecordId) -> Result<WarpLog, UserError> {
-        warp_log(self.journal.state(), warp).ok_or_else(|| {
-            UserError::new(format!("No warp is known here under the id {warp}. Presenter at the list again."))
-        })
+        warp_log(self.journal.state(), warp).ok_or_else(|| UserError::new(messages::unknown_warp_id(warp.to_string())))
     }
 
     fn reader(&self) -> Reader<'_> {
@@ -252,7 +232,7 @@ impl Commands<'_> {
         let tare_g = ledgers(&log, &progress)
             .ok()
             .and_then(|all| all.iter().find(|ledger| ledger.in_use).and_then(|ledger| ledger.yarn.tare_g));
-        let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g, &self.format)?;
+        let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g)?;
         read.insert(fields::sitting::WEFT_LEFT_G.into(), json!(grams));
         read.insert(fields::sitting::WEFT_TARE_G.into(), json!(tare_g));
         Ok(())
@@ -266,10 +246,7 @@ impl Commands<'_> {
         self.record(warp, kind::WARP)?;
         let set = forms::changed(&read_yarn_form(form, self.reader())?, |_| None);
         if set.is_empty() {
-            return Err(UserError::at(
-                "name",
-                "Nothing is said about this yarn yet. Give it a name, a weight or a length.",
-            ));
+            return Err(UserError::at("name", messages::empty_yarn()));
         }
         let id = RecordId::new();
         self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::WEFT), set)])?;
@@ -296,8 +273,8 @@ impl Commands<'_> {
             "off" | "never" => 0,
             text => self
                 .reader()
-                .whole_between("stretch", "the minutes", text, 0, 240)?
-                .ok_or_else(|| UserError::at("stretch", "Give a number of minutes, or \u{201c}off\u{201d}."))?,
+                .whole_between("stretch", messages::the_minutes(), text, 0, 240)?
+                .ok_or_else(|| UserError::at("stretch", messages::stretch_without_number()))?,
         };
         self.set_setting(fields::settings::STRETCH_MINUTES, json!(minutes))
     }
@@ -306,12 +283,12 @@ impl Commands<'_> {
 fn read_yarn_form(form: &YarnForm, read: Reader<'_>) -> Result<FieldMap, UserError> {
     let mut set = FieldMap::new();
     set.insert(fields::weft::NAME.into(), json!(some_text(&form.name)));
-    let mass = read.roughly(&form.mass, |read, text| read.mass("mass", "the weight of the yarn", text))?;
+    let mass = read.roughly(&form.mass, |read, text| read.mass("mass", messages::the_yarn_mass(), text))?;
     // Read as yarn is, in metres or yards.
-    let length = read.roughly(&form.length, |read, text| read.length("weft_length", "the length of the yarn", text));
-    let length = length.map_err(|trouble| UserError { field: Some("length".into()), ..trouble })?;
+    let length = read.roughly(&form.length, |read, text| read.length("weft_length", messages::the_yarn_length(), text));
+    let length = length.map_err(|error| error.moved_to("length"))?;
     set.extend(forms::start_of_yarn(mass, length));
-    set.insert(fields::weft::TARE_G.into(), json!(read.mass("tare", "the weight of the empty shuttle", &form.tare)?));
+    set.insert(fields::weft::TARE_G.into(), json!(read.mass("tare", messages::the_empty_shuttle_mass(), &form.tare)?));
     Ok(set)
 }
 

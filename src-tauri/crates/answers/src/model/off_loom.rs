@@ -10,8 +10,8 @@ use crate::model::fields::{self, off};
 use crate::model::finishing;
 use crate::model::forms::{FieldMap, optional};
 use crate::model::measures::Reader;
-use crate::model::{Fields, Warp};
-use crate::present::view::{OffForm, UserError, WarpState};
+use crate::model::{Fields, UserError, Warp, messages};
+use crate::present::view::{OffForm, WarpState};
 
 /// Cloth that is this much longer after the wash than before it was measured wrongly one of the two times.
 const MOST_GROWTH_IN_THE_WASH: f64 = 1.15;
@@ -70,41 +70,35 @@ pub fn read_form(
     today: NaiveDate,
 ) -> Result<FieldMap, UserError> {
     let read = Reader { format, today };
-    let front = read.length_or_zero("front", "the length in front", &form.front)?;
-    let thrums = read.length_or_zero("thrums", "the thrums", &form.thrums)?;
+    let front = read.length_or_zero("front", messages::the_front_length(), &form.front)?;
+    let thrums = read.length_or_zero("thrums", messages::the_thrums(), &form.thrums)?;
     if let Some(wound) = wound_mm
         && front.unwrap_or(0.0) + thrums.unwrap_or(0.0) >= wound
     {
-        return Err(UserError::at(
-            "thrums",
-            "What was cut off in front and behind is as long as the warp that was wound. Check the two lengths and their units.",
-        ));
+        return Err(UserError::at("thrums", messages::cut_off_as_long_as_warp()));
     }
-    let off_loom = read.length("off_loom", "the length off the loom", &form.off_loom)?;
-    let finished = read.length("finished", "the length after the wash", &form.finished)?;
+    let off_loom = read.length("off_loom", messages::the_off_loom_length(), &form.off_loom)?;
+    let finished = read.length("finished", messages::the_finished_length(), &form.finished)?;
     for (field, cloth) in [("off_loom", off_loom), ("finished", finished)] {
         if wound_mm.zip(cloth).is_some_and(|(wound, cloth)| cloth > wound * MOST_OFF_OF_WOUND) {
-            return Err(UserError::at(
-                field,
-                "The cloth cannot be longer than the warp it was woven on. Check the length and its unit, or the warp wound.",
-            ));
+            return Err(UserError::at(field, messages::cloth_longer_than_warp()));
         }
     }
     no_growth("finished", off_loom, finished)?;
-    let off_loom_width = read.length("off_loom_width", "the width off the loom", &form.off_loom_width)?;
-    let finished_width = read.length("finished_width", "the width after the wash", &form.finished_width)?;
+    let off_loom_width = read.length("off_loom_width", messages::the_off_loom_width(), &form.off_loom_width)?;
+    let finished_width = read.length("finished_width", messages::the_finished_width(), &form.finished_width)?;
     no_growth("finished_width", off_loom_width, finished_width)?;
     let mut fields = FieldMap::new();
     for (field, figure) in [
         (off::FRONT_MM, front),
         (off::THRUMS_MM, thrums),
         (off::OFF_LOOM_MM, off_loom),
-        (off::FELL_WIDTH_MM, read.length("fell_width", "the width at the fell", &form.fell_width)?),
+        (off::FELL_WIDTH_MM, read.length("fell_width", messages::the_fell_width(), &form.fell_width)?),
         (off::OFF_LOOM_WIDTH_MM, off_loom_width),
-        (off::WEFT_OVER_G, read.mass_or_zero("weft_over", "the weft left over", &form.weft_over)?),
+        (off::WEFT_OVER_G, read.mass_or_zero("weft_over", messages::the_weft_over(), &form.weft_over)?),
         (off::FINISHED_MM, finished),
         (off::FINISHED_WIDTH_MM, finished_width),
-        (off::FINISHED_MASS_G, read.mass("finished_mass", "the weight", &form.finished_mass)?),
+        (off::FINISHED_MASS_G, read.mass("finished_mass", messages::the_weight(), &form.finished_mass)?),
     ] {
         fields.insert(field.to_owned(), json!(figure));
     }
@@ -113,10 +107,9 @@ pub fn read_form(
 
 fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(), UserError> {
     match before.zip(after) {
-        Some((before, after)) if after > before * MOST_GROWTH_IN_THE_WASH => Err(UserError::at(
-            field,
-            "After the wash it would be far larger than before. Check the two figures and their units.",
-        )),
+        Some((before, after)) if after > before * MOST_GROWTH_IN_THE_WASH => {
+            Err(UserError::at(field, messages::growth_in_the_wash()))
+        }
         _ => Ok(()),
     }
 }
@@ -154,11 +147,11 @@ impl Commands<'_> {
     /// The first field that cannot be understood, or no such warp.
     pub fn cut_off(&mut self, warp: &RecordId, form: &OffForm, seen: &[Key]) -> Result<(), UserError> {
         let log = crate::model::warp_log(self.journal.state(), warp)
-            .ok_or_else(|| UserError::new("This warp is not known here. Presenter at the list again."))?;
+            .ok_or_else(|| UserError::new(messages::unknown_warp()))?;
         let read = Reader { format: &self.format, today: self.today };
         let day = read.day("on", &form.on)?;
         if day.is_some_and(|day| day > self.today) {
-            return Err(UserError::at("on", "That day is still to come. Take the day on which it was cut off."));
+            return Err(UserError::at("on", messages::off_day_in_future()));
         }
         let mut fields = read_form(form, log.warp.wound_mm, &self.format, self.today)?;
         let is_off = log.warp.state == WarpState::OffTheLoom;

@@ -4,7 +4,7 @@ use fellmark_cloth::read::DecimalMark;
 
 use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{Reader, show_length};
-use crate::present::view::UserError;
+use crate::model::{Message, UserError, messages};
 
 /// Most pieces on one warp.
 pub const MOST_PIECES: usize = 200;
@@ -53,7 +53,7 @@ fn unit(part: &str) -> &str {
 ///
 /// # Errors
 /// A part that is no length, or too many pieces.
-pub fn read(read: &Reader<'_>, field: &str, what: &str, text: &str) -> Result<Vec<f64>, UserError> {
+pub fn read(read: &Reader<'_>, field: &str, what: &Message, text: &str) -> Result<Vec<f64>, UserError> {
     let parts = parts(text, read.format.mark());
     let mut lengths = Vec::new();
     for (at, part) in parts.iter().enumerate() {
@@ -65,9 +65,9 @@ pub fn read(read: &Reader<'_>, field: &str, what: &str, text: &str) -> Result<Ve
             Some(unit_word) if unit(length).is_empty() => format!("{length} {unit_word}"),
             _ => length.to_owned(),
         };
-        let Some(mm) = read.length(field, what, &length)? else { continue };
+        let Some(mm) = read.length(field, what.clone(), &length)? else { continue };
         if lengths.len() + times > MOST_PIECES {
-            return Err(UserError::at(field, format!("More than {MOST_PIECES} pieces on one warp cannot be meant.")));
+            return Err(UserError::at(field, messages::too_many_pieces(MOST_PIECES as i64)));
         }
         lengths.extend(std::iter::repeat_n(mm, times));
     }
@@ -114,7 +114,7 @@ mod tests {
 
     fn cm(text: &str, format: &DisplayFormat) -> Vec<f64> {
         let reader = Reader { format, today: chrono::NaiveDate::MIN };
-        let lengths = read(&reader, "wanted", "the length wanted", text).unwrap();
+        let lengths = read(&reader, "wanted", &messages::the_wanted_length(), text).unwrap();
         lengths.into_iter().map(|mm| (mm * 100.0).round() / 1000.0).collect()
     }
 
@@ -148,14 +148,14 @@ mod tests {
         let format = DisplayFormat::default();
         let reader = Reader { format: &format, today: chrono::NaiveDate::MIN };
         for text in ["180, long", "180, 0 cm", "500 x 15 cm", "180 cm, 15 parsecs"] {
-            let refused = read(&reader, "wanted", "the length wanted", text).unwrap_err();
+            let refused = read(&reader, "wanted", &messages::the_wanted_length(), text).unwrap_err();
             assert_eq!(refused.field.as_deref(), Some("wanted"), "{text}");
         }
         for units in [Units::Metric, Units::Imperial] {
             let format = format.in_units(units);
             for each in [vec![1800.0, 150.0, 150.0], vec![600.0, 600.0, 600.0, 400.0], vec![1234.5]] {
                 let reader = Reader { format: &format, today: chrono::NaiveDate::MIN };
-                let again = read(&reader, "wanted", "the length wanted", &show(&each, &format)).unwrap();
+                let again = read(&reader, "wanted", &messages::the_wanted_length(), &show(&each, &format)).unwrap();
                 assert_eq!(again.len(), each.len(), "{}", show(&each, &format));
                 assert!(again.iter().zip(&each).all(|(a, b)| (a - b).abs() < 0.8), "{again:?}");
             }

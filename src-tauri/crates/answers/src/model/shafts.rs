@@ -4,20 +4,20 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use fellmark_cloth::sequence::{NumberedSheds, Shed};
 
+use crate::model::{Message, messages};
+
 /// More shafts than this has no loom with numbered sheds at home.
 const MOST_SHAFTS: u16 = 40;
 /// Longest threading that is drawn.
 const MOST_ENDS: usize = 400;
 
-fn numbers(text: &str) -> Result<Vec<u16>, String> {
+fn numbers(text: &str) -> Result<Vec<u16>, Message> {
     let mut all = Vec::new();
     for word in text.split([' ', ',', ';', '+', '\n', '\t', '\r']).filter(|word| !word.is_empty()) {
         let read = |word: &str| word.parse::<u16>().ok().filter(|shaft| (1..=MOST_SHAFTS).contains(shaft));
         let wrong = || {
             let word: String = word.chars().take(20).collect();
-            format!(
-                "\u{201c}{word}\u{201d} is no shaft; write numbers from 1 to {MOST_SHAFTS}, such as 1 2 3 4 or 1-4."
-            )
+            messages::unknown_shaft(word, i64::from(MOST_SHAFTS))
         };
         match word.split_once(['-', '\u{2013}']) {
             Some((from, to)) => {
@@ -27,7 +27,7 @@ fn numbers(text: &str) -> Result<Vec<u16>, String> {
             None => all.push(read(word).ok_or_else(wrong)?),
         }
         if all.len() > MOST_ENDS {
-            return Err(format!("A threading of more than {MOST_ENDS} ends is not drawn. Write one repeat of it."));
+            return Err(messages::threading_too_long(MOST_ENDS as i64));
         }
     }
     Ok(all)
@@ -37,7 +37,7 @@ fn numbers(text: &str) -> Result<Vec<u16>, String> {
 ///
 /// # Errors
 /// Something in it is no shaft.
-pub fn threading(text: &str) -> Result<Vec<u16>, String> {
+pub fn threading(text: &str) -> Result<Vec<u16>, Message> {
     numbers(text)
 }
 
@@ -45,20 +45,20 @@ pub fn threading(text: &str) -> Result<Vec<u16>, String> {
 ///
 /// # Errors
 /// A line that is not understood, or a shed that is there twice.
-pub fn lifts(text: &str) -> Result<BTreeMap<Shed, BTreeSet<u16>>, String> {
+pub fn lifts(text: &str) -> Result<BTreeMap<Shed, BTreeSet<u16>>, Message> {
     let mut all = BTreeMap::new();
     for (at, line) in text.lines().map(str::trim).filter(|line| !line.is_empty()).enumerate() {
         let (shed, shafts) = match line.split_once([':', '=']) {
             Some((shed, shafts)) => {
                 let shed = shed.trim().trim_start_matches("shed").trim();
                 let number = shed.parse::<u16>().ok().filter(|n| (1..=999).contains(n));
-                (number.ok_or_else(|| format!("\u{201c}{line}\u{201d} names no shed. Write it as 1: 1 2."))?, shafts)
+                (number.ok_or_else(|| messages::unknown_shed(line))?, shafts)
             }
             None => (u16::try_from(at + 1).unwrap_or(u16::MAX), line),
         };
         let shafts: BTreeSet<u16> = numbers(shafts)?.into_iter().collect();
         if all.insert(Shed(shed), shafts).is_some() {
-            return Err(format!("Shed {shed} is there twice. Write each shed on one line."));
+            return Err(messages::shed_twice(i64::from(shed)));
         }
     }
     Ok(all)
@@ -89,11 +89,11 @@ mod tests {
     fn threadings_and_lifts_are_read_as_people_write_them() {
         assert_eq!(threading("1-4"), Ok(vec![1, 2, 3, 4]));
         assert_eq!(threading("1, 2, 3 4-1"), Ok(vec![1, 2, 3, 4, 3, 2, 1]));
-        assert!(threading("1 2 x").unwrap_err().contains("\u{201c}x\u{201d} is no shaft"));
+        assert_eq!(threading("1 2 x"), Err(messages::unknown_shaft("x", 40)));
         assert!(threading("0").is_err() && threading("41").is_err() && threading(&"1-40 ".repeat(11)).is_err());
         let twill = lifts("1: 1 2\n2: 2+3\nshed 3 = 3, 4\n4: 4 1").unwrap();
         assert_eq!(twill, lifts("1 2\n2 3\n3 4\n1 4").unwrap());
-        assert!(lifts("1: 1\n1: 2").unwrap_err().contains("twice"));
+        assert_eq!(lifts("1: 1\n1: 2"), Err(messages::shed_twice(1)));
         assert!(lifts("up: 1").is_err());
     }
 }

@@ -5,6 +5,7 @@ pub mod chart;
 pub mod desk;
 pub mod draft;
 pub mod export;
+pub mod messages;
 pub mod picture;
 pub mod progress_picture;
 pub mod sheet;

@@ -1,9 +1,10 @@
 //! Errors as she reads them: one place that turns every error into a sentence, and the form's field it belongs to.
 
-pub use crate::model::import::STOPPED;
-use crate::present::view::UserError;
+pub use crate::model::error::STOPPED;
+pub use crate::present::messages::sentence;
+use crate::present::view::ErrorView;
 
-impl UserError {
+impl ErrorView {
     /// A sentence that belongs to no field.
     #[must_use]
     pub fn new(sentence: impl Into<String>) -> Self {
@@ -17,7 +18,7 @@ impl UserError {
     }
 }
 
-impl std::fmt::Display for UserError {
+impl std::fmt::Display for ErrorView {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match &self.field {
             Some(field) => write!(f, "{field}: {}", self.sentence),
@@ -26,22 +27,11 @@ impl std::fmt::Display for UserError {
     }
 }
 
-impl std::error::Error for UserError {}
+impl std::error::Error for ErrorView {}
 
-impl From<fellmark_journal::Error> for UserError {
+impl From<fellmark_journal::Error> for ErrorView {
     fn from(error: fellmark_journal::Error) -> Self {
         let field = matches!(error, fellmark_journal::Error::Stopped { .. }).then(|| STOPPED.to_owned());
         Self { field, sentence: sentence(&error.to_string()) }
     }
-}
-
-/// A text as a whole sentence: a capital first, a full stop at the end.
-#[must_use]
-pub fn sentence(text: &str) -> String {
-    let mut letters = text.trim().chars();
-    let mut whole = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default() + letters.as_str();
-    if !whole.is_empty() && !whole.ends_with(['.', '?', '!']) {
-        whole.push('.');
-    }
-    whole
 }

@@ -4,11 +4,12 @@ use clap::Args;
 use fellmark_answers::model::notes::{self, Going};
 use fellmark_answers::model::sequence;
 use fellmark_answers::present::draft;
+use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::view::{DraftView, PlaceForm, ReadingForm, UserError, YarnForm, YarnLeftForm};
 use fellmark_answers::reports::progress::Progress;
 use serde_json::json;
 
-use super::{Desk, Failure, Said, input};
+use super::{Desk, Failure, Said, input, refused};
 use crate::words::{TapeArgs, YesNo};
 
 /// When something was noted, if not now and after the last sitting.
@@ -121,7 +122,7 @@ impl Desk {
             repeat: place.repeat.unwrap_or_default(),
             row: place.row.unwrap_or_default(),
         };
-        let id = self.pen().say_place(&log.warp.id, &form, &going).map_err(input)?;
+        let id = self.pen().say_place(&log.warp.id, &form, &going).map_err(refused(self.format))?;
         let log = self.find_warp(log.warp.id.as_str())?;
         let now = sequence::place(&log, &Progress::of(&log, 0));
         let text = now.as_ref().map_or_else(|| "Noted.".into(), |now| format!("Next: {} ({})", now.next, now.place));
@@ -159,7 +160,9 @@ impl Desk {
             yarns_left,
             take_up: note.yarn.as_deref().map(yarn).transpose()?.unwrap_or_default(),
         };
-        let told = self.pen().note(&log.warp.id, &form, &going).map_err(|trouble| {
+        let format = self.format;
+        let told = self.pen().note(&log.warp.id, &form, &going).map_err(|error| {
+            let trouble = error_view(error, &format);
             let of_yarn = trouble.field.as_deref().is_some_and(|field| field.starts_with("left_"));
             if of_yarn { Failure::input(UserError { field: Some("--left".into()), ..trouble }) } else { input(trouble) }
         })?;
@@ -187,7 +190,7 @@ impl Desk {
         let warp = self.find_warp(warp)?.warp.id;
         let mut form = YarnForm::default();
         figures.over(&mut form);
-        let yarn = self.pen().add_yarn(&warp, &form).map_err(input)?;
+        let yarn = self.pen().add_yarn(&warp, &form).map_err(refused(self.format))?;
         Ok(Said::done(format!("Added: {yarn}"), json!({ "yarn": yarn, "warp": warp })))
     }
 
@@ -201,7 +204,7 @@ impl Desk {
             .find(|weft| weft.id == id)
             .map_or_else(YarnForm::default, |weft| notes::show_yarn_form(weft, &self.format));
         figures.over(&mut form);
-        self.pen().change_yarn(&id, &form, &[]).map_err(input)?;
+        self.pen().change_yarn(&id, &form, &[]).map_err(refused(self.format))?;
         Ok(Said::done("Changed.", json!({ "yarn": id })))
     }
 
@@ -224,7 +227,7 @@ impl Desk {
 
     /// Sets after how long a stretch is suggested.
     pub(super) fn stretch(&mut self, minutes: &str) -> Result<Said, Failure> {
-        self.pen().set_stretch(minutes).map_err(input)?;
+        self.pen().set_stretch(minutes).map_err(refused(self.format))?;
         Ok(Said::done("Set.", json!({ "stretch_minutes": minutes })))
     }
 }

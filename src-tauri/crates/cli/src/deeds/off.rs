@@ -5,7 +5,7 @@ use fellmark_answers::model::off_loom;
 use fellmark_journal::RecordId;
 use serde_json::json;
 
-use super::{Desk, input};
+use super::{Desk, refused};
 use crate::say::{Failure, Said};
 use crate::words::OffArgs;
 
@@ -14,7 +14,7 @@ impl Desk {
         let log = self.find_warp(warp)?;
         let mut form = off_loom::show_form(&log.warp, &self.format);
         figures.over(&mut form);
-        self.pen().cut_off(&log.warp.id, &form, &[]).map_err(input)?;
+        self.pen().cut_off(&log.warp.id, &form, &[]).map_err(refused(self.format))?;
         Ok(Said::done("Noted: cut off.", json!({ "warp": log.warp.id })))
     }
 
@@ -60,7 +60,7 @@ impl Desk {
         let log = self.find_warp(warp)?;
         let warp = log.warp.id.clone();
         if let StepChange::Add = change {
-            let id = self.pen().add_step(&warp, step).map_err(input)?;
+            let id = self.pen().add_step(&warp, step).map_err(refused(self.format))?;
             return Ok(Said::done("Added.", json!({ "step": id })));
         }
         let all = finishing::steps(&log);
@@ -83,7 +83,7 @@ impl Desk {
             }
             StepChange::Add => Ok(()),
         }
-        .map_err(input)?;
+        .map_err(refused(self.format))?;
         Ok(Said::done("Kept.", json!({ "step": id })))
     }
 }

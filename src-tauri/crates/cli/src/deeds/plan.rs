@@ -1,5 +1,6 @@
 //! Plans: reckoned, kept for later, begun.
 
+use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::view::{PlanForm, UserError, WarpState};
 use fellmark_answers::reports::plan;
 use fellmark_answers::reports::reckoned::ReportCache;
@@ -42,14 +43,16 @@ impl Desk {
         if let Some(trouble) = view.troubles.first() {
             return Err(plan_input(trouble.clone()));
         }
+        let format = self.format;
+        let in_format = |error| plan_input(error_view(error, &format));
         if keep {
-            let id = self.pen().keep_plan(&form, kept.as_ref()).map_err(plan_input)?;
+            let id = self.pen().keep_plan(&form, kept.as_ref()).map_err(in_format)?;
             return Ok(Said::done(format!("{}\nKept: {id}", view.headline), json!({ "plan": view, "kept": id })));
         }
         if !begin {
             return Ok(Said::done(crate::plan::text(&view, why), json!({ "plan": view })));
         }
-        let warp = self.pen().begin_planned(&mut ReportCache::new(), &form, kept.as_ref()).map_err(plan_input)?;
+        let warp = self.pen().begin_planned(&mut ReportCache::new(), &form, kept.as_ref()).map_err(in_format)?;
         Ok(Said::done(format!("{}\nBegun: {warp}", view.headline), json!({ "plan": view, "warp": warp })))
     }
 

@@ -9,7 +9,7 @@ use fellmark_answers::reports::pace::{self, Ask};
 use fellmark_answers::reports::reckoned::ReportCache;
 use serde_json::json;
 
-use super::{Desk, input};
+use super::{Desk, refused};
 use crate::say::{Failure, Outcome, Said};
 use crate::words::PacePicture;
 
@@ -58,9 +58,9 @@ impl Desk {
                 self.today,
                 &mut |_, _| true,
             )
-            .map_err(input)?
+            .map_err(refused(self.format))?
         } else {
-            self.pen().bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).map_err(input)?
+            self.pen().bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).map_err(refused(self.format))?
         };
         let mut lines = vec![view.line.clone()];
         lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));

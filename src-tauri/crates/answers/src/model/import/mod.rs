@@ -11,9 +11,12 @@ use fellmark_journal::{Draft, State};
 
 use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
+pub use crate::model::error::STOPPED;
 use crate::model::fields::kind;
 use crate::model::tables::{self, Column, LISTS, List, short};
-use crate::present::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView, UserError};
+use crate::model::{Message, UserError, messages};
+use crate::present::messages::text;
+use crate::present::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView};
 use crate::reports::reckoned::ReportCache;
 use room::Room;
 
@@ -40,18 +43,18 @@ pub fn decode(bytes: &[u8]) -> String {
 struct Read {
     view: ImportView,
     drafts: Vec<Draft>,
+    /// Line and reason of the first row that was refused.
+    first_refused: Option<(usize, Message)>,
 }
 
 /// Hears how many rows are done, of how many, and says whether to go on.
 pub type Heed<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
 
-/// Field of the trouble that says she stopped it.
-pub const STOPPED: &str = "stopped";
 /// Rows between two tellings.
 const TOLD_EVERY: usize = 50;
 
 fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), UserError> {
-    if heed(done, of) { Ok(()) } else { Err(UserError::at(STOPPED, "Stopped. Nothing was brought in.")) }
+    if heed(done, of) { Ok(()) } else { Err(UserError::at(STOPPED, messages::import_stopped())) }
 }
 
 /// What would come in, before anything is written.
@@ -83,11 +86,11 @@ impl Commands<'_> {
     ) -> Result<ImportView, UserError> {
         let read = read(self.journal.state(), warps, form, &self.format, self.today, heed)?;
         if read.drafts.is_empty() {
-            let why = read.view.refused.first().map_or_else(
-                || "The table has no rows.".to_owned(),
-                |first| format!("No row can be taken. Line {}: {}", first.line, first.why),
-            );
-            return Err(UserError::at("text", why));
+            let message = match read.first_refused {
+                Some((line, why)) => messages::no_row_taken(i64::try_from(line).unwrap_or(i64::MAX), why),
+                None => messages::table_without_rows(),
+            };
+            return Err(UserError::at("text", message));
         }
         self.act(read.drafts)?;
         Ok(ImportView { line: read.view.line.replace("would be brought in", "were brought in"), ..read.view })
@@ -165,14 +168,14 @@ fn read(
     today: NaiveDate,
     heed: Heed<'_>,
 ) -> Result<Read, UserError> {
-    let text = form.text.trim_start_matches('\u{feff}');
-    let first_line = text.lines().next().unwrap_or_default();
+    let table = form.text.trim_start_matches('\u{feff}');
+    let first_line = table.lines().next().unwrap_or_default();
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter(first_line))
         .flexible(true)
         .has_headers(false)
-        .from_reader(text.as_bytes());
-    let no_table = || UserError::at("text", "This is no table: give a CSV file whose first line names its columns.");
+        .from_reader(table.as_bytes());
+    let no_table = || UserError::at("text", messages::no_table());
     let mut rows = Vec::new();
     for record in reader.records() {
         let record = record.map_err(|_| no_table())?;
@@ -182,10 +185,7 @@ fn read(
             rows.push((line, cells));
         }
         if rows.len() > MOST_ROWS + 1 {
-            return Err(UserError::at(
-                "text",
-                format!("More than {MOST_ROWS} rows are not taken at once. Split the table."),
-            ));
+            return Err(UserError::at("text", messages::too_many_rows(MOST_ROWS as i64)));
         }
     }
     if rows.is_empty() {
@@ -194,14 +194,10 @@ fn read(
     let (_, headings) = rows.remove(0);
     let list = match form.list.as_str() {
         "" => guess_list(&headings),
-        name => tables::list(name)
-            .ok_or_else(|| UserError::at("list", format!("There is no list called {}.", short(name))))?,
+        name => tables::list(name).ok_or_else(|| UserError::at("list", messages::unknown_list(short(name))))?,
     };
     if !list.comes_in {
-        return Err(UserError::at(
-            "list",
-            format!("A table of {} cannot be brought in: add the pictures themselves to their sittings.", list.name),
-        ));
+        return Err(UserError::at("list", messages::list_is_not_imported(list.name)));
     }
     let mut taken = BTreeSet::new();
     let mut columns = Vec::new();
@@ -211,13 +207,7 @@ fn read(
             _ => guess_field(list, heading, &taken),
         };
         if field != NONE && !taken.insert(field.clone()) {
-            return Err(UserError::at(
-                "columns",
-                format!(
-                    "Two columns are taken for the same field; choose another one for \u{201c}{}\u{201d}.",
-                    short(heading)
-                ),
-            ));
+            return Err(UserError::at("columns", messages::field_taken_twice(short(heading))));
         }
         let sample = rows.iter().filter_map(|(_, cells)| cells.get(index)).find(|cell| !cell.trim().is_empty());
         columns.push(ImportColumn {
@@ -240,7 +230,7 @@ fn read(
                 }
                 drafts.push(draft);
             }
-            Err(why) => refused.push(ImportRefused { line: *line, why }),
+            Err(why) => refused.push((*line, why)),
         }
     }
     told(heed, rows.len(), rows.len())?;
@@ -249,7 +239,9 @@ fn read(
     let noun = |n: usize| if n == 1 { list.name.strip_suffix('s').unwrap_or(list.name) } else { list.name };
     let rows_refused = if refused.len() == 1 { "1 row" } else { &format!("{} rows", refused.len()) };
     let line = format!("{} {} would be brought in, {rows_refused} refused.", drafts.len(), noun(drafts.len()));
-    refused.truncate(REFUSED_LISTED);
+    let first_refused = refused.first().cloned();
+    let refused = refused.into_iter().take(REFUSED_LISTED);
+    let refused = refused.map(|(line, why)| ImportRefused { line, why: text(&why, format) }).collect();
     let view = ImportView {
         list: list.name.into(),
         columns,
@@ -260,5 +252,5 @@ fn read(
         refused,
         needs_warp,
     };
-    Ok(Read { view, drafts })
+    Ok(Read { view, drafts, first_refused })
 }

@@ -14,6 +14,7 @@ use crate::model::forms::{FieldMap, show_density};
 use crate::model::measures::{Reader, show_length, show_mass, show_minutes, show_yarn};
 use crate::model::piece_lengths;
 use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
+use crate::model::{Message, messages};
 use crate::present::view::{ImportColumn, ImportForm};
 use crate::reports::reckoned::ReportCache;
 
@@ -66,7 +67,7 @@ impl<'a> Room<'a> {
     }
 
     /// The entry of a row, and its cells as they were understood.
-    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<String>), String> {
+    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<String>), Message> {
         let mut set = FieldMap::new();
         let (mut warp_id, mut warp_name, mut id) = (None, None, None);
         let mut shown = Vec::new();
@@ -78,7 +79,7 @@ impl<'a> Room<'a> {
                 ID => id = parsed(text)?,
                 field => {
                     let Some(of) = self.list.columns.iter().find(|of| of.field == field) else {
-                        return Err(format!("There is no field called {}.", short(field)));
+                        return Err(messages::unknown_field(short(field)));
                     };
                     // A heading with its unit says how the figures are written; one without may stand over hers.
                     let has_unit = ["_mm", "_g", "_percent", "_10cm"].iter().any(|unit| field.ends_with(unit));
@@ -87,7 +88,7 @@ impl<'a> Room<'a> {
                         true => read_exact(of, text).or_else(|_| self.read_as_typed(of, &column.heading, text)),
                         false => self.read_as_typed(of, &column.heading, text),
                     };
-                    let value = value.map_err(|why| format!("{}: {why}", of.label))?;
+                    let value = value.map_err(|why| messages::in_column(of.label, why))?;
                     let mut understood = self.understood(of, &value).unwrap_or_else(|| text.trim().to_owned());
                     if self.ends_there(column) && !value.is_null() {
                         set.insert(fields::warp::STATE.into(), json!(OFF_THE_LOOM));
@@ -104,7 +105,7 @@ impl<'a> Room<'a> {
         }
         if let Some(missing) = self.list.needs.iter().find(|field| !set.contains_key(**field)) {
             let label = self.list.columns.iter().find(|of| of.field == *missing).map_or(*missing, |of| of.label);
-            return Err(format!("{label} is missing."));
+            return Err(messages::missing_field(label));
         }
         self.sensible(&set)?;
         self.known(&set)?;
@@ -112,12 +113,12 @@ impl<'a> Room<'a> {
         if let Some(id) = &id
             && (self.state.record(id).is_some() || !self.ids.insert(id.clone()))
         {
-            return Err("It is here already, under the same id.".into());
+            return Err(messages::known_by_its_id());
         }
         let id = id.unwrap_or_else(RecordId::new);
         self.look_for_the_same(&place, &set);
         if !self.same.insert(likeness(self.list, place.warp_id(), &set)) {
-            return Err("The same is here already.".into());
+            return Err(messages::known_already());
         }
         if self.list.kind == kind::SITTING && set.contains_key(sitting::MEASURED_MM) {
             set.entry(sitting::MEASURED_FROM).or_insert(json!("start"));
@@ -162,7 +163,7 @@ impl<'a> Room<'a> {
         warp_id: Option<RecordId>,
         warp_name: Option<&str>,
         id: &mut Option<RecordId>,
-    ) -> Result<Place, String> {
+    ) -> Result<Place, Message> {
         if self.list.kind == kind::WARP {
             return Ok(Place::warp(id.get_or_insert_with(RecordId::new)));
         }
@@ -172,22 +173,19 @@ impl<'a> Room<'a> {
         if let Some(name) = warp_name {
             return match self.by_name.get(&plain(name)).map(Vec::as_slice) {
                 Some([one]) => Ok(Place::warp(one)),
-                Some(_) => Err(format!("Several warps are called \u{201c}{}\u{201d}; give their ids.", short(name))),
-                None => Err(format!(
-                    "No warp is called \u{201c}{}\u{201d} here. Bring the warps in first, or begin it.",
-                    short(name)
-                )),
+                Some(_) => Err(messages::several_warps_of_name(short(name))),
+                None => Err(messages::no_warp_of_name(short(name))),
             };
         }
         self.warp
             .clone()
             .filter(|warp| self.warps.summary(warp).is_some())
             .map(|warp| Place::warp(&warp))
-            .ok_or_else(|| "It names no warp. Choose the warp these rows belong to.".into())
+            .ok_or_else(messages::row_without_warp)
     }
 
     /// A cell as people write it, in the unit of its heading or else in hers, and in her order of day and month.
-    fn read_as_typed(&self, of: &Column, heading: &str, text: &str) -> Result<Value, String> {
+    fn read_as_typed(&self, of: &Column, heading: &str, text: &str) -> Result<Value, Message> {
         let text = text.trim();
         if text.is_empty() {
             return Ok(Value::Null);
@@ -201,17 +199,21 @@ impl<'a> Room<'a> {
             Holds::Word(words) => return word(words, text),
             Holds::YesNo => return yes_no(text),
             Holds::Lines => return read_exact(of, text),
-            Holds::Measures => piece_lengths::read(&read, field, "the length", text).map(|lengths| json!(lengths)),
+            Holds::Measures => {
+                piece_lengths::read(&read, field, &messages::the_length(), text).map(|lengths| json!(lengths))
+            }
             Holds::Day => return self.day(text),
             Holds::Time => read.time(field, text).map(|time| json!(time)),
-            Holds::Length => read.length_or_zero(field, "the length", text).map(|mm| json!(mm)),
-            Holds::Mass => read.mass_or_zero(field, "the weight", text).map(|grams| json!(grams)),
+            Holds::Length => read.length_or_zero(field, messages::the_length(), text).map(|mm| json!(mm)),
+            Holds::Mass => read.mass_or_zero(field, messages::the_weight(), text).map(|grams| json!(grams)),
             Holds::Minutes => read.minutes(field, text).map(|minutes| json!(minutes)),
             Holds::Density => read.density(field, text).map(|density| json!(density)),
-            Holds::Number => read.number(field, "the figure", text).map(|number| json!(number)),
-            Holds::Whole => read.whole_between(field, "the figure", text, -100_000, 100_000).map(|whole| json!(whole)),
+            Holds::Number => read.number(field, messages::the_figure(), text).map(|number| json!(number)),
+            Holds::Whole => {
+                read.whole_between(field, messages::the_figure(), text, -100_000, 100_000).map(|whole| json!(whole))
+            }
         };
-        told.map_err(|trouble| trouble.sentence)
+        told.map_err(|error| error.message)
     }
 
     /// What can be misread, as it was understood: a day with its month in words, a measure with its unit.
@@ -231,10 +233,10 @@ impl<'a> Room<'a> {
     }
 
     /// Year first, or with points day first, or with strokes in her own order unless it can only be the other.
-    fn day(&self, text: &str) -> Result<Value, String> {
+    fn day(&self, text: &str) -> Result<Value, Message> {
         let parts: Vec<&str> = text.split(['-', '.', '/']).map(str::trim).filter(|part| !part.is_empty()).collect();
         let number = |index: usize| parts.get(index).and_then(|part| part.parse::<u32>().ok());
-        let wrong = || format!("\u{201c}{}\u{201d} is no day; write it as 2026-03-09.", short(text));
+        let wrong = || messages::unreadable_day_of_row(short(text));
         let (Some(first), Some(second), Some(third), 3) = (number(0), number(1), number(2), parts.len()) else {
             return Err(wrong());
         };
@@ -254,47 +256,47 @@ impl<'a> Room<'a> {
     }
 
     /// A yarn that a row names has to be here. A sitting need not be: what was noted in one that was removed stands so in the log.
-    fn known(&self, set: &FieldMap) -> Result<(), String> {
+    fn known(&self, set: &FieldMap) -> Result<(), Message> {
         let Some(id) = set.get(fields::weighing::WEFT).and_then(Value::as_str) else { return Ok(()) };
         let record = id.parse().ok().and_then(|id| self.state.record(&id));
         if record.is_some_and(|record| record.kind.as_str() == kind::WEFT) {
             return Ok(());
         }
-        Err(format!("There is no yarn here with the id {}. Bring the yarns in first.", short(id)))
+        Err(messages::unknown_yarn_id(short(id)))
     }
 
     /// What no form would take either.
-    fn sensible(&self, set: &FieldMap) -> Result<(), String> {
+    fn sensible(&self, set: &FieldMap) -> Result<(), Message> {
         for (field, value) in set {
             let number = value.as_f64();
             let below_zero = number.is_some_and(|number| number < 0.0);
             if below_zero && (field.ends_with("_mm") || field.ends_with("_g") || field == sitting::MINUTES) {
-                return Err(format!("{} cannot be less than nothing.", field.replace('_', " ")));
+                return Err(messages::below_zero(field.replace('_', " ")));
             }
             if field == sitting::MINUTES && number.is_some_and(|minutes| minutes > 24.0 * 60.0) {
-                return Err("A sitting longer than a day cannot be meant.".into());
+                return Err(messages::row_longer_than_a_day());
             }
             let read = Reader { format: self.format, today: self.today };
             if field == sitting::STARTED && read.time(field, value.as_str().unwrap_or_default()).is_err() {
-                return Err("The time it began is no time of day; write it as 19:30.".into());
+                return Err(messages::unreadable_start_of_row());
             }
         }
         let says = |field: &&String| {
             ![sitting::ON, sitting::STARTED, sitting::ROUGH, sitting::MARK_SET].contains(&field.as_str())
         };
         if self.list.kind == kind::SITTING && !set.keys().any(|field| says(&field)) {
-            return Err("Nothing is said about this sitting: picks, minutes, a length, weft left or a note.".into());
+            return Err(messages::empty_row());
         }
         Ok(())
     }
 }
 
-fn parsed(text: &str) -> Result<Option<RecordId>, String> {
+fn parsed(text: &str) -> Result<Option<RecordId>, Message> {
     let text = text.trim();
     if text.is_empty() {
         return Ok(None);
     }
-    text.parse().map(Some).map_err(|_| format!("\u{201c}{}\u{201d} is no id. Leave it empty.", short(text)))
+    text.parse().map(Some).map_err(|_| messages::unreadable_id(short(text)))
 }
 
 /// What two rows that are the same have in common: everything of a sitting, the name and beginning of a warp.

@@ -3,15 +3,16 @@
 mod days;
 
 use chrono::NaiveDate;
-use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::{Length, Mass};
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::write::{self, InchFraction, Measures, Shown};
 
 use crate::model::display_format::{DisplayFormat, Units};
-use crate::present::view::{Understood, UserError};
-use crate::present::words::capital;
+use crate::model::{Message, UserError, messages};
+use crate::present::view::Understood;
 
+/// As much of what was typed is named in a message.
+const MOST_LETTERS_NAMED: usize = 40;
 /// Longest sitting that is taken without asking, minutes.
 const LONGEST_SITTING_MINUTES: f64 = 24.0 * 60.0;
 
@@ -133,11 +134,10 @@ fn blank(text: &str) -> bool {
     text.trim().is_empty()
 }
 
-fn sentence(error: &Refused, advice: &str) -> String {
-    let text = error.to_string();
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}. {advice}", letters.as_str())
+/// The beginning of what was typed, as long as a message names it.
+#[must_use]
+pub fn shortened(text: &str) -> String {
+    text.chars().take(MOST_LETTERS_NAMED).collect()
 }
 
 impl Reader<'_> {
@@ -158,12 +158,9 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no length.
-    pub fn length(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
-        match self.length_or_zero(field, what, text)? {
-            Some(mm) if mm <= 0.0 => Err(UserError::at(
-                field,
-                format!("{} cannot be nothing. Leave it empty if it is not known.", capital(what)),
-            )),
+    pub fn length(&self, field: &str, what: Message, text: &str) -> Result<Option<f64>, UserError> {
+        match self.length_or_zero(field, what.clone(), text)? {
+            Some(mm) if mm <= 0.0 => Err(UserError::at(field, messages::cannot_be_zero(what))),
             length => Ok(length),
         }
     }
@@ -172,19 +169,19 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no length.
-    pub fn length_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
+    pub fn length_or_zero(&self, field: &str, what: Message, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
         let unit = if field == "weft_length" { self.format.yarn_unit() } else { self.format.length_unit() };
-        let advice = match (self.format.units, field) {
-            (_, "weft_length") => format!("Write {what} as 240 m or 260 yd."),
-            (Units::Metric, _) => format!("Write {what} as 185, 185 cm, 1.85 m or 72 1/2 in."),
-            (Units::Imperial, _) => format!("Write {what} as 72, 72 1/2 in, 6 ft or 185 cm."),
+        let unreadable = match (self.format.units, field) {
+            (_, "weft_length") => messages::unreadable_yarn_length,
+            (Units::Metric, _) => messages::unreadable_length_metric,
+            (Units::Imperial, _) => messages::unreadable_length_imperial,
         };
         match read::length(text, unit, self.format.mark()) {
             Ok(length) => Ok(Some(length.mm())),
-            Err(error) => Err(UserError::at(field, sentence(&error, &advice))),
+            Err(error) => Err(UserError::at(field, unreadable(error.to_string(), what))),
         }
     }
 
@@ -192,12 +189,9 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no weight.
-    pub fn mass(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
-        match self.mass_or_zero(field, what, text)? {
-            Some(grams) if grams <= 0.0 => Err(UserError::at(
-                field,
-                format!("{} cannot be nothing. Leave it empty if it is not known.", capital(what)),
-            )),
+    pub fn mass(&self, field: &str, what: Message, text: &str) -> Result<Option<f64>, UserError> {
+        match self.mass_or_zero(field, what.clone(), text)? {
+            Some(grams) if grams <= 0.0 => Err(UserError::at(field, messages::cannot_be_zero(what))),
             mass => Ok(mass),
         }
     }
@@ -206,14 +200,13 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no weight.
-    pub fn mass_or_zero(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
+    pub fn mass_or_zero(&self, field: &str, what: Message, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
-        let advice = format!("Write {what} as 85 g, 0.2 kg or 3 oz.");
         match read::mass(text, self.format.mass_unit(), self.format.mark()) {
             Ok(mass) => Ok(Some(mass.g())),
-            Err(error) => Err(UserError::at(field, sentence(&error, &advice))),
+            Err(error) => Err(UserError::at(field, messages::unreadable_mass(error.to_string(), what))),
         }
     }
 
@@ -227,10 +220,8 @@ impl Reader<'_> {
         }
         match read::density(text, self.format.density_unit(), self.format.mark()) {
             Ok(density) => Ok(Some(density.per_10cm())),
-            Err(error) if field == "sett" => {
-                Err(UserError::at(field, sentence(&error, "Write the sett as 40, 40 per 10 cm, 40/10 or 10 epi.")))
-            }
-            Err(error) => Err(UserError::at(field, sentence(&error, "Write the picks as 32, 32 per 10 cm or 8 ppi."))),
+            Err(error) if field == "sett" => Err(UserError::at(field, messages::unreadable_sett(error.to_string()))),
+            Err(error) => Err(UserError::at(field, messages::unreadable_picks(error.to_string()))),
         }
     }
 
@@ -238,13 +229,13 @@ impl Reader<'_> {
     ///
     /// # Errors
     /// The text is no number.
-    pub fn number(&self, field: &str, what: &str, text: &str) -> Result<Option<f64>, UserError> {
+    pub fn number(&self, field: &str, what: Message, text: &str) -> Result<Option<f64>, UserError> {
         if blank(text) {
             return Ok(None);
         }
         match read::percent(text, self.format.mark()) {
             Ok(number) => Ok(Some(number)),
-            Err(error) => Err(UserError::at(field, sentence(&error, &format!("Write {what} as a number.")))),
+            Err(error) => Err(UserError::at(field, messages::unreadable_number(error.to_string(), what))),
         }
     }
 
@@ -255,21 +246,15 @@ impl Reader<'_> {
     pub fn number_between(
         &self,
         field: &str,
-        what: &str,
+        what: Message,
         text: &str,
         least: f64,
         most: f64,
-        unit: &str,
+        unit: Message,
     ) -> Result<Option<f64>, UserError> {
-        match self.number(field, what, text)? {
+        match self.number(field, what.clone(), text)? {
             Some(number) if !(least..=most).contains(&number) => {
-                let show = |number: f64| self.format.number(number, 1);
-                let (given, least, most) = (show(number), show(least), show(most));
-                let sentence = format!(
-                    "{} of {given} {unit} cannot be meant; {least} to {most} is taken here. Check the figure.",
-                    capital(what)
-                );
-                Err(UserError::at(field, sentence))
+                Err(UserError::at(field, messages::number_out_of_range(what, number, unit, least, most)))
             }
             number => Ok(number),
         }
@@ -282,7 +267,7 @@ impl Reader<'_> {
     pub fn whole_between(
         &self,
         field: &str,
-        what: &str,
+        what: Message,
         text: &str,
         least: i64,
         most: i64,
@@ -290,15 +275,13 @@ impl Reader<'_> {
         if blank(text) {
             return Ok(None);
         }
-        let number = read::whole_number(text)
-            .map_err(|error| UserError::at(field, sentence(&error, &format!("Write {what} as a whole number."))))?;
+        let number = read::whole_number(text).map_err(|error| {
+            UserError::at(field, messages::unreadable_whole_number(error.to_string(), what.clone()))
+        })?;
         if (least..=most).contains(&number) {
             return Ok(Some(number));
         }
-        Err(UserError::at(
-            field,
-            format!("{} cannot be {number}; {least} to {most} is taken here. Check the figure.", capital(what)),
-        ))
+        Err(UserError::at(field, messages::whole_number_out_of_range(what, number, least, most)))
     }
 
     /// Minutes: `42`, `1:20`, `1 h 20`, `1.5 h`, `90 min`.
@@ -309,21 +292,10 @@ impl Reader<'_> {
         if blank(text) {
             return Ok(None);
         }
-        let trouble = || {
-            let text: String = text.chars().take(40).collect();
-            UserError::at(
-                field,
-                format!(
-                    "\u{201c}{text}\u{201d} is no length of time. Write the minutes as 42, 1:20, 1 h 20 or 90 min."
-                ),
-            )
-        };
-        let minutes = read_minutes(text).ok_or_else(trouble)?;
+        let unreadable = || UserError::at(field, messages::unreadable_minutes(shortened(text)));
+        let minutes = read_minutes(text).ok_or_else(unreadable)?;
         if minutes > LONGEST_SITTING_MINUTES {
-            return Err(UserError::at(
-                field,
-                "A sitting longer than a day cannot be meant. Write the minutes at the loom; split what took several days.",
-            ));
+            return Err(UserError::at(field, messages::sitting_longer_than_a_day()));
         }
         Ok(Some(minutes).filter(|minutes| *minutes > 0.0))
     }
@@ -340,15 +312,9 @@ impl Reader<'_> {
             "yesterday" => return Ok(self.today.pred_opt()),
             _ => {}
         }
-        days::read(text, self.format.month_first).map(Some).ok_or_else(|| {
-            let text: String = text.chars().take(40).collect();
-            let order = if self.format.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" };
-            let (order, iso) = (self.today.format(order), self.today);
-            UserError::at(
-                field,
-                format!("\u{201c}{text}\u{201d} is no day of the calendar. Write a day as {iso} or {order}."),
-            )
-        })
+        days::read(text, self.format.month_first)
+            .map(Some)
+            .ok_or_else(|| UserError::at(field, messages::unreadable_day(shortened(text), self.today, self.today)))
     }
 
     /// A time of day as `HH:MM`.
@@ -360,10 +326,8 @@ impl Reader<'_> {
             return Ok(None);
         }
         let time = chrono::NaiveTime::parse_from_str(text.trim(), "%H:%M");
-        time.map(|time| Some(time.format("%H:%M").to_string())).map_err(|_| {
-            let text: String = text.chars().take(40).collect();
-            UserError::at(field, format!("\u{201c}{text}\u{201d} is no time of day. Write it as 19:30."))
-        })
+        time.map(|time| Some(time.format("%H:%M").to_string()))
+            .map_err(|_| UserError::at(field, messages::unreadable_time(shortened(text))))
     }
 
     /// How pick density is named.
@@ -441,9 +405,13 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
     let about = heard.as_ref().is_some_and(|heard| heard.rough);
     let (what, text) = (plain.unwrap_or(what), heard.as_ref().map_or(text, |heard| &*heard.figure));
     let shown = match what {
-        "mass" => read.mass_or_zero(what, "the weight", text).map(|mass| mass.map(|mass| show_mass(mass, format))),
+        "mass" => {
+            read.mass_or_zero(what, messages::the_weight(), text).map(|mass| mass.map(|mass| show_mass(mass, format)))
+        }
         "minutes" => read.minutes(what, text).map(|minutes| minutes.map(show_minutes)),
-        "picks" => read.whole_between(what, "the picks", text, -100_000, 100_000).map(|n| n.map(|n| n.to_string())),
+        "picks" => {
+            read.whole_between(what, messages::the_picks(), text, -100_000, 100_000).map(|n| n.map(|n| n.to_string()))
+        }
         "density" | "sett" => read.density(what, text).map(|density| {
             density.map(|per_10cm| {
                 let typed = crate::model::forms::picks_in_units(per_10cm, format.units);
@@ -451,23 +419,25 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
                 format!("{} {}", format.number(typed, 2), read.density_words().replace("picks", threads))
             })
         }),
-        "percent" => {
-            read.number(what, "the figure", text).map(|n| n.map(|n| format!("{}\u{a0}%", format.number(n, 1))))
-        }
-        "yarn_length" => {
-            read.length_or_zero("weft_length", "the length", text).map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, format)))
-        }
-        "lengths" => crate::model::piece_lengths::read(&read, what, "the length wanted", text).map(|each| {
-            match each.as_slice() {
+        "percent" => read
+            .number(what, messages::the_figure(), text)
+            .map(|n| n.map(|n| format!("{}\u{a0}%", format.number(n, 1)))),
+        "yarn_length" => read
+            .length_or_zero("weft_length", messages::the_length(), text)
+            .map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, format))),
+        "lengths" => {
+            crate::model::piece_lengths::read(&read, what, &messages::the_wanted_length(), text).map(|each| match each
+                .as_slice()
+            {
                 [] => None,
                 [mm] => Some(both_units(*mm, format)),
                 _ => Some(crate::model::piece_lengths::words(&each, format)),
-            }
-        }),
+            })
+        }
         "yarn_left" if blank(text) => Ok(None),
         "yarn_left" => crate::model::notes::understand_left(text, read).map(Some),
         "date" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
-        _ => read.length_or_zero(what, "the length", text).map(|mm| mm.map(|mm| both_units(mm, format))),
+        _ => read.length_or_zero(what, messages::the_length(), text).map(|mm| mm.map(|mm| both_units(mm, format))),
     };
     let day = if what == "date" { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
     match shown {
@@ -475,7 +445,10 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
             let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));
             Understood { shown: shown.unwrap_or_default(), day, trouble: None }
         }
-        Err(trouble) => Understood { shown: String::new(), day, trouble: Some(trouble.sentence) },
+        Err(error) => {
+            let sentence = crate::present::messages::text(&error.message, format);
+            Understood { shown: String::new(), day, trouble: Some(sentence) }
+        }
     }
 }
 

@@ -58,7 +58,8 @@ fn a_form_takes_back_what_it_shows() {
             let format = DisplayFormat { units, decimal_mark, month_first: false };
             let read = Reader { format: &format, today: NaiveDate::MIN };
             for mm in [5.0, 184.15, 1851.3, 2540.0, 12_345.6] {
-                let again = read.length("wound", "the warp", &read.show_length_for_form(mm)).unwrap().unwrap();
+                let again =
+                    read.length("wound", messages::the_warp_wound(), &read.show_length_for_form(mm)).unwrap().unwrap();
                 assert!((again - mm).abs() < 0.8, "{mm} came back as {again} in {units:?} {decimal_mark}");
             }
         }

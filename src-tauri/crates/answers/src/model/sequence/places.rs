@@ -4,12 +4,12 @@ use fellmark_cloth::sequence::{Section, Sequence, Where};
 
 use super::rows::{Row, instruction, sequence, sticks};
 use super::spot::spot_now;
-use crate::model::WarpLog;
 use crate::model::fields;
 use crate::model::forms::FieldMap;
 use crate::model::measures::Reader;
 use crate::model::moments::Part;
-use crate::present::view::{PlaceForm, PlaceSection, Places, UserError};
+use crate::model::{UserError, WarpLog, messages};
+use crate::present::view::{PlaceForm, PlaceSection, Places};
 
 fn section_name(part: Part) -> &'static str {
     match part {
@@ -75,32 +75,31 @@ pub fn read_place(
     read: Reader<'_>,
 ) -> Result<FieldMap, UserError> {
     let Some(sequence) = sequence(&log.warp.rows) else {
-        return Err(UserError::new("This warp has no pick sequence yet. Write its rows down first."));
+        return Err(UserError::new(messages::no_sequence()));
     };
     let (spot, _) = spot_now(log, &sequence, running_picks);
     let part = match form.section.trim() {
         "" => Part::Repeat,
-        word => Part::from_word(word).ok_or_else(|| {
-            UserError::at(
-                "section",
-                format!("\u{201c}{word}\u{201d} is no section: opening, repeat, balance or closing."),
-            )
-        })?,
+        word => Part::from_word(word).ok_or_else(|| UserError::at("section", messages::unknown_section(word)))?,
     };
     let rows = rows_of(&sequence, part).len();
     if rows == 0 {
-        let name = section_name(part).to_lowercase();
-        return Err(UserError::at(
-            "section",
-            format!("The {name} has no rows. Choose another section, or write its rows."),
-        ));
+        let message = match part {
+            Part::Opening => messages::opening_without_rows(),
+            Part::Repeat => messages::repeat_without_rows(),
+            Part::Balance => messages::balance_without_rows(),
+            Part::Closing => messages::closing_without_rows(),
+        };
+        return Err(UserError::at("section", message));
     }
     let pieces = i64::from(log.warp.pieces);
     let rows = i64::try_from(rows).unwrap_or(i64::MAX);
-    let piece = read.whole_between("piece", "the piece", &form.piece, 1, pieces)?.unwrap_or(i64::from(spot.piece) + 1);
-    let row = read.whole_between("row", "the row", &form.row, 1, rows)?.unwrap_or(1);
+    let piece = read
+        .whole_between("piece", messages::the_piece(), &form.piece, 1, pieces)?
+        .unwrap_or(i64::from(spot.piece) + 1);
+    let row = read.whole_between("row", messages::the_row(), &form.row, 1, rows)?.unwrap_or(1);
     let least = i64::from(part == Part::Repeat);
-    let repeat = read.whole_between("repeat", "the repeat", &form.repeat, least, 1_000_000)?;
+    let repeat = read.whole_between("repeat", messages::the_repeat(), &form.repeat, least, 1_000_000)?;
     let woven = match spot.at(&sequence) {
         Where::Weaving(at) => at.repeat.or(spot.repeats).unwrap_or(0),
         Where::BeforeStart { .. } => 0,

@@ -3,7 +3,7 @@
 use fellmark_cloth::sequence::{Heddle, HeddleRow, Sequence, Shed, Stick, rows_from_words};
 use fellmark_cloth::state::{PicksIn, UnderTension, WovenLength};
 
-use crate::model::Rows;
+use crate::model::{Message, Rows, messages};
 
 /// One row: on a rigid heddle, or a numbered shed of another loom.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,7 +13,7 @@ pub(crate) enum Row {
 }
 
 /// Reads the rows of a section.
-pub(crate) fn read(rows: &[String]) -> Result<Vec<Row>, String> {
+pub(crate) fn read(rows: &[String]) -> Result<Vec<Row>, Message> {
     if rows.is_empty() {
         return Ok(Vec::new());
     }
@@ -26,22 +26,16 @@ pub(crate) fn read(rows: &[String]) -> Result<Vec<Row>, String> {
     if let Some(numbers) = numbers {
         return Ok(numbers);
     }
-    rows_from_words(&rows.join("\n")).map(|rows| rows.into_iter().map(Row::Heddle).collect()).map_err(|error| {
-        let text = error.to_string();
-        let mut letters = text.chars();
-        let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-        format!(
-            "{first}{}. Write one row to a line: up, down, stick, or up + stick; on another loom the numbers of the sheds.",
-            letters.as_str()
-        )
-    })
+    rows_from_words(&rows.join("\n"))
+        .map(|rows| rows.into_iter().map(Row::Heddle).collect())
+        .map_err(|error| messages::unreadable_rows(error.to_string()))
 }
 
-/// Whether rows can be read; the sentence says what is wrong.
+/// Checks that rows can be read; the message says what is wrong.
 ///
 /// # Errors
 /// A row is not understood.
-pub fn check_rows(rows: &[String]) -> Result<(), String> {
+pub fn check_rows(rows: &[String]) -> Result<(), Message> {
     read(rows).map(|_| ())
 }
 

@@ -152,7 +152,8 @@ fn numbers_are_sheds_of_another_loom() {
 
 #[test]
 fn a_row_that_is_no_row_is_named() {
-    let sentence = check_rows(&["up".into(), "sideways".into()]).unwrap_err();
+    let message = check_rows(&["up".into(), "sideways".into()]).unwrap_err();
+    let sentence = crate::present::messages::text(&message, &crate::model::display_format::DisplayFormat::default());
     assert!(sentence.contains("sideways") && sentence.contains("up + stick"), "{sentence}");
 }
 

@@ -9,7 +9,7 @@ use fellmark_journal::{GONE, Presence, Record, RecordId, State};
 use serde_json::{Value, json};
 
 use crate::model::fields::{self, kind};
-use crate::model::{Warp, warp};
+use crate::model::{Message, Warp, messages, warp};
 use crate::present::view::{UserError, WarpState};
 pub use lists::LISTS;
 
@@ -136,7 +136,7 @@ pub fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<Str
 ///
 /// # Errors
 /// What is wrong, as a sentence.
-pub fn read_exact(column: &Column, text: &str) -> Result<Value, String> {
+pub fn read_exact(column: &Column, text: &str) -> Result<Value, Message> {
     let text = text.trim();
     if text.is_empty() {
         return Ok(Value::Null);
@@ -144,9 +144,9 @@ pub fn read_exact(column: &Column, text: &str) -> Result<Value, String> {
     // A figure that was written whole stays whole: 42 and 42.0 are two writings.
     let number = |text: &str| {
         let number = text.parse::<f64>().ok().filter(|number| number.is_finite());
-        let number = number.ok_or_else(|| format!("\u{201c}{}\u{201d} is no number.", short(text)))?;
+        let number = number.ok_or_else(|| messages::no_number(short(text)))?;
         let whole = text.bytes().all(|b| b.is_ascii_digit() || b == b'-') && number.abs() < 9.0e15;
-        Ok::<_, String>(if whole { json!(number as i64) } else { json!(number) })
+        Ok::<_, Message>(if whole { json!(number as i64) } else { json!(number) })
     };
     match column.holds {
         Text | Time => Ok(json!(text)),
@@ -154,12 +154,9 @@ pub fn read_exact(column: &Column, text: &str) -> Result<Value, String> {
         Day => text
             .parse::<chrono::NaiveDate>()
             .map(|day| json!(day))
-            .map_err(|_| format!("\u{201c}{}\u{201d} is no day; write it as 2026-03-09.", short(text))),
+            .map_err(|_| messages::unreadable_day_of_row(short(text))),
         Length | Mass | Minutes | Density | Number => number(text),
-        Whole => text
-            .parse::<i64>()
-            .map(|whole| json!(whole))
-            .map_err(|_| format!("\u{201c}{}\u{201d} is no whole number.", short(text))),
+        Whole => text.parse::<i64>().map(|whole| json!(whole)).map_err(|_| messages::no_whole_number(short(text))),
         YesNo => yes_no(text),
         Measures => text.split_whitespace().map(number).collect::<Result<Vec<_>, _>>().map(|all| json!(all)),
         Lines => Ok(json!(text.lines().map(str::trim).filter(|line| !line.is_empty()).collect::<Vec<_>>())),
@@ -170,32 +167,28 @@ pub fn read_exact(column: &Column, text: &str) -> Result<Value, String> {
 ///
 /// # Errors
 /// It is none of the words.
-pub fn word(words: &[&str], text: &str) -> Result<Value, String> {
+pub fn word(words: &[&str], text: &str) -> Result<Value, Message> {
     let plain = text.trim().to_lowercase().replace([' ', '-'], "_");
     words
         .iter()
         .find(|word| **word == plain)
         .map(|word| json!(word))
-        .ok_or_else(|| format!("\u{201c}{}\u{201d} is not one of {}.", short(text), words.join(", ")))
+        .ok_or_else(|| messages::word_not_one_of(short(text), words.iter().map(|word| (*word).to_owned()).collect()))
 }
 
 /// A yes or a no.
 ///
 /// # Errors
 /// It is neither.
-pub fn yes_no(text: &str) -> Result<Value, String> {
+pub fn yes_no(text: &str) -> Result<Value, Message> {
     match text.trim().to_lowercase().as_str() {
         "yes" | "y" | "true" | "1" | "x" => Ok(json!(true)),
         "no" | "n" | "false" | "0" => Ok(json!(false)),
-        _ => Err(format!("\u{201c}{}\u{201d} is neither yes nor no.", short(text))),
+        _ => Err(messages::neither_yes_nor_no(short(text))),
     }
 }
 
-/// The beginning of a text, for a sentence.
-#[must_use]
-pub fn short(text: &str) -> String {
-    text.chars().take(40).collect()
-}
+pub use crate::model::measures::shortened as short;
 
 #[cfg(test)]
 mod tests {

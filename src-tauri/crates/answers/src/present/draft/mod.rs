@@ -47,10 +47,11 @@ pub fn draw(form: &DraftForm, format: &DisplayFormat) -> DraftView {
     let lines = |text: &str| -> Vec<String> {
         text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect()
     };
+    use crate::present::messages::text as text_of;
     let mut section = |field: &str, text: &str| match read(&lines(text)) {
         Ok(rows) => rows,
-        Err(sentence) => {
-            view.troubles.push(UserError::at(field, sentence));
+        Err(message) => {
+            view.troubles.push(UserError::at(field, text_of(&message, format)));
             Vec::new()
         }
     };
@@ -71,8 +72,8 @@ pub fn draw(form: &DraftForm, format: &DisplayFormat) -> DraftView {
     };
     let threading = crate::model::shafts::threading(&form.threading);
     let lifts = crate::model::shafts::lifts(&form.shed_lifts);
-    view.troubles.extend(threading.as_ref().err().map(|why| UserError::at("threading", why)));
-    view.troubles.extend(lifts.as_ref().err().map(|why| UserError::at("shed_lifts", why)));
+    view.troubles.extend(threading.as_ref().err().map(|why| UserError::at("threading", text_of(why, format))));
+    view.troubles.extend(lifts.as_ref().err().map(|why| UserError::at("shed_lifts", text_of(why, format))));
     if !view.troubles.is_empty() || sequence.check().is_err() {
         return view;
     }
@@ -101,7 +102,9 @@ pub fn draw(form: &DraftForm, format: &DisplayFormat) -> DraftView {
 /// The pick-up across the width; where nothing is said one up, one down.
 fn pick_up(form: &DraftForm, read: Reader<'_>) -> Result<Option<PickUpAcross>, UserError> {
     let ends = |field: &str, text: &str, least: i64, usual: usize| {
-        let given = read.whole_between(field, "the slot ends", text, least, 500)?;
+        let given = read
+            .whole_between(field, crate::model::messages::the_slot_ends(), text, least, 500)
+            .map_err(|error| crate::present::messages::error_view(error, read.format))?;
         Ok::<_, UserError>(given.and_then(|n| usize::try_from(n).ok()).unwrap_or(usual))
     };
     let up = ends("stick_up_ends", &form.stick_up_ends, 1, 1)?;

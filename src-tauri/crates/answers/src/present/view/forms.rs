@@ -137,14 +137,17 @@ pub struct Understood {
 /// Why something could not be done: a sentence, and the form's field it belongs to.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct UserError {
+pub struct ErrorView {
     /// Member of the form, or nothing.
     pub field: Option<String>,
     /// What happened and what to do.
     pub sentence: String,
 }
 
+/// The former name of [`ErrorView`]. To be removed when its users say which of the two they mean.
+pub use ErrorView as UserError;
+
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(WarpForm, SittingForm, Understood, UserError)
+    super::declare!(WarpForm, SittingForm, Understood, ErrorView)
 }

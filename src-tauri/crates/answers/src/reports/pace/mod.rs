@@ -49,10 +49,11 @@ pub fn view(state: &State, ask: &Ask, format: &DisplayFormat, today: NaiveDate) 
 #[must_use]
 pub fn view_of(warps: &ReportCache, ask: &Ask, format: &DisplayFormat, today: NaiveDate) -> PaceView {
     let all = all_taken(warps.summaries().map(AsRef::as_ref), today);
-    let (split_mm, split_trouble) = match (Reader { format, today }).length("split", "the length", &ask.split) {
-        Ok(length) => (length.or_else(|| told::middle(&all)), None),
-        Err(trouble) => (told::middle(&all), Some(trouble.sentence)),
-    };
+    let (split_mm, split_trouble) =
+        match (Reader { format, today }).length("split", crate::model::messages::the_length(), &ask.split) {
+            Ok(length) => (length.or_else(|| told::middle(&all)), None),
+            Err(error) => (told::middle(&all), Some(crate::present::messages::text(&error.message, format))),
+        };
     let choices: Vec<&Taken> = all.iter().filter(|one| one.over_time.len() >= told::FEWEST_SITTINGS).collect();
     let asked = ask.within.as_ref().and_then(|id| choices.iter().find(|one| one.id == *id).copied());
     let within = asked.or_else(|| choices.first().copied());

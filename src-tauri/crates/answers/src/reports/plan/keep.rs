@@ -17,7 +17,8 @@ use crate::model::forms::{FieldMap, changed, picks_in_units};
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::{self, ClothState, Fields, WarpLog};
-use crate::present::view::{EarlierPlan, PlanForm, PlanView, UserError, WarpState};
+use crate::model::{UserError, messages::ready_sentence};
+use crate::present::view::{EarlierPlan, PlanForm, PlanView, WarpState};
 use crate::reports::reckoned::{ReportCache, Summary};
 
 /// Most earlier warps that are offered to be copied.
@@ -77,9 +78,9 @@ impl Commands<'_> {
         warps.bring_up(self.journal.state());
         let (view, exact) = reckon_exactly(&warps.history(), form, &self.format, self.today);
         if let Some(trouble) = view.troubles.first() {
-            return Err(trouble.clone());
+            return Err(UserError { field: trouble.field.clone(), message: ready_sentence(&trouble.sentence) });
         }
-        let Some(begin) = &view.begin else { return Err(UserError::new(view.headline)) };
+        let Some(begin) = &view.begin else { return Err(UserError::new(ready_sentence(view.headline))) };
         let (id, mut drafts) = self.begin_drafts(begin)?;
         if let Some(warp) = drafts.iter_mut().find(|draft| draft.of == id) {
             warp.set.extend(exact);

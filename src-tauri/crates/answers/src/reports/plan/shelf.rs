@@ -7,7 +7,8 @@ use crate::model::commands::Commands;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields::kind;
 use crate::model::forms::{FieldMap, changed};
-use crate::present::view::{PlanForm, PlanKept, UserError};
+use crate::model::{UserError, messages};
+use crate::present::view::{PlanForm, PlanKept};
 
 /// What a member of the plan's form measures, so that a bare figure gets its unit before it travels.
 #[derive(Clone, Copy)]
@@ -158,7 +159,9 @@ impl Commands<'_> {
     /// Nothing is typed, or it could not be written.
     pub fn keep_plan(&mut self, form: &PlanForm, from: Option<&RecordId>) -> Result<RecordId, UserError> {
         if !says_something(form) {
-            return Err(UserError::new("Nothing is planned yet, so there is nothing to keep. Type what you know."));
+            return Err(UserError::new(messages::ready_sentence(
+                "Nothing is planned yet, so there is nothing to keep. Type what you know.",
+            )));
         }
         let set = fields_of(form, &self.format);
         let held = from.and_then(|id| self.kept_plan(id));

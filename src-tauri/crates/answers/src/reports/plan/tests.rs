@@ -281,7 +281,11 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
         &PlanForm::default(),
         None,
     );
-    assert!(refused.unwrap_err().sentence.starts_with("Still to say"));
+    assert!(
+        crate::present::messages::error_view(refused.unwrap_err(), &DisplayFormat::default())
+            .sentence
+            .starts_with("Still to say")
+    );
 }
 
 #[test]

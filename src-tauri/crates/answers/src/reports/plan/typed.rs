@@ -17,6 +17,7 @@ use fellmark_cloth::state::{
 use crate::model::Rows;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::Reader;
+use crate::model::messages::{self, ready_sentence};
 use crate::model::piece_lengths;
 use crate::present::trouble::sentence;
 use crate::present::view::{PlanForm, UserError};
@@ -110,9 +111,9 @@ struct Ear<'a> {
 }
 
 impl Ear<'_> {
-    fn take<T>(&mut self, heard: Result<Option<T>, UserError>) -> Option<T> {
-        heard.unwrap_or_else(|trouble| {
-            self.troubles.push(trouble);
+    fn take<T>(&mut self, heard: Result<Option<T>, crate::model::UserError>) -> Option<T> {
+        heard.unwrap_or_else(|error| {
+            self.troubles.push(crate::present::messages::error_view(error, self.read.format));
             None
         })
     }
@@ -134,13 +135,13 @@ impl Ear<'_> {
         text: &str,
         make: impl Fn(f64) -> Result<T, Refused>,
     ) -> Option<T> {
-        let heard = self.read.length(field, what, text);
+        let heard = self.read.length(field, ready_sentence(what), text);
         let mm = self.take(heard)?;
         self.kept(field, make(mm))
     }
 
     fn warp(&mut self, field: &str, what: &str, text: &str) -> Option<WarpLength> {
-        let heard = self.read.length_or_zero(field, what, text);
+        let heard = self.read.length_or_zero(field, ready_sentence(what), text);
         let mm = self.take(heard)?;
         self.kept(field, WarpLength::from_mm(mm))
     }
@@ -151,7 +152,7 @@ impl Ear<'_> {
         (least, most): (f64, f64),
         make: impl Fn(f64) -> Result<T, Refused>,
     ) -> Option<T> {
-        let heard = self.read.number_between(field, what, text, least, most, "per cent");
+        let heard = self.read.number_between(field, ready_sentence(what), text, least, most, messages::unit_percent());
         let percent = self.take(heard)?;
         self.kept(field, make(percent))
     }
@@ -191,8 +192,10 @@ impl Ear<'_> {
     /// A length of yarn, and whether it was given roughly.
     fn yarn_length(&mut self, field: &str, text: &str) -> Option<(Length, bool)> {
         // Bare lengths of yarn are metres or yards.
-        let heard = self.read.roughly(text, |read, text| read.length("weft_length", "the length of yarn", text));
-        let heard = heard.map_err(|trouble| UserError::at(field, trouble.sentence));
+        let heard = self
+            .read
+            .roughly(text, |read, text| read.length("weft_length", ready_sentence("the length of yarn"), text));
+        let heard = heard.map_err(|error| error.moved_to(field));
         let (mm, rough) = self.take(heard)?;
         self.kept(field, Length::from_mm(mm)).map(|length| (length, rough))
     }
@@ -203,7 +206,7 @@ impl Ear<'_> {
         let (have, mass) = (format!("{end}_have"), format!("{end}_mass"));
         let habits = Habits::default();
         let length = self.yarn_length(&have, length_text);
-        let heard = self.read.roughly(mass_text, |read, text| read.mass(&mass, "the weight of the yarn", text));
+        let heard = self.read.roughly(mass_text, |read, text| read.mass(&mass, messages::the_yarn_mass(), text));
         let grams = self.take(heard);
         let known = |length, share, how| Have { length: Estimate::factor(length, share), how, rough: false };
         let roughly = |length| Have { rough: true, ..known(length, habits.guess_share, "roughly known") };
@@ -246,20 +249,22 @@ fn rows(ear: &mut Ear<'_>, field: &str, text: &str) -> Vec<String> {
     let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
     match crate::model::sequence::check_rows(&rows) {
         Ok(()) => rows,
-        Err(sentence) => {
-            ear.troubles.push(UserError::at(field, sentence));
+        Err(message) => {
+            ear.troubles.push(UserError::at(field, crate::present::messages::text(&message, ear.read.format)));
             Vec::new()
         }
     }
 }
 
 fn take_up(ear: &mut Ear<'_>, form: &PlanForm) -> Option<TakeUp> {
-    let heard =
-        ear.read.number_between("warp_per_100", "the warp for 100 of cloth", &form.warp_per_100, 80.0, 200.0, "");
-    let per_100 = ear.take(heard.map_err(|mut trouble| {
+    let (what, no_unit) = (ready_sentence("the warp for 100 of cloth"), ready_sentence(""));
+    let heard = ear.read.number_between("warp_per_100", what, &form.warp_per_100, 80.0, 200.0, no_unit);
+    let known = ear.troubles.len();
+    let per_100 = ear.take(heard);
+    for trouble in &mut ear.troubles[known..] {
         trouble.sentence = trouble.sentence.replace("  ", " ");
-        trouble
-    }))?;
+    }
+    let per_100 = per_100?;
     let warp = ear.kept("warp_per_100", WarpLength::from_cm(per_100))?;
     if form.take_up_of == "under_tension" {
         let cloth = Change::cloth_uses(fellmark_cloth::state::WovenLength::from_cm(100.0).ok()?, warp);
@@ -298,9 +303,9 @@ fn woven_sample(ear: &mut Ear<'_>, form: &PlanForm) -> OffTheLoom {
 /// Reads the form; never fails.
 pub(super) fn read_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> Typed {
     let mut ear = Ear { read: Reader { format, today }, troubles: Vec::new() };
-    let pieces = ear.read.whole_between("pieces", "the number of pieces", &form.pieces, 1, MOST_PIECES);
+    let pieces = ear.read.whole_between("pieces", messages::the_number_of_pieces(), &form.pieces, 1, MOST_PIECES);
     let pieces = ear.take(pieces).and_then(|n| u32::try_from(n).ok()).unwrap_or(1);
-    let heard = piece_lengths::read(&ear.read, "further", "a further piece", &form.further);
+    let heard = piece_lengths::read(&ear.read, "further", &ready_sentence("a further piece"), &form.further);
     let further = ear.take(heard.map(Some)).unwrap_or_default();
     let further = further.into_iter().filter_map(|mm| ear.kept("further", FinishedLength::from_mm(mm))).collect();
     let edge = match form.edge.as_str() {
@@ -392,7 +397,14 @@ pub(super) fn read_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDat
             ear.take(heard)
         },
         days_a_week: {
-            let heard = ear.read.number_between("days_a_week", "the days a week", &form.days_a_week, 0.1, 7.0, "days");
+            let heard = ear.read.number_between(
+                "days_a_week",
+                messages::the_days_a_week(),
+                &form.days_a_week,
+                0.1,
+                7.0,
+                messages::unit_days(),
+            );
             ear.take(heard)
         },
         troubles: Vec::new(),

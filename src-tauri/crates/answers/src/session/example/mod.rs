@@ -10,13 +10,14 @@ use chrono::{Days, NaiveDate};
 use fellmark_journal::{Draft, Journal, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
+use crate::model::UserError;
 use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
 use crate::model::finishing;
 use crate::model::forms::{self, FieldMap};
 use crate::model::off_loom;
-use crate::present::view::{OffForm, SittingForm, UserError};
+use crate::present::view::{OffForm, SittingForm};
 
 use self::seed::Seed;
 use self::warps::{Invented, Stands, invented};

@@ -1,6 +1,6 @@
 //! Drawn pictures of cloth, so that the example shows where photos go without showing anybody's.
 
-use crate::present::view::UserError;
+use crate::model::{UserError, messages};
 
 const WIDE: u32 = 320;
 const HIGH: u32 = 210;
@@ -23,8 +23,8 @@ pub fn of_cloth(number: u32) -> Result<Vec<u8>, UserError> {
         }
     });
     let mut bytes = std::io::Cursor::new(Vec::new());
-    drawn
-        .write_to(&mut bytes, image::ImageFormat::Png)
-        .map_err(|error| UserError::new(format!("The example's picture could not be made: {error}.")))?;
+    drawn.write_to(&mut bytes, image::ImageFormat::Png).map_err(|error| {
+        UserError::new(messages::ready_sentence(format!("The example's picture could not be made: {error}.")))
+    })?;
     Ok(bytes.into_inner())
 }
