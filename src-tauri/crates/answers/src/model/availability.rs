@@ -6,9 +6,9 @@ use serde_json::{Value, json};
 
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields;
+use crate::model::forms::WarpForm;
 use crate::model::measures::Reader;
 use crate::model::{Fields, UserError, Warp, messages};
-use crate::present::view::WarpForm;
 use crate::present::words::listed;
 
 /// What she said about her days.

@@ -4,12 +4,13 @@ use chrono::NaiveDate;
 use fellmark_journal::{Draft, GONE, Journal, Key, Kind, Place, Record, RecordId, State};
 use serde_json::{Value, json};
 
+use crate::model::WarpState;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields::{self, kind};
 use crate::model::forms::{self, FieldMap};
+use crate::model::forms::{SittingForm, WarpForm};
 use crate::model::undo::{self, Undone};
 use crate::model::{UserError, messages};
-use crate::present::view::{SittingForm, WarpForm, WarpState};
 
 /// Writes into a journal, in the format of one reader.
 pub struct Commands<'a> {

@@ -22,7 +22,9 @@ pub mod shafts;
 pub mod tables;
 pub mod undo;
 pub mod warp_log;
+mod warp_state;
 
 pub use error::UserError;
 pub use message::{Message, MessageValue};
 pub use warp_log::*;
+pub use warp_state::WarpState;

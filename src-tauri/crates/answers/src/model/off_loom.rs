@@ -4,14 +4,15 @@ use chrono::NaiveDate;
 use fellmark_journal::{Draft, Key, RecordId};
 use serde_json::json;
 
+use crate::model::WarpState;
 use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, off};
 use crate::model::finishing;
+use crate::model::forms::OffForm;
 use crate::model::forms::{FieldMap, optional};
 use crate::model::measures::Reader;
 use crate::model::{Fields, UserError, Warp, messages};
-use crate::present::view::{OffForm, WarpState};
 
 /// Cloth that is this much longer after the wash than before it was measured wrongly one of the two times.
 const MOST_GROWTH_IN_THE_WASH: f64 = 1.15;

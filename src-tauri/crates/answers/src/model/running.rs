@@ -4,8 +4,9 @@ use fellmark_journal::RecordId;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
+use crate::model::forms::SittingForm;
 use crate::model::measures::show_minutes;
-use crate::present::view::{GettingUp, SittingForm};
+use crate::present::view::GettingUp;
 
 /// A gap between two taps longer than this is a pause and does not count as time at the loom. Shorter interruptions do: a
 /// weaver's pace is her pace with bobbins, tangles and tea (common practice, no source).

@@ -13,10 +13,11 @@ use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
 pub use crate::model::error::STOPPED;
 use crate::model::fields::kind;
+use crate::model::forms::ImportForm;
 use crate::model::tables::{self, Column, LISTS, List, short};
 use crate::model::{Message, UserError, messages};
 use crate::present::messages::text;
-use crate::present::view::{ImportColumn, ImportField, ImportForm, ImportRefused, ImportView};
+use crate::present::view::{ImportColumn, ImportField, ImportRefused, ImportView};
 use crate::reports::reckoned::ReportCache;
 use room::Room;
 

@@ -10,12 +10,13 @@ use super::headings::with_unit;
 use super::{ID, NONE, WARP, WARP_ID, plain};
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind, sitting};
+use crate::model::forms::ImportForm;
 use crate::model::forms::{FieldMap, show_density};
 use crate::model::measures::{Reader, show_length, show_mass, show_minutes, show_yarn};
 use crate::model::piece_lengths;
 use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
 use crate::model::{Message, messages};
-use crate::present::view::{ImportColumn, ImportForm};
+use crate::present::view::ImportColumn;
 use crate::reports::reckoned::ReportCache;
 
 /// How the journal says that a warp was cut off.

@@ -6,10 +6,11 @@ use super::rows::{Row, instruction, sequence, sticks};
 use super::spot::spot_now;
 use crate::model::fields;
 use crate::model::forms::FieldMap;
+use crate::model::forms::PlaceForm;
 use crate::model::measures::Reader;
 use crate::model::moments::Part;
 use crate::model::{UserError, WarpLog, messages};
-use crate::present::view::{PlaceForm, PlaceSection, Places};
+use crate::present::view::{PlaceSection, Places};
 
 fn section_name(part: Part) -> &'static str {
     match part {

@@ -5,8 +5,9 @@ use fellmark_cloth::state::{PicksIn, UnderTension, WovenLength};
 
 use super::rows::Row;
 use super::spot::Spot;
+use crate::model::forms::PlaceForm;
 use crate::model::moments::Part;
-use crate::present::view::{PlaceDue, PlaceForm};
+use crate::present::view::PlaceDue;
 use crate::reports::progress::Progress;
 
 /// How many picks the piece being woven still has room for, and what its sequence takes of them.

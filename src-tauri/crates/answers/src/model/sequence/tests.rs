@@ -1,12 +1,13 @@
 //! The place in the sequence.
 
 use super::*;
+use crate::model::forms::PlaceForm;
 use crate::model::measures::Reader;
 use crate::model::moments::tests::moment;
 use crate::model::moments::{Part, PlaceSaid};
 use crate::model::tests::{log, sitting};
 use crate::model::{Rows, WarpLog};
-use crate::present::view::{PlaceForm, PlaceView};
+use crate::present::view::PlaceView;
 use crate::reports::progress::Progress;
 
 fn rows(repeat: &[&str]) -> Rows {

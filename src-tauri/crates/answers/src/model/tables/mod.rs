@@ -8,9 +8,10 @@ use std::collections::BTreeMap;
 use fellmark_journal::{GONE, Presence, Record, RecordId, State};
 use serde_json::{Value, json};
 
+use crate::model::WarpState;
 use crate::model::fields::{self, kind};
 use crate::model::{Message, Warp, messages, warp};
-use crate::present::view::{UserError, WarpState};
+use crate::present::view::UserError;
 pub use lists::LISTS;
 
 use Holds::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};

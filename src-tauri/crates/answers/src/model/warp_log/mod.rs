@@ -9,9 +9,9 @@ mod read;
 use chrono::NaiveDate;
 use fellmark_journal::{Key, RecordId};
 
+use crate::model::WarpState;
 use crate::model::availability::StatedAvailability;
 use crate::model::off_loom::OffMeasures;
-use crate::present::view::WarpState;
 
 pub use log::{WarpLog, warp, warp_log, warp_logs};
 pub use read::Fields;

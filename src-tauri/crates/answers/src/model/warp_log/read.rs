@@ -5,10 +5,10 @@ use fellmark_journal::{Presence, Record};
 use serde_json::Value;
 
 use super::{ClothState, Photo, Rows, Sitting, Tape, Warp, Weft};
+use crate::model::WarpState;
 use crate::model::availability::StatedAvailability;
 use crate::model::fields;
 use crate::model::off_loom;
-use crate::present::view::WarpState;
 
 /// Typed look-ups in a record.
 pub struct Fields<'a>(pub &'a Record);

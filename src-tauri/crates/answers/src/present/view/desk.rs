@@ -1,8 +1,10 @@
 //! Everything at a glance: warps, devices, the folder.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
+
+pub use crate::model::WarpState;
 
 use super::loom::{LoomView, RunningView};
 use super::plan::PlanKept;
@@ -125,21 +127,6 @@ pub struct WarpLine {
     /// Fields of it or of its sittings that hold two answers.
     #[cfg_attr(test, ts(type = "number"))]
     pub to_settle: usize,
-}
-
-/// Where a warp is in its life.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-#[cfg_attr(test, derive(TS))]
-pub enum WarpState {
-    /// Being woven.
-    OnTheLoom,
-    /// On a loom but put aside.
-    Resting,
-    /// Cut off.
-    OffTheLoom,
-    /// Removed; it can be restored.
-    Removed,
 }
 
 #[cfg(test)]

@@ -1,23 +1,10 @@
 //! Bringing tables in.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
 
-/// A table to bring in, and what its columns are.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-#[cfg_attr(test, derive(TS))]
-pub struct ImportForm {
-    /// The table's text.
-    pub text: String,
-    /// The list: `sittings`, `warps`, `wefts` or `finishing`; empty is guessed from the headings.
-    pub list: String,
-    /// The field of each column as [`ImportField::field`] names it, `-` for none; empty is guessed from the headings.
-    pub columns: Vec<String>,
-    /// The warp that rows without one belong to: record id.
-    pub warp: String,
-}
+pub use crate::model::forms::ImportForm;
 
 /// What would come in, before anything is written.
 #[derive(Clone, Debug, PartialEq, Serialize)]

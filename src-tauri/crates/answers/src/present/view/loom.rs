@@ -1,8 +1,10 @@
 //! One warp with its three answers, and the sitting that is going on.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
+
+pub use crate::model::forms::PlaceForm;
 
 use super::desk::WarpState;
 use super::forms::WarpForm;
@@ -186,21 +188,6 @@ pub struct PlaceDue {
     pub words: String,
     /// Where it leads.
     pub to: PlaceForm,
-}
-
-/// A place in the sequence as she chooses it: the row that comes next. Empty members are the first.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-#[cfg_attr(test, derive(TS))]
-pub struct PlaceForm {
-    /// Which piece, from 1.
-    pub piece: String,
-    /// `opening`, `repeat`, `balance` or `closing`.
-    pub section: String,
-    /// Which repeat, from 1; in balance and closing border how many were woven.
-    pub repeat: String,
-    /// Which row of the section, from 1.
-    pub row: String,
 }
 
 /// The places there are to choose from.

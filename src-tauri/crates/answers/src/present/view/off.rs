@@ -1,8 +1,10 @@
 //! What came of a warp: measures, finishing steps, planned beside what came out, and what was learnt.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
+
+pub use crate::model::forms::OffForm;
 
 /// What came of a warp.
 #[derive(Clone, Debug, Default, PartialEq, Serialize)]
@@ -64,34 +66,6 @@ pub struct LessonLine {
     pub field: Option<String>,
     /// What it would be filled with.
     pub value: String,
-}
-
-/// What came off the loom as typed. Every figure is text as she writes it; empty means not known. Lengths are of all pieces together,
-/// without fringe.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-#[cfg_attr(test, derive(TS))]
-pub struct OffForm {
-    /// The day it was cut off, `YYYY-MM-DD`; empty is today, or the day that stands.
-    pub on: String,
-    /// Cut off in front of the first pick, fringe included.
-    pub front: String,
-    /// Thrums: behind the last pick, fringe included.
-    pub thrums: String,
-    /// Length off the loom.
-    pub off_loom: String,
-    /// Width at the fell before it was cut off.
-    pub fell_width: String,
-    /// Width off the loom.
-    pub off_loom_width: String,
-    /// Weft left over.
-    pub weft_over: String,
-    /// Length after the wash.
-    pub finished: String,
-    /// Width after the wash.
-    pub finished_width: String,
-    /// Weight after the wash.
-    pub finished_mass: String,
 }
 
 #[cfg(test)]

@@ -3,6 +3,15 @@
 //! A form is read as a whole: the first field that cannot be understood is named, with what to type instead, and nothing is
 //! written. A change writes only the fields that differ, so that two devices that change different fields do not meet.
 
+mod draft;
+mod import;
+mod notes;
+mod off;
+mod place;
+mod plan;
+mod sitting;
+mod warp;
+
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 
@@ -12,7 +21,15 @@ use crate::model::fields;
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::{ClothState, Rows, Sitting, UserError, Warp, Weft, messages};
-use crate::present::view::{SittingForm, WarpForm};
+
+pub use draft::DraftForm;
+pub use import::ImportForm;
+pub use notes::{ReadingForm, YarnForm, YarnLeftForm};
+pub use off::OffForm;
+pub use place::PlaceForm;
+pub use plan::PlanForm;
+pub use sitting::SittingForm;
+pub use warp::WarpForm;
 
 /// Fields of a record as they are written; `null` takes a value away.
 pub type FieldMap = Map<String, Value>;
