@@ -1,0 +1,140 @@
+//! The order of the source: no import cycle between modules, and no import from a lower layer into a higher one.
+//!
+//! `cargo test -p fellmark-tests --test architecture -- --nocapture` prints every cycle and every upward import with their number.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
+
+mod graph;
+mod imports;
+
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+use graph::{Graph, cycles};
+use imports::Crate;
+
+/// What the sources may still break: upward imports, and modules that stand in a cycle. Both must become 0 and stay there.
+const ALLOWED: (usize, usize) = (101, 63);
+
+/// Layers from the lowest up. A module may import from its own layer and from those below.
+const LAYERS: [&[&str]; 6] =
+    [&["cloth", "projection", "journal"], &["model"], &["reports"], &["present"], &["session"], &["cli", "window"]];
+
+fn rank(layer: &str) -> usize {
+    let found = LAYERS.iter().position(|names| names.contains(&layer));
+    found.unwrap_or_else(|| panic!("{layer} is in no layer: name it in LAYERS"))
+}
+
+/// The layer of a module such as `answers::model::commands`: its crate, or the folder in the crate that holds several layers.
+fn layer(module: &str) -> Option<&str> {
+    let mut parts = module.split("::");
+    match parts.next() {
+        Some("answers") => parts.next(),
+        other => other,
+    }
+}
+
+fn sources() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../src-tauri")
+}
+
+/// All crates below `src-tauri`, by their short names.
+fn crates() -> Vec<Crate> {
+    let mut folders = vec![("window".to_owned(), sources().join("src"))];
+    for folder in std::fs::read_dir(sources().join("crates")).unwrap().map(|item| item.unwrap().path()) {
+        if folder.join("src").is_dir() {
+            folders.push((folder.file_name().unwrap().to_string_lossy().into_owned(), folder.join("src")));
+        }
+    }
+    folders.sort();
+    folders.iter().map(|(name, folder)| Crate::read(name, folder)).collect()
+}
+
+fn graph() -> Graph {
+    let crates = crates();
+    let mut graph = Graph::new();
+    for one in &crates {
+        for (from, to) in one.imports() {
+            graph.entry(from).or_default().insert(to);
+        }
+    }
+    graph
+}
+
+/// Imports into a higher layer, or beside it into a crate of the same rank.
+fn upward(graph: &Graph) -> BTreeSet<(String, String)> {
+    let edges = graph.iter().flat_map(|(from, all)| all.iter().map(move |to| (from, to)));
+    let wrong = edges.filter(|(from, to)| match (layer(from), layer(to)) {
+        (Some(from), Some(to)) => from != to && rank(to) >= rank(from),
+        _ => false,
+    });
+    wrong.map(|(from, to)| (from.clone(), to.clone())).collect()
+}
+
+#[test]
+fn imports_run_downwards_and_in_no_circle() {
+    let graph = graph();
+    let modules: usize = graph.len();
+    let upward = upward(&graph);
+    for (from, to) in &upward {
+        println!("upward: {from} imports {to}");
+    }
+    let cycles = cycles(&graph);
+    for cycle in &cycles {
+        let imports: Vec<String> = cycle
+            .iter()
+            .flat_map(|from| {
+                graph[from].iter().filter(|to| cycle.contains(*to)).map(move |to| format!("{from} -> {to}"))
+            })
+            .collect();
+        println!("cycle of {} modules, {} imports:\n  {}", cycle.len(), imports.len(), imports.join("\n  "));
+    }
+    let in_cycles = cycles.iter().flatten().collect::<BTreeSet<_>>().len();
+    println!(
+        "{modules} modules with imports; {} upward imports; {} cycles, {in_cycles} modules in them",
+        upward.len(),
+        cycles.len()
+    );
+    assert!(modules > 50, "the sources were not found");
+    assert!(upward.len() <= ALLOWED.0, "{} upward imports, {} allowed", upward.len(), ALLOWED.0);
+    assert!(in_cycles <= ALLOWED.1, "{in_cycles} modules in cycles, {} allowed", ALLOWED.1);
+}
+
+/// Invented sources with every kind of import: what is seen, and what is no cycle.
+#[test]
+fn each_kind_of_import_is_seen() {
+    let dir = tempfile::tempdir().unwrap();
+    let write = |name: &str, text: &str| {
+        let path = dir.path().join(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, text).unwrap();
+    };
+    write("lib.rs", "pub mod model; pub mod reports; mod session; mod whole;");
+    write("model/mod.rs", "pub mod warp; pub mod sett; pub use warp::Warp;");
+    write("model/warp.rs", "use crate::reports; pub struct Warp; fn f() { reports::reach::reach() }");
+    write("model/sett.rs", "use super::Warp; fn f() { println!(\"{}\", crate::session::tell()) }");
+    write("reports/mod.rs", "pub mod reach;");
+    write(
+        "reports/reach.rs",
+        "use fellmark_cloth::warp::Left; use crate::model::{self, sett::Sett}; pub fn reach() {}",
+    );
+    write("session.rs", "pub fn tell() {} #[cfg(test)] mod tests { use crate::reports::reach; }");
+    write("whole/mod.rs", "mod part; pub struct Whole(part::Part);");
+    write("whole/part.rs", "use super::Whole; pub struct Part;");
+    let mut graph = Graph::new();
+    for (from, to) in Crate::read("answers", dir.path()).imports() {
+        graph.entry(from).or_default().insert(to);
+    }
+    let has = |from: &str, to: &str| graph.get(from).is_some_and(|all| all.contains(to));
+    assert!(has("answers::model::warp", "answers::reports::reach"), "a path behind an imported module: {graph:#?}");
+    assert!(has("answers::model::sett", "answers::model::warp"), "a name that is passed on");
+    assert!(has("answers::model::sett", "answers::session"), "a path inside a macro");
+    assert!(has("answers::reports::reach", "cloth"), "another crate");
+    assert!(has("answers::reports::reach", "answers::model::sett"), "a nested list");
+    assert!(!graph.contains_key("answers::session"), "tests may import what they like");
+    assert!(has("answers::whole::part", "answers::whole"));
+    let found = cycles(&graph);
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].contains("answers::reports::reach") && !found[0].contains("answers::whole"));
+    let wrong: Vec<_> = upward(&graph).into_iter().filter(|(from, _)| from.contains("::model::")).collect();
+    assert!(wrong.iter().any(|(from, to)| from == "answers::model::warp" && to == "answers::reports::reach"));
+}
