@@ -1,63 +1,42 @@
-//! Embeds the interface and lists the commands it may call.
-//!
-//! A command that is not listed here cannot be called, nor one that `capabilities/window.json` does not allow.
+//! Embeds the interface and allows the window to call the commands in `src/commands/list.rs`, and no others.
+
+use std::error::Error;
+use std::path::{Path, PathBuf};
 
 use tauri_build::{AppManifest, Attributes};
 
-const COMMANDS: &[&str] = &[
-    "look",
-    "choose_folder",
-    "open_folder",
-    "stop_reading",
-    "begin_example",
-    "leave_folder",
-    "show_warp",
-    "begin_warp",
-    "reckon_plan",
-    "earlier_plans",
-    "begin_planned",
-    "keep_plan",
-    "stop_import",
-    "change_warp",
-    "set_state",
-    "pace",
-    "take_out",
-    "progress_picture",
-    "take_out_picture",
-    "preview_import",
-    "bring_in",
-    "cut_off",
-    "tick_step",
-    "change_step",
-    "add_step",
-    "remove_step",
-    "remove",
-    "restore",
-    "tap",
-    "pick_begun",
-    "places",
-    "say_place",
-    "note",
-    "add_yarn",
-    "change_yarn",
-    "set_stretch",
-    "draw_sequence",
-    "reconcile",
-    "getting_up",
-    "get_up",
-    "screen_is_held",
-    "log_sitting",
-    "correct_sitting",
-    "add_photo",
-    "settle",
-    "undo",
-    "understand",
-    "set_units",
-    "set_device_name",
-    "write_back",
-];
+#[path = "src/commands/list.rs"]
+#[macro_use]
+mod list;
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
-    tauri_build::try_build(Attributes::new().app_manifest(AppManifest::new().commands(COMMANDS)))?;
+macro_rules! names_of {
+    ($($module:ident::$command:ident),* $(,)?) => { &[$(stringify!($command)),*] };
+}
+
+const COMMANDS: &[&str] = window_commands!(names_of);
+
+/// Writes what the one window may do: call the commands, and listen to events. Gives the folder the capability lies in.
+fn write_capability(out: &Path) -> std::io::Result<PathBuf> {
+    let folder = out.join("window-capability");
+    std::fs::create_dir_all(&folder)?;
+    let mut permissions = vec!["core:event:allow-listen".to_owned(), "core:event:allow-unlisten".to_owned()];
+    permissions.extend(COMMANDS.iter().map(|command| format!("allow-{}", command.replace('_', "-"))));
+    let capability = serde_json::json!({
+        "identifier": "window",
+        "description": "What the one window may do: call Fellmark's own commands and hear its events.",
+        "windows": ["main"],
+        "permissions": permissions,
+    });
+    std::fs::write(folder.join("window.json"), capability.to_string())?;
+    Ok(folder)
+}
+
+fn main() -> Result<(), Box<dyn Error>> {
+    println!("cargo:rerun-if-changed=src/commands/list.rs");
+    let out = PathBuf::from(std::env::var("OUT_DIR")?);
+    // Whole for as long as the build script runs, which is all that the pattern's type asks for.
+    let pattern: &'static str = format!("{}/*.json", write_capability(&out)?.display()).leak();
+    let manifest = AppManifest::new().commands(COMMANDS);
+    tauri_build::try_build(Attributes::new().app_manifest(manifest).capabilities_path_pattern(pattern))?;
     Ok(())
 }

@@ -1,4 +1,4 @@
-// Which screen is open, and what reaches it: one desk from the shell, shown anew after every change.
+// Which screen is open, and what reaches it: one view from the shell, shown anew after every change.
 
 import { bringChildren, h, isTyping } from "./parts/dom/dom.js";
 import { carryScreen } from "./parts/carry/carry.js";
@@ -23,14 +23,14 @@ import { shell } from "./shell.js";
 import { T } from "./texts/texts.js";
 
 /** @typedef {import("./types.d.ts").AppView} AppView */
-/** @typedef {{ element: HTMLElement, update: (desk: AppView) => void, focus?: () => void }} Screen */
+/** @typedef {{ element: HTMLElement, update: (view: AppView) => void, focus?: () => void }} Screen */
 /**
  * What a screen may ask for.
  * @typedef {object} Context
  * @property {typeof shell} shell
- * @property {() => AppView} desk the desk as last heard
- * @property {(desk: AppView) => void} show
- * @property {(running: import("./types.d.ts").RunningView) => void} ran what a press answered, newer than the desk
+ * @property {() => AppView} view the view as last heard
+ * @property {(view: AppView) => void} show
+ * @property {(running: import("./types.d.ts").RunningView) => void} ran what a press answered, newer than the view
  * @property {(route: string) => void} go
  * @property {() => void} toTop
  * @property {() => void} refresh
@@ -68,17 +68,17 @@ const main = /** @type {HTMLElement} */ (document.getElementById("screen"));
 const notice = notices(/** @type {HTMLElement} */ (document.getElementById("notices")));
 
 /** @type {AppView} */
-let desk;
+let view;
 /** @type {{ route: string, name: string, screen: Screen, end: AbortController } | null} */
 let open = null;
 
 /** @type {Context} */
 const ctx = {
   shell,
-  desk: () => desk,
+  view: () => view,
   show,
   ran(running) {
-    desk = { ...desk, running };
+    view = { ...view, running };
   },
   go(route) {
     if (location.hash === route) openScreen();
@@ -89,7 +89,7 @@ const ctx = {
     main.querySelector("h1")?.focus();
   },
   refresh() {
-    shell.look().then(show, () => {
+    shell.view().then(show, () => {
       // A look in passing; the next one, or the next press, will tell.
     });
   },
@@ -138,23 +138,23 @@ const reading = readingLine({
 /** The screen an address means, given what there is. */
 function wanted() {
   const [, name = "", param = ""] = location.hash.split("/");
-  if (!desk.folder) return { name: "welcome", param: "" };
-  const screens = openScreens(desk);
+  if (!view.folder) return { name: "welcome", param: "" };
+  const screens = openScreens(view);
   if (name === "tap" || name === "get-up") {
-    if (desk.running || pressesWait() || (name === "tap" && desk.loom?.state === "on_the_loom")) return { name, param };
+    if (view.running || pressesWait() || (name === "tap" && view.loom?.state === "on_the_loom")) return { name, param };
   } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
-    if (desk.loom) return { name, param };
-  } else if (name === "loom" ? desk.loom : name === "carry" || screens.includes(name)) {
+    if (view.loom) return { name, param };
+  } else if (name === "loom" ? view.loom : name === "carry" || screens.includes(name)) {
     return { name, param };
   }
-  return { name: screens[0] === "plan" && desk.loom ? "loom" : screens[0], param: "" };
+  return { name: screens[0] === "plan" && view.loom ? "loom" : screens[0], param: "" };
 }
 
 /** Under which heading of the way between screens a screen stands. @param {string} name */
 function headingOf(name) {
   if (name === "carry") return "folder";
   if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) return name;
-  const state = desk.loom?.state;
+  const state = view.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";
 }
 
@@ -184,15 +184,15 @@ function openScreen() {
 }
 
 function showFrame() {
-  bringChildren(head, frame(desk, open ? headingOf(open.name) : ""));
+  bringChildren(head, frame(view, open ? headingOf(open.name) : ""));
 }
 
 /** @param {AppView} next */
 function show(next) {
-  const running = desk?.running;
-  // A desk that was made before a press may arrive after the press was answered.
+  const running = view?.running;
+  // A view that was made before a press may arrive after the press was answered.
   const isOlder = running && next.running?.sitting === running.sitting && next.running.taps < running.taps;
-  desk = isOlder ? { ...next, running } : next;
+  view = isOlder ? { ...next, running } : next;
   if (!open) return;
   const { name, param } = wanted();
   // The screen she is on stays, unless there is nothing left for it to show.
@@ -202,7 +202,7 @@ function show(next) {
   }
   const focused = document.activeElement;
   const section = focused?.closest("section");
-  open.screen.update(desk);
+  open.screen.update(view);
   showFrame();
   // What she pressed may be gone with what it changed: the keys go on where its section begins, else at the screen's title.
   if (focused && !focused.isConnected) {
@@ -213,7 +213,7 @@ function show(next) {
 }
 
 async function undo() {
-  if (!desk.undo) return;
+  if (!view.undo) return;
   /** @type {string | null} */
   let note = null;
   const asked = shell.undo().then(([next, told]) => {
@@ -231,11 +231,11 @@ head.addEventListener("click", async (event) => {
     /** @type {Element} */ (event.target).closest("[data-act], [data-part]")
   );
   if (hit?.dataset.act === "undo") undo();
-  else if (hit?.dataset.act === "leave-example") ctx.attempt(shell.leaveFolder(), "");
+  else if (hit?.dataset.act === "leave-example") ctx.attempt(shell.closeFolder(), "");
   else if (hit?.dataset.part === "nav-loom") {
     // "On the loom" is the warp in hand, not the finished one that was looked at last.
-    const state = desk.loom?.state;
-    const inHand = desk.warps.find((warp) => warp.state === "on_the_loom" || warp.state === "resting");
+    const state = view.loom?.state;
+    const inHand = view.warps.find((warp) => warp.state === "on_the_loom" || warp.state === "resting");
     if (inHand && (state === "off_the_loom" || state === "removed")) {
       event.preventDefault();
       if (await ctx.attempt(shell.showWarp(inHand.id), "")) ctx.go("#/loom");
@@ -265,9 +265,9 @@ async function start() {
   root.lang = "en";
   watchRoom();
   try {
-    await shell.onDesk((next) => show(next));
+    await shell.onView((next) => show(next));
     await shell.onReading(reading);
-    desk = await shell.look();
+    view = await shell.view();
     openScreen();
   } catch (refusal) {
     main.replaceChildren(

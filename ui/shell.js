@@ -4,11 +4,11 @@
  * @typedef {import("./types.d.ts").AppView} AppView
  * @typedef {import("./types.d.ts").WarpForm} WarpForm
  * @typedef {import("./types.d.ts").SittingForm} SittingForm
- * @typedef {import("./types.d.ts").GettingUp} GettingUp
+ * @typedef {import("./types.d.ts").FinishForm} FinishForm
  * @typedef {import("./types.d.ts").RunningView} RunningView
  * @typedef {import("./types.d.ts").Understood} Understood
  * @typedef {import("./types.d.ts").ErrorView} ErrorView
- * @typedef {{ desk: AppView, sitting: string, told: string[] }} Kept
+ * @typedef {{ view: AppView, sitting: string, messages: string[] }} SavedSitting
  * @typedef {{ done: number, of: number }} RowsDone
  * @typedef {{ done: number, of: number | null }} FilesRead
  */
@@ -45,7 +45,7 @@ async function invoke(name, args, options) {
 
 export const shell = {
   /** @returns {Promise<AppView>} */
-  look: () => invoke("look", { locale: navigator.language }),
+  view: () => invoke("view", { locale: navigator.language }),
   /** @returns {Promise<AppView>} */
   chooseFolder: () => invoke("choose_folder", {}),
   /** @param {string} path @returns {Promise<AppView>} */
@@ -53,9 +53,9 @@ export const shell = {
   /** Nothing is changed in the folder that is being read. @returns {Promise<void>} */
   stopReading: () => invoke("stop_reading", {}),
   /** @returns {Promise<AppView>} */
-  beginExample: () => invoke("begin_example", {}),
+  openSample: () => invoke("open_sample", {}),
   /** @returns {Promise<AppView>} */
-  leaveFolder: () => invoke("leave_folder", {}),
+  closeFolder: () => invoke("close_folder", {}),
   /** @param {string} warp @returns {Promise<AppView>} */
   showWarp: (warp) => invoke("show_warp", { warp }),
   /** @param {WarpForm} form @returns {Promise<AppView>} */
@@ -64,42 +64,42 @@ export const shell = {
    * What is reckoned is remembered as it stands; `from` is the kept plan it came from, or empty.
    * @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<import("./types.d.ts").PlanView>}
    */
-  reckonPlan: (form, from) => invoke("reckon_plan", { form, from }),
+  calculatePlan: (form, from) => invoke("calculate_plan", { form, from }),
   /**
    * @param {import("./types.d.ts").PlanForm} form @param {string} from
-   * @returns {Promise<{ desk: AppView, record: string }>}
+   * @returns {Promise<{ view: AppView, record: string }>}
    */
-  keepPlan: (form, from) => invoke("keep_plan", { form, from }),
+  savePlan: (form, from) => invoke("save_plan", { form, from }),
   /** @returns {Promise<import("./types.d.ts").EarlierPlan[]>} */
   earlierPlans: () => invoke("earlier_plans", {}),
   /** @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<AppView>} */
-  beginPlanned: (form, from) => invoke("begin_planned", { form, from }),
+  beginPlannedWarp: (form, from) => invoke("begin_planned_warp", { form, from }),
   /** @param {string} warp @param {WarpForm} form @param {string[]} seen @returns {Promise<AppView>} */
   changeWarp: (warp, form, seen) => invoke("change_warp", { warp, form, seen }),
   /** @param {string} warp @param {string} state @returns {Promise<AppView>} */
-  setState: (warp, state) => invoke("set_state", { warp, state }),
+  setWarpState: (warp, state) => invoke("set_warp_state", { warp, state }),
   /**
    * Writes a file; where it lies, or nothing when she cancelled.
    * @param {{ what: string, warp: string | null, split: string, folder: string }} wanted @returns {Promise<string | null>}
    */
-  takeOut: (wanted) => invoke("take_out", wanted),
+  export: (wanted) => invoke("export", wanted),
   /** The picture of how far a warp is, as SVG. @param {string} warp @returns {Promise<string>} */
   progressPicture: (warp) => invoke("progress_picture", { warp }),
   /** @param {Uint8Array} bytes @param {string} name @param {string} folder @returns {Promise<string | null>} */
-  takeOutPicture: (bytes, name, folder) =>
-    invoke("take_out_picture", bytes, {
+  exportPicture: (bytes, name, folder) =>
+    invoke("export_picture", bytes, {
       headers: { name: encodeURIComponent(name), folder: encodeURIComponent(folder) },
     }),
   /**
    * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
    * @returns {Promise<import("./types.d.ts").ImportView>}
    */
-  previewImport: (form, heard) => invoke("preview_import", { form, told: new tauri.core.Channel(heard) }),
+  previewImport: (form, heard) => invoke("preview_import", { form, progress: new tauri.core.Channel(heard) }),
   /**
    * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
-   * @returns {Promise<{ desk: AppView, view: import("./types.d.ts").ImportView }>}
+   * @returns {Promise<{ view: AppView, import: import("./types.d.ts").ImportView }>}
    */
-  bringIn: (form, heard) => invoke("bring_in", { form, told: new tauri.core.Channel(heard) }),
+  import: (form, heard) => invoke("import", { form, progress: new tauri.core.Channel(heard) }),
   /** Nothing of what is being read is written. @returns {Promise<void>} */
   stopImport: () => invoke("stop_import", {}),
   /**
@@ -124,13 +124,13 @@ export const shell = {
   /** @param {1 | -1} by @returns {Promise<RunningView>} */
   tap: (by) => invoke("tap", { by }),
   /** @param {boolean} begun @returns {Promise<RunningView>} */
-  pickBegun: (begun) => invoke("pick_begun", { begun }),
+  setPickBegun: (begun) => invoke("set_pick_begun", { begun }),
   /** @param {string} warp @returns {Promise<import("./types.d.ts").Places | null>} */
   places: (warp) => invoke("places", { warp }),
   /** @param {string} warp @param {import("./types.d.ts").PlaceForm} form @returns {Promise<AppView>} */
-  sayPlace: (warp, form) => invoke("say_place", { warp, form }),
-  /** @param {string} warp @param {import("./types.d.ts").ReadingForm} form @returns {Promise<{ desk: AppView, told: string[] }>} */
-  note: (warp, form) => invoke("note", { warp, form }),
+  setPlace: (warp, form) => invoke("set_place", { warp, form }),
+  /** @param {string} warp @param {import("./types.d.ts").ReadingForm} form @returns {Promise<{ view: AppView, messages: string[] }>} */
+  addMeasurement: (warp, form) => invoke("add_measurement", { warp, form }),
   /** @param {string} warp @param {import("./types.d.ts").YarnForm} form @returns {Promise<AppView>} */
   addYarn: (warp, form) => invoke("add_yarn", { warp, form }),
   /** @param {string} yarn @param {import("./types.d.ts").YarnForm} form @param {string[]} seen @returns {Promise<AppView>} */
@@ -146,11 +146,11 @@ export const shell = {
   reconcile: (warp, form, sitting) => invoke("reconcile", { warp, form, sitting }),
   /** Whether the desktop keeps the screen awake; null where only the web view could. @returns {Promise<boolean | null>} */
   screenIsHeld: () => invoke("screen_is_held", {}),
-  /** @returns {Promise<GettingUp>} */
-  gettingUp: () => invoke("getting_up", {}),
-  /** @param {SittingForm} form @returns {Promise<Kept>} */
-  getUp: (form) => invoke("get_up", { form }),
-  /** @param {string} warp @param {SittingForm} form @returns {Promise<Kept>} */
+  /** @returns {Promise<FinishForm>} */
+  finishForm: () => invoke("finish_form", {}),
+  /** @param {SittingForm} form @returns {Promise<SavedSitting>} */
+  finishSitting: (form) => invoke("finish_sitting", { form }),
+  /** @param {string} warp @param {SittingForm} form @returns {Promise<SavedSitting>} */
   logSitting: (warp, form) => invoke("log_sitting", { warp, form }),
   /** @param {string} sitting @param {SittingForm} form @param {string[]} seen @returns {Promise<AppView>} */
   correctSitting: (sitting, form, seen) => invoke("correct_sitting", { sitting, form, seen }),
@@ -160,20 +160,20 @@ export const shell = {
     return invoke("add_photo", bytes, { headers: { sitting, name: encodeURIComponent(file.name) } });
   },
   /** @param {string} record @param {string} field @param {string} key @returns {Promise<AppView>} */
-  settle: (record, field, key) => invoke("settle", { record, field, key }),
+  resolve: (record, field, key) => invoke("resolve", { record, field, key }),
   /** With what she should know of it besides. @returns {Promise<[AppView, string | null]>} */
   undo: () => invoke("undo", {}),
   /** @param {string} what @param {string} text @returns {Promise<Understood>} */
-  understand: (what, text) => invoke("understand", { what, text }),
+  interpret: (what, text) => invoke("interpret", { what, text }),
   /** @param {string} units @returns {Promise<AppView>} */
   setUnits: (units) => invoke("set_units", { units }),
   /** @param {string} name @returns {Promise<AppView>} */
   setDeviceName: (name) => invoke("set_device_name", { name }),
   /** @returns {Promise<AppView>} */
   writeBack: () => invoke("write_back", {}),
-  /** Calls back with a whole new desk after every change. @param {(desk: AppView) => void} heard @returns {Promise<void>} */
-  onDesk: async (heard) => {
-    await tauri.event.listen("desk", (/** @type {{ payload: AppView }} */ event) => heard(event.payload));
+  /** Calls back with a whole new view after every change. @param {(view: AppView) => void} heard @returns {Promise<void>} */
+  onView: async (heard) => {
+    await tauri.event.listen("view", (/** @type {{ payload: AppView }} */ event) => heard(event.payload));
   },
   /**
    * Calls back while a folder is read, if that takes long, and with nothing when it is over.

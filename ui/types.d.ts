@@ -1076,7 +1076,7 @@ text: string,
  */
 missing: boolean, };
 
-export type GettingUp = { 
+export type FinishForm = { 
 /**
  * Minutes and picks as counted.
  */

@@ -86,7 +86,7 @@ impl Drop for Inside<'_> {
 }
 
 /// The event that carries a new `AppView` to the window.
-const DESK: &str = "desk";
+const VIEW: &str = "view";
 /// The event that carries how far a folder is read, or nothing when that is over.
 const READING: &str = "reading";
 
@@ -112,10 +112,10 @@ fn begin(shared: &Shared, reading: FolderReading, handle: AppHandle, arguments: 
         let mut workshop = shared.lock();
         let _ = held.send(());
         workshop.on_change(move |changed| {
-            let desk = told.lock().folder_changed(&changed);
-            if let Some(desk) = desk {
+            let view = told.lock().folder_changed(&changed);
+            if let Some(view) = view {
                 // The window may be closing; then nobody is left to tell.
-                let _ = handle.emit(DESK, desk);
+                let _ = handle.emit(VIEW, view);
             }
         });
         workshop.on_reading(reading);
@@ -132,7 +132,7 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
     tauri::Builder::default()
         .plugin(tauri_plugin_dialog::init())
         .manage(shared.clone())
-        .manage(commands::Stop::default())
+        .manage(commands::StopImport::default())
         .invoke_handler(commands::handler())
         .register_asynchronous_uri_scheme_protocol("photo", move |_context, request, responder| {
             photos::answer(for_photos.clone(), request, responder);
@@ -158,9 +158,9 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
             if let WindowEvent::Focused(true) = event {
                 let handle = window.app_handle().clone();
                 std::thread::spawn(move || {
-                    let desk = handle.state::<Shared>().lock().folder_changed(&[]);
-                    if let Some(desk) = desk {
-                        let _ = handle.emit(DESK, desk);
+                    let view = handle.state::<Shared>().lock().folder_changed(&[]);
+                    if let Some(view) = view {
+                        let _ = handle.emit(VIEW, view);
                     }
                 });
             }

@@ -135,7 +135,7 @@ export const T = {
     stretchSeen: "Done",
   },
   sitting: {
-    gettingUp: "Getting up",
+    finishForm: "Getting up",
     logging: "Log a sitting afterwards",
     correcting: "Correct a sitting",
     on: "Day",

@@ -9,15 +9,15 @@ use crate::reading::FolderReading;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn look(shared: State<'_, Shared>, locale: &str) -> AppView {
-    shared.lock().look(locale)
+pub fn view(shared: State<'_, Shared>, locale: &str) -> AppView {
+    shared.lock().view_for(locale)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
 pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<AppView, UserError> {
     let Some(chosen) = app.dialog().file().blocking_pick_folder() else {
-        return Ok(shared.lock().desk());
+        return Ok(shared.lock().view());
     };
     let folder = chosen
         .into_path()
@@ -39,13 +39,13 @@ pub fn stop_reading(reading: State<'_, FolderReading>) {
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn begin_example(shared: State<'_, Shared>) -> Result<AppView, UserError> {
-    shared.lock().begin_example()
+pub fn open_sample(shared: State<'_, Shared>) -> Result<AppView, UserError> {
+    shared.lock().open_sample()
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn leave_folder(shared: State<'_, Shared>) -> Result<AppView, UserError> {
+pub fn close_folder(shared: State<'_, Shared>) -> Result<AppView, UserError> {
     shared.lock().leave()
 }
 

@@ -19,8 +19,8 @@ pub fn restore(shared: State<'_, Shared>, record: &str) -> Result<AppView, UserE
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn settle(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
-    shared.lock().settle(record, field, key)
+pub fn resolve(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
+    shared.lock().resolve(record, field, key)
 }
 
 /// See the workshop.
@@ -31,6 +31,6 @@ pub fn undo(shared: State<'_, Shared>) -> Result<(AppView, Option<String>), User
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn understand(shared: State<'_, Shared>, what: &str, text: &str) -> Result<Understood, UserError> {
-    Ok(shared.lock().understand(what, text))
+pub fn interpret(shared: State<'_, Shared>, what: &str, text: &str) -> Result<Understood, UserError> {
+    Ok(shared.lock().interpret(what, text))
 }

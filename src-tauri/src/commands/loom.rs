@@ -1,10 +1,10 @@
 //! At the loom: the tap and getting up.
 
-use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, UserError};
+use fellmark_answers::present::view::{FinishForm, RunningView, SittingForm, UserError};
 use tauri::State;
 
 use crate::Shared;
-use crate::workshop::Kept;
+use crate::workshop::SavedSitting;
 
 /// See the workshop.
 #[tauri::command(async)]
@@ -14,20 +14,20 @@ pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, UserError>
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, UserError> {
-    shared.lock().pick_begun(begun)
+pub fn set_pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, UserError> {
+    shared.lock().set_pick_begun(begun)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn getting_up(shared: State<'_, Shared>) -> Result<GettingUp, UserError> {
-    shared.lock().getting_up()
+pub fn finish_form(shared: State<'_, Shared>) -> Result<FinishForm, UserError> {
+    shared.lock().finish_form()
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn get_up(shared: State<'_, Shared>, form: SittingForm) -> Result<Kept, UserError> {
-    shared.lock().get_up(&form)
+pub fn finish_sitting(shared: State<'_, Shared>, form: SittingForm) -> Result<SavedSitting, UserError> {
+    shared.lock().finish_sitting(&form)
 }
 
 /// Whether the desktop keeps the screen awake while she weaves; nothing where the page has to ask the web view.

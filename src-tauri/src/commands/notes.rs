@@ -6,7 +6,7 @@ use fellmark_answers::present::view::{
 use tauri::State;
 
 use crate::Shared;
-use crate::workshop::Noted;
+use crate::workshop::SavedMeasurement;
 
 /// See the workshop.
 #[tauri::command(async)]
@@ -16,14 +16,18 @@ pub fn places(shared: State<'_, Shared>, warp: &str) -> Result<Option<Places>, U
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn say_place(shared: State<'_, Shared>, warp: &str, form: PlaceForm) -> Result<AppView, UserError> {
-    shared.lock().say_place(warp, &form)
+pub fn set_place(shared: State<'_, Shared>, warp: &str, form: PlaceForm) -> Result<AppView, UserError> {
+    shared.lock().set_place(warp, &form)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn note(shared: State<'_, Shared>, warp: &str, form: ReadingForm) -> Result<Noted, UserError> {
-    shared.lock().note(warp, &form)
+pub fn add_measurement(
+    shared: State<'_, Shared>,
+    warp: &str,
+    form: ReadingForm,
+) -> Result<SavedMeasurement, UserError> {
+    shared.lock().add_measurement(warp, &form)
 }
 
 /// See the workshop.

@@ -6,24 +6,24 @@ use tauri::State;
 
 use crate::Shared;
 
-/// The desk after a plan was kept, and the plan's record.
+/// The view after a plan was kept, and the plan's record.
 #[derive(Serialize)]
-pub struct PlanIsKept {
-    desk: AppView,
+pub struct SavedPlan {
+    view: AppView,
     record: String,
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn reckon_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanView, UserError> {
-    shared.lock().reckon_plan(&form, from)
+pub fn calculate_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanView, UserError> {
+    shared.lock().calculate_plan(&form, from)
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn keep_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanIsKept, UserError> {
-    let (desk, record) = shared.lock().keep_plan(&form, from)?;
-    Ok(PlanIsKept { desk, record })
+pub fn save_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<SavedPlan, UserError> {
+    let (view, record) = shared.lock().save_plan(&form, from)?;
+    Ok(SavedPlan { view, record })
 }
 
 /// See the workshop.
@@ -34,6 +34,6 @@ pub fn earlier_plans(shared: State<'_, Shared>) -> Result<Vec<EarlierPlan>, User
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn begin_planned(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<AppView, UserError> {
-    shared.lock().begin_planned(&form, from)
+pub fn begin_planned_warp(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<AppView, UserError> {
+    shared.lock().begin_planned_warp(&form, from)
 }

@@ -6,11 +6,11 @@ use tauri::State;
 use tauri::ipc::{InvokeBody, Request};
 
 use crate::Shared;
-use crate::workshop::Kept;
+use crate::workshop::SavedSitting;
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<Kept, UserError> {
+pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<SavedSitting, UserError> {
     shared.lock().log_sitting(warp, &form)
 }
 

@@ -14,11 +14,11 @@ use tauri_plugin_dialog::DialogExt;
 
 use crate::Shared;
 
-/// What came in, and the desk after it.
+/// What came in, and the view after it.
 #[derive(Serialize)]
-pub struct Brought {
-    desk: AppView,
-    view: ImportView,
+pub struct Imported {
+    view: AppView,
+    import: ImportView,
 }
 
 /// Where a file goes: into the folder that was typed, else where the system's dialog says; nothing when that is cancelled.
@@ -44,7 +44,7 @@ fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, UserEr
 
 /// Writes a file; where it lies, or nothing when the dialog was cancelled.
 #[tauri::command(async)]
-pub fn take_out(
+pub fn export(
     app: AppHandle,
     shared: State<'_, Shared>,
     what: String,
@@ -52,20 +52,20 @@ pub fn take_out(
     split: String,
     folder: &str,
 ) -> Result<Option<String>, UserError> {
-    let taken = shared.lock().take_out(what, warp, split)?;
+    let taken = shared.lock().export(what, warp, split)?;
     written(place(&app, &taken.name, folder)?, &taken.bytes)
 }
 
 /// The picture of how far a warp is, as SVG.
 #[tauri::command(async)]
 pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, UserError> {
-    let taken = shared.lock().take_out("progress".into(), Some(warp), String::new())?;
+    let taken = shared.lock().export("progress".into(), Some(warp), String::new())?;
     Ok(String::from_utf8_lossy(&taken.bytes).into_owned())
 }
 
 /// Writes a picture that the page made; its bytes are the body, its name and the typed folder are headers, percent-encoded.
 #[tauri::command(async)]
-pub fn take_out_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, UserError> {
+pub fn export_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, UserError> {
     let header = |name: &str| {
         let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
         percent_decode_str(value).decode_utf8_lossy().into_owned()
@@ -87,21 +87,21 @@ pub struct RowsDone {
 
 /// Whether she asked to stop what is being read. Beside the workshop, which is held meanwhile.
 #[derive(Default)]
-pub struct Stop(AtomicBool);
+pub struct StopImport(AtomicBool);
 
 /// Between two tellings, so that the page is not flooded.
 const TOLD_EVERY: Duration = Duration::from_millis(60);
 
-impl Stop {
+impl StopImport {
     /// Reads or writes a table, telling the page how far it is.
-    fn while_told<T>(&self, told: &Channel<RowsDone>, deed: impl FnOnce(Heed<'_>) -> T) -> T {
+    fn report_progress<T>(&self, progress: &Channel<RowsDone>, deed: impl FnOnce(Heed<'_>) -> T) -> T {
         self.0.store(false, Ordering::Relaxed);
         let mut last: Option<Instant> = None;
         deed(&mut |done, of| {
             if done == of || last.is_none_or(|last| last.elapsed() >= TOLD_EVERY) {
                 last = Some(Instant::now());
                 // The page may be gone; then nobody waits for it.
-                let _ = told.send(RowsDone { done, of });
+                let _ = progress.send(RowsDone { done, of });
             }
             !self.0.load(Ordering::Relaxed)
         })
@@ -112,29 +112,29 @@ impl Stop {
 #[tauri::command(async)]
 pub fn preview_import(
     shared: State<'_, Shared>,
-    stop: State<'_, Stop>,
+    stop: State<'_, StopImport>,
     form: ImportForm,
-    told: Channel<RowsDone>,
+    progress: Channel<RowsDone>,
 ) -> Result<ImportView, UserError> {
     let mut workshop = shared.lock();
-    stop.while_told(&told, |heed| workshop.preview_import(&form, heed))
+    stop.report_progress(&progress, |heed| workshop.preview_import(&form, heed))
 }
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn bring_in(
+pub fn import(
     shared: State<'_, Shared>,
-    stop: State<'_, Stop>,
+    stop: State<'_, StopImport>,
     form: ImportForm,
-    told: Channel<RowsDone>,
-) -> Result<Brought, UserError> {
+    progress: Channel<RowsDone>,
+) -> Result<Imported, UserError> {
     let mut workshop = shared.lock();
-    let (desk, view) = stop.while_told(&told, |heed| workshop.bring_in(&form, heed))?;
-    Ok(Brought { desk, view })
+    let (view, import) = stop.report_progress(&progress, |heed| workshop.import(&form, heed))?;
+    Ok(Imported { view, import })
 }
 
 /// Stops what is being read; nothing of it is written.
 #[tauri::command]
-pub fn stop_import(stop: State<'_, Stop>) {
+pub fn stop_import(stop: State<'_, StopImport>) {
     stop.0.store(true, Ordering::Relaxed);
 }

@@ -30,6 +30,6 @@ pub fn change_warp(
 
 /// See the workshop.
 #[tauri::command(async)]
-pub fn set_state(shared: State<'_, Shared>, warp: &str, state: &str) -> Result<AppView, UserError> {
-    shared.lock().set_state(warp, state)
+pub fn set_warp_state(shared: State<'_, Shared>, warp: &str, state: &str) -> Result<AppView, UserError> {
+    shared.lock().set_warp_state(warp, state)
 }

@@ -37,7 +37,7 @@ impl Session {
             Err(trouble) if is_stopped(&trouble) => return Err(trouble),
             Err(trouble) => return Err(UserError { field: Some("path".into()), ..trouble }),
         }
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     pub(super) fn open(&mut self, folder: &Path, create: bool) -> Result<(), UserError> {
@@ -132,7 +132,7 @@ impl Session {
     }
 
     /// Opens a fresh invented example.
-    pub fn begin_example(&mut self) -> Result<AppView, UserError> {
+    pub fn open_sample(&mut self) -> Result<AppView, UserError> {
         let folder = self.example_folder();
         self.clear_example()?;
         std::fs::create_dir_all(&folder)
@@ -145,7 +145,7 @@ impl Session {
         }
         let _ = std::fs::remove_dir_all(self.data.join("example-maker"));
         self.open(&folder, true)?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     fn clear_example(&mut self) -> Result<(), UserError> {
@@ -175,14 +175,14 @@ impl Session {
         self.unopened = None;
         self.choice.warp = None;
         self.keep_choice();
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Chooses the units.
     pub fn set_units(&mut self, units: &str) -> Result<AppView, UserError> {
         let units = Units::from_word(units).ok_or_else(|| UserError::at("units", "Units are metric or imperial."))?;
         self.write(|pen| pen.set_units(units))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Names this device.
@@ -203,13 +203,13 @@ impl Session {
                 self.unopened = Some(unopened(&folder, trouble));
             }
         }
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Puts entries that vanished from the folder into it again.
     pub fn write_back(&mut self) -> Result<AppView, UserError> {
         self.opened()?.journal.write_back()?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 }
 

@@ -10,31 +10,31 @@ impl Session {
     pub fn remove(&mut self, record: &str) -> Result<AppView, UserError> {
         let record = id(record)?;
         self.write(|pen| pen.remove(&record))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Restores a record.
     pub fn restore(&mut self, record: &str) -> Result<AppView, UserError> {
         let record = id(record)?;
         self.write(|pen| pen.restore(&record))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Picks one of two answers.
-    pub fn settle(&mut self, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
+    pub fn resolve(&mut self, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
         let record = id(record)?;
         self.write(|pen| pen.settle(&record, field, key))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Takes back what was done last; with what she should know of it besides.
     pub fn undo(&mut self) -> Result<(AppView, Option<String>), UserError> {
         let undone = self.write(|pen| pen.undo())?;
-        Ok((self.desk(), undone.and_then(|undone| undone.note)))
+        Ok((self.view(), undone.and_then(|undone| undone.note)))
     }
 
     /// What a typed measure is understood as.
-    pub fn understand(&self, what: &str, text: &str) -> Understood {
+    pub fn interpret(&self, what: &str, text: &str) -> Understood {
         understand(what, text, &self.format(), today())
     }
 }

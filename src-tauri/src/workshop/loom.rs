@@ -5,10 +5,10 @@ use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::running::{Running, Tap};
 use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
 use fellmark_answers::present::trouble::sentence;
-use fellmark_answers::present::view::{GettingUp, RunningView, SittingForm, UserError};
+use fellmark_answers::present::view::{FinishForm, RunningView, SittingForm, UserError};
 use fellmark_journal::RecordId;
 
-use super::{Kept, Open, Session, now_ms, today};
+use super::{Open, SavedSitting, Session, now_ms, today};
 
 impl Session {
     /// Takes a pick, or takes one back; two where she counts there and back. The first one begins the sitting.
@@ -20,7 +20,7 @@ impl Session {
     }
 
     /// Notes that a pick is begun and not beaten, or not any more.
-    pub fn pick_begun(&mut self, begun: bool) -> Result<RunningView, UserError> {
+    pub fn set_pick_begun(&mut self, begun: bool) -> Result<RunningView, UserError> {
         self.keep_tap(0, Some(begun))
     }
 
@@ -64,7 +64,7 @@ impl Session {
     }
 
     /// What getting up starts from.
-    pub fn getting_up(&mut self) -> Result<GettingUp, UserError> {
+    pub fn finish_form(&mut self) -> Result<FinishForm, UserError> {
         let open = self.opened()?;
         let Some((running, _)) = &open.running else {
             return Err(UserError::new("No sitting is going on."));
@@ -72,21 +72,21 @@ impl Session {
         Ok(running.getting_up(now_ms()))
     }
 
-    /// Logs the sitting that is going on; its id, the desk, and tape and picks side by side.
-    pub fn get_up(&mut self, form: &SittingForm) -> Result<Kept, UserError> {
+    /// Logs the sitting that is going on; its id, the view, and tape and picks side by side.
+    pub fn finish_sitting(&mut self, form: &SittingForm) -> Result<SavedSitting, UserError> {
         let open = self.opened()?;
         let Some((running, _)) = &open.running else {
             return Err(UserError::new("No sitting is going on."));
         };
         let (warp, sitting) = (running.warp.clone(), running.sitting.clone());
-        let told = self.reconciled(&warp, form, Some(&sitting));
+        let messages = self.reconciled(&warp, form, Some(&sitting));
         let logged = self.write(|pen| pen.log_sitting(&warp, form, Some(sitting)))?;
         let open = self.opened()?;
         open.running = None;
         if let Some(taps) = &mut open.taps {
             taps.clear()?;
         }
-        Ok(Kept { desk: self.desk(), sitting: logged.to_string(), told })
+        Ok(SavedSitting { view: self.view(), sitting: logged.to_string(), messages })
     }
 }
 

@@ -17,7 +17,7 @@ mod tables;
 mod tests;
 mod warp;
 
-pub use notes::Noted;
+pub use notes::SavedMeasurement;
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -76,13 +76,13 @@ pub struct Session {
 
 /// A sitting that was kept.
 #[derive(serde::Serialize)]
-pub struct Kept {
+pub struct SavedSitting {
     /// Everything the window shows.
-    pub desk: AppView,
+    pub view: AppView,
     /// Its record id.
     pub sitting: String,
     /// Tape and picks side by side, in sentences.
-    pub told: Vec<String>,
+    pub messages: Vec<String>,
 }
 
 /// Milliseconds since 1970.
@@ -156,10 +156,10 @@ impl Session {
         }
     }
 
-    /// Sets how figures are written by the reader's locale, and gives the desk.
-    pub fn look(&mut self, locale: &str) -> AppView {
+    /// Sets how figures are written by the reader's locale, and gives the view.
+    pub fn view_for(&mut self, locale: &str) -> AppView {
         self.locale = DisplayFormat::of_locale(locale);
-        self.desk()
+        self.view()
     }
 
     fn format(&self) -> DisplayFormat {
@@ -168,7 +168,7 @@ impl Session {
     }
 
     /// Everything the window shows.
-    pub fn desk(&mut self) -> AppView {
+    pub fn view(&mut self) -> AppView {
         let (format, today) = (self.format(), today());
         let device = self.choice.device.clone().unwrap_or_else(crate::machine::proposed_name);
         let Some(Open { journal, reckonings, running, shown, typed, .. }) = &mut self.open else {
@@ -185,8 +185,8 @@ impl Session {
                 device,
             };
         };
-        let mut look = Presenter::new(journal, reckonings, &format, today);
-        let warps = look.warp_lines();
+        let mut presenter = Presenter::new(journal, reckonings, &format, today);
+        let warps = presenter.warp_lines();
         let known = |id: &RecordId| warps.iter().any(|line| line.id == id.as_str() && line.state != WarpState::Removed);
         let shown = shown.clone().filter(known).or_else(|| {
             let first = warps.iter().find(|line| line.state != WarpState::Removed)?;
@@ -195,9 +195,9 @@ impl Session {
         let running_on = |id: &RecordId| running.as_ref().map(|(running, _)| running).filter(|one| one.warp == *id);
         AppView {
             today: today.to_string(),
-            folder: Some(look.folder(&Local)),
+            folder: Some(presenter.folder(&Local)),
             unopened: None,
-            loom: shown.and_then(|id| look.loom(&id, running_on(&id))),
+            loom: shown.and_then(|id| presenter.loom(&id, running_on(&id))),
             warps,
             plans: kept_plans(journal.state(), typed.as_ref()),
             running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
@@ -213,7 +213,7 @@ impl Session {
         Some(self.open.as_ref()?.running.as_ref()?.0.pauses_at_ms())
     }
 
-    /// Takes in what changed in the folder; the new desk, or nothing when no folder is open.
+    /// Takes in what changed in the folder; the new view, or nothing when no folder is open.
     pub fn folder_changed(&mut self, changed: &[PathBuf]) -> Option<AppView> {
         let open = self.open.as_mut()?;
         // What goes wrong with single files is in the folder's line.
@@ -223,7 +223,7 @@ impl Session {
         {
             *under = now;
         }
-        Some(self.desk())
+        Some(self.view())
     }
 
     fn opened(&mut self) -> Result<&mut Open, UserError> {

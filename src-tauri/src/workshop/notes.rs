@@ -11,11 +11,11 @@ use fellmark_journal::RecordId;
 
 use super::{Session, id, keys, now_ms};
 
-/// The desk after something was noted, and what came of it.
+/// The view after something was noted, and what came of it.
 #[derive(serde::Serialize)]
-pub struct Noted {
-    desk: AppView,
-    told: Vec<String>,
+pub struct SavedMeasurement {
+    view: AppView,
+    messages: Vec<String>,
 }
 
 impl Session {
@@ -36,44 +36,44 @@ impl Session {
     }
 
     /// Says where in the sequence she is.
-    pub fn say_place(&mut self, warp: &str, form: &PlaceForm) -> Result<AppView, UserError> {
+    pub fn set_place(&mut self, warp: &str, form: &PlaceForm) -> Result<AppView, UserError> {
         let warp = id(warp)?;
         let going = self.going(&warp);
         self.write(|pen| pen.say_place(&warp, form, &going))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Notes a reading, weighings and a yarn taken up.
-    pub fn note(&mut self, warp: &str, form: &ReadingForm) -> Result<Noted, UserError> {
+    pub fn add_measurement(&mut self, warp: &str, form: &ReadingForm) -> Result<SavedMeasurement, UserError> {
         let warp = id(warp)?;
         let going = self.going(&warp);
-        let mut told = self.write(|pen| pen.note(&warp, form, &going))?;
+        let mut messages = self.write(|pen| pen.note(&warp, form, &going))?;
         if form.mark_set
             && let Some((running, under)) = self.open.as_ref().and_then(|open| open.running.as_ref())
         {
-            told.extend(under.at_an_advance(running, now_ms()));
+            messages.extend(under.at_an_advance(running, now_ms()));
         }
-        Ok(Noted { desk: self.desk(), told })
+        Ok(SavedMeasurement { view: self.view(), messages })
     }
 
     /// Adds a weft yarn.
     pub fn add_yarn(&mut self, warp: &str, form: &YarnForm) -> Result<AppView, UserError> {
         let warp = id(warp)?;
         self.write(|pen| pen.add_yarn(&warp, form))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Changes a weft yarn.
     pub fn change_yarn(&mut self, yarn: &str, form: &YarnForm, seen: &[String]) -> Result<AppView, UserError> {
         let yarn = id(yarn)?;
         self.write(|pen| pen.change_yarn(&yarn, form, &keys(seen)))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Sets after how many minutes a stretch is suggested.
     pub fn set_stretch(&mut self, minutes: &str) -> Result<AppView, UserError> {
         self.write(|pen| pen.set_stretch(minutes))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Reads and draws a sequence while it is written.

@@ -23,7 +23,7 @@ fn kept(from: &str) -> Result<Option<RecordId>, UserError> {
 
 impl Session {
     /// Reckons a plan as far as it is typed, and remembers it as it stands.
-    pub fn reckon_plan(&mut self, form: &PlanForm, from: &str) -> Result<PlanView, UserError> {
+    pub fn calculate_plan(&mut self, form: &PlanForm, from: &str) -> Result<PlanView, UserError> {
         self.remember_plan(plan::says_something(form).then(|| (form.clone(), from.to_owned())))?;
         let format = self.format();
         let open = self.opened()?;
@@ -53,12 +53,12 @@ impl Session {
         Ok(())
     }
 
-    /// Keeps a plan that is not begun; its record, and the desk.
-    pub fn keep_plan(&mut self, form: &PlanForm, from: &str) -> Result<(AppView, String), UserError> {
+    /// Keeps a plan that is not begun; its record, and the view.
+    pub fn save_plan(&mut self, form: &PlanForm, from: &str) -> Result<(AppView, String), UserError> {
         let from = kept(from)?;
         let record = self.write(|pen| pen.keep_plan(form, from.as_ref()))?;
         self.remember_plan(Some((form.clone(), record.to_string())))?;
-        Ok((self.desk(), record.to_string()))
+        Ok((self.view(), record.to_string()))
     }
 
     /// The earlier warps a plan can be copied from.
@@ -69,7 +69,7 @@ impl Session {
     }
 
     /// Begins the warp a plan has become, and shows it.
-    pub fn begin_planned(&mut self, form: &PlanForm, from: &str) -> Result<AppView, UserError> {
+    pub fn begin_planned_warp(&mut self, form: &PlanForm, from: &str) -> Result<AppView, UserError> {
         let from = kept(from)?;
         let warp = self.write_knowing(|pen, warps| pen.begin_planned(warps, form, from.as_ref()))?;
         self.remember_plan(None)?;

@@ -7,15 +7,15 @@ use fellmark_answers::present::view::{AppView, SittingForm, UserError};
 use fellmark_answers::reports::reconcile;
 use fellmark_journal::RecordId;
 
-use super::{Kept, Session, id, keys, today};
+use super::{SavedSitting, Session, id, keys, today};
 
 impl Session {
-    /// Logs a sitting afterwards; its id, the desk, and tape and picks side by side.
-    pub fn log_sitting(&mut self, warp: &str, form: &SittingForm) -> Result<Kept, UserError> {
+    /// Logs a sitting afterwards; its id, the view, and tape and picks side by side.
+    pub fn log_sitting(&mut self, warp: &str, form: &SittingForm) -> Result<SavedSitting, UserError> {
         let warp = id(warp)?;
-        let told = self.reconciled(&warp, form, None);
+        let messages = self.reconciled(&warp, form, None);
         let logged = self.write(|pen| pen.log_sitting(&warp, form, None))?;
-        Ok(Kept { desk: self.desk(), sitting: logged.to_string(), told })
+        Ok(SavedSitting { view: self.view(), sitting: logged.to_string(), messages })
     }
 
     /// Tape and picks of a form side by side, before it is kept; `sitting` is the one being corrected, or the one going on.
@@ -44,14 +44,14 @@ impl Session {
     ) -> Result<AppView, UserError> {
         let sitting = id(sitting)?;
         self.write(|pen| pen.correct_sitting(&sitting, form, &keys(seen)))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Keeps a photo with a sitting.
     pub fn add_photo(&mut self, sitting: &str, bytes: &[u8]) -> Result<AppView, UserError> {
         let sitting = id(sitting)?;
         self.write(|pen| pen.add_photo(&sitting, bytes))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// A small copy of a photo.

@@ -9,7 +9,7 @@ use super::{Session, id, today};
 
 impl Session {
     /// Makes a file to be taken out.
-    pub fn take_out(&mut self, what: String, warp: Option<&str>, split: String) -> Result<Taken, UserError> {
+    pub fn export(&mut self, what: String, warp: Option<&str>, split: String) -> Result<Taken, UserError> {
         let format = self.format();
         let warp = warp.map(id).transpose()?;
         let open = self.opened()?;
@@ -25,8 +25,8 @@ impl Session {
     }
 
     /// Brings a table in as one action.
-    pub fn bring_in(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(AppView, ImportView), UserError> {
+    pub fn import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(AppView, ImportView), UserError> {
         let view = self.write_knowing(|pen, warps| pen.bring_in(warps, form, heed))?;
-        Ok((self.desk(), view))
+        Ok((self.view(), view))
     }
 }

@@ -19,8 +19,8 @@ fn workshop(data: &Path) -> Session {
 }
 
 /// Where she is, whether warp and weft reach, and when it will be done.
-fn answers(desk: AppView) -> [Answer; 4] {
-    let loom = desk.loom.unwrap();
+fn answers(view: AppView) -> [Answer; 4] {
+    let loom = view.loom.unwrap();
     [loom.where_am_i, loom.warp_reach, loom.weft_reach, loom.when]
 }
 
@@ -65,7 +65,7 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
         // As a workshop tells it that opens the folder only now.
         let mut anew = workshop(&place.path().join(format!("anew {picks}")));
         anew.open(&folder, false).unwrap();
-        assert_eq!(now, answers(anew.desk()));
+        assert_eq!(now, answers(anew.view()));
         before = now;
     }
 }

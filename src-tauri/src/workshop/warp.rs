@@ -11,7 +11,7 @@ impl Session {
         self.opened()?.shown = Some(warp_id);
         self.choice.warp = Some(warp.to_owned());
         self.keep_choice();
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Begins a warp and shows it.
@@ -24,11 +24,11 @@ impl Session {
     pub fn change_warp(&mut self, warp: &str, form: &WarpForm, seen: &[String]) -> Result<AppView, UserError> {
         let warp = id(warp)?;
         self.write(|pen| pen.change_warp(&warp, form, &keys(seen)))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 
     /// Puts a warp aside, takes it up, or notes that it is cut off.
-    pub fn set_state(&mut self, warp: &str, state: &str) -> Result<AppView, UserError> {
+    pub fn set_warp_state(&mut self, warp: &str, state: &str) -> Result<AppView, UserError> {
         let warp = id(warp)?;
         let state = match state {
             "on_the_loom" => WarpState::OnTheLoom,
@@ -37,6 +37,6 @@ impl Session {
             other => return Err(UserError::new(format!("A warp cannot be \u{201c}{other}\u{201d}."))),
         };
         self.write(|pen| pen.set_state(&warp, state))?;
-        Ok(self.desk())
+        Ok(self.view())
     }
 }

@@ -1,7 +1,7 @@
 //! How long the commands take that go over all warps, as the window waits for them, on a folder of twenty years: 400 warps, 30,000
 //! sittings. Each is asked first in a window that was just started, and then again.
 //!
-//! `asked PROGRAM [ROUNDS]`: the release program. The median of each is printed, and beside it what it takes to look at the desk.
+//! `asked PROGRAM [ROUNDS]`: the release program. The median of each is printed, and beside it what it takes to look at the view.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::fs;
@@ -58,17 +58,17 @@ fn asked(out: &Path, warp: &str) -> Vec<(&'static str, &'static str, Value)> {
     let table = |text: String, warp: &str| json!({"form": {"text": text, "list": "", "columns": [], "warp": warp}});
     let plan = json!({"length": "180 cm", "width": "20 cm", "sett": "40"});
     vec![
-        ("the desk", "look", json!({"locale": "en-GB"})),
+        ("the view", "view", json!({"locale": "en-GB"})),
         ("pace", "pace", json!({"split": "", "within": null, "width": 720, "text": 16})),
         ("earlier plans", "earlier_plans", json!({})),
-        ("a plan, reckoned", "reckon_plan", json!({"form": plan, "from": ""})),
-        ("all sittings taken out", "take_out", take("sittings", None)),
-        ("all warps taken out", "take_out", take("warps", None)),
-        ("all joins taken out", "take_out", take("joins", None)),
-        ("everything taken out", "take_out", take("everything", None)),
-        ("pace taken out", "take_out", take("pace", None)),
-        ("a picture of pace taken out", "take_out", take("chart-length", None)),
-        ("a warp's sheet taken out", "take_out", take("sheet", Some(warp))),
+        ("a plan, reckoned", "calculate_plan", json!({"form": plan, "from": ""})),
+        ("all sittings taken out", "export", take("sittings", None)),
+        ("all warps taken out", "export", take("warps", None)),
+        ("all joins taken out", "export", take("joins", None)),
+        ("everything taken out", "export", take("everything", None)),
+        ("pace taken out", "export", take("pace", None)),
+        ("a picture of pace taken out", "export", take("chart-length", None)),
+        ("a warp's sheet taken out", "export", take("sheet", Some(warp))),
         ("a warp's picture", "progress_picture", json!({"warp": warp})),
         ("a look at a table of 300 sittings", "preview_import", table(sittings, warp)),
         ("a look at a table of 20 warps", "preview_import", table(format!("name,begun_on\n{warps}"), "")),
@@ -77,11 +77,11 @@ fn asked(out: &Path, warp: &str) -> Vec<(&'static str, &'static str, Value)> {
 
 /// The warp that is shown.
 fn shown(window: &Window) -> String {
-    let desk = window.run_async(
+    let view = window.run_async(
         "const done = arguments[arguments.length - 1];
-         window.__TAURI__.core.invoke('look', { locale: 'en-GB' }).then(desk => done(desk.loom.id));",
+         window.__TAURI__.core.invoke('view', { locale: 'en-GB' }).then(view => done(view.loom.id));",
     );
-    desk.as_str().expect("a warp is shown").to_owned()
+    view.as_str().expect("a warp is shown").to_owned()
 }
 
 /// From asking to the answer, in the page.
@@ -90,7 +90,7 @@ fn takes_ms(window: &Window, command: &str, with: &Value) -> f64 {
         "const done = arguments[arguments.length - 1];
          const tauri = window.__TAURI__.core;
          const args = {with};
-         if ({command:?} === 'preview_import') args.told = new tauri.Channel(() => {{}});
+         if ({command:?} === 'preview_import') args.progress = new tauri.Channel(() => {{}});
          const began = performance.now();
          tauri.invoke({command:?}, args).then(() => done(performance.now() - began), why => done(JSON.stringify(why)));"
     );

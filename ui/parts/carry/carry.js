@@ -93,7 +93,7 @@ export function carryScreen(ctx, signal) {
   const take = (/** @type {string} */ what, /** @type {string} */ words) =>
     button("take-out", words, { class: "button", "data-what": what });
   const drawOut = () => {
-    const { loom } = ctx.desk();
+    const { loom } = ctx.view();
     bringChildren(out, [
       h("h2", { id: "carry-out" }, CARRY.out),
       h("p", { class: "quiet" }, CARRY.outLead),
@@ -129,7 +129,7 @@ export function carryScreen(ctx, signal) {
     warp.replaceChildren(
       h("option", { value: "" }, CARRY.noWarp),
       ...ctx
-        .desk()
+        .view()
         .warps.filter(({ state }) => state !== "removed")
         .map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
     );
@@ -312,14 +312,14 @@ export function carryScreen(ctx, signal) {
       const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
       if (hit?.dataset.act === "take-out") {
         const { what = "" } = hit.dataset;
-        const { loom } = ctx.desk();
+        const { loom } = ctx.view();
         const about = ["sheet", "progress", "progress-png"].includes(what) ? (loom?.id ?? null) : null;
         try {
           let path;
           if (what === "progress-png") {
             const svg = await ctx.shell.progressPicture(about ?? "");
-            path = await ctx.shell.takeOutPicture(await asPng(svg), loom?.name ?? "", folder.value);
-          } else path = await ctx.shell.takeOut({ what, warp: about, split: "", folder: folder.value });
+            path = await ctx.shell.exportPicture(await asPng(svg), loom?.name ?? "", folder.value);
+          } else path = await ctx.shell.export({ what, warp: about, split: "", folder: folder.value });
           if (path) ctx.say(CARRY.written(path));
         } catch (refusal) {
           ctx.complain(refusal);
@@ -330,12 +330,12 @@ export function carryScreen(ctx, signal) {
         const heard = begin(CARRY.writing);
         turn += 1;
         try {
-          const { desk, view } = await ctx.shell.bringIn(form, heard);
+          const { view, import: imported } = await ctx.shell.import(form, heard);
           form.text = "";
           name.textContent = "";
           show(null);
-          ctx.show(desk);
-          ctx.say(view.line);
+          ctx.show(view);
+          ctx.say(imported.line);
           // The button is gone that was pressed.
           file.focus();
         } catch (refusal) {

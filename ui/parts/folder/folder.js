@@ -51,9 +51,9 @@ export function folderScreen(ctx, signal) {
   const element = h("div", { class: "page stack folder" });
   let nameShown = "";
 
-  /** @param {import("../../types.d.ts").AppView} desk */
-  const update = (desk) => {
-    const { folder } = desk;
+  /** @param {import("../../types.d.ts").AppView} view */
+  const update = (view) => {
+    const { folder } = view;
     if (!folder) return;
     const mend = folder.attention || folder.problems.length > 0;
     bringChildren(element, [
@@ -141,7 +141,7 @@ export function folderScreen(ctx, signal) {
     // A name that is being typed is not overwritten by what arrives.
     if (name.value === nameShown) name.value = folder.device;
     nameShown = folder.device;
-    for (const choice of units.querySelectorAll("input")) choice.checked = choice.value === desk.format.units;
+    for (const choice of units.querySelectorAll("input")) choice.checked = choice.value === view.format.units;
   };
 
   nameForm.addEventListener(
@@ -178,12 +178,12 @@ export function folderScreen(ctx, signal) {
       if (act === "write-back") ctx.attempt(ctx.shell.writeBack(), T.folder.wroteBack);
       else if (act === "choose") ctx.attempt(ctx.shell.chooseFolder(), "");
       else if (act === "leave") {
-        const example = ctx.desk().folder?.example;
-        ctx.attempt(ctx.shell.leaveFolder(), example ? "" : T.folder.left);
+        const example = ctx.view().folder?.example;
+        ctx.attempt(ctx.shell.closeFolder(), example ? "" : T.folder.left);
       }
     },
     { signal },
   );
-  update(ctx.desk());
+  update(ctx.view());
   return { element, update };
 }

@@ -189,7 +189,7 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
         return;
       }
       try {
-        const answer = await ctx.shell.understand(what, text);
+        const answer = await ctx.shell.interpret(what, text);
         if (mine !== turn || refused.has(name)) return;
         place.textContent = answer.trouble ? "" : answer.shown;
         mark(name, answer.trouble ?? "");
@@ -269,10 +269,10 @@ export function createForm({ id, draft, values, ctx, signal, submit }) {
       dayField({
         input,
         after: /** @type {HTMLElement} */ (dressed.querySelector(".field-line")),
-        today: ctx.desk().today,
+        today: ctx.view().today,
         quick: options.quick ?? false,
         label: options.label,
-        meant: async (text) => (await ctx.shell.understand("date", text)).day,
+        meant: async (text) => (await ctx.shell.interpret("date", text)).day,
         signal,
       });
       return dressed;

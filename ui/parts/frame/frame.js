@@ -5,24 +5,24 @@ import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../types.d.ts").AppView} AppView */
 
-/** The screens that have something to show. @param {AppView} desk */
-export function openScreens(desk) {
-  const inHand = desk.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
-  const away = desk.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
+/** The screens that have something to show. @param {AppView} view */
+export function openScreens(view) {
+  const inHand = view.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
+  const away = view.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
   return [
     ...(inHand ? ["loom"] : []),
     "plan",
     ...(away ? ["off"] : []),
-    ...(desk.warps.length > 0 ? ["pace"] : []),
+    ...(view.warps.length > 0 ? ["pace"] : []),
     "folder",
   ];
 }
 
-/** @param {AppView} desk @param {string} here */
-export function frame(desk, here) {
-  const { folder } = desk;
+/** @param {AppView} view @param {string} here */
+export function frame(view, here) {
+  const { folder } = view;
   if (!folder) return [];
-  const screens = openScreens(desk);
+  const screens = openScreens(view);
   return [
     h("p", { class: "frame-name", "data-key": "name" }, T.product),
     h(
@@ -53,8 +53,8 @@ export function frame(desk, here) {
         h("span", { class: "hidden-words" }, `${T.frame.sync}: `),
         folder.line,
       ),
-      desk.undo &&
-        button("undo", T.frame.undo(desk.undo), { class: "frame-undo link", "data-part": "undo", "data-key": "undo" }),
+      view.undo &&
+        button("undo", T.frame.undo(view.undo), { class: "frame-undo link", "data-part": "undo", "data-key": "undo" }),
     ),
     folder.example &&
       h(

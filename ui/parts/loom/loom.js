@@ -30,9 +30,9 @@ function seenCautions() {
   }
 }
 
-/** The warps to change between, when there is more than one in hand. @param {AppView} desk @param {string} shown */
-function otherWarps(desk, shown) {
-  const inHand = desk.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
+/** The warps to change between, when there is more than one in hand. @param {AppView} view @param {string} shown */
+function otherWarps(view, shown) {
+  const inHand = view.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
   if (inHand.length === 0 || (inHand.length === 1 && inHand[0].id === shown)) return null;
   return h(
     "section",
@@ -64,9 +64,9 @@ function otherWarps(desk, shown) {
   );
 }
 
-/** @param {LoomView} loom @param {AppView} desk */
-function wayToTheLoom(loom, desk) {
-  const { running } = desk;
+/** @param {LoomView} loom @param {AppView} view */
+function wayToTheLoom(loom, view) {
+  const { running } = view;
   if (running && running.warp === loom.id) {
     return h(
       "div",
@@ -149,7 +149,7 @@ export function loomScreen(ctx, signal) {
   const openSitting = (sitting) => {
     if (!element.querySelector(`[id="sitting-${sitting}"]`)) {
       all = true;
-      update(ctx.desk());
+      update(ctx.view());
     }
     const found = /** @type {HTMLDetailsElement | null} */ (element.querySelector(`[id="sitting-${sitting}"]`));
     if (!found) return;
@@ -166,9 +166,9 @@ export function loomScreen(ctx, signal) {
     if (place && place !== island) place.replaceWith(island);
   };
 
-  /** @param {AppView} desk */
-  function update(desk) {
-    const { loom } = desk;
+  /** @param {AppView} view */
+  function update(view) {
+    const { loom } = view;
     if (!loom) {
       bringChildren(element, [h("h1", { tabindex: -1 }, T.nav.loom), h("p", null, T.loom.none)]);
       return;
@@ -187,7 +187,7 @@ export function loomScreen(ctx, signal) {
             T.loom.state[loom.state],
           ),
         ),
-        wayToTheLoom(loom, desk),
+        wayToTheLoom(loom, view),
       ),
       settle(loom.to_settle),
       loom.state === "off_the_loom" ? cameOut(loom) : answers(loom),
@@ -214,15 +214,15 @@ export function loomScreen(ctx, signal) {
       yarns(loom),
       noted(loom),
       actions(loom),
-      otherWarps(desk, loom.id),
-      plansWaiting(desk),
+      otherWarps(view, loom.id),
+      plansWaiting(view),
     ];
     bringChildren(
       element,
       parts.filter((part) => part !== null),
     );
     land("warp-picture", warp.element);
-    warp.update(loom.picture, desk.format.length_unit);
+    warp.update(loom.picture, view.format.length_unit);
     land("days-picture", days.element);
     if (loom.days) days.update(loom.days);
   }
@@ -231,27 +231,27 @@ export function loomScreen(ctx, signal) {
     "click",
     (event) => {
       const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
-      const loom = ctx.desk().loom;
+      const loom = ctx.view().loom;
       if (!hit || !loom) return;
       if (tickStep(ctx, hit, loom) || takeUpYarn(ctx, hit, loom)) return;
       const { act, record = "", field = "", choice = "", state = "" } = hit.dataset;
       if (act === "show-warp") ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "").then(() => ctx.toTop());
       else if (act === "print") window.print();
       else if (act === "set-state")
-        ctx.attempt(ctx.shell.setState(loom.id, state), state === "resting" ? T.warp.rests : T.warp.onTheLoom);
+        ctx.attempt(ctx.shell.setWarpState(loom.id, state), state === "resting" ? T.warp.rests : T.warp.onTheLoom);
       else if (act === "remove-warp") ctx.attempt(ctx.shell.remove(loom.id), T.warp.removed);
       else if (act === "restore-warp") ctx.attempt(ctx.shell.restore(loom.id), T.warp.restored);
       else if (act === "remove-sitting") ctx.attempt(ctx.shell.remove(record), T.sittings.removedNow);
       else if (act === "remove-noted") ctx.attempt(ctx.shell.remove(record), L.noted.removed);
       else if (act === "restore-sitting") ctx.attempt(ctx.shell.restore(record), T.sittings.restoredNow);
-      else if (act === "settle") ctx.attempt(ctx.shell.settle(record, field, choice), T.settle.done);
+      else if (act === "settle") ctx.attempt(ctx.shell.resolve(record, field, choice), T.settle.done);
       else if (act === "photo") showPhoto(hit.dataset.address ?? "", hit.dataset.text ?? "");
       else if (act === "all-sittings") {
         all = true;
-        update(ctx.desk());
+        update(ctx.view());
       } else if (act === "cautions-seen") {
         localStorage.setItem(SEEN, JSON.stringify([...seenCautions(), ...loom.cautions]));
-        update(ctx.desk());
+        update(ctx.view());
       }
     },
     { signal },
@@ -284,7 +284,7 @@ export function loomScreen(ctx, signal) {
     "paste",
     (event) => {
       const files = [...(event.clipboardData?.files ?? [])];
-      const latest = ctx.desk().loom?.sittings[0]?.id;
+      const latest = ctx.view().loom?.sittings[0]?.id;
       if (files.length === 0 || !latest) return;
       event.preventDefault();
       ctx.photos.add(latest, files);
@@ -310,6 +310,6 @@ export function loomScreen(ctx, signal) {
     { signal },
   );
 
-  update(ctx.desk());
+  update(ctx.view());
   return { element, update };
 }

@@ -69,7 +69,7 @@ function scale(form, yarns) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param `advance` when the cloth is wound on */
 export function measureScreen(ctx, signal, param) {
-  const { loom, format, running } = ctx.desk();
+  const { loom, format, running } = ctx.view();
   if (!loom) return null;
   const advance = param === "advance";
   const atLoom = advance || running?.warp === loom.id;
@@ -94,7 +94,7 @@ export function measureScreen(ctx, signal, param) {
     ctx,
     signal,
     async submit(written) {
-      const { desk, told } = await ctx.shell.note(loom.id, {
+      const { view, messages } = await ctx.shell.addMeasurement(loom.id, {
         on: "",
         measured: written.measured,
         measured_from: written.measured_from,
@@ -109,9 +109,9 @@ export function measureScreen(ctx, signal, param) {
         })),
         take_up: written.take_up,
       });
-      ctx.show(desk);
+      ctx.show(view);
       ctx.say(L.measure.kept);
-      ctx.tell(L.told.title, told);
+      ctx.tell(L.told.title, messages);
       ctx.go(backTo);
     },
   });

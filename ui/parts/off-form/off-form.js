@@ -8,7 +8,7 @@ import { OFF } from "../../texts/off.js";
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function cutOffScreen(ctx, signal) {
-  const { loom, format } = ctx.desk();
+  const { loom, format } = ctx.view();
   if (!loom) return null;
   const isOff = loom.state === "off_the_loom";
   const length = format.length_unit;
@@ -73,7 +73,7 @@ export function cutOffScreen(ctx, signal) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param id of the step, or `new` */
 export function stepScreen(ctx, signal, param) {
-  const { loom } = ctx.desk();
+  const { loom } = ctx.view();
   const step = loom?.off.steps.find(({ id }) => id === param);
   if (!loom || (!step && param !== "new")) return null;
   const form = createForm({

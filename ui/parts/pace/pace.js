@@ -186,7 +186,7 @@ export function paceScreen(ctx, signal) {
         folder: folder.value,
       };
       try {
-        const path = await ctx.shell.takeOut(wanted);
+        const path = await ctx.shell.export(wanted);
         if (path) ctx.say(PACE.saved(path));
       } catch (refusal) {
         ctx.complain(refusal);

@@ -43,7 +43,7 @@ export function keptPlans(plans, open) {
   );
 }
 
-/** That plans wait to be begun, where she starts; nothing where none does. @param {import("../../types.d.ts").AppView} desk */
+/** That plans wait to be begun, where she starts; nothing where none does. @param {import("../../types.d.ts").AppView} view */
 export function plansWaiting({ plans }) {
   const typed = plans.find(({ record }) => record === "");
   const shown = plans.filter(({ record }) => record !== "" && record !== typed?.from).concat(typed ?? []);

@@ -81,13 +81,13 @@ let before = null;
 /** The folder it was typed for. @type {string | null} */
 let folder = null;
 
-/** Takes up what was typed last, on a new start or in another folder. @param {import("../../types.d.ts").AppView} desk */
-function takeUp(desk) {
-  const here = desk.folder?.path ?? null;
+/** Takes up what was typed last, on a new start or in another folder. @param {import("../../types.d.ts").AppView} view */
+function takeUp(view) {
+  const here = view.folder?.path ?? null;
   if (here === folder) return;
   folder = here;
   before = null;
-  const left = desk.plans.find(({ record }) => record === "");
+  const left = view.plans.find(({ record }) => record === "");
   typed = left ? left.form : empty();
   from = left?.from ?? "";
 }
@@ -155,8 +155,8 @@ function offerList(offers, field) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param */
 export function planScreen(ctx, signal, param) {
-  takeUp(ctx.desk());
-  const usual = typed.way === "yarn" ? "yarn" : ctx.desk().warps.length > 0 || typed.way ? "wish" : "begin";
+  takeUp(ctx.view());
+  const usual = typed.way === "yarn" ? "yarn" : ctx.view().warps.length > 0 || typed.way ? "wish" : "begin";
   const way = param === "wish" || param === "yarn" || param === "begin" ? param : (last ?? usual);
   last = way;
   if (way === "begin") {
@@ -169,7 +169,7 @@ export function planScreen(ctx, signal, param) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {"wish" | "yarn"} way */
 function reckonScreen(ctx, signal, way) {
-  const { format } = ctx.desk();
+  const { format } = ctx.view();
   forgetDraft("plan");
   const form = createForm({
     id: "plan",
@@ -179,7 +179,7 @@ function reckonScreen(ctx, signal, way) {
     signal,
     async submit() {
       remember();
-      ctx.show(await ctx.shell.beginPlanned(asked(), from));
+      ctx.show(await ctx.shell.beginPlannedWarp(asked(), from));
       typed = empty();
       from = "";
       before = null;
@@ -221,7 +221,7 @@ function reckonScreen(ctx, signal, way) {
       before && button("old-plan", P.bringBack, { class: "link", "data-part": "plan-bring-back", "data-key": "back" });
     bringChildren(
       shelf,
-      [keptPlans(ctx.desk().plans, from), back].filter((part) => part instanceof Node),
+      [keptPlans(ctx.view().plans, from), back].filter((part) => part instanceof Node),
     );
   };
   showShelf();
@@ -258,7 +258,7 @@ function reckonScreen(ctx, signal, way) {
   const reckon = async () => {
     const mine = ++turn;
     try {
-      const view = await ctx.shell.reckonPlan(asked(), from);
+      const view = await ctx.shell.calculatePlan(asked(), from);
       if (mine === turn && !signal.aborted) show(view);
     } catch (refusal) {
       ctx.complain(refusal);
@@ -354,9 +354,9 @@ function reckonScreen(ctx, signal, way) {
       if (act === "keep-plan") {
         remember();
         try {
-          const kept = await ctx.shell.keepPlan(typed, from);
+          const kept = await ctx.shell.savePlan(typed, from);
           from = kept.record;
-          ctx.show(kept.desk);
+          ctx.show(kept.view);
           ctx.say(P.keptNow);
         } catch (refusal) {
           form.fail(/** @type {import("../../types.d.ts").UserError} */ (refusal));
@@ -370,7 +370,7 @@ function reckonScreen(ctx, signal, way) {
         before = null;
         put(old.typed, old.from);
       } else if (act === "open-plan") {
-        const found = ctx.desk().plans.find((plan) => plan.record === record);
+        const found = ctx.view().plans.find((plan) => plan.record === record);
         if (!found) return;
         remember();
         before = { typed, from };

@@ -79,7 +79,7 @@ export function sequenceFields(ctx, signal, form) {
       name: "sett",
       label: L.sequence.sett,
       hint: L.sequence.settHint,
-      unit: ctx.desk().format.density_unit.replace("picks", "ends"),
+      unit: ctx.view().format.density_unit.replace("picks", "ends"),
       what: "sett",
       keys: "decimal",
     }),

@@ -37,13 +37,13 @@ const EMPTY = {
  * @param {string} options.draft
  * @param {SittingForm} options.values
  * @param {boolean} options.atLoom large and for a thumb, without the day
- * @param {(form: SittingForm) => Promise<{ sitting: string, told: string[] }>} options.keep
+ * @param {(form: SittingForm) => Promise<{ sitting: string, messages: string[] }>} options.keep
  * @param {(form: SittingForm) => Promise<string[]>} options.compare tape and picks side by side, before they are kept
  * @param {{ href: string, words: string }} options.otherWay
  * @param {string} options.kept
  */
 function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherWay, kept }) {
-  const { format, loom } = ctx.desk();
+  const { format, loom } = ctx.view();
   const onShuttle = loom?.yarns.find((yarn) => yarn.in_use)?.tare ?? "";
   // What was told before would lie over the form.
   ctx.tell("", []);
@@ -54,13 +54,13 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
     ctx,
     signal,
     async submit(written) {
-      const { sitting, told } = await keep(written);
+      const { sitting, messages } = await keep(written);
       chosenBefore.delete(draft);
       handedOn = true;
       ctx.photos.add(sitting, photos.files());
       forgetDraft(draft);
       ctx.say(kept);
-      ctx.tell(L.told.title, told);
+      ctx.tell(L.told.title, messages);
       ctx.go("#/loom");
     },
   });
@@ -214,17 +214,17 @@ function page(title, ...inner) {
 export function getUpScreen(ctx, signal, param) {
   const question = h("p", { class: "get-up-question", "data-part": "get-up-question", hidden: true });
   const way = h("a", { class: "link", href: "#/tap", "data-part": "sitting-back" }, T.sitting.goOn);
-  const head = h("div", { class: "get-up-head" }, h("h1", { tabindex: -1 }, T.sitting.gettingUp), way);
+  const head = h("div", { class: "get-up-head" }, h("h1", { tabindex: -1 }, T.sitting.finishForm), way);
   const element = h("div", { class: "page stack get-up" }, head, question);
   (async () => {
     // What was tapped last is written before it is counted.
     await allWritten(ctx);
     try {
-      const { form: values, question: asked, by_the_clock: clock } = await ctx.shell.gettingUp();
+      const { form: values, question: asked, by_the_clock: clock } = await ctx.shell.finishForm();
       if (signal.aborted) return;
       question.textContent = asked ?? "";
       question.hidden = !asked;
-      const draft = `get-up ${ctx.desk().running?.since ?? ""}`;
+      const draft = `get-up ${ctx.view().running?.since ?? ""}`;
       const form = sittingForm({
         ctx,
         signal,
@@ -234,9 +234,9 @@ export function getUpScreen(ctx, signal, param) {
         kept: T.sitting.kept,
         otherWay: { href: "#/tap", words: T.sitting.goOn },
         async keep(form) {
-          const { desk, sitting, told } = await ctx.shell.getUp(form);
-          ctx.show(desk);
-          return { sitting, told };
+          const { view, sitting, messages } = await ctx.shell.finishSitting(form);
+          ctx.show(view);
+          return { sitting, messages };
         },
         compare: (form) => ctx.shell.reconcile("", form, null),
       });
@@ -261,7 +261,7 @@ export function getUpScreen(ctx, signal, param) {
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function logScreen(ctx, signal) {
-  const { loom, today } = ctx.desk();
+  const { loom, today } = ctx.view();
   const warp = loom?.id ?? "";
   const element = page(
     T.sitting.logging,
@@ -278,9 +278,9 @@ export function logScreen(ctx, signal) {
       kept: T.sitting.kept,
       otherWay: { href: "#/loom", words: T.sitting.cancel },
       async keep(form) {
-        const { desk, sitting, told } = await ctx.shell.logSitting(warp, form);
-        ctx.show(desk);
-        return { sitting, told };
+        const { view, sitting, messages } = await ctx.shell.logSitting(warp, form);
+        ctx.show(view);
+        return { sitting, messages };
       },
       compare: (form) => ctx.shell.reconcile(warp, form, null),
     }).element,
@@ -290,8 +290,8 @@ export function logScreen(ctx, signal) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} id */
 export function correctScreen(ctx, signal, id) {
-  const warp = ctx.desk().loom?.id ?? "";
-  const line = ctx.desk().loom?.sittings.find((sitting) => sitting.id === id);
+  const warp = ctx.view().loom?.id ?? "";
+  const line = ctx.view().loom?.sittings.find((sitting) => sitting.id === id);
   if (!line) return null;
   const element = page(T.sitting.correcting, h("p", { class: "quiet" }, `${line.day}: ${line.line}`));
   element.append(
@@ -305,7 +305,7 @@ export function correctScreen(ctx, signal, id) {
       otherWay: { href: "#/loom", words: T.sitting.cancel },
       async keep(form) {
         ctx.show(await ctx.shell.correctSitting(id, form, line.seen));
-        return { sitting: id, told: [] };
+        return { sitting: id, messages: [] };
       },
       compare: (form) => ctx.shell.reconcile(warp, form, id),
     }).element,

@@ -59,7 +59,7 @@ function placePart(ctx, warp, signal) {
         row: String(row),
       };
       try {
-        ctx.show(await ctx.shell.sayPlace(warp, form));
+        ctx.show(await ctx.shell.setPlace(warp, form));
         ctx.say(L.placeSet);
         ctx.go("#/tap");
       } catch (refusal) {
@@ -193,7 +193,7 @@ function soundPart() {
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 function stretchPart(ctx, signal) {
-  const chosen = String(ctx.desk().folder?.stretch_minutes ?? 0);
+  const chosen = String(ctx.view().folder?.stretch_minutes ?? 0);
   const set = h(
     "fieldset",
     { class: "choice", "data-part": "stretch-every" },
@@ -225,7 +225,7 @@ function stretchPart(ctx, signal) {
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function moreScreen(ctx, signal) {
-  const { loom, running } = ctx.desk();
+  const { loom, running } = ctx.view();
   const warp = running?.warp ?? loom?.id;
   if (!warp) return null;
   const element = h(

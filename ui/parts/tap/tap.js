@@ -198,9 +198,9 @@ export function tapScreen(ctx, signal) {
     go.addEventListener(
       "click",
       async () => {
-        const warp = ctx.desk().running?.warp ?? ctx.desk().loom?.id ?? "";
+        const warp = ctx.view().running?.warp ?? ctx.view().loom?.id ?? "";
         await allWritten(ctx);
-        if (await ctx.attempt(ctx.shell.sayPlace(warp, what.to), "")) said.textContent = L.placeSet;
+        if (await ctx.attempt(ctx.shell.setPlace(warp, what.to), "")) said.textContent = L.placeSet;
         surface.focus();
       },
       { signal },
@@ -214,7 +214,7 @@ export function tapScreen(ctx, signal) {
     // Where it must break, it breaks between heddle and stick.
     const words = (at ? at.next : T.tap.noPlace).split(/(?<=,) /).filter(Boolean);
     next.replaceChildren(...words.flatMap((part, which) => [which > 0 ? " " : "", h("span", null, part)]));
-    how.hidden = ctx.desk().running !== null;
+    how.hidden = ctx.view().running !== null;
     const there = [at?.piece, at?.place].filter(Boolean).join(", ");
     place.textContent = [there, at?.left].filter(Boolean).join(" · ");
     then.textContent = at?.then ? L.then(at.then) : "";
@@ -233,7 +233,7 @@ export function tapScreen(ctx, signal) {
 
   /** @param {RunningView | null} running */
   const show = (running) => {
-    const loom = ctx.desk().loom;
+    const loom = ctx.view().loom;
     count.textContent = String(running?.picks ?? 0).replace("-", "\u2212");
     unit.textContent = T.tap.picks(running?.picks ?? 0);
     inAll.textContent = running ? T.tap.inAll(running.picks_in_all) : loom ? T.tap.inAll(loom.figures.picks) : "";
@@ -253,14 +253,14 @@ export function tapScreen(ctx, signal) {
 
   /** Brings up what is written; only then may the screen be kept awake for it. */
   const showWritten = () => {
-    const { running } = ctx.desk();
+    const { running } = ctx.view();
     show(running);
     awake.follow(running !== null && !running.paused);
   };
 
   /** What is known, the presses that wait counted in as far as the shell told ahead. */
   const showAhead = () => {
-    const { running, loom } = ctx.desk();
+    const { running, loom } = ctx.view();
     const ahead = withWaiting(running, loom);
     if (ahead) show(ahead);
   };
@@ -335,7 +335,7 @@ export function tapScreen(ctx, signal) {
     const within = begun.getAttribute("aria-pressed") !== "true";
     await allWritten(ctx);
     try {
-      const running = await ctx.shell.pickBegun(within);
+      const running = await ctx.shell.setPickBegun(within);
       ctx.ran(running);
       showWritten();
       said.textContent = within ? L.begunNow : "";
@@ -376,7 +376,7 @@ export function tapScreen(ctx, signal) {
   );
 
   const looking = setInterval(() => {
-    if (document.visibilityState === "visible" && waiting.length === 0 && ctx.desk().running) ctx.refresh();
+    if (document.visibilityState === "visible" && waiting.length === 0 && ctx.view().running) ctx.refresh();
   }, LOOK_EVERY);
   signal.addEventListener("abort", () => clearInterval(looking));
   showWritten();
@@ -389,7 +389,7 @@ export function tapScreen(ctx, signal) {
     element,
     focus: () => surface.focus(),
     update: () => {
-      // What a press answers is newer than a desk that was made before it.
+      // What a press answers is newer than a view that was made before it.
       if (waiting.length === 0) showWritten();
     },
   };

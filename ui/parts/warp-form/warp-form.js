@@ -56,7 +56,7 @@ const EMPTY = {
  * @param {{ draft: string, values: WarpForm, save: string, keep: (form: WarpForm) => Promise<void> }} options
  */
 function warpForm(ctx, signal, { draft, values, save, keep }) {
-  const { format } = ctx.desk();
+  const { format } = ctx.view();
   const length = format.length_unit;
   const form = createForm({ id: "warp", draft, values: values, ctx, signal, submit: keep });
   const measure = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
@@ -223,7 +223,7 @@ export function planScreen(ctx, signal) {
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function changeScreen(ctx, signal) {
-  const { loom } = ctx.desk();
+  const { loom } = ctx.view();
   if (!loom) return null;
   const element = h(
     "div",

@@ -35,7 +35,7 @@ export function welcomeScreen(ctx, signal) {
       ctx.show(await ctx.shell.openFolder(path));
     },
   });
-  const proposed = ctx.desk().device;
+  const proposed = ctx.view().device;
   const device = h("input", {
     type: "text",
     id: "welcome-device",
@@ -48,7 +48,7 @@ export function welcomeScreen(ctx, signal) {
   /** Calls the device what she typed, before it writes anything. */
   const named = async () => {
     const name = device.value.trim();
-    if (name && name !== ctx.desk().device) await ctx.shell.setDeviceName(name);
+    if (name && name !== ctx.view().device) await ctx.shell.setDeviceName(name);
   };
   const opener = h("button", { class: "button", "data-part": "open-path" }, T.welcome.open);
   const why = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
@@ -61,7 +61,7 @@ export function welcomeScreen(ctx, signal) {
     why.hidden = true;
     opener.removeAttribute("aria-describedby");
   };
-  /** One press tries again. @param {import("../../types.d.ts").AppView} desk */
+  /** One press tries again. @param {import("../../types.d.ts").AppView} view */
   const tell = ({ unopened }) => {
     if (!unopened || (told?.path === unopened.path && told.sentence === unopened.sentence)) return;
     told = unopened;
@@ -112,9 +112,9 @@ export function welcomeScreen(ctx, signal) {
           named().then(() => ctx.shell.chooseFolder()),
           "",
         );
-      if (act === "example") ctx.attempt(ctx.shell.beginExample(), "");
+      if (act === "example") ctx.attempt(ctx.shell.openSample(), "");
     },
     { signal },
   );
-  return { element, update: tell, focus: ctx.desk().unopened ? () => tell(ctx.desk()) : undefined };
+  return { element, update: tell, focus: ctx.view().unopened ? () => tell(ctx.view()) : undefined };
 }

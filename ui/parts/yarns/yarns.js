@@ -103,9 +103,9 @@ export function takeUpYarn(ctx, hit, loom) {
     warp_mark: "",
     rough: false,
   };
-  const asked = ctx.shell.note(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
+  const asked = ctx.shell.addMeasurement(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
   ctx.attempt(
-    asked.then(({ desk }) => desk),
+    asked.then(({ view }) => view),
     L.yarn.taken,
   );
   return true;
@@ -113,7 +113,7 @@ export function takeUpYarn(ctx, hit, loom) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} id `new` or a record id */
 export function yarnScreen(ctx, signal, id) {
-  const { loom, format } = ctx.desk();
+  const { loom, format } = ctx.view();
   const yarn = loom?.yarns.find((one) => one.id === id);
   if (!loom || (id !== "new" && !yarn)) return null;
   const form = createForm({

@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use crate::model::forms::SittingForm;
 use crate::model::measures::show_minutes;
-use crate::present::view::GettingUp;
+use crate::present::view::FinishForm;
 
 /// A gap between two taps longer than this is a pause and does not count as time at the loom. Shorter interruptions do: a
 /// weaver's pace is her pace with bobbins, tangles and tea (common practice, no source).
@@ -154,7 +154,7 @@ impl Running {
 
     /// What getting up starts from: minutes and picks as counted, and what to ask when the timer stood still.
     #[must_use]
-    pub fn getting_up(&self, now_ms: i64) -> GettingUp {
+    pub fn getting_up(&self, now_ms: i64) -> FinishForm {
         let minutes = self.minutes(now_ms).round().max(1.0);
         let left_out = self.left_out(now_ms);
         let question = (left_out > 0.0).then(|| {
@@ -175,7 +175,7 @@ impl Running {
         // She may have woven on without counting: then the clock on the wall is right.
         let whole = minutes_between(self.began_ms, now_ms).round();
         let by_the_clock = (left_out > 0.0 && whole <= LONGEST_LIKELY_MINUTES).then(|| format!("{whole:.0}"));
-        GettingUp { form, question, by_the_clock }
+        FinishForm { form, question, by_the_clock }
     }
 
     fn since_last(&self, now_ms: i64) -> f64 {

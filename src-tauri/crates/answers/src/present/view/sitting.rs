@@ -49,7 +49,7 @@ pub struct PhotoView {
 /// What getting up starts from: the form with what is known filled in, and what to ask about.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct GettingUp {
+pub struct FinishForm {
     /// Minutes and picks as counted.
     pub form: SittingForm,
     /// "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
@@ -60,5 +60,5 @@ pub struct GettingUp {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(SittingLine, PhotoView, GettingUp)
+    super::declare!(SittingLine, PhotoView, FinishForm)
 }
