@@ -1928,7 +1928,7 @@ text: string,
  */
 list: string, 
 /**
- * The field of each column as [`ImportField::field`] names it, `-` for none; empty is guessed from the headings.
+ * The field of each column as `ImportField::field` names it, `-` for none; empty is guessed from the headings.
  */
 columns: Array<string>, 
 /**
