@@ -1,6 +1,6 @@
 //! What can be done to any record, and reading what is typed.
 
-use fellmark_answers::model::measures::understand;
+use fellmark_answers::present::understood::understand;
 use fellmark_answers::present::view::{AppView, Understood, UserError};
 
 use super::{Session, id, today};
@@ -30,7 +30,9 @@ impl Session {
     /// Takes back what was done last; with what she should know of it besides.
     pub fn undo(&mut self) -> Result<(AppView, Option<String>), UserError> {
         let undone = self.write(|pen| pen.undo())?;
-        Ok((self.view(), undone.and_then(|undone| undone.note)))
+        let journal = &self.opened()?.journal;
+        let note = undone.and_then(|found| fellmark_answers::present::undo::undone(&found, journal).note);
+        Ok((self.view(), note))
     }
 
     /// What a typed measure is understood as.

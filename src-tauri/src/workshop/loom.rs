@@ -69,7 +69,7 @@ impl Session {
         let Some((running, _)) = &open.running else {
             return Err(UserError::new("No sitting is going on."));
         };
-        Ok(running.getting_up(now_ms()))
+        Ok(fellmark_answers::present::getting_up::getting_up(running, now_ms()))
     }
 
     /// Logs the sitting that is going on; its id, the view, and tape and picks side by side.

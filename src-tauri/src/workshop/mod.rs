@@ -26,7 +26,6 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use chrono::{Local, NaiveDate};
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::running::Running;
-use fellmark_answers::model::undo;
 use fellmark_answers::model::{
     self,
     commands::{Commands, chosen_units},
@@ -34,6 +33,7 @@ use fellmark_answers::model::{
 use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
 use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::trouble::{STOPPED, sentence};
+use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{AppView, PlanForm, Unopened, UserError, WarpState};
 use fellmark_answers::reports::plan::kept as kept_plans;
 use fellmark_answers::reports::reckoned::ReportCache;

@@ -4,8 +4,8 @@
 use chrono::NaiveDate;
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
-use fellmark_answers::model::measures::understand;
 use fellmark_answers::present::desk;
+use fellmark_answers::present::understood::understand;
 use fellmark_answers::present::view::{LoomView, WarpForm};
 use fellmark_journal::{Journal, Options};
 

@@ -9,8 +9,8 @@ use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
 use fellmark_answers::model::tables;
-use fellmark_answers::model::undo;
 use fellmark_answers::present::export;
+use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
@@ -216,6 +216,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
 
     // It was one action: one undo takes all of it back.
     let undone = pen(&mut journal, format).undo().unwrap().unwrap();
+    let undone = undo::undone(&undone, &journal);
     assert_eq!(undone.what, "2 sittings were brought in");
     assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
 }

@@ -6,7 +6,7 @@ use fellmark_answers::model;
 use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::model::finishing;
-use fellmark_answers::model::undo;
+use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{OffForm, SittingForm, WarpForm};
 use fellmark_journal::{Draft, Journal, Options, Record, RecordId};
 use serde_json::{Value, json};
@@ -25,6 +25,12 @@ impl Shared {
         std::fs::create_dir_all(&folder).unwrap();
         Journal::open(Options::new(folder, local, device).create()).unwrap()
     }
+}
+
+/// Takes the last action back, and says what it was.
+fn take_back(journal: &mut Journal) -> Option<undo::Undone> {
+    let found = pen(journal).undo().unwrap()?;
+    Some(undo::undone(&found, journal))
 }
 
 fn pen(journal: &mut Journal) -> Commands<'_> {
@@ -67,7 +73,7 @@ fn a_figure_that_another_device_changed_since_stays_when_the_rest_is_taken_back(
     laptop.refresh(&[]).unwrap();
     assert_eq!(figures(&laptop, &id), [140.0, 55.0]);
 
-    assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
+    assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
     // Nothing was said here about that figure: the other device, which has not seen it yet, may change it without a question.
@@ -88,7 +94,7 @@ fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
     laptop.refresh(&[]).unwrap();
     // Before it is done, and after.
     assert_eq!(undo::words(&laptop).as_deref(), Some("the sitting was logged (Phone has changed it since)"));
-    let undone = pen(&mut laptop).undo().unwrap().unwrap();
+    let undone = take_back(&mut laptop).unwrap();
     assert_eq!(undone.what, "the sitting was logged");
     let note = undone.note.unwrap();
     assert!(note.starts_with("Phone had changed the sitting since it was logged here"), "{note}");
@@ -105,7 +111,7 @@ fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
     pen(&mut phone).log_sitting(&begun, &form("90", "30"), None).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun (Phone has written on it since)"));
-    let note = pen(&mut laptop).undo().unwrap().unwrap().note.unwrap();
+    let note = take_back(&mut laptop).unwrap().note.unwrap();
     assert!(note.starts_with("Phone had written on the warp since it was begun here"), "{note}");
     assert!(note.contains("removed warps"), "{note}");
     // What nobody else has touched goes without a word, and so does what stays.
@@ -114,7 +120,7 @@ fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
     phone.refresh(&[]).unwrap();
     pen(&mut phone).correct_sitting(&id, &form("150", "55"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
-    assert_eq!(pen(&mut laptop).undo().unwrap().unwrap().note, None);
+    assert_eq!(take_back(&mut laptop).unwrap().note, None);
 }
 
 #[test]
@@ -123,7 +129,7 @@ fn units_chosen_again_after_they_were_taken_back_are_heeded() {
     let mut laptop = shared.open("laptop");
     for (units, what) in [(Units::Imperial, "chosen"), (Units::Metric, "changed")] {
         pen(&mut laptop).set_units(units).unwrap();
-        let undone = pen(&mut laptop).undo().unwrap().unwrap();
+        let undone = take_back(&mut laptop).unwrap();
         assert_eq!(undone.what, format!("the setting was {what}"));
         assert_eq!(chosen_units(laptop.state()), None);
     }
@@ -131,7 +137,7 @@ fn units_chosen_again_after_they_were_taken_back_are_heeded() {
     assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
     pen(&mut laptop).set_units(Units::Metric).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was changed"));
-    pen(&mut laptop).undo().unwrap();
+    take_back(&mut laptop);
     assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
 }
 
@@ -149,14 +155,14 @@ fn one_setting_taken_back_leaves_the_others_as_they_are() {
     pen(&mut phone).set_stretch("45").unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was chosen"));
-    let undone = pen(&mut laptop).undo().unwrap().unwrap();
+    let undone = take_back(&mut laptop).unwrap();
     assert_eq!((undone.note, chosen_units(laptop.state())), (None, None));
     assert_eq!(setting(&laptop, "stretch_minutes"), Some(json!(45)));
     // Nor does what was taken back come again with another choice.
     let other = Shared::new();
     let mut alone = other.open("Tablet");
     pen(&mut alone).set_units(Units::Imperial).unwrap();
-    pen(&mut alone).undo().unwrap();
+    take_back(&mut alone);
     pen(&mut alone).set_stretch("20").unwrap();
     assert_eq!((chosen_units(alone.state()), setting(&alone, "stretch_minutes")), (None, Some(json!(20))));
 }
@@ -170,23 +176,17 @@ fn one_figure_changed_several_times_is_taken_back_step_by_step() {
         pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
     }
     for picks in [150.0, 130.0] {
-        assert_eq!(
-            pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(),
-            Some("the sitting was changed")
-        );
+        assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
         assert_eq!(figures(&laptop, &id), [picks, 40.0]);
     }
     // Something done in between is taken back first.
     pen(&mut laptop).correct_sitting(&id, &form("160", "40"), &[]).unwrap();
     for picks in [130.0, 100.0] {
-        assert_eq!(
-            pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(),
-            Some("the sitting was changed")
-        );
+        assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
         assert_eq!(figures(&laptop, &id), [picks, 40.0]);
     }
     assert!(sitting(&laptop, &id).is_visible());
-    assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was logged"));
+    assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was logged"));
     assert!(!sitting(&laptop, &id).is_visible());
 }
 
@@ -199,7 +199,7 @@ fn what_was_removed_restored_and_removed_again_is_taken_back_step_by_step() {
     pen(&mut laptop).restore(&id).unwrap();
     pen(&mut laptop).remove(&id).unwrap();
     for (what, visible) in [("removed", true), ("restored", false), ("removed", true), ("logged", false)] {
-        assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what), Some(format!("the sitting was {what}")));
+        assert_eq!(take_back(&mut laptop).map(|undone| undone.what), Some(format!("the sitting was {what}")));
         assert_eq!(sitting(&laptop, &id).is_visible(), visible, "{what}");
     }
 }
@@ -213,17 +213,17 @@ fn a_figure_that_another_device_changed_after_the_first_step_back_stays_at_the_s
     for picks in ["130", "150"] {
         pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
     }
-    pen(&mut laptop).undo().unwrap();
+    take_back(&mut laptop);
     let mut phone = shared.open("phone");
     pen(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
-    assert_ne!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
+    assert_ne!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
     // Taken back there, it is hers again.
     pen(&mut laptop).restore(&id).unwrap();
     phone.refresh(&[]).unwrap();
-    assert_eq!(pen(&mut phone).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
+    assert_eq!(take_back(&mut phone).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&phone, &id), [130.0, 40.0]);
 }
 
@@ -240,13 +240,13 @@ fn an_answer_given_elsewhere_meanwhile_stays_when_the_one_here_is_taken_back() {
     phone.refresh(&[]).unwrap();
     assert!(!is_settled(&laptop, &id));
 
-    assert_eq!(pen(&mut laptop).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
+    assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
     assert!(is_settled(&laptop, &id));
 
     // And with that one taken back as well, it is as before both.
     phone.refresh(&[]).unwrap();
-    assert_eq!(pen(&mut phone).undo().unwrap().map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
+    assert_eq!(take_back(&mut phone).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&phone, &id), [100.0, 40.0]);
     assert!(is_settled(&phone, &id));
 }
@@ -289,7 +289,7 @@ impl Steps {
 }
 
 fn undone(journal: &mut Journal) -> (String, Option<String>) {
-    let undone = pen(journal).undo().unwrap().unwrap();
+    let undone = take_back(journal).unwrap();
     (undone.what, undone.note)
 }
 

@@ -240,7 +240,8 @@ impl Desk {
             }
             Deed::Settle { .. } => Ok(self.to_settle()),
             Deed::Undo => {
-                let undone = self.pen().undo().map_err(refused(self.format))?;
+                let found = self.pen().undo().map_err(refused(self.format))?;
+                let undone = found.map(|found| fellmark_answers::present::undo::undone(&found, &self.journal));
                 let text = undone.as_ref().map_or_else(
                     || "There is nothing of this device to take back.".to_owned(),
                     |undone| {

@@ -70,7 +70,8 @@ fn look_after(shared: &SharedFolder, warps: usize, acknowledged: bool, death: &s
     if came > 0 {
         let mut pen =
             Commands { journal: &mut again, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
-        let undone = pen.undo().unwrap().map(|undone| undone.what);
+        let undone = pen.undo().unwrap();
+        let undone = undone.map(|found| fellmark_answers::present::undo::undone(&found, pen.journal).what);
         assert_eq!(undone, Some(format!("{ROWS} sittings were brought in")), "{death}");
         assert_eq!(shown(&again).len(), 0, "{death}");
     }

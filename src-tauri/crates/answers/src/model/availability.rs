@@ -4,12 +4,10 @@ use chrono::{NaiveDate, Weekday};
 use fellmark_projection::{Availability, DayRange};
 use serde_json::{Value, json};
 
-use crate::model::display_format::DisplayFormat;
 use crate::model::fields;
 use crate::model::forms::WarpForm;
 use crate::model::measures::Reader;
 use crate::model::{Fields, UserError, Warp, messages};
-use crate::present::words::listed;
 
 /// What she said about her days.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -22,7 +20,8 @@ pub struct StatedAvailability {
     pub every_day: Option<DayRange>,
 }
 
-const WEEK: [Weekday; 7] =
+/// The days of the week in the order of [`StatedAvailability::weekdays`].
+pub const WEEK: [Weekday; 7] =
     [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
 const NAMES: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
 
@@ -53,34 +52,11 @@ impl StatedAvailability {
             every_day: self.every_day.into_iter().collect(),
         }
     }
-
-    /// Her words back to her, for the reckoning.
-    #[must_use]
-    pub fn in_words(&self, days_a_week: Option<f64>, format: &DisplayFormat, today: NaiveDate) -> Option<String> {
-        let mut parts = Vec::new();
-        if let Some(days) = days_a_week {
-            let unit = if days == 1.0 { "day" } else { "days" };
-            parts.push(format!("you weave about {} {unit} a week", format.number(days, 1)));
-        }
-        if let Some(days) = self.weekdays {
-            let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| format!("{}s", long_name(*day)));
-            parts.push(format!("you weave on {}", listed(&names.collect::<Vec<_>>())));
-        }
-        if let Some(away) = self.away.filter(|away| away.until >= today) {
-            parts.push(if away.from == away.until {
-                format!("you are away on {}", format.date(away.from, today))
-            } else {
-                format!("you are away {}", format.between(away.from, away.until, today))
-            });
-        }
-        if let Some(every) = self.every_day.filter(|every| every.until >= today) {
-            parts.push(format!("you weave every day until {}", format.date(every.until, today)));
-        }
-        (!parts.is_empty()).then(|| format!("As you said: {}.", parts.join("; ")))
-    }
 }
 
-fn long_name(day: Weekday) -> &'static str {
+/// The English name of a day of the week, of which a form shows the first letters.
+#[must_use]
+pub fn long_name(day: Weekday) -> &'static str {
     match day {
         Weekday::Mon => "Monday",
         Weekday::Tue => "Tuesday",
@@ -185,30 +161,5 @@ mod tests {
         assert_eq!(trouble.field.as_deref(), Some("weaving_days"));
         assert_eq!(trouble.message, messages::unknown_weekday("funday"));
         assert!(read_weekdays("satanic").is_err());
-    }
-
-    #[test]
-    fn her_words_come_back_to_her() {
-        let today: NaiveDate = "2026-11-25".parse().unwrap();
-        let said = StatedAvailability {
-            weekdays: Some([false, false, false, false, false, true, true]),
-            away: Some(DayRange { from: today, until: "2026-12-06".parse().unwrap() }),
-            every_day: None,
-        };
-        assert_eq!(
-            said.in_words(None, &DisplayFormat::default(), today).unwrap(),
-            "As you said: you weave on Saturdays and Sundays; you are away between 25 November and 6 December."
-        );
-        let one_day =
-            StatedAvailability { away: Some(DayRange { from: today, until: today }), ..StatedAvailability::default() };
-        assert_eq!(
-            one_day.in_words(None, &DisplayFormat::default(), today).unwrap(),
-            "As you said: you are away on 25 November."
-        );
-        let nothing = StatedAvailability::default();
-        assert_eq!(nothing.in_words(None, &DisplayFormat::default(), today), None);
-        let about = |days: f64| nothing.in_words(Some(days), &DisplayFormat::default(), today).unwrap();
-        assert_eq!(about(3.0), "As you said: you weave about 3 days a week.");
-        assert_eq!(about(1.0), "As you said: you weave about 1 day a week.");
     }
 }

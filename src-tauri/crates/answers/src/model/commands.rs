@@ -9,7 +9,7 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields::{self, kind};
 use crate::model::forms::{self, FieldMap};
 use crate::model::forms::{SittingForm, WarpForm};
-use crate::model::undo::{self, Undone};
+use crate::model::undo::{self, Undoable};
 use crate::model::{UserError, messages};
 
 /// Writes into a journal, in the format of one reader.
@@ -199,11 +199,10 @@ impl Commands<'_> {
     ///
     /// # Errors
     /// It could not be written.
-    pub fn undo(&mut self) -> Result<Option<Undone>, UserError> {
+    pub fn undo(&mut self) -> Result<Option<Undoable>, UserError> {
         let Some(found) = undo::undoable(self.journal.state(), self.journal.device()) else { return Ok(None) };
-        let note = found.note(self.journal);
-        self.journal.write(found.drafts)?;
-        Ok(Some(Undone { what: found.what, note }))
+        self.journal.write(found.drafts.clone())?;
+        Ok(Some(found))
     }
 
     /// Adds a photo to a sitting: the picture is stored without its camera's data, then noted; the note's id.

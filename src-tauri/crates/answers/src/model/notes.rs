@@ -68,7 +68,9 @@ fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<Read
 }
 
 /// A weight or a length; a bare figure is a weight. What was taken off for the shuttle goes with it.
-fn read_left(
+/// # Errors
+/// It is neither, or the shuttle that is to be taken off is not known.
+pub(crate) fn read_left(
     field: &str,
     text: &str,
     on_shuttle: bool,
@@ -105,20 +107,6 @@ pub(crate) fn without_shuttle(field: &str, shown_g: f64, tare_g: Option<f64>) ->
         return Err(UserError::at(field, messages::shuttle_heavier_than_shown(tare_g, shown_g)));
     }
     Ok((shown_g - tare_g, tare_g))
-}
-
-/// What is understood of what is typed as left of a yarn: by weight or by length.
-///
-/// # Errors
-/// It is neither.
-pub fn understand_left(text: &str, read: Reader<'_>) -> Result<String, UserError> {
-    let (text, said) = approximate::on_shuttle(text);
-    let (found, _) = read_left("left", text, false, None, read)?;
-    let amount = match found.left {
-        YarnLeft::Mass(grams) => show_mass(grams, read.format),
-        YarnLeft::Length(mm) => show_yarn(mm / 1000.0, read.format),
-    };
-    Ok(format!("{}{amount}{}", about_words(found.rough), if said { ", the shuttle with it" } else { "" }))
 }
 
 /// Where a moment on a day lies: in the sitting that goes on, or after the last one up to that day.

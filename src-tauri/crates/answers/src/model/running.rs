@@ -4,10 +4,6 @@ use fellmark_journal::RecordId;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use crate::model::forms::SittingForm;
-use crate::model::measures::show_minutes;
-use crate::present::view::FinishForm;
-
 /// A gap between two taps longer than this is a pause and does not count as time at the loom. Shorter interruptions do: a
 /// weaver's pace is her pace with bobbins, tangles and tea (common practice, no source).
 pub const PAUSE_MINUTES: f64 = 15.0;
@@ -152,30 +148,12 @@ impl Running {
         self.paused_minutes + if open > PAUSE_MINUTES { open } else { 0.0 }
     }
 
-    /// What getting up starts from: minutes and picks as counted, and what to ask when the timer stood still.
+    /// Minutes by the clock since the first tap, whole; nothing where no time was left out, or where it is longer than anyone
+    /// sits at the loom at once. Who wove on without counting takes this time.
     #[must_use]
-    pub fn getting_up(&self, now_ms: i64) -> FinishForm {
-        let minutes = self.minutes(now_ms).round().max(1.0);
-        let left_out = self.left_out(now_ms);
-        let question = (left_out > 0.0).then(|| {
-            format!(
-                "Nothing was tapped for {} in all, so that time is left out: {} at the loom. Is that right?",
-                show_minutes(left_out),
-                show_minutes(minutes)
-            )
-        });
-        let form = SittingForm {
-            on: self.began_local.get(..10).unwrap_or_default().to_owned(),
-            started: self.began_local.get(11..16).unwrap_or_default().to_owned(),
-            minutes: format!("{minutes:.0}"),
-            picks: self.picks.to_string(),
-            pick_begun: self.begun,
-            ..SittingForm::default()
-        };
-        // She may have woven on without counting: then the clock on the wall is right.
+    pub fn minutes_by_the_clock(&self, now_ms: i64) -> Option<f64> {
         let whole = minutes_between(self.began_ms, now_ms).round();
-        let by_the_clock = (left_out > 0.0 && whole <= LONGEST_LIKELY_MINUTES).then(|| format!("{whole:.0}"));
-        FinishForm { form, question, by_the_clock }
+        (self.left_out(now_ms) > 0.0 && whole <= LONGEST_LIKELY_MINUTES).then_some(whole)
     }
 
     fn since_last(&self, now_ms: i64) -> f64 {
@@ -230,7 +208,6 @@ mod tests {
         let begun = |said: Option<bool>, minute: i64| Tap { begun: said, ..tap(0, minute) };
         let running = Running::from_lines(&lines(&[tap(1, 0), begun(Some(true), 1)])).unwrap();
         assert_eq!((running.picks, running.begun), (1, true));
-        assert!(running.getting_up(2 * MINUTE).form.pick_begun);
         for after in [tap(1, 2), tap(-1, 2), begun(Some(false), 2)] {
             let running = Running::from_lines(&lines(&[tap(1, 0), begun(Some(true), 1), after])).unwrap();
             assert!(!running.begun);
@@ -240,9 +217,9 @@ mod tests {
     #[test]
     fn a_short_gap_without_taps_may_have_been_woven_in() {
         let running = Running::from_lines(&lines(&[tap(1, 0)])).unwrap();
-        assert_eq!(running.getting_up(50 * MINUTE).by_the_clock.as_deref(), Some("50"));
-        assert_eq!(running.getting_up(9 * 60 * MINUTE).by_the_clock, None);
-        assert_eq!(running.getting_up(5 * MINUTE).by_the_clock, None);
+        assert_eq!(running.minutes_by_the_clock(50 * MINUTE), Some(50.0));
+        assert_eq!(running.minutes_by_the_clock(9 * 60 * MINUTE), None);
+        assert_eq!(running.minutes_by_the_clock(5 * MINUTE), None);
     }
 
     #[test]

@@ -5,98 +5,98 @@
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Journal, Key, State};
+use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
 use serde_json::{Value, json};
 
 use crate::model::fields::{ACT, kind, warp};
 use crate::model::finishing;
 use crate::model::forms::FieldMap;
-use crate::present::words::listed;
 
 /// What an undoing entry's `act` begins with.
 const UNDO: &str = "undo ";
 
+/// What an action was done to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ActionSubject {
+    /// A warp.
+    Warp,
+    /// Several warps of an imported table.
+    Warps(usize),
+    /// A sitting.
+    Sitting,
+    /// Several sittings of an imported table.
+    Sittings(usize),
+    /// A photo.
+    Photo,
+    /// A weft yarn.
+    WeftYarn,
+    /// The place in the pick sequence.
+    SequencePlace,
+    /// A tape reading.
+    Reading,
+    /// A weighing of yarn.
+    Weighing,
+    /// A yarn taken up.
+    YarnJoined,
+    /// A finishing step.
+    FinishingStep,
+    /// A plan.
+    Plan,
+    /// A setting.
+    Setting,
+    /// A record of a kind that this version does not know.
+    Unknown,
+}
+
+/// What was done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ActionVerb {
+    /// It was removed.
+    Removed,
+    /// It was restored.
+    Restored,
+    /// It came in with a table.
+    Imported,
+    /// The warp was cut off.
+    CutOff,
+    /// The warp was begun.
+    Begun,
+    /// The sitting was logged.
+    Logged,
+    /// The place was set.
+    Set,
+    /// The setting was chosen.
+    Chosen,
+    /// The plan was kept.
+    Kept,
+    /// It was noted.
+    Noted,
+    /// It was added.
+    Added,
+    /// It was changed.
+    Changed,
+}
+
+/// What an action was: what was done, and to what.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Action {
+    /// What it was done to.
+    pub subject: ActionSubject,
+    /// What was done.
+    pub verb: ActionVerb,
+}
+
 /// An action that can be taken back.
 #[derive(Clone, Debug)]
 pub struct Undoable {
-    /// What it was, to stand behind "Undo:": "the sitting was logged".
-    pub what: String,
+    /// What it was.
+    pub action: Action,
     /// The entries that take it back.
     pub drafts: Vec<Draft>,
-    /// The other devices whose words go with it, as they changed meanwhile what is taken away as a whole.
+    /// The other devices whose entries go with it, as they changed meanwhile what is taken away as a whole.
     pub elsewhere: BTreeSet<DeviceId>,
-    /// What is taken away as a whole, and what was done with it: "the sitting", "was logged".
-    told: (String, String),
-}
-
-/// What was taken back.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Undone {
-    /// What it was: "the sitting was logged".
-    pub what: String,
-    /// What she should know of it besides: that another device's words went with it, and where they are.
-    pub note: Option<String>,
-}
-
-impl Undoable {
-    /// The names of the other devices, as a sentence has them.
-    fn names(&self, journal: &Journal) -> Option<String> {
-        let devices = journal.devices();
-        let names: Vec<&str> = self
-            .elsewhere
-            .iter()
-            .map(|id| devices.iter().find(|one| one.id == *id).map_or(id.as_str(), |one| one.name.as_str()))
-            .collect();
-        (!names.is_empty()).then(|| listed(&names))
-    }
-
-    /// What it was; and beforehand, that another device has had a hand in it since.
-    #[must_use]
-    pub fn words(&self, journal: &Journal) -> String {
-        let Some(names) = self.names(journal) else { return self.what.clone() };
-        let has = if self.elsewhere.len() == 1 { "has" } else { "have" };
-        let thing = &self.told.0;
-        let thing = if self.what.starts_with(thing) { if self.many() { "them" } else { "it" } } else { thing };
-        format!("{} ({names} {has} {} {thing} since)", self.what, self.changed())
-    }
-
-    /// That another device's words went with it, and where she finds them.
-    #[must_use]
-    pub fn note(&self, journal: &Journal) -> Option<String> {
-        let names = self.names(journal)?;
-        let (thing, deed) = &self.told;
-        let many = self.many();
-        let (they, went) = if many { ("they", "them") } else { ("it", "it") };
-        let place = match thing.rsplit(' ').next() {
-            Some("sitting" | "sittings") => Some("the removed sittings, below the others of the warp"),
-            Some("warp" | "warps") => Some("the removed warps, under Off the loom"),
-            _ => None,
-        };
-        let then = match place {
-            Some(place) if many => format!("Bring back what should stay from {place}."),
-            Some(place) => format!("To have it again, with what {names} wrote, bring it back from {place}."),
-            None => format!("What {names} wrote is kept in the folder."),
-        };
-        let thing = if many { "some of what was brought in" } else { thing };
-        Some(format!(
-            "{names} had {} {thing} since {they} {deed} here, and that went with {went}. {then}",
-            self.changed()
-        ))
-    }
-
-    fn many(&self) -> bool {
-        self.told.1.starts_with("were ")
-    }
-
-    fn changed(&self) -> &'static str {
-        if self.told.0.ends_with("warp") { "written on" } else { "changed" }
-    }
-}
-
-/// What undo would take back, for a button; nothing when there is nothing to take back.
-#[must_use]
-pub fn words(journal: &Journal) -> Option<String> {
-    undoable(journal.state(), journal.device()).map(|found| found.words(journal))
+    /// What is taken away as a whole, where anything is.
+    pub as_a_whole: Option<Action>,
 }
 
 /// The latest action of this device that stands and was not itself an undo; nothing when there is none.
@@ -124,11 +124,11 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
         let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
         if !drafts.is_empty() {
             entries.retain(|entry| !only_lays_out(entry));
-            let (thing, deed) = what_it_was(&entries);
-            let what = format!("{thing} {deed}");
+            let action =
+                action_of(&entries).unwrap_or(Action { subject: ActionSubject::Unknown, verb: ActionVerb::Changed });
             let whole: Vec<_> = entries.into_iter().filter(|entry| goes_as_a_whole(entry)).collect();
             let elsewhere = whole.iter().flat_map(|entry| written_elsewhere(state, entry, device)).collect();
-            return Some(Undoable { what, drafts, elsewhere, told: what_it_was(&whole) });
+            return Some(Undoable { action, drafts, elsewhere, as_a_whole: action_of(&whole) });
         }
     }
     None
@@ -238,47 +238,50 @@ fn begun(entries: &[&Arc<Entry>]) -> usize {
     entries.iter().filter(|one| one.over().is_empty()).map(|one| one.of()).collect::<BTreeSet<_>>().len()
 }
 
-/// What she acted on and what she did with it: "the sitting", "was logged"; "12 sittings", "were brought in".
-fn what_it_was(entries: &[&Arc<Entry>]) -> (String, String) {
+/// What the entries of one action did, and to what; nothing without entries.
+fn action_of(entries: &[&Arc<Entry>]) -> Option<Action> {
     // The first entry of an action is on the record she acted on.
-    let Some(entry) = entries.first() else { return Default::default() };
+    let entry = entries.first()?;
+    let entry_kind = entry.kind().as_str();
     let alike = entries.iter().all(|one| one.kind() == entry.kind());
-    if begun(entries) > 1 && alike && [kind::SITTING, kind::WARP].contains(&entry.kind().as_str()) {
-        let things = if entry.kind().as_str() == kind::SITTING { "sittings" } else { "warps" };
-        return (format!("{} {things}", begun(entries)), "were brought in".into());
+    let count = begun(entries);
+    if count > 1 && alike && [kind::SITTING, kind::WARP].contains(&entry_kind) {
+        let subject =
+            if entry_kind == kind::SITTING { ActionSubject::Sittings(count) } else { ActionSubject::Warps(count) };
+        return Some(Action { subject, verb: ActionVerb::Imported });
     }
-    let thing = match entry.kind().as_str() {
-        kind::WARP => "the warp",
-        kind::SITTING => "the sitting",
-        kind::PHOTO => "the photo",
-        kind::WEFT => "the weft yarn",
-        kind::PLACE => "the place in the sequence",
-        kind::READING => "the measure",
-        kind::WEIGHING => "the weighing",
-        kind::JOIN => "the yarn taken up",
-        kind::FINISHING => "the finishing step",
-        kind::PLAN => "the plan",
-        kind::SETTINGS => "the setting",
-        _ => "the last entry",
+    let subject = match entry_kind {
+        kind::WARP => ActionSubject::Warp,
+        kind::SITTING => ActionSubject::Sitting,
+        kind::PHOTO => ActionSubject::Photo,
+        kind::WEFT => ActionSubject::WeftYarn,
+        kind::PLACE => ActionSubject::SequencePlace,
+        kind::READING => ActionSubject::Reading,
+        kind::WEIGHING => ActionSubject::Weighing,
+        kind::JOIN => ActionSubject::YarnJoined,
+        kind::FINISHING => ActionSubject::FinishingStep,
+        kind::PLAN => ActionSubject::Plan,
+        kind::SETTINGS => ActionSubject::Setting,
+        _ => ActionSubject::Unknown,
     };
     let begins = entry.over().is_empty() && !finishing::lays_out(entry);
     let is_off = entry.set().get(warp::STATE).and_then(Value::as_str) == Some("off_the_loom");
-    let deed = match entry.set().get(GONE) {
-        Some(Value::Bool(true)) => "was removed",
-        Some(_) if entry.kind().as_str() != kind::SETTINGS && !finishing::lays_out(entry) => "was restored",
+    let verb = match entry.set().get(GONE) {
+        Some(Value::Bool(true)) => ActionVerb::Removed,
+        Some(_) if entry_kind != kind::SETTINGS && !finishing::lays_out(entry) => ActionVerb::Restored,
         // What is begun here is begun on the loom.
-        None if is_off && begins => "was brought in",
-        None if is_off => "was cut off",
-        None if begins => match entry.kind().as_str() {
-            kind::WARP => "was begun",
-            kind::SITTING => "was logged",
-            kind::PLACE => "was set",
-            kind::SETTINGS => "was chosen",
-            kind::PLAN => "was kept",
-            kind::READING | kind::WEIGHING | kind::JOIN => "was noted",
-            _ => "was added",
+        None if is_off && begins => ActionVerb::Imported,
+        None if is_off => ActionVerb::CutOff,
+        None if begins => match entry_kind {
+            kind::WARP => ActionVerb::Begun,
+            kind::SITTING => ActionVerb::Logged,
+            kind::PLACE => ActionVerb::Set,
+            kind::SETTINGS => ActionVerb::Chosen,
+            kind::PLAN => ActionVerb::Kept,
+            kind::READING | kind::WEIGHING | kind::JOIN => ActionVerb::Noted,
+            _ => ActionVerb::Added,
         },
-        _ => "was changed",
+        _ => ActionVerb::Changed,
     };
-    (thing.into(), deed.into())
+    Some(Action { subject, verb })
 }

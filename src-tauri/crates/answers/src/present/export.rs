@@ -1,10 +1,14 @@
 //! Taking the log out: CSV for spreadsheets, JSON for programs. Figures are metric with their unit in the column's name, and
 //! dates `YYYY-MM-DD`, whatever the screen shows: a table that is taken out is read by programs.
 
-use fellmark_journal::{Field, Presence, Record, RecordId, State};
+use std::collections::BTreeMap;
+
+use fellmark_journal::{Field, GONE, Presence, Record, RecordId, State};
 use serde_json::{Map, Value, json};
 
-use crate::model::tables;
+use crate::model::fields::{self, kind};
+use crate::model::tables::{self, List};
+use crate::model::{Warp, WarpState, warp};
 use crate::present::view::UserError;
 
 /// A table as CSV.
@@ -44,7 +48,57 @@ pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, UserE
 /// There is no such list, or the table could not be made.
 pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, UserError> {
     let list = tables::list(name).ok_or_else(|| UserError::new(format!("There is no list called {name}.")))?;
-    tables::csv_of(state, list, only)
+    csv_of(state, list, only)
+}
+
+fn cell(value: Option<&Value>) -> String {
+    match value {
+        None | Some(Value::Null) => String::new(),
+        Some(Value::String(text)) => text.clone(),
+        Some(Value::Bool(yes)) => if *yes { "yes" } else { "no" }.into(),
+        Some(Value::Array(items)) => items.iter().map(|item| cell(Some(item))).collect::<Vec<_>>().join("\n"),
+        Some(other) => other.to_string(),
+    }
+}
+
+/// Every record of a kind that was not removed, as CSV: first the columns of its list, then whatever else it holds.
+///
+/// # Errors
+/// The table could not be made.
+fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, UserError> {
+    let known: Vec<&str> = list.columns.iter().map(|column| column.field).collect();
+    let warps: BTreeMap<&RecordId, Warp> = match only {
+        Some(id) => warp(state, id).map(|warp| (id, warp)).into_iter().collect(),
+        None => state.warp_ids().filter_map(|id| Some((id, warp(state, id)?))).collect(),
+    };
+    let of_record = |record: &Record| warps.get(record.place.warp_id()?);
+    let records: Vec<&Record> = records(state, only)
+        .filter(|record| record.kind.as_str() == list.kind && record.presence != Presence::Gone)
+        .filter(|record| of_record(record).is_none_or(|warp| warp.state != WarpState::Removed))
+        .collect();
+    let mut others: Vec<&str> = records
+        .iter()
+        .flat_map(|record| record.fields.keys().map(String::as_str))
+        .filter(|field| !known.contains(field) && *field != fields::ACT && *field != GONE)
+        .collect();
+    others.sort_unstable();
+    others.dedup();
+    let of_warp = list.kind == kind::WARP;
+    let mut header: Vec<&str> = if of_warp { vec!["warp_id"] } else { vec!["warp", "warp_id", list.id] };
+    header.extend(known.iter().chain(&others));
+    header.push("device");
+    let rows = records.iter().map(|record| {
+        let mut row = Vec::with_capacity(header.len());
+        if !of_warp {
+            row.push(of_record(record).map(|warp| warp.name.clone()).unwrap_or_default());
+            row.push(record.place.warp_id().map(ToString::to_string).unwrap_or_default());
+        }
+        row.push(record.id.to_string());
+        row.extend(known.iter().chain(&others).map(|field| cell(record.get(field))));
+        row.push(record.by.to_string());
+        row
+    });
+    table(&header, rows)
 }
 
 /// All records by id, or those of one warp, for which nothing else is read.
@@ -84,4 +138,23 @@ pub fn everything(state: &State, only: Option<&RecordId>) -> Value {
         })
     });
     json!({ "records": records.collect::<Vec<_>>() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::model::fields::sitting;
+    use crate::model::tables::{list, read_exact};
+
+    #[test]
+    fn what_was_written_whole_comes_back_whole() {
+        let of = |field: &str| list("sittings").unwrap().columns.iter().find(|column| column.field == field).unwrap();
+        for value in [json!(42), json!(42.0), json!(0.1), json!(-3)] {
+            assert_eq!(read_exact(of(sitting::MINUTES), &cell(Some(&value))), Ok(value));
+        }
+        for value in [json!(true), json!(false)] {
+            assert_eq!(read_exact(of(sitting::ROUGH), &cell(Some(&value))), Ok(value));
+        }
+        assert!(read_exact(of(sitting::PICKS), "1.5").is_err() && read_exact(of(sitting::ROUGH), "perhaps").is_err());
+    }
 }

@@ -1,16 +1,20 @@
 //! From reports to what is shown: sentences, view models, charts, the record sheet and tables.
 
 pub mod at_loom;
+pub mod availability;
 pub mod chart;
 pub mod desk;
 pub mod draft;
 pub mod export;
+pub mod getting_up;
 pub mod messages;
 pub mod picture;
 pub mod progress_picture;
 pub mod sheet;
 pub mod take_out;
 pub mod trouble;
+pub mod understood;
+pub mod undo;
 pub mod view;
 pub mod warp_on_paper;
 pub(crate) mod words;

@@ -247,7 +247,12 @@ fn told(
     answer.why.push(projection.sentence_of(&|day| format.date(day, reference), &amount));
     answer.why.extend(why::reckoning(progress, projection, format));
     answer.why.extend(why::paces(progress, projection));
-    answer.why.extend(log.warp.said.in_words(log.warp.days_a_week, format, today));
+    answer.why.extend(crate::present::availability::availability_words(
+        &log.warp.said,
+        log.warp.days_a_week,
+        format,
+        today,
+    ));
     if set_up_minutes(log, progress) > 0.0 {
         answer.why.push(set_up_words());
     }

@@ -9,7 +9,6 @@ use fellmark_cloth::write::{self, InchFraction, Measures, Shown};
 
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::{Message, UserError, messages};
-use crate::present::view::Understood;
 
 /// As much of what was typed is named in a message.
 const MOST_LETTERS_NAMED: usize = 40;
@@ -393,73 +392,6 @@ fn read_minutes(text: &str) -> Option<f64> {
         return Some(hours * 60.0 + minutes);
     }
     number(&strip(&text, &minute_words).unwrap_or(text))
-}
-
-/// What a typed measure is understood as, in the chosen units.
-#[must_use]
-pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDate) -> Understood {
-    let read = Reader { format, today };
-    // Where a figure may be given roughly, what is understood says that it was.
-    let plain = what.strip_prefix("rough_");
-    let heard = plain.map(|_| crate::model::approximate::hear(text));
-    let about = heard.as_ref().is_some_and(|heard| heard.rough);
-    let (what, text) = (plain.unwrap_or(what), heard.as_ref().map_or(text, |heard| &*heard.figure));
-    let shown = match what {
-        "mass" => {
-            read.mass_or_zero(what, messages::the_weight(), text).map(|mass| mass.map(|mass| show_mass(mass, format)))
-        }
-        "minutes" => read.minutes(what, text).map(|minutes| minutes.map(show_minutes)),
-        "picks" => {
-            read.whole_between(what, messages::the_picks(), text, -100_000, 100_000).map(|n| n.map(|n| n.to_string()))
-        }
-        "density" | "sett" => read.density(what, text).map(|density| {
-            density.map(|per_10cm| {
-                let typed = crate::model::forms::picks_in_units(per_10cm, format.units);
-                let threads = if what == "sett" { "ends" } else { "picks" };
-                format!("{} {}", format.number(typed, 2), read.density_words().replace("picks", threads))
-            })
-        }),
-        "percent" => read
-            .number(what, messages::the_figure(), text)
-            .map(|n| n.map(|n| format!("{}\u{a0}%", format.number(n, 1)))),
-        "yarn_length" => read
-            .length_or_zero("weft_length", messages::the_length(), text)
-            .map(|mm| mm.map(|mm| show_yarn(mm / 1000.0, format))),
-        "lengths" => {
-            crate::model::piece_lengths::read(&read, what, &messages::the_wanted_length(), text).map(|each| match each
-                .as_slice()
-            {
-                [] => None,
-                [mm] => Some(both_units(*mm, format)),
-                _ => Some(crate::model::piece_lengths::words(&each, format)),
-            })
-        }
-        "yarn_left" if blank(text) => Ok(None),
-        "yarn_left" => crate::model::notes::understand_left(text, read).map(Some),
-        "date" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
-        _ => read.length_or_zero(what, messages::the_length(), text).map(|mm| mm.map(|mm| both_units(mm, format))),
-    };
-    let day = if what == "date" { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
-    match shown {
-        Ok(shown) => {
-            let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));
-            Understood { shown: shown.unwrap_or_default(), day, trouble: None }
-        }
-        Err(error) => {
-            let sentence = crate::present::messages::text(&error.message, format);
-            Understood { shown: String::new(), day, trouble: Some(sentence) }
-        }
-    }
-}
-
-/// A length in the chosen unit, and in the other one where that helps to catch a slip.
-fn both_units(mm: f64, format: &DisplayFormat) -> String {
-    let exact = |units: Units| {
-        let format = format.in_units(units);
-        Reader { format: &format, today: NaiveDate::MIN }.show_length_for_form(mm)
-    };
-    let other = if format.units == Units::Metric { Units::Imperial } else { Units::Metric };
-    format!("{} ({})", bound(&exact(format.units)), bound(&exact(other)))
 }
 
 #[cfg(test)]

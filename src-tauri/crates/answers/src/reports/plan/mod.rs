@@ -24,8 +24,9 @@ pub use shelf::{kept, says_something};
 
 use crate::model::display_format::DisplayFormat;
 use crate::model::forms::FieldMap;
-use crate::model::measures::{show_length, understand};
+use crate::model::measures::show_length;
 use crate::present::trouble::sentence;
+use crate::present::understood::understand;
 use crate::present::view::{PlanFill, PlanForm, PlanView, UserError};
 use crate::present::words::listed;
 use crate::reports::reckoned::History;
