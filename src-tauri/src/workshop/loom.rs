@@ -69,7 +69,7 @@ impl Session {
         let Some((running, _)) = &open.running else {
             return Err(UserError::new("No sitting is going on."));
         };
-        Ok(fellmark_answers::present::getting_up::getting_up(running, now_ms()))
+        Ok(fellmark_answers::present::finish_form::finish_form(running, now_ms()))
     }
 
     /// Logs the sitting that is going on; its id, the view, and tape and picks side by side.

@@ -6,7 +6,7 @@ pub mod chart;
 pub mod desk;
 pub mod draft;
 pub mod export;
-pub mod getting_up;
+pub mod finish_form;
 pub mod messages;
 pub mod picture;
 pub mod progress_picture;

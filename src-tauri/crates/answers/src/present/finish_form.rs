@@ -1,13 +1,13 @@
-//! What getting up from the loom starts from.
+//! What finishing the sitting that is going on starts from.
 
 use crate::model::forms::SittingForm;
 use crate::model::measures::show_minutes;
 use crate::model::running::Running;
-use crate::present::view::GettingUp;
+use crate::present::view::FinishForm;
 
 /// The sitting's form with minutes and picks as counted, and what to ask when the timer stood still.
 #[must_use]
-pub fn getting_up(running: &Running, now_ms: i64) -> GettingUp {
+pub fn finish_form(running: &Running, now_ms: i64) -> FinishForm {
     let minutes = running.minutes(now_ms).round().max(1.0);
     let left_out = running.left_out(now_ms);
     let question = (left_out > 0.0).then(|| {
@@ -26,7 +26,7 @@ pub fn getting_up(running: &Running, now_ms: i64) -> GettingUp {
         ..SittingForm::default()
     };
     let by_the_clock = running.minutes_by_the_clock(now_ms).map(|minutes| format!("{minutes:.0}"));
-    GettingUp { form, question, by_the_clock }
+    FinishForm { form, question, by_the_clock }
 }
 
 #[cfg(test)]
@@ -44,11 +44,11 @@ mod tests {
             at_ms: 0,
             local: "2026-11-25T19:00".into(),
         };
-        let up = getting_up(&Running::begun(&tap), 2 * 60_000);
+        let up = finish_form(&Running::begun(&tap), 2 * 60_000);
         assert!(up.form.pick_begun && up.question.is_none() && up.by_the_clock.is_none());
         assert_eq!((up.form.on.as_str(), up.form.started.as_str()), ("2026-11-25", "19:00"));
         assert_eq!((up.form.minutes.as_str(), up.form.picks.as_str()), ("2", "1"));
-        let after = getting_up(&Running::begun(&tap), 50 * 60_000);
+        let after = finish_form(&Running::begun(&tap), 50 * 60_000);
         assert_eq!(after.by_the_clock.as_deref(), Some("50"));
         assert!(after.question.is_some());
     }
