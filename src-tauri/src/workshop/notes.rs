@@ -1,7 +1,6 @@
 //! What she notes while weaving or beside it: her place, readings, weighings, yarns; and the drawing of a sequence.
 
 use fellmark_answers::model::notes::Going;
-use fellmark_answers::model::sequence;
 use fellmark_answers::model::warp_log;
 use fellmark_answers::present::draft;
 use fellmark_answers::present::view::{
@@ -32,7 +31,7 @@ impl Session {
         if let Some((running, under)) = open.running.as_ref().filter(|(running, _)| running.warp == warp) {
             return Ok(under.places(running.picks));
         }
-        Ok(warp_log(open.journal.state(), &warp).and_then(|log| sequence::places(&log, 0)))
+        Ok(warp_log(open.journal.state(), &warp).and_then(|log| fellmark_answers::present::sequence::places(&log, 0)))
     }
 
     /// Says where in the sequence she is.
@@ -47,7 +46,10 @@ impl Session {
     pub fn add_measurement(&mut self, warp: &str, form: &ReadingForm) -> Result<SavedMeasurement, UserError> {
         let warp = id(warp)?;
         let going = self.going(&warp);
-        let mut messages = self.write(|pen| pen.note(&warp, form, &going))?;
+        let noted = self.write(|pen| pen.note(&warp, form, &going))?;
+        let format = self.format();
+        let mut messages =
+            fellmark_answers::present::notes::noted_sentences(self.opened()?.journal.state(), &noted, &going, &format);
         if form.mark_set
             && let Some((running, under)) = self.open.as_ref().and_then(|open| open.running.as_ref())
         {

@@ -93,7 +93,7 @@ fn note_everything(journal: &mut Journal) {
         pieces: String::new(),
         gap: "5 cm".into(),
         weaving_days: "Sat, Sun".into(),
-        ..fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &DisplayFormat::default())
+        ..fellmark_answers::present::fill_forms::show_warp_form(&log.warp, log.wefts.first(), &DisplayFormat::default())
     };
     pen.change_warp(&warp, &form, &[]).unwrap();
 

@@ -151,7 +151,7 @@ impl Desk {
             Deed::Change { warp, name, figures } => {
                 let log = self.find_warp(&warp)?;
                 let mut form =
-                    fellmark_answers::model::forms::show_warp_form(&log.warp, log.wefts.first(), &self.format);
+                    fellmark_answers::present::fill_forms::show_warp_form(&log.warp, log.wefts.first(), &self.format);
                 figures.over(&mut form);
                 if let Some(name) = name {
                     form.name = name;
@@ -180,7 +180,7 @@ impl Desk {
             Deed::Correct { sitting, figures } => {
                 let (log, index) = self.find_sitting(&sitting)?;
                 let held = &log.sittings[index];
-                let mut form = fellmark_answers::model::forms::show_sitting_form(held, &self.format);
+                let mut form = fellmark_answers::present::fill_forms::show_sitting_form(held, &self.format);
                 figures.over(&mut form);
                 self.pen().correct_sitting(&held.id, &form, &[]).map_err(refused(self.format))?;
                 Ok(Said::done("Corrected.", json!({ "sitting": held.id })))

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use crate::model::fields;
 use crate::model::forms::WarpForm;
 use crate::model::measures::Reader;
-use crate::model::{Fields, UserError, Warp, messages};
+use crate::model::{Fields, UserError, messages};
 
 /// What she said about her days.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -124,21 +124,6 @@ pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, 
     put(fields::warp::EVERY_DAY_FROM, json!(from));
     put(fields::warp::EVERY_DAY_UNTIL, json!(until));
     Ok(())
-}
-
-/// Fills what she said into the warp's form.
-pub fn show_form(warp: &Warp, form: &mut WarpForm) {
-    let said = &warp.said;
-    if let Some(days) = said.weekdays {
-        let names =
-            WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| long_name(*day).get(..3).unwrap_or_default());
-        form.weaving_days = names.collect::<Vec<_>>().join(", ");
-    }
-    let text = |range: Option<DayRange>| {
-        range.map(|range| (range.from.to_string(), range.until.to_string())).unwrap_or_default()
-    };
-    (form.away_from, form.away_until) = text(said.away);
-    (form.every_day_from, form.every_day_until) = text(said.every_day);
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! What she notes while weaving or beside it, through the same pen as everything else; and how it is shown.
+//! What she notes while weaving or beside it, through the same pen as everything else.
 
 use chrono::NaiveDate;
 use fellmark_journal::{Draft, Key, Kind, Place, RecordId};
@@ -6,22 +6,37 @@ use serde_json::json;
 
 use crate::model::approximate;
 use crate::model::commands::Commands;
-use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
-use crate::model::forms::{self, FieldMap, optional, some_text};
+use crate::model::forms::{self, FieldMap, some_text};
 use crate::model::forms::{PlaceForm, ReadingForm, SittingForm, YarnForm};
-use crate::model::measures::{Reader, about_words, show_length, show_mass, show_yarn};
-use crate::model::moments::{Moment, Reading, Weighed, YarnLeft};
+use crate::model::measures::Reader;
+use crate::model::moments::{Moment, Reading, Timeline, Weighed, YarnLeft};
 use crate::model::sequence;
 use crate::model::{Tape, UserError, WarpLog, Weft, messages, warp_log};
-use crate::present::view::{MomentLine, YarnView};
-use crate::reports::ledger::ledgers;
-use crate::reports::progress::Progress;
-use crate::reports::reconcile;
-use crate::reports::weft_reach::{half_gone, left_words};
 
 /// The sitting that is going on and its net picks, when something is noted in it.
 pub type Going = Option<(RecordId, i64)>;
+
+/// What was noted at one moment.
+#[derive(Clone, Debug)]
+pub struct Noted {
+    /// The warp's log before it.
+    pub before: WarpLog,
+    /// The tape reading or the mark.
+    pub reading: Option<Reading>,
+    /// The yarns whose rest was weighed or measured.
+    pub weighed: Vec<RecordId>,
+    /// The yarn that was taken up.
+    pub taken_up: Option<RecordId>,
+}
+
+/// The yarn that is on the shuttle: the one taken up last, at first the first one written down.
+#[must_use]
+pub fn yarn_in_use(log: &WarpLog) -> Option<&Weft> {
+    let timeline = Timeline::of(log, 0);
+    let known = |id: &RecordId| log.wefts.iter().find(|weft| weft.id == *id);
+    timeline.steps.iter().rev().find_map(|step| step.then.joined.and_then(known)).or_else(|| log.wefts.first())
+}
 
 /// A reading as read from its form.
 struct Read {
@@ -151,16 +166,15 @@ impl Commands<'_> {
         Ok(id)
     }
 
-    /// Notes a reading, weighings and a yarn taken up, as one action; what came of it, in sentences.
+    /// Notes a reading, weighings and a yarn taken up, as one action; what was noted.
     ///
     /// # Errors
     /// The first field that cannot be understood, or nothing is noted.
-    pub fn note(&mut self, warp: &RecordId, form: &ReadingForm, going: &Going) -> Result<Vec<String>, UserError> {
+    pub fn note(&mut self, warp: &RecordId, form: &ReadingForm, going: &Going) -> Result<Noted, UserError> {
         let mut log = self.log(warp)?;
         log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
         let read = read_form(form, &log, self.reader())?;
-        let running_picks = going.as_ref().map_or(0, |(_, picks)| *picks);
-        let mut told = Vec::new();
+        let mut reading = None;
         let mut drafts = Vec::new();
         let moment = moment_fields(&log, going, read.on);
         let mut draft = |of_kind: &'static str, fields: FieldMap| {
@@ -169,7 +183,7 @@ impl Commands<'_> {
             drafts.push(Draft::new(Place::warp(warp), RecordId::new(), Kind::fixed(of_kind), set));
         };
         if read.tape.is_some() || read.mark_set || read.warp_mark_mm.is_some() {
-            told.extend(reconcile::of_reading(&log, &as_reading(&read, &log, going), running_picks, &self.format));
+            reading = Some(as_reading(&read, &log, going));
             draft(kind::READING, reading_fields(&read));
         }
         for (yarn, found, tare_g) in &read.left {
@@ -193,10 +207,8 @@ impl Commands<'_> {
             draft(kind::JOIN, set);
         }
         self.act(drafts)?;
-        let mut log = self.log(warp)?;
-        log.running = going.as_ref().map(|(sitting, _)| sitting.clone());
-        told.extend(of_yarns(&log, &read, running_picks, &self.format));
-        Ok(told)
+        let weighed = read.left.into_iter().map(|(yarn, ..)| yarn).collect();
+        Ok(Noted { before: log, reading, weighed, taken_up: read.take_up })
     }
 
     /// Takes the shuttle of the yarn being woven off what the scale showed in a sitting's form.
@@ -217,10 +229,7 @@ impl Commands<'_> {
             return Ok(());
         }
         let log = self.log(warp)?;
-        let progress = Progress::of(&log, 0);
-        let tare_g = ledgers(&log, &progress)
-            .ok()
-            .and_then(|all| all.iter().find(|ledger| ledger.in_use).and_then(|ledger| ledger.yarn.tare_g));
+        let tare_g = yarn_in_use(&log).and_then(|yarn| yarn.tare_g);
         let (grams, tare_g) = without_shuttle("weft_left", shown_g, tare_g)?;
         read.insert(fields::sitting::WEFT_LEFT_G.into(), json!(grams));
         read.insert(fields::sitting::WEFT_TARE_G.into(), json!(tare_g));
@@ -313,133 +322,4 @@ fn as_reading(read: &Read, log: &WarpLog, going: &Going) -> Reading {
         first_at: "\u{7f}".into(),
     };
     Reading { when, tape: read.tape, mark_set: read.mark_set, warp_mark_mm: read.warp_mark_mm }
-}
-
-/// What a weighing or a yarn taken up comes to.
-fn of_yarns(log: &WarpLog, read: &Read, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
-    let progress = Progress::of(log, running_picks);
-    let Ok(all) = ledgers(log, &progress) else { return Vec::new() };
-    let mut told = Vec::new();
-    for ledger in &all {
-        let weighed = read.left.iter().any(|(yarn, ..)| *yarn == ledger.yarn.id);
-        let name = ledger.name();
-        if weighed {
-            told.push(match &ledger.left {
-                Some(left) => {
-                    format!("{name} is good for some {} more.", show_length(left.cloth.likely.mm(), format))
-                }
-                None => format!("{name} is noted; how far it goes shows at the next weighing, after some weaving."),
-            });
-            told.extend(half_gone(ledger, format));
-        }
-        if read.take_up.as_ref() == Some(&ledger.yarn.id) {
-            told.push(format!("{name} is woven from here."));
-        }
-    }
-    told
-}
-
-/// The form of a yarn, filled from what is known.
-#[must_use]
-pub fn show_yarn_form(weft: &Weft, format: &DisplayFormat) -> YarnForm {
-    let read = Reader { format, today: NaiveDate::MIN };
-    let (about_mass, about_length) = (about_words(weft.start_mass_rough), about_words(weft.start_length_rough));
-    YarnForm {
-        name: weft.name.clone().unwrap_or_default(),
-        mass: optional(weft.start_mass_g, |mass| about_mass.to_owned() + &read.show_mass_for_form(mass)),
-        length: optional(weft.start_length_mm, |mm| about_length.to_owned() + &read.show_yarn_length_for_form(mm)),
-        tare: optional(weft.tare_g, |mass| read.show_mass_for_form(mass)),
-    }
-}
-
-/// The yarns' ledgers as they are shown.
-#[must_use]
-pub fn yarn_views(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<YarnView> {
-    let Ok(all) = ledgers(log, progress) else { return Vec::new() };
-    let view = |ledger: &crate::reports::ledger::Ledger<'_>| {
-        let mut parts = Vec::new();
-        let start = [
-            ledger
-                .yarn
-                .start_mass_g
-                .map(|grams| about_words(ledger.yarn.start_mass_rough).to_owned() + &show_mass(grams, format)),
-            ledger
-                .yarn
-                .start_length_mm
-                .map(|mm| about_words(ledger.yarn.start_length_rough).to_owned() + &show_yarn(mm / 1000.0, format)),
-        ];
-        let start: Vec<String> = start.into_iter().flatten().collect();
-        if !start.is_empty() {
-            parts.push(format!("{} at first", start.join(", ")));
-        }
-        parts.extend(ledger.last_left.map(|left| format!("{} at the last look", left_words(left, format))));
-        if ledger.woven_mm > 0.0 {
-            parts.push(format!("{} woven with it", show_length(ledger.woven_mm, format)));
-        }
-        YarnView {
-            id: ledger.yarn.id.to_string(),
-            name: ledger.name().to_owned(),
-            line: parts.join("; "),
-            reach: ledger
-                .left
-                .map(|left| format!("good for some {} more", show_length(left.cloth.likely.mm(), format)))
-                .unwrap_or_default(),
-            half: half_gone(ledger, format),
-            share_left: ledger.share_left,
-            in_use: ledger.in_use,
-            tare: optional(ledger.yarn.tare_g, |grams| show_mass(grams, format)),
-            form: show_yarn_form(ledger.yarn, format),
-            seen: ledger.yarn.seen.iter().map(ToString::to_string).collect(),
-        }
-    };
-    all.iter().map(view).collect()
-}
-
-/// Everything noted at single moments, the latest first.
-#[must_use]
-pub fn moment_lines(log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<MomentLine> {
-    let moments = &log.moments;
-    let name = |id: &RecordId| {
-        let weft = log.wefts.iter().find(|weft| weft.id == *id);
-        weft.and_then(|weft| weft.name.clone()).unwrap_or_else(|| "the weft".into())
-    };
-    let mut all: Vec<(&Moment, String)> = Vec::new();
-    for reading in &moments.readings {
-        let mut parts = Vec::new();
-        if let Some(tape) = reading.tape {
-            let from = if tape.from_mark { "from the mark" } else { "from the start" };
-            let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-            parts.push(format!("{}{} {from}{relaxed}", about_words(tape.rough), show_length(tape.mm, format)));
-        }
-        if reading.mark_set {
-            parts.push("mark moved to the fell".into());
-        }
-        parts.extend(
-            reading.warp_mark_mm.map(|mm| format!("warp mark tied at {} at the fell", show_length(mm, format))),
-        );
-        all.push((&reading.when, parts.join("; ")));
-    }
-    for weighing in &moments.weighings {
-        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.found, format))));
-    }
-    for join in &moments.joins {
-        all.push((&join.when, format!("{} taken up", name(&join.weft))));
-    }
-    for place in &moments.places {
-        let piece = if log.warp.pieces > 1 { format!("piece {}, ", place.piece + 1) } else { String::new() };
-        let part = match place.part {
-            crate::model::moments::Part::Opening => "the opening border".to_owned(),
-            crate::model::moments::Part::Repeat => format!("repeat {}", place.repeat + 1),
-            crate::model::moments::Part::Balance => "the balance".to_owned(),
-            crate::model::moments::Part::Closing => "the closing border".to_owned(),
-        };
-        all.push((&place.when, format!("place set to {piece}pick {} in {part}", place.row + 1)));
-    }
-    all.sort_by(|(a, _), (b, _)| (b.on, &b.first_at, &b.id).cmp(&(a.on, &a.first_at, &a.id)));
-    let line = |(when, line): (&Moment, String)| MomentLine {
-        record: when.id.to_string(),
-        day: format.weekday_date(when.on, today),
-        line,
-    };
-    all.into_iter().map(line).collect()
 }

@@ -9,10 +9,10 @@ use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, off};
 use crate::model::finishing;
+use crate::model::forms::FieldMap;
 use crate::model::forms::OffForm;
-use crate::model::forms::{FieldMap, optional};
 use crate::model::measures::Reader;
-use crate::model::{Fields, UserError, Warp, messages};
+use crate::model::{Fields, UserError, messages};
 
 /// Cloth that is this much longer after the wash than before it was measured wrongly one of the two times.
 const MOST_GROWTH_IN_THE_WASH: f64 = 1.15;
@@ -115,31 +115,6 @@ fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(),
     }
 }
 
-/// The form, filled from what is known.
-#[must_use]
-pub fn show_form(warp: &Warp, format: &DisplayFormat) -> OffForm {
-    let read = Reader { format, today: NaiveDate::MIN };
-    let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
-    let mass = |value: Option<f64>| optional(value, |grams| read.show_mass_for_form(grams));
-    let off = &warp.off;
-    OffForm {
-        on: if warp.state == WarpState::OffTheLoom {
-            optional(warp.state_on, |day| day.to_string())
-        } else {
-            "".into()
-        },
-        front: length(off.front_mm),
-        thrums: length(off.thrums_mm),
-        off_loom: length(off.off_loom_mm),
-        fell_width: length(off.fell_width_mm),
-        off_loom_width: length(off.off_loom_width_mm),
-        weft_over: mass(off.weft_over_g),
-        finished: length(off.finished_mm),
-        finished_width: length(off.finished_width_mm),
-        finished_mass: mass(off.finished_mass_g),
-    }
-}
-
 impl Commands<'_> {
     /// Cuts a warp off, with what is true now, and lays out its finishing steps; on a warp that is off already it changes what was
     /// measured. `seen` are the entries that were on her screen (empty: what stands now).
@@ -173,7 +148,7 @@ impl Commands<'_> {
 mod tests {
     use super::*;
 
-    fn warp() -> Warp {
+    fn warp() -> crate::model::Warp {
         crate::model::tests::log().warp
     }
 
@@ -188,34 +163,5 @@ mod tests {
         let washed = OffForm { off_loom: text("150 cm"), finished: text("180 cm"), ..OffForm::default() };
         assert_eq!(refused(washed), "finished");
         assert_eq!(refused(OffForm { finished_mass: text("a lot"), ..OffForm::default() }), "finished_mass");
-    }
-
-    #[test]
-    fn a_form_comes_back_as_it_was_kept() {
-        let format = DisplayFormat::default();
-        let form = OffForm {
-            front: "18 cm".into(),
-            thrums: "30 cm".into(),
-            off_loom: "162 cm".into(),
-            weft_over: "12 g".into(),
-            finished: "151 cm".into(),
-            finished_width: "20 cm".into(),
-            finished_mass: "140 g".into(),
-            ..OffForm::default()
-        };
-        let fields = read_form(&form, warp().wound_mm, &format, NaiveDate::MIN).unwrap();
-        assert_eq!(fields[off::OFF_LOOM_MM], json!(1620.0));
-        assert_eq!(fields[off::FELL_WIDTH_MM], json!(null));
-        let off = OffMeasures {
-            front_mm: Some(180.0),
-            thrums_mm: Some(300.0),
-            off_loom_mm: Some(1620.0),
-            weft_over_g: Some(12.0),
-            finished_mm: Some(1510.0),
-            finished_width_mm: Some(200.0),
-            finished_mass_g: Some(140.0),
-            ..OffMeasures::default()
-        };
-        assert_eq!(show_form(&Warp { off, ..warp() }, &format), form);
     }
 }

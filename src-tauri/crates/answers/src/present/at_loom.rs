@@ -48,7 +48,7 @@ impl RunningSitting {
     /// The places she can go to.
     #[must_use]
     pub fn places(&self, running_picks: i64) -> Option<Places> {
-        sequence::places(&self.log, running_picks)
+        crate::present::sequence::places(&self.log, running_picks)
     }
 
     /// Picks that one press counts.
@@ -104,7 +104,7 @@ pub(crate) fn first_presses(log: &WarpLog) -> Vec<PressView> {
 }
 
 fn press(log: &WarpLog, picks: i64) -> PressView {
-    let place = || sequence::place(log, &Progress::of(log, picks));
+    let place = || crate::present::sequence::place(log, &Progress::of(log, picks));
     PressView {
         picks,
         picks_in_all: Timeline::of(log, picks).picks(),

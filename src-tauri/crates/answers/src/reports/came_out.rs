@@ -7,7 +7,6 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::{picks_in_units, show_density};
 use crate::model::measures::{show_length, show_mass, show_minutes};
-use crate::model::off_loom;
 use crate::model::{ClothState, WarpLog};
 use crate::present::view::{CameOut, OffView, StepView, WarpState};
 use crate::present::words::listed;
@@ -26,7 +25,7 @@ pub fn view<'a>(
     format: &DisplayFormat,
     today: NaiveDate,
 ) -> OffView {
-    let form = off_loom::show_form(&log.warp, format);
+    let form = crate::present::fill_forms::show_off_form(&log.warp, format);
     if log.warp.state != WarpState::OffTheLoom {
         return OffView { form, ..OffView::default() };
     }

@@ -1,10 +1,10 @@
 //! What is noted at the loom: the place in the sequence, readings, weighings, yarns; and the sequence drawn.
 
 use clap::Args;
-use fellmark_answers::model::notes::{self, Going};
-use fellmark_answers::model::sequence;
+use fellmark_answers::model::notes::Going;
 use fellmark_answers::present::draft;
 use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::notes;
 use fellmark_answers::present::view::{DraftView, PlaceForm, ReadingForm, UserError, YarnForm, YarnLeftForm};
 use fellmark_answers::reports::progress::Progress;
 use serde_json::json;
@@ -104,10 +104,10 @@ impl Desk {
         let log = self.find_warp(warp)?;
         let asks = place.section.is_none() && place.repeat.is_none() && place.row.is_none() && place.piece.is_none();
         if asks {
-            let Some(places) = sequence::places(&log, 0) else {
+            let Some(places) = fellmark_answers::present::sequence::places(&log, 0) else {
                 return Ok(Said::done("This warp has no pick sequence.", json!({ "places": null })));
             };
-            let now = sequence::place(&log, &Progress::of(&log, 0));
+            let now = fellmark_answers::present::sequence::place(&log, &Progress::of(&log, 0));
             let mut lines: Vec<String> = now.iter().map(|now| format!("Next: {} ({})", now.next, now.place)).collect();
             for section in &places.sections {
                 lines.push(format!("{} ({}):", section.name, section.section));
@@ -124,7 +124,7 @@ impl Desk {
         };
         let id = self.pen().say_place(&log.warp.id, &form, &going).map_err(refused(self.format))?;
         let log = self.find_warp(log.warp.id.as_str())?;
-        let now = sequence::place(&log, &Progress::of(&log, 0));
+        let now = fellmark_answers::present::sequence::place(&log, &Progress::of(&log, 0));
         let text = now.as_ref().map_or_else(|| "Noted.".into(), |now| format!("Next: {} ({})", now.next, now.place));
         Ok(Said::done(text, json!({ "record": id, "place": now })))
     }
@@ -161,11 +161,12 @@ impl Desk {
             take_up: note.yarn.as_deref().map(yarn).transpose()?.unwrap_or_default(),
         };
         let format = self.format;
-        let told = self.pen().note(&log.warp.id, &form, &going).map_err(|error| {
+        let noted = self.pen().note(&log.warp.id, &form, &going).map_err(|error| {
             let trouble = error_view(error, &format);
             let of_yarn = trouble.field.as_deref().is_some_and(|field| field.starts_with("left_"));
             if of_yarn { Failure::input(UserError { field: Some("--left".into()), ..trouble }) } else { input(trouble) }
         })?;
+        let told = notes::noted_sentences(self.journal.state(), &noted, &going, &self.format);
         let text = if told.is_empty() { "Noted.".into() } else { told.join("\n") };
         Ok(Said::done(text, json!({ "warp": log.warp.id, "told": told })))
     }
@@ -198,11 +199,9 @@ impl Desk {
     pub(super) fn change_yarn(&mut self, warp: &str, yarn: &str, figures: YarnArgs) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
         let id = self.find_yarn(&log.warp.id, yarn)?;
-        let mut form = log
-            .wefts
-            .iter()
-            .find(|weft| weft.id == id)
-            .map_or_else(YarnForm::default, |weft| notes::show_yarn_form(weft, &self.format));
+        let mut form = log.wefts.iter().find(|weft| weft.id == id).map_or_else(YarnForm::default, |weft| {
+            fellmark_answers::present::fill_forms::show_yarn_form(weft, &self.format)
+        });
         figures.over(&mut form);
         self.pen().change_yarn(&id, &form, &[]).map_err(refused(self.format))?;
         Ok(Said::done("Changed.", json!({ "yarn": id })))

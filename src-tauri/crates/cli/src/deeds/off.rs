@@ -1,7 +1,6 @@
 //! Off the loom: cutting off, what was measured, the finishing steps, and what finished warps taught.
 
 use fellmark_answers::model::finishing;
-use fellmark_answers::model::off_loom;
 use fellmark_journal::RecordId;
 use serde_json::json;
 
@@ -12,7 +11,7 @@ use crate::words::OffArgs;
 impl Desk {
     pub(super) fn cut_off(&mut self, warp: &str, figures: OffArgs) -> Result<Said, Failure> {
         let log = self.find_warp(warp)?;
-        let mut form = off_loom::show_form(&log.warp, &self.format);
+        let mut form = fellmark_answers::present::fill_forms::show_off_form(&log.warp, &self.format);
         figures.over(&mut form);
         self.pen().cut_off(&log.warp.id, &form, &[]).map_err(refused(self.format))?;
         Ok(Said::done("Noted: cut off.", json!({ "warp": log.warp.id })))

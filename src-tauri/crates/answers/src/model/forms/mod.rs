@@ -20,7 +20,7 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::fields;
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
-use crate::model::{ClothState, Rows, Sitting, UserError, Warp, Weft, messages};
+use crate::model::{ClothState, UserError, messages};
 
 pub use draft::DraftForm;
 pub use import::ImportForm;
@@ -313,83 +313,4 @@ fn same(field: &str, old: &Value, new: &Value) -> bool {
         _ => 0.0,
     };
     (old_number - new_number).abs() <= least.max(1e-4 * old_number.abs())
-}
-
-pub(crate) fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> String {
-    value.map(show).unwrap_or_default()
-}
-
-/// The warp's form, filled from what is known.
-#[must_use]
-pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, format: &DisplayFormat) -> WarpForm {
-    let read = Reader { format, today: NaiveDate::MIN };
-    let percent = |value: Option<f64>| optional(value, |percent| format.form_number(percent, 2));
-    let length = |value: Option<f64>| optional(value, |mm| read.show_length_for_form(mm));
-    let rows = |rows: &[String]| rows.join("\n");
-    let Rows { opening, repeat, balance, closing } = &warp.rows;
-    let mut form = WarpForm {
-        name: warp.name.clone(),
-        begun_on: optional(warp.begun_on, |day| day.to_string()),
-        wound: length(warp.wound_mm),
-        waste: length(warp.waste_mm),
-        wanted: if warp.wanted_each_mm.is_empty() {
-            length(warp.wanted_mm)
-        } else {
-            piece_lengths::show(&warp.wanted_each_mm, format)
-        },
-        wanted_state: warp.wanted_state.word().into(),
-        shrinkage_percent: percent(warp.shrinkage_percent),
-        // Where each has its length they are counted from these.
-        pieces: if warp.wanted_each_mm.is_empty() { warp.pieces.to_string() } else { String::new() },
-        fringe: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),
-        fringe_from_waste: warp.fringe_from_waste,
-        gap: length(Some(warp.gap_mm).filter(|mm| *mm > 0.0)),
-        picks: optional(warp.picks_per_10cm, |picks| format.form_number(picks_in_units(picks, format.units), 3)),
-        sett: optional(warp.sett_per_10cm, |sett| format.form_number(picks_in_units(sett, format.units), 3)),
-        warp_per_100: percent(warp.warp_per_100),
-        reed_width: length(warp.reed_width_mm),
-        weft_allowance_percent: percent(warp.weft_allowance_percent),
-        weft_name: weft.and_then(|weft| weft.name.clone()).unwrap_or_default(),
-        weft_mass: weft.map(|weft| crate::model::notes::show_yarn_form(weft, format).mass).unwrap_or_default(),
-        weft_length: weft.map(|weft| crate::model::notes::show_yarn_form(weft, format).length).unwrap_or_default(),
-        weave: warp.weave.clone().unwrap_or_default(),
-        picks_per_tap: warp.picks_per_tap.to_string(),
-        stick_edge_ends: optional(warp.stick, |[edge, ..]| edge.to_string()),
-        stick_up_ends: optional(warp.stick, |[_, up, _]| up.to_string()),
-        stick_down_ends: optional(warp.stick, |[_, _, down]| down.to_string()),
-        opening: rows(opening),
-        repeat: rows(repeat),
-        balance: rows(balance),
-        closing: rows(closing),
-        threading: rows(&warp.threading),
-        shed_lifts: rows(&warp.shed_lifts),
-        gift_on: optional(warp.gift_on, |day| day.to_string()),
-        days_a_week: optional(warp.days_a_week, |days| format.form_number(days, 1)),
-        for_child: warp.for_child,
-        note: warp.note.clone().unwrap_or_default(),
-        ..WarpForm::default()
-    };
-    availability::show_form(warp, &mut form);
-    form
-}
-
-/// A sitting's form, filled from what is known.
-#[must_use]
-pub fn show_sitting_form(sitting: &Sitting, format: &DisplayFormat) -> SittingForm {
-    let read = Reader { format, today: NaiveDate::MIN };
-    SittingForm {
-        on: sitting.on.to_string(),
-        started: sitting.started.clone().unwrap_or_default(),
-        minutes: optional(sitting.minutes, |minutes| format.form_number(minutes, 1)),
-        picks: optional(sitting.picks, |picks| picks.to_string()),
-        measured: optional(sitting.tape, |tape| read.show_length_for_form(tape.mm)),
-        measured_from: optional(sitting.tape, |tape| if tape.from_mark { "mark" } else { "start" }.into()),
-        measured_tension: optional(sitting.tape, |tape| if tape.relaxed { "relaxed" } else { "tight" }.into()),
-        mark_set: sitting.mark_set,
-        weft_left: optional(sitting.weft_left_g, |mass| read.show_mass_for_form(mass)),
-        weft_on_shuttle: false,
-        pick_begun: sitting.pick_begun,
-        note: sitting.note.clone().unwrap_or_default(),
-        rough: sitting.rough,
-    }
 }

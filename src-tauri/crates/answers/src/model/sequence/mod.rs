@@ -1,14 +1,11 @@
-//! The pick sequence as she wrote it, and the place in it.
+//! The pick sequence as it was written, and the place in it.
 
-mod place;
-mod places;
-mod room;
+mod read_place;
 mod rows;
 mod spot;
-#[cfg(test)]
-mod tests;
 
-pub use place::place;
-pub use places::{places, read_place};
-pub(crate) use rows::{Row, fitted, instruction, read, sequence, sticks};
+pub use read_place::read_place;
+pub(crate) use read_place::rows_of;
+pub(crate) use rows::{Row, fitted, instruction, positions, read, same_shed, sequence, sticks};
 pub use rows::{check_rows, has_rows};
+pub(crate) use spot::{Spot, spot_now};

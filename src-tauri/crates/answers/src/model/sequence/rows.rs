@@ -73,7 +73,7 @@ pub(crate) fn instruction(row: &Row, sticks: usize) -> String {
 }
 
 /// Whether two rows open the same shed, so that the second pick would pull the first one out.
-pub(super) fn same_shed(one: &Row, other: &Row) -> bool {
+pub(crate) fn same_shed(one: &Row, other: &Row) -> bool {
     let opened = |row: &HeddleRow| {
         let on_edge = row.stick == Stick::OnEdge || row.second == Stick::OnEdge;
         match row.heddle {
@@ -91,7 +91,7 @@ pub(super) fn same_shed(one: &Row, other: &Row) -> bool {
     }
 }
 
-pub(super) fn positions(row: &Row, sticks: usize) -> (Option<String>, Option<String>) {
+pub(crate) fn positions(row: &Row, sticks: usize) -> (Option<String>, Option<String>) {
     let Row::Heddle(row) = row else { return (None, None) };
     let heddle = match row.heddle {
         Heddle::Up => "up",

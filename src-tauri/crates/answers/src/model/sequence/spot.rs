@@ -8,19 +8,19 @@ use crate::model::moments::{Part, PlaceSaid, Timeline};
 
 /// A spot in the sequences of a warp's pieces.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Spot {
+pub(crate) struct Spot {
     /// Which piece, from 0.
-    pub(super) piece: u32,
+    pub(crate) piece: u32,
     /// Whole repeats of this piece, once she went on to its balance or closing border.
-    pub(super) repeats: Option<u64>,
+    pub(crate) repeats: Option<u64>,
     /// Picks of this piece before the next one.
-    pub(super) index: i64,
+    pub(crate) index: i64,
 }
 
 impl Spot {
-    pub(super) const START: Self = Self { piece: 0, repeats: None, index: 0 };
+    pub(crate) const START: Self = Self { piece: 0, repeats: None, index: 0 };
 
-    pub(super) fn of(said: &PlaceSaid, sequence: &Sequence<Row>) -> Self {
+    pub(crate) fn of(said: &PlaceSaid, sequence: &Sequence<Row>) -> Self {
         let rows = |rows: &[Row]| i64::try_from(rows.len()).unwrap_or(i64::MAX);
         let row = |of: &[Row]| i64::try_from(said.row).unwrap_or(0).min((rows(of) - 1).max(0));
         let repeat = i64::try_from(said.repeat).unwrap_or(0);
@@ -35,7 +35,7 @@ impl Spot {
     }
 
     /// Further on by so many picks; what goes beyond the end of a piece begins the next one.
-    pub(super) fn moved(self, picks: i64, sequence: &Sequence<Row>, pieces: u32) -> Self {
+    pub(crate) fn moved(self, picks: i64, sequence: &Sequence<Row>, pieces: u32) -> Self {
         let mut spot = Self { index: self.index.saturating_add(picks), ..self };
         while let Some(repeats) = spot.repeats
             && spot.piece + 1 < pieces
@@ -47,13 +47,13 @@ impl Spot {
         spot
     }
 
-    pub(super) fn at(self, sequence: &Sequence<Row>) -> Where<Row> {
+    pub(crate) fn at(self, sequence: &Sequence<Row>) -> Where<Row> {
         sequence.place(self.index, self.repeats)
     }
 }
 
 /// Where she is, and what she beat last: after a section was begun on purpose that is the row woven before it.
-pub(super) fn spot_now(log: &WarpLog, sequence: &Sequence<Row>, running_picks: i64) -> (Spot, Option<Row>) {
+pub(crate) fn spot_now(log: &WarpLog, sequence: &Sequence<Row>, running_picks: i64) -> (Spot, Option<Row>) {
     let course = Timeline::of(log, running_picks);
     let pieces = log.warp.pieces;
     let said: Vec<(&PlaceSaid, i64)> =
@@ -76,7 +76,7 @@ pub(super) fn spot_now(log: &WarpLog, sequence: &Sequence<Row>, running_picks: i
     (spot, last_of(&spot.at(sequence)))
 }
 
-pub(super) fn last_of(at: &Where<Row>) -> Option<Row> {
+fn last_of(at: &Where<Row>) -> Option<Row> {
     match at {
         Where::Weaving(at) => at.last.clone(),
         Where::Done { last, .. } => last.clone(),

@@ -8,11 +8,10 @@ use super::photos::{photos_by_sitting, strip};
 use super::settle::to_settle;
 use super::sittings::sitting_line;
 use super::{Presenter, device_names};
-use crate::model::forms::show_warp_form;
-use crate::model::notes;
-use crate::model::sequence;
 use crate::model::{Sitting, Warp};
 use crate::present::at_loom;
+use crate::present::fill_forms::show_warp_form;
+use crate::present::notes;
 use crate::present::picture;
 use crate::present::view::{Figures, LoomView, WarpState};
 use crate::reports::came_out;
@@ -44,7 +43,7 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         Some(_) => Arc::new(when::projected(log, progress, &look.reckonings.history(), today)),
     };
     let mut figures = Figures::default();
-    let place = sequence::place(log, progress);
+    let place = crate::present::sequence::place(log, progress);
     let where_am_i = where_am_i::answer(log, progress, place.as_ref(), format, today, &mut figures);
     let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
     let weft_reach = weft_reach::weft_answer(log, progress, format, &mut figures);

@@ -9,9 +9,10 @@ use super::lengths::{Lengths, pieces_words};
 use super::typed::{EdgeKind, Typed};
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::warp;
-use crate::model::forms::{FieldMap, optional, picks_in_units};
+use crate::model::forms::{FieldMap, picks_in_units};
 use crate::model::measures::{Reader, about_words, show_length};
 use crate::model::piece_lengths;
+use crate::present::fill_forms::optional;
 use crate::present::view::{PlanForm, WarpForm};
 
 /// What each piece is wanted long when finished. The log weaves hems as cloth of their piece.
@@ -206,7 +207,7 @@ mod tests {
                 // Looked at in its form and kept again, in either units, it stays what it was.
                 for shown in [Units::Metric, Units::Imperial] {
                     let format = DisplayFormat::default().in_units(shown);
-                    let form = crate::model::forms::show_warp_form(&log.warp, log.wefts.first(), &format);
+                    let form = crate::present::fill_forms::show_warp_form(&log.warp, log.wefts.first(), &format);
                     let entries = journal.state().len();
                     Commands { journal: &mut journal, format, today }.change_warp(&id, &form, &[]).unwrap();
                     assert_eq!(journal.state().len(), entries, "{length} in {units:?}, looked at in {shown:?}");

@@ -3,24 +3,24 @@
 use fellmark_cloth::sequence::Sequence;
 use fellmark_cloth::state::{PicksIn, UnderTension, WovenLength};
 
-use super::rows::Row;
-use super::spot::Spot;
 use crate::model::forms::PlaceForm;
 use crate::model::moments::Part;
+use crate::model::sequence::{Row, Spot};
 use crate::present::view::PlaceDue;
 use crate::reports::progress::Progress;
 
 /// How many picks the piece being woven still has room for, and what its sequence takes of them.
 #[derive(Clone, Copy)]
-pub(super) struct Room {
+pub(super) struct RemainingPicks {
     picks: i64,
     repeat: i64,
     balance: i64,
     closing: i64,
 }
 
-impl Room {
-    pub(super) fn of(sequence: &Sequence<Row>, progress: &Progress, spot: Spot) -> Option<Self> {
+impl RemainingPicks {
+    /// Of the piece being woven; nothing where the length wanted or the picks are not known.
+    pub(super) fn in_piece(sequence: &Sequence<Row>, progress: &Progress, spot: Spot) -> Option<Self> {
         let end_of_piece = progress.piece_ends_mm.get(spot.piece as usize).or(progress.piece_ends_mm.last())?;
         let to_end_of_piece = end_of_piece - progress.woven_mm();
         let left = WovenLength::from_mm(to_end_of_piece.max(0.0)).ok()?;

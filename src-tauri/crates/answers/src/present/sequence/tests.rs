@@ -5,6 +5,7 @@ use crate::model::forms::PlaceForm;
 use crate::model::measures::Reader;
 use crate::model::moments::tests::moment;
 use crate::model::moments::{Part, PlaceSaid};
+use crate::model::sequence::{check_rows, read_place};
 use crate::model::tests::{log, sitting};
 use crate::model::{Rows, WarpLog};
 use crate::present::view::PlaceView;

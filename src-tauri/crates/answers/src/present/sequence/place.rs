@@ -2,10 +2,9 @@
 
 use fellmark_cloth::sequence::{Section, Where};
 
-use super::room::Room;
-use super::rows::{instruction, positions, same_shed, sequence, sticks};
-use super::spot::spot_now;
+use super::remaining_picks::RemainingPicks;
 use crate::model::WarpLog;
+use crate::model::sequence::{instruction, positions, same_shed, sequence, spot_now, sticks};
 use crate::present::view::PlaceView;
 use crate::reports::progress::Progress;
 
@@ -54,12 +53,12 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             if let Where::Weaving(after) = spot.moved(1, &sequence, log.warp.pieces).at(&sequence) {
                 view.then = Some(instruction(&after.next, sticks));
             }
-            let room = Room::of(&sequence, progress, spot);
+            let remaining = RemainingPicks::in_piece(&sequence, progress, spot);
             let row = view.row;
             let place = match (at.section, at.repeat) {
                 (Section::Opening, _) => format!("pick {row} of {} in the opening border", at.rows),
                 (Section::Repeat, repeat) => {
-                    let more = room.and_then(|room| room.repeats()).map(|n| match n {
+                    let more = remaining.and_then(|remaining| remaining.repeats()).map(|n| match n {
                         0 => ", likely the last".to_owned(),
                         n => format!(", about {n} to go"),
                     });
@@ -72,7 +71,8 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             view.place = place;
             view.left = format!("{} left", picks_words(at.rows - at.row));
             if at.section == Section::Repeat {
-                view.due = room.and_then(|room| room.due(at.row, spot.piece, log.warp.pieces, at.repeat.unwrap_or(0)));
+                view.due = remaining
+                    .and_then(|remaining| remaining.due(at.row, spot.piece, log.warp.pieces, at.repeat.unwrap_or(0)));
             }
             if last.as_ref().is_some_and(|last| same_shed(last, &at.next)) {
                 view.warning = Some(
