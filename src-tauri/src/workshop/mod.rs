@@ -32,10 +32,10 @@ use fellmark_answers::model::{
 };
 use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
 use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::plan::saved_plans;
 use fellmark_answers::present::trouble::{STOPPED, sentence};
 use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{AppView, PlanForm, Unopened, UserError, WarpState};
-use fellmark_answers::reports::plan::kept as kept_plans;
 use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{Journal, Key, RecordId, RunningLog, Watcher};
 
@@ -199,7 +199,7 @@ impl Session {
             unopened: None,
             loom: shown.and_then(|id| presenter.loom(&id, running_on(&id))),
             warps,
-            plans: kept_plans(journal.state(), typed.as_ref()),
+            plans: saved_plans(journal.state(), typed.as_ref()),
             running: running.as_ref().map(|(running, under)| under.view(running, now_ms())),
             undo: undo::words(journal),
             format: desk::format_view(&format),

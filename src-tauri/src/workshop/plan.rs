@@ -3,8 +3,9 @@
 use std::io::Write;
 use std::path::Path;
 
+use fellmark_answers::model::plan::has_content;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{AppView, EarlierPlan, PlanForm, PlanView, UserError};
-use fellmark_answers::reports::plan;
 use fellmark_journal::RecordId;
 
 use super::{Session, id, today};
@@ -24,11 +25,11 @@ fn kept(from: &str) -> Result<Option<RecordId>, UserError> {
 impl Session {
     /// Reckons a plan as far as it is typed, and remembers it as it stands.
     pub fn calculate_plan(&mut self, form: &PlanForm, from: &str) -> Result<PlanView, UserError> {
-        self.remember_plan(plan::says_something(form).then(|| (form.clone(), from.to_owned())))?;
+        self.remember_plan(has_content(form).then(|| (form.clone(), from.to_owned())))?;
         let format = self.format();
         let open = self.opened()?;
         open.reckonings.bring_up(open.journal.state());
-        Ok(plan::reckon_with(&open.reckonings.history(), form, &format, today()))
+        Ok(plan::plan_view(&open.reckonings.history(), form, &format, today()))
     }
 
     /// Keeps what is typed beside the folder's own data: whole or not at all.
@@ -65,13 +66,17 @@ impl Session {
     pub fn earlier_plans(&mut self) -> Result<Vec<EarlierPlan>, UserError> {
         let format = self.format();
         let open = self.opened()?;
-        Ok(plan::copies(open.journal.state(), &mut open.reckonings, &format))
+        Ok(plan::earlier_plans(open.journal.state(), &mut open.reckonings, &format))
     }
 
     /// Begins the warp a plan has become, and shows it.
     pub fn begin_planned_warp(&mut self, form: &PlanForm, from: &str) -> Result<AppView, UserError> {
         let from = kept(from)?;
-        let warp = self.write_knowing(|pen, warps| pen.begin_planned(warps, form, from.as_ref()))?;
+        let format = self.format();
+        let open = self.opened()?;
+        open.reckonings.bring_up(open.journal.state());
+        let planned = plan::planned_warp(&open.reckonings.history(), form, &format, today())?;
+        let warp = self.write(|commands| commands.begin_planned(&planned, from.as_ref()))?;
         self.remember_plan(None)?;
         self.show(warp.as_str())
     }

@@ -7,9 +7,9 @@ use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::desk;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
-use fellmark_answers::reports::plan;
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::reckoned::{History, ReportCache};
 use fellmark_journal::{Draft, Journal, Options, RecordId};
 use serde_json::json;
 use tempfile::TempDir;
@@ -200,10 +200,12 @@ fn what_was_planned_becomes_what_is_woven() {
         waste: "50 cm".into(),
         ..PlanForm::default()
     };
-    let view = plan::reckon(room.journal.state(), &form, &DisplayFormat::default(), today());
+    let view = plan::plan_view_of_state(room.journal.state(), &form, &DisplayFormat::default(), today());
     assert!(loose(&view.headline).contains("180 cm, then 2 pieces of 15 cm"), "{}", view.headline);
     assert!(view.warnings.is_empty(), "{:?}", view.warnings);
-    let warp = room.pen().begin_planned(&mut ReportCache::new(), &form, None).unwrap();
+    let history = History::of_state(room.journal.state());
+    let planned = plan::planned_warp(&history, &form, &DisplayFormat::default(), today()).unwrap();
+    let warp = room.pen().begin_planned(&planned, None).unwrap();
     let log = model::warp_log(room.journal.state(), &warp).unwrap();
     // Hems are woven with their piece.
     assert_eq!(log.warp.wanted_each_mm, [1820.0, 170.0, 170.0]);
@@ -218,7 +220,7 @@ fn what_was_planned_becomes_what_is_woven() {
         picture.bands.iter().filter(|band| band.kind == BandKind::Spare).map(|band| band.to_mm - band.from_mm).sum();
     assert!((drawn - spare).abs() < 3.0, "{drawn} {spare}");
     // Copied into the next plan it is the same wish.
-    let copied = &plan::copies(room.journal.state(), &mut ReportCache::new(), &DisplayFormat::default())[0].form;
+    let copied = &plan::earlier_plans(room.journal.state(), &mut ReportCache::new(), &DisplayFormat::default())[0].form;
     assert_eq!((copied.length.as_str(), copied.pieces.as_str()), ("180 cm", "1"));
     assert_eq!((copied.further.as_str(), copied.gap.as_str()), ("15 cm; 15 cm", "4 cm"));
 }

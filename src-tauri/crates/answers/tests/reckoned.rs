@@ -10,10 +10,10 @@ use fellmark_answers::model::import;
 use fellmark_answers::model::running::{Running, Tap};
 use fellmark_answers::model::undo;
 use fellmark_answers::present::desk::{self, Presenter};
+use fellmark_answers::present::plan;
 use fellmark_answers::present::take_out::{self, Wanted};
 use fellmark_answers::present::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_answers::reports::pace::{self, Ask};
-use fellmark_answers::reports::plan;
 use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
@@ -110,8 +110,8 @@ fn told(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
         weft_name: "grey".into(),
         ..PlanForm::default()
     };
-    all.push(format!("{:?}", plan::reckon_with(&kept.history(), &form, &format, today())));
-    all.push(format!("{:?}", plan::copies(journal.state(), kept, &format)));
+    all.push(format!("{:?}", plan::plan_view(&kept.history(), &form, &format, today())));
+    all.push(format!("{:?}", plan::earlier_plans(journal.state(), kept, &format)));
     let about = lines.first().and_then(|line| line.id.parse().ok());
     for what in ["sheet", "progress", "pace", "chart-length", "sittings"] {
         let wanted = Wanted { what: what.into(), warp: about.clone(), split: String::new() };

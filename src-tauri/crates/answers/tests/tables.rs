@@ -10,11 +10,12 @@ use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
 use fellmark_answers::model::tables;
 use fellmark_answers::present::export;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::reckoned::{History, ReportCache};
 use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
 use serde_json::Value;
@@ -115,7 +116,7 @@ fn note_everything(journal: &mut Journal) {
     pen.note(&warp, &reading, &None).unwrap();
     pen.say_place(&warp, &PlaceForm { section: "repeat".into(), repeat: "3".into(), ..PlaceForm::default() }, &None)
         .unwrap();
-    let plan = PlanForm {
+    let form = PlanForm {
         name: "Planned".into(),
         length: "120 cm".into(),
         width: "25 cm".into(),
@@ -123,7 +124,9 @@ fn note_everything(journal: &mut Journal) {
         further: "40 cm; 35.5 cm".into(),
         ..PlanForm::default()
     };
-    pen.begin_planned(&mut ReportCache::new(), &plan, None).unwrap();
+    let history = History::of_state(pen.journal.state());
+    let planned = plan::planned_warp(&history, &form, &pen.format, pen.today).unwrap();
+    pen.begin_planned(&planned, None).unwrap();
     let sitting = log.sittings.last().unwrap().id.clone();
     pen.say_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
 }

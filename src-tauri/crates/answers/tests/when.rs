@@ -7,8 +7,8 @@ use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::desk;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
-use fellmark_answers::reports::plan;
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
 
@@ -467,7 +467,7 @@ fn a_plan_for_a_day_that_is_past_says_so() {
         gift_on: "2026-11-01".into(),
         ..PlanForm::default()
     };
-    let view = plan::reckon(room.journal.state(), &form, &DisplayFormat::default(), day(TODAY));
+    let view = plan::plan_view_of_state(room.journal.state(), &form, &DisplayFormat::default(), day(TODAY));
     let when = view.when.unwrap();
     assert!(when.more.contains(&"The gift day, Sunday 1 November, is past.".to_owned()), "{:?}", when.more);
     // Days of two years each name theirs.

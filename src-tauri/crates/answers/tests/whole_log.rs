@@ -10,8 +10,8 @@ use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::import;
 use fellmark_answers::model::tables;
 use fellmark_answers::present::export;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{ImportForm, ImportView, SittingForm, WarpForm, WarpState};
-use fellmark_answers::reports::plan;
 use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options, RecordId, State};
@@ -54,10 +54,11 @@ fn the_latest_begun_warps_are_offered_to_be_copied() {
     let logs = model::warp_logs(state);
     let mut known: Vec<_> = logs.values().filter(|log| log.warp.state != WarpState::Removed).collect();
     known.sort_by_key(|log| (Reverse(log.warp.begun_on), log.warp.id.clone()));
-    let copy =
-        |log: &&model::WarpLog| (log.warp.id.to_string(), log.warp.name.clone(), plan::copy(state, log, &format));
+    let copy = |log: &&model::WarpLog| {
+        (log.warp.id.to_string(), log.warp.name.clone(), model::plan::plan_form_from_warp(state, log, &format))
+    };
     let all: Vec<_> = known.into_iter().map(|log| copy(&log)).collect();
-    let offered = plan::copies(state, &mut ReportCache::new(), &format);
+    let offered = plan::earlier_plans(state, &mut ReportCache::new(), &format);
     assert!(offered.len() == 40 && all.len() > 40, "{} of {}", offered.len(), all.len());
     for (one, (warp, name, form)) in offered.iter().zip(&all) {
         assert_eq!((&one.warp, &one.name, &one.form), (warp, name, form));

@@ -56,6 +56,8 @@
 //! | warp on a beam, turns | [`warp::warp_on_beam`], [`warp::turns_on_beam`] | – | geometry |
 //! | reed numbers, ends | [`reed::ReedSystem`], [`reed::ends`], [`reed::ends_by_dents`] | in the reed | Taylor, Brooks |
 //! | a pick, from the reed or from the cloth | [`weft::pick_from_reed`], [`weft::pick_from_cloth`] | never both | definition |
+//! | allowance over the reed from a weft use | [`weft::allowance_over_reed`] | width in the reed | definition |
+//! | weft by the scale for picks | [`weft::weft_g_per_reed_metre`], [`weft::weft_mass_by_scale`] | sums divided | weighings |
 //! | weft, picks | [`weft::weft_yarn`], [`weft::picks`], [`weft::picks_from_yarn`], [`weft::picks_from_mass`] | – | definition |
 //! | picks per length of several stretches | [`state::ThreadsIn::from_counts`] | sum of lengths | sums divided |
 //! | sett from wraps; largest sett | [`sett::sett_from_wraps`], [`sett::largest_sett`] | k named | Ashenhurst |

@@ -3,10 +3,13 @@
 //! A pick is *either* the width in the reed with an allowance the weaver names, *or* the width of the cloth with the
 //! crimp measured on that width. The types keep the two apart, since reed width and crimp together count draw-in twice.
 
-use crate::change::{Allowance, WeftUse};
+use crate::change::{Allowance, DrawIn, WeftUse};
 use crate::error::Refused;
 use crate::quantity::{Length, Mass, YarnNumber};
 use crate::state::{Extent, PickLength, PicksIn, ReedWidth, State, WovenLength};
+
+/// Widths of cloth that a hemstitching tail takes at one end of a piece (three to four; common practice, no source).
+pub const HEMSTITCH_WIDTHS: f64 = 4.0;
 
 /// A pick reckoned from the width in the reed and an allowance (often 10 %; common practice, no source).
 /// # Errors
@@ -23,6 +26,32 @@ pub fn pick_from_cloth<S: State>(
     crimp: WeftUse<S>,
 ) -> Result<PickLength, Refused> {
     crimp.yarn_for(width)
+}
+
+/// The allowance over the width in the reed that goes with a weft use known against a width of cloth: (1 + crimp) ×
+/// cloth width ÷ reed width − 1, so that draw-in counts once.
+/// # Errors
+/// If the result is no allowance that can be meant.
+pub fn allowance_over_reed<S: State>(weft_use: WeftUse<S>, draw_in: DrawIn<S>) -> Result<Allowance, Refused> {
+    let pick_per_reed = (1.0 + weft_use.crimp().percent() / 100.0) * draw_in.ratio();
+    Allowance::from_percent((pick_per_reed - 1.0) * 100.0)
+}
+
+/// Mass of weft per metre of pick as measured in the reed, g/m, over several warps: sums divided, so that a large warp
+/// counts more than a small one. Each warp is the weft it used by the scale, its picks and its width in the reed; `None`
+/// where nothing was woven or weighed.
+pub fn weft_g_per_reed_metre(warps: impl IntoIterator<Item = (Mass, u64, ReedWidth)>) -> Option<f64> {
+    let (grams, metres) = warps.into_iter().fold((0.0, 0.0), |(grams, metres), (weft, picks, reed)| {
+        (grams + weft.g(), metres + picks as f64 * reed.mm() / 1000.0)
+    });
+    (metres > 0.0 && grams > 0.0).then(|| grams / metres)
+}
+
+/// The weft that so many picks take by the scale: the inverse of [`weft_g_per_reed_metre`].
+/// # Errors
+/// If the product is absurd.
+pub fn weft_mass_by_scale(g_per_reed_metre: f64, picks: f64, reed: ReedWidth) -> Result<Mass, Refused> {
+    Mass::from_g(g_per_reed_metre * picks * reed.mm() / 1000.0)
 }
 
 /// Picks in a length of cloth, both in one state, not rounded.
@@ -79,6 +108,27 @@ mod tests {
         let crimp = WeftUse::from_crimp(Crimp::from_percent(100.0 * 3.0 / 17.0).unwrap());
         let cloth = pick_from_cloth(FinishedWidth::from_inches(17.0).unwrap(), crimp).unwrap();
         assert!((reed.inches() - cloth.inches()).abs() < 1e-9);
+    }
+
+    #[test]
+    fn an_allowance_over_the_reed_gives_the_same_pick_as_the_cloth() {
+        // 20 in in the reed, 17 finished, a pick of 22: 29.4 % over the cloth, 10 % over the reed.
+        let reed = ReedWidth::from_inches(20.0).unwrap();
+        let finished = FinishedWidth::from_inches(17.0).unwrap();
+        let weft_use = WeftUse::cloth_uses(finished, PickLength::from_inches(22.0).unwrap()).unwrap();
+        let allowance = allowance_over_reed(weft_use, DrawIn::between(reed, finished).unwrap()).unwrap();
+        assert!((allowance.percent() - 10.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn weft_by_the_scale_divides_sums() {
+        let warp = |g, picks, cm| (Mass::from_g(g).unwrap(), picks, ReedWidth::from_cm(cm).unwrap());
+        // 100 m of picks of 30 g and 300 m of 120 g: 150 g in 400 m.
+        let per_metre = weft_g_per_reed_metre([warp(30.0, 500, 20.0), warp(120.0, 1000, 30.0)]).unwrap();
+        assert!((per_metre - 0.375).abs() < 1e-12);
+        let mass = weft_mass_by_scale(per_metre, 1000.0, ReedWidth::from_cm(40.0).unwrap()).unwrap();
+        assert!((mass.g() - 150.0).abs() < 1e-9);
+        assert_eq!(weft_g_per_reed_metre([]), None);
     }
 
     #[test]

@@ -1,5 +1,8 @@
 //! Everything she can do to the log, in one place: the window and the command line write through the same pen.
 
+mod begin_planned;
+mod keep_plan;
+
 use chrono::NaiveDate;
 use fellmark_journal::{Draft, GONE, Journal, Key, Kind, Place, Record, RecordId, State};
 use serde_json::{Value, json};

@@ -16,6 +16,7 @@ pub mod moments;
 pub mod notes;
 pub mod off_loom;
 pub mod piece_lengths;
+pub mod plan;
 pub mod running;
 pub mod sequence;
 pub mod shafts;

@@ -11,6 +11,7 @@ pub mod finish_form;
 pub mod messages;
 pub mod notes;
 pub mod picture;
+pub mod plan;
 pub mod progress_picture;
 pub mod sequence;
 pub mod sheet;

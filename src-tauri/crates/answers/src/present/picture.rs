@@ -1,6 +1,7 @@
 //! The warp to scale, from the cloth beam to the back beam: what is cloth, what becomes cloth, and what is left or missing.
 
 use chrono::NaiveDate;
+use fellmark_cloth::warp::FRONT_SHARE_OF_WASTE;
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
@@ -9,8 +10,6 @@ use crate::present::view::{Band, BandKind, PictureMark, WarpPicture, WarpState};
 use crate::reports::progress::Progress;
 use crate::reports::reach::{fringe_mm, gaps_mm, warp_per_100_now, waste_mm};
 
-/// Share of the loom waste that lies in front: 6 of 17 inches on one small loom by audit; others differ.
-pub(crate) const FRONT_SHARE: f64 = 6.0 / 17.0;
 /// Bands thinner than this are not worth drawing.
 const THINNEST_MM: f64 = 0.5;
 
@@ -50,7 +49,7 @@ pub fn draw(
     let warp = &log.warp;
     let per_cloth = warp_per_100_now(warp, progress) / 100.0;
     let waste = waste_mm(warp);
-    let (front, back) = (waste * FRONT_SHARE, waste * (1.0 - FRONT_SHARE));
+    let (front, back) = (waste * FRONT_SHARE_OF_WASTE, waste * (1.0 - FRONT_SHARE_OF_WASTE));
     let wanted = progress.wanted_mm.unwrap_or(0.0).max(progress.woven_mm());
     let needed = waste + fringe_mm(warp) + gaps_mm(warp) + wanted * per_cloth;
     let wound = warp.wound_mm.unwrap_or(needed);

@@ -1,9 +1,10 @@
 //! Plans: reckoned, kept for later, begun.
 
+use fellmark_answers::model::plan::plan_form_from_warp;
 use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{PlanForm, UserError, WarpState};
-use fellmark_answers::reports::plan;
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::reckoned::History;
 use fellmark_journal::RecordId;
 use serde_json::json;
 
@@ -33,13 +34,14 @@ impl Desk {
             if log.warp.state == WarpState::Removed {
                 return Err(Failure::not_found("This warp was removed; `restore` brings it back."));
             }
-            form = plan::copy(self.journal.state(), &log, &self.format);
+            form = plan_form_from_warp(self.journal.state(), &log, &self.format);
         } else if let Some(named) = figures.kept.take() {
             let (id, found) = self.find_plan(&named)?;
             (kept, form) = (Some(id), found);
         }
         figures.over(&mut form);
-        let view = plan::reckon(self.journal.state(), &form, &self.format, self.today);
+        let history = History::of_state(self.journal.state());
+        let view = plan::plan_view(&history, &form, &self.format, self.today);
         if let Some(trouble) = view.troubles.first() {
             return Err(plan_input(trouble.clone()));
         }
@@ -52,13 +54,16 @@ impl Desk {
         if !begin {
             return Ok(Said::done(crate::plan::text(&view, why), json!({ "plan": view })));
         }
-        let warp = self.pen().begin_planned(&mut ReportCache::new(), &form, kept.as_ref()).map_err(in_format)?;
+        let warp = {
+            let planned = plan::planned_warp(&history, &form, &self.format, self.today).map_err(plan_input)?;
+            self.pen().begin_planned(&planned, kept.as_ref()).map_err(in_format)?
+        };
         Ok(Said::done(format!("{}\nBegun: {warp}", view.headline), json!({ "plan": view, "warp": warp })))
     }
 
     /// A kept plan by its id, the beginning of its id, or its exact name.
     fn find_plan(&self, named: &str) -> Result<(RecordId, PlanForm), Failure> {
-        let plans = plan::kept(self.journal.state(), None);
+        let plans = plan::saved_plans(self.journal.state(), None);
         let mut found: Vec<_> = plans.iter().filter(|plan| plan.record.starts_with(named)).collect();
         if found.is_empty() {
             found = plans.iter().filter(|plan| plan.name == named).collect();
@@ -76,7 +81,7 @@ impl Desk {
     }
 
     pub(super) fn plans(&self) -> Said {
-        let plans = plan::kept(self.journal.state(), None);
+        let plans = plan::saved_plans(self.journal.state(), None);
         let lines: Vec<String> =
             plans.iter().map(|plan| format!("{}  {}: {}", plan.record, plan.name, plan.line)).collect();
         let text = if lines.is_empty() { "No plan is kept.".to_owned() } else { lines.join("\n") };

@@ -5,7 +5,9 @@ mod blend;
 mod priors;
 
 pub use blend::{LearnedEstimates, Learnt, LearntAmount, Likeness, Past, learn};
-pub use priors::{Finishing, WashPrior, WastePrior, wash_priors, waste_priors};
+pub use priors::{
+    Finishing, PICK_UP_SPEED, PLAIN_WEAVE_SPEED, SpeedPrior, WashPrior, WastePrior, wash_priors, waste_priors,
+};
 
 use crate::change::{DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};
 use crate::error::Refused;

@@ -88,6 +88,23 @@ pub fn waste_priors() -> &'static [WastePrior] {
     ]
 }
 
+/// Cloth woven in an hour at a rigid heddle loom, inches under tension: of ten weavers nine lie between `slow` and
+/// `fast`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpeedPrior {
+    /// Slowest, inches an hour.
+    pub slow: f64,
+    /// Usual, inches an hour.
+    pub usual: f64,
+    /// Fastest, inches an hour.
+    pub fast: f64,
+}
+
+/// Plain weave (what hobby weavers report; common practice, no source).
+pub const PLAIN_WEAVE_SPEED: SpeedPrior = SpeedPrior { slow: 5.0, usual: 12.0, fast: 25.0 };
+/// Pick-up (what hobby weavers report; common practice, no source).
+pub const PICK_UP_SPEED: SpeedPrior = SpeedPrior { slow: 1.0, usual: 4.0, fast: 10.0 };
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used)]

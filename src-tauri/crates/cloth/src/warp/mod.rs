@@ -9,7 +9,7 @@ mod wish;
 
 pub use segment::{Segment, SegmentKind};
 pub use thumb::{warp_by_adding_percents, warp_by_multiplying_percents, warp_by_rule_of_thumb, warp_from_stretches};
-pub use wish::{Changes, Edge, LoomWaste, Piece, Position, Possible, WarpWish};
+pub use wish::{Changes, Edge, FRONT_SHARE_OF_WASTE, LoomWaste, Piece, Position, Possible, WarpWish};
 
 use crate::error::Refused;
 use crate::quantity::Length;

@@ -150,3 +150,27 @@ opening_without_rows = The opening border has no rows. Choose another section, o
 repeat_without_rows = The repeat has no rows. Choose another section, or write its rows.
 balance_without_rows = The balance has no rows. Choose another section, or write its rows.
 closing_without_rows = The closing border has no rows. Choose another section, or write its rows.
+
+## Plans
+
+the_further_piece = a further piece
+the_width = the width
+the_fringe_or_hem = the fringe or hem
+the_loom_width = the loom’s width
+the_header = the header
+the_sample = the sample
+the_sample_warp = the sample's warp
+the_sample_width = the sample's width
+the_sample_length = the sample's length
+the_sett = the sett
+the_wraps = the wraps
+the_warp_per_100 = the warp for 100 of cloth
+the_release = the loss of length off the loom
+the_draw_in = the draw-in
+the_width_loss = the loss of width
+impossible_figure = { SENTENCE($error) }
+unreadable_density = { SENTENCE($error) } Write { $what } as 40, 40/10, 4 per cm or 10 epi.
+unreadable_yarn_number = { SENTENCE($error) } Write it as the label has it: 400 m/100 g, 8/2 cotton, Nm 2/28, 1700 yd/lb or 30 tex.
+warp_per_100_out_of_range = The warp for 100 of cloth of { $given } cannot be meant; { $least } to { $most } is taken here. Check the figure.
+weight_without_yarn_number = A weight alone tells no length. Give the yarn's number too, such as 400 m/100 g, or its length.
+nothing_planned = Nothing is planned yet, so there is nothing to keep. Type what you know.

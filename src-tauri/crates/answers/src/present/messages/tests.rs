@@ -7,7 +7,7 @@ use crate::model::message::DeclaredMessage;
 
 /// The messages that the layers declare.
 fn declared() -> Vec<DeclaredMessage> {
-    [model::messages::DECLARED].concat()
+    [model::messages::DECLARED, model::plan::messages::DECLARED].concat()
 }
 
 fn variables(pattern: &ast::Pattern<&str>, found: &mut Vec<String>) {

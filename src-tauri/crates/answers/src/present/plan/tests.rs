@@ -1,7 +1,7 @@
 //! Plans against figures worked out elsewhere, and against what must hold of every plan.
 
 use chrono::NaiveDate;
-use fellmark_journal::{Journal, Options};
+use fellmark_journal::{Journal, Options, RecordId};
 
 use super::*;
 use crate::model::commands::Commands;
@@ -14,7 +14,14 @@ fn today() -> NaiveDate {
 }
 
 fn plan(form: &PlanForm, format: &DisplayFormat) -> PlanView {
-    reckon(&State::default(), form, format, today())
+    plan_view_of_state(&State::default(), form, format, today())
+}
+
+/// Begins the warp of a plan.
+pub(super) fn begin(commands: &mut Commands<'_>, form: &PlanForm) -> Result<RecordId, ErrorView> {
+    let history = History::of_state(commands.journal.state());
+    let planned = planned_warp(&history, form, &commands.format, commands.today)?;
+    commands.begin_planned(&planned, None).map_err(|error| error_view(error, &commands.format))
 }
 
 /// 72 in finished at 10 %/10 %, 20 in of waste.
@@ -259,33 +266,23 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
         warp_count: "400 m/100 g".into(),
         ..PlanForm::default()
     };
-    let id = Commands { journal: &mut journal, format, today: today() }
-        .begin_planned(&mut ReportCache::new(), &form, None)
-        .unwrap();
+    let id = begin(&mut Commands { journal: &mut journal, format, today: today() }, &form).unwrap();
     let log = crate::model::warp_log(journal.state(), &id).unwrap();
-    let view = reckon(journal.state(), &form, &format, today());
+    let view = plan_view_of_state(journal.state(), &form, &format, today());
     assert_eq!(log.warp.name, "Blue towels");
     near(log.warp.wound_mm, view.plain.warp_mm.unwrap());
     // The log weaves what the plan weaves: hems and all.
     near(log.warp.wanted_woven_mm(), view.plain.woven_mm.unwrap());
-    let copied = &copies(journal.state(), &mut ReportCache::new(), &format)[0];
+    let copied = &earlier_plans(journal.state(), &mut ReportCache::new(), &format)[0];
     assert_eq!(copied.name, "Blue towels");
-    let again = reckon(journal.state(), &copied.form, &format, today());
+    let again = plan_view_of_state(journal.state(), &copied.form, &format, today());
     assert_eq!((&again.plain.warp_mm, &again.plain.ends), (&view.plain.warp_mm, &view.plain.ends));
     assert_eq!(copied.form.further, "40 cm");
     // One action: one undo takes all of it back.
     Commands { journal: &mut journal, format, today: today() }.undo().unwrap();
-    assert!(copies(journal.state(), &mut ReportCache::new(), &format).is_empty());
-    let refused = Commands { journal: &mut journal, format, today: today() }.begin_planned(
-        &mut ReportCache::new(),
-        &PlanForm::default(),
-        None,
-    );
-    assert!(
-        crate::present::messages::error_view(refused.unwrap_err(), &DisplayFormat::default())
-            .sentence
-            .starts_with("Still to say")
-    );
+    assert!(earlier_plans(journal.state(), &mut ReportCache::new(), &format).is_empty());
+    let refused = begin(&mut Commands { journal: &mut journal, format, today: today() }, &PlanForm::default());
+    assert!(refused.unwrap_err().sentence.starts_with("Still to say"));
 }
 
 #[test]
@@ -314,7 +311,7 @@ fn a_plan_learns_from_finished_warps() {
     };
     pen.cut_off(&warp, &off, &[]).unwrap();
     let form = PlanForm { length: "162 cm".into(), sett: "40".into(), width: "20 cm".into(), ..PlanForm::default() };
-    let view = reckon(journal.state(), &form, &format, today());
+    let view = plan_view_of_state(journal.state(), &form, &format, today());
     let used = |field: &str| view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().clone();
     assert_eq!((used("waste").warps, used("waste").fills[0].text.as_str()), (1, "50 cm"));
     assert_eq!(used("shrinkage_percent").warps, 1);
@@ -366,7 +363,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
         weft_name: "grey two-ply".into(),
         ..PlanForm::default()
     };
-    let view = reckon(journal.state(), &form, &format, today());
+    let view = plan_view_of_state(journal.state(), &form, &format, today());
     let used = |view: &PlanView, field: &str| {
         view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().clone()
     };
@@ -379,12 +376,12 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
     assert!(why.contains("(from 1 earlier warp)") && why.contains("from 1 earlier warp woven with it"), "{why}");
     // Wider and denser it takes more by both: 34 cm at 60 picks is three times the yarn.
     let wider = PlanForm { width: "34 cm".into(), picks: "60".into(), ..form.clone() };
-    let view = reckon(journal.state(), &wider, &format, today());
+    let view = plan_view_of_state(journal.state(), &wider, &format, today());
     near(view.plain.weft_yarn_m, 450.0);
     near(view.plain.weft_yarn_g, 180.0);
     // Of another yarn nothing is known by weight; what she says herself goes before what was learnt.
     let other = PlanForm { weft_name: "Moss".into(), weft_allowance_percent: "10".into(), ..form };
-    let view = reckon(journal.state(), &other, &format, today());
+    let view = plan_view_of_state(journal.state(), &other, &format, today());
     assert_eq!(view.plain.weft_yarn_g, None);
     near(view.plain.weft_yarn_m, 720.0 * 0.2 * 1.1);
 }
