@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-use fellmark_answers::model::import::Heed;
+use fellmark_answers::present::import::OnProgress;
 use fellmark_answers::present::view::{AppView, ImportForm, ImportView, UserError};
 use percent_encoding::percent_decode_str;
 use serde::Serialize;
@@ -94,7 +94,7 @@ const TOLD_EVERY: Duration = Duration::from_millis(60);
 
 impl StopImport {
     /// Reads or writes a table, telling the page how far it is.
-    fn report_progress<T>(&self, progress: &Channel<RowsDone>, deed: impl FnOnce(Heed<'_>) -> T) -> T {
+    fn report_progress<T>(&self, progress: &Channel<RowsDone>, deed: impl FnOnce(OnProgress<'_>) -> T) -> T {
         self.0.store(false, Ordering::Relaxed);
         let mut last: Option<Instant> = None;
         deed(&mut |done, of| {

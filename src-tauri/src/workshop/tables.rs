@@ -1,6 +1,6 @@
 //! Taking out and bringing in.
 
-use fellmark_answers::model::import::{self, Heed};
+use fellmark_answers::present::import::{self, OnProgress};
 use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::take_out::{self, Taken, Wanted};
 use fellmark_answers::present::view::{AppView, ImportForm, ImportView, UserError};
@@ -17,7 +17,7 @@ impl Session {
     }
 
     /// What a table would bring in, before anything is written.
-    pub fn preview_import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<ImportView, UserError> {
+    pub fn preview_import(&mut self, form: &ImportForm, heed: OnProgress<'_>) -> Result<ImportView, UserError> {
         let format = self.format();
         let open = self.opened()?;
         import::preview(open.journal.state(), &mut open.reckonings, form, &format, today(), heed)
@@ -25,8 +25,8 @@ impl Session {
     }
 
     /// Brings a table in as one action.
-    pub fn import(&mut self, form: &ImportForm, heed: Heed<'_>) -> Result<(AppView, ImportView), UserError> {
-        let view = self.write_knowing(|pen, warps| pen.bring_in(warps, form, heed))?;
+    pub fn import(&mut self, form: &ImportForm, heed: OnProgress<'_>) -> Result<(AppView, ImportView), UserError> {
+        let view = self.write_knowing(|pen, warps| import::import_table(pen, warps, form, heed))?;
         Ok((self.view(), view))
     }
 }

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use std::path::PathBuf;
 
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::model::import;
+use fellmark_answers::present::import;
 use fellmark_answers::present::view::ImportForm;
 use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_cloth::quantity::YarnSystem;

@@ -7,10 +7,10 @@ use chrono::NaiveDate;
 use fellmark_answers::model;
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::model::import;
 use fellmark_answers::model::tables;
 use fellmark_answers::present::export;
 use fellmark_answers::present::plan;
+use fellmark_answers::present::import;
 use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
@@ -70,15 +70,21 @@ fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
         for list in lists {
             let text = export::list_csv(from.state(), list, None).unwrap();
             let form = ImportForm { text, ..ImportForm::default() };
-            let told = pen(&mut to, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+            let told =
+                import::import_table(&mut pen(&mut to, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+                    .unwrap();
             assert_eq!((told.list.as_str(), told.refused.len()), (list, 0), "{:?}", told.refused);
         }
         assert_eq!(state_of(&from), state_of(&to));
         // Brought in twice, every row is told to be here already.
         let text = export::sittings_csv(from.state(), None).unwrap();
-        let again = pen(&mut to, format)
-            .bring_in(&mut ReportCache::new(), &ImportForm { text, ..ImportForm::default() }, &mut |_, _| true)
-            .unwrap_err();
+        let again = import::import_table(
+            &mut pen(&mut to, format),
+            &mut ReportCache::new(),
+            &ImportForm { text, ..ImportForm::default() },
+            &mut |_, _| true,
+        )
+        .unwrap_err();
         assert!(sentence(&again).contains("here already"), "{again:?}");
     }
 }
@@ -139,7 +145,13 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
     let (_to, mut to) = journal("other");
     let csv =
         |list: &str| ImportForm { text: export::list_csv(from.state(), list, None).unwrap(), ..ImportForm::default() };
-    pen(&mut to, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &csv("warps"), &mut |_, _| true).unwrap();
+    import::import_table(
+        &mut pen(&mut to, DisplayFormat::default()),
+        &mut ReportCache::new(),
+        &csv("warps"),
+        &mut |_, _| true,
+    )
+    .unwrap();
     let view = import::preview(
         to.state(),
         &mut ReportCache::new(),
@@ -203,7 +215,8 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!((view.good, view.line.as_str()), (2, "2 sittings would be brought in, 5 rows refused."));
     assert_eq!(journal.state().entries().count(), 1, "a preview writes nothing");
 
-    let told = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+    let told =
+        import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     assert_eq!(told.line, "2 sittings were brought in, 5 rows refused.");
     let logs = model::warp_logs(journal.state());
     let log = logs.values().next().unwrap();
@@ -230,7 +243,13 @@ fn one_warp_that_came_in_off_the_loom_was_not_cut_off_here() {
     let (_place, mut journal) = journal("laptop");
     let text = "Name,Date begun,Date finished\nSea runner,2025-03-11,2025-04-02\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
-    pen(&mut journal, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+    import::import_table(
+        &mut pen(&mut journal, DisplayFormat::default()),
+        &mut ReportCache::new(),
+        &form,
+        &mut |_, _| true,
+    )
+    .unwrap();
     assert_eq!(undo::words(&journal).as_deref(), Some("the warp was brought in"));
     pen(&mut journal, DisplayFormat::default()).undo().unwrap();
     let warp = model::warp_logs(journal.state()).into_keys().next().unwrap();
@@ -247,7 +266,8 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
     // Her own units are others.
     let format = DisplayFormat { month_first: true, ..DisplayFormat::of_locale("de-DE") };
-    let view = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+    let view =
+        import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
     let wanted = ["name", "begun_on", "state_on", "reed_width_mm", "picks_per_10cm", "wound_mm"];
     assert_eq!((view.list.as_str(), taken.as_slice()), ("warps", wanted.as_slice()));
@@ -269,7 +289,8 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
     // Hours are no minutes.
     let text = "warp,date,hours,picks\nMoon runner,5/2/2026,1.5,90\nMoon runner,5/3/2026,0:40,40\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
-    let view = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+    let view =
+        import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
     assert_eq!(view.shown[0][2].replace('\u{a0}', " "), "1 h 30 min");
     let logs = model::warp_logs(journal.state());
     let minutes: Vec<_> = logs.values().flat_map(|log| &log.sittings).map(|sitting| sitting.minutes).collect();
@@ -298,7 +319,8 @@ fn columns_can_be_chosen_and_rows_without_a_warp_get_the_one_chosen() {
         2
     );
     form.columns = vec!["on".into(), "on".into()];
-    let twice = pen(&mut journal, format).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).unwrap_err();
+    let twice = import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+        .unwrap_err();
     assert_eq!(twice.field.as_deref(), Some("columns"));
 }
 
@@ -319,9 +341,13 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     };
     assert!(refused("") && refused("\n\n"));
     let form = ImportForm { text: "warp,date,picks\nSea runner,11/03/2026,40\n".into(), ..ImportForm::default() };
-    pen(&mut journal, DisplayFormat::of_locale("en-US"))
-        .bring_in(&mut ReportCache::new(), &form, &mut |_, _| true)
-        .unwrap();
+    import::import_table(
+        &mut pen(&mut journal, DisplayFormat::of_locale("en-US")),
+        &mut ReportCache::new(),
+        &form,
+        &mut |_, _| true,
+    )
+    .unwrap();
     let logs = model::warp_logs(journal.state());
     assert_eq!(logs.values().next().unwrap().sittings[0].on.to_string(), "2026-11-03");
     assert_eq!(import::decode(b"\xef\xbb\xbfna\xc3\xafve"), "na\u{ef}ve");
@@ -334,8 +360,12 @@ fn what_is_here_already_does_not_come_in_twice() {
     let (_place, mut journal) = with_a_warp();
     let mut bring = |list: &str, text: &str| {
         let form = ImportForm { text: text.into(), list: list.into(), ..ImportForm::default() };
-        let told =
-            pen(&mut journal, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &form, &mut |_, _| true);
+        let told = import::import_table(
+            &mut pen(&mut journal, DisplayFormat::default()),
+            &mut ReportCache::new(),
+            &form,
+            &mut |_, _| true,
+        );
         told.map(|told| (told.good, told.refused.into_iter().map(|row| (row.line, row.why)).collect::<Vec<_>>()))
     };
     let same = "The same is here already.";
@@ -364,7 +394,8 @@ fn days_are_read_in_one_order_or_refused() {
         let (_place, mut journal) = with_a_warp();
         let text = format!("warp;date;picks\nSea runner;{day};40\n");
         let form = ImportForm { text, ..ImportForm::default() };
-        let told = pen(&mut journal, DisplayFormat::of_locale(locale)).bring_in(
+        let told = import::import_table(
+            &mut pen(&mut journal, DisplayFormat::of_locale(locale)),
             &mut ReportCache::new(),
             &form,
             &mut |_, _| true,
@@ -425,7 +456,10 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let form = ImportForm { text: export::sittings_csv(from.state(), None).unwrap(), ..ImportForm::default() };
     let warps = ImportForm { text: export::list_csv(from.state(), "warps", None).unwrap(), ..ImportForm::default() };
     let (_to, mut to) = journal("other");
-    pen(&mut to, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &warps, &mut |_, _| true).unwrap();
+    import::import_table(&mut pen(&mut to, DisplayFormat::default()), &mut ReportCache::new(), &warps, &mut |_, _| {
+        true
+    })
+    .unwrap();
     let before = to.state().len();
     let mut tellings = 0;
     let mut look = |_, _| {
@@ -440,8 +474,13 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
             heard += 1;
             heard < stop_at
         };
-        let stopped =
-            pen(&mut to, DisplayFormat::default()).bring_in(&mut ReportCache::new(), &form, &mut heed).unwrap_err();
+        let stopped = import::import_table(
+            &mut pen(&mut to, DisplayFormat::default()),
+            &mut ReportCache::new(),
+            &form,
+            &mut heed,
+        )
+        .unwrap_err();
         assert_eq!((stopped.field.as_deref(), heard), (Some(import::STOPPED), stop_at));
         assert_eq!(to.state().len(), before);
     }

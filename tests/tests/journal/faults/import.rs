@@ -29,7 +29,12 @@ fn form(warps: usize) -> ImportForm {
 
 fn bring_in(journal: &mut Journal, warps: usize) -> Result<(), String> {
     let mut pen = Commands { journal, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
-    let brought = pen.bring_in(&mut ReportCache::new(), &form(warps), &mut |_, _| true);
+    let brought = fellmark_answers::present::import::import_table(
+        &mut pen,
+        &mut ReportCache::new(),
+        &form(warps),
+        &mut |_, _| true,
+    );
     brought.map(drop).map_err(|error| {
         fellmark_answers::present::messages::text(
             &error.message,

@@ -8,6 +8,7 @@ pub mod draft;
 pub mod export;
 pub mod fill_forms;
 pub mod finish_form;
+pub mod import;
 pub mod messages;
 pub mod notes;
 pub mod picture;

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use fellmark_answers::model::import;
+use fellmark_answers::present::import;
 use fellmark_answers::present::take_out::{self, Wanted};
 use fellmark_answers::present::view::{ImportForm, ImportView, UserError};
 use fellmark_answers::reports::pace::{self, Ask};
@@ -60,7 +60,8 @@ impl Desk {
             )
             .map_err(refused(self.format))?
         } else {
-            self.pen().bring_in(&mut ReportCache::new(), &form, &mut |_, _| true).map_err(refused(self.format))?
+            import::import_table(&mut self.pen(), &mut ReportCache::new(), &form, &mut |_, _| true)
+                .map_err(refused(self.format))?
         };
         let mut lines = vec![view.line.clone()];
         lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));

@@ -1,13 +1,13 @@
-//! Bringing tables in: sittings and old warps from CSV. Everything is read first; what comes in is written as one action, so that it
+//! Importing tables: sittings and old warps from CSV. Everything is read first; what comes in is written as one action, so that it
 //! is all there or not at all, and undo takes it back as a whole.
 
 mod headings;
-mod room;
+mod row_resolver;
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, State};
+use fellmark_journal::{Draft, RecordId, State};
 
 use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
@@ -16,22 +16,20 @@ use crate::model::fields::kind;
 use crate::model::forms::ImportForm;
 use crate::model::tables::{self, Column, LISTS, List, short};
 use crate::model::{Message, UserError, messages};
-use crate::present::messages::text;
-use crate::present::view::{ImportColumn, ImportField, ImportRefused, ImportView};
-use crate::reports::reckoned::ReportCache;
-use room::Room;
+use row_resolver::RowResolver;
 
 /// More rows than this are refused: a lifetime of weaving has fewer.
 const MOST_ROWS: usize = 20_000;
 /// Rows shown before anything is written.
 const SHOWN: usize = 8;
-/// Refused rows that are listed; the rest are counted.
-const REFUSED_LISTED: usize = 200;
 /// Columns that are no field of a list.
-const NONE: &str = "-";
-const WARP: &str = "warp";
-const WARP_ID: &str = "warp_id";
-const ID: &str = "id";
+pub const NONE: &str = "-";
+/// Column with the name of the warp a row belongs to.
+pub const WARP: &str = "warp";
+/// Column with the id of the warp a row belongs to.
+pub const WARP_ID: &str = "warp_id";
+/// Column with the id of the row's own record.
+pub const ID: &str = "id";
 
 /// Text of a file: UTF-8, else as older spreadsheets write it (Windows-1252 without its curly signs).
 #[must_use]
@@ -40,61 +38,83 @@ pub fn decode(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).unwrap_or_else(|_| bytes.iter().map(|byte| char::from(*byte)).collect())
 }
 
+/// The warps of the journal by their names, to which rows may belong.
+#[derive(Clone, Debug, Default)]
+pub struct KnownWarps {
+    by_name: BTreeMap<String, Vec<RecordId>>,
+    ids: BTreeSet<RecordId>,
+}
+
+impl<'a> FromIterator<(&'a RecordId, &'a str)> for KnownWarps {
+    fn from_iter<I: IntoIterator<Item = (&'a RecordId, &'a str)>>(warps: I) -> Self {
+        let mut known = Self::default();
+        for (id, name) in warps {
+            known.by_name.entry(plain(name)).or_default().push(id.clone());
+            known.ids.insert(id.clone());
+        }
+        known
+    }
+}
+
+/// A column of a table.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct TableColumn {
+    /// Its heading.
+    pub heading: String,
+    /// The first cell with something in it.
+    pub sample: String,
+    /// The field it is taken for; [`NONE`] where it is not taken.
+    pub field: String,
+}
+
 /// What a table was read as.
-struct Read {
-    view: ImportView,
-    drafts: Vec<Draft>,
-    /// Line and reason of the first row that was refused.
-    first_refused: Option<(usize, Message)>,
+pub struct ImportedTable {
+    /// The list it is.
+    pub list: &'static List,
+    /// Its columns.
+    pub columns: Vec<TableColumn>,
+    /// The first rows as they were understood: cells in the order of the columns that are taken.
+    pub shown: Vec<Vec<String>>,
+    /// The entries of the rows that can be taken.
+    pub drafts: Vec<Draft>,
+    /// Line and reason of each row that is refused.
+    pub refused: Vec<(usize, Message)>,
+    /// Whether a warp has to be chosen for the rows.
+    pub needs_warp: bool,
 }
 
-/// Hears how many rows are done, of how many, and says whether to go on.
-pub type Heed<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
+/// Is told how many rows are done, of how many, and says whether to go on.
+pub type OnProgress<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
 
-/// Rows between two tellings.
-const TOLD_EVERY: usize = 50;
+/// Rows between two reports of progress.
+const ROWS_BETWEEN_REPORTS: usize = 50;
 
-fn told(heed: Heed<'_>, done: usize, of: usize) -> Result<(), UserError> {
-    if heed(done, of) { Ok(()) } else { Err(UserError::at(STOPPED, messages::import_stopped())) }
-}
-
-/// What would come in, before anything is written.
-///
-/// # Errors
-/// The text is no table, or she stopped it.
-pub fn preview(
-    state: &State,
-    warps: &mut ReportCache,
-    form: &ImportForm,
-    format: &DisplayFormat,
-    today: NaiveDate,
-    heed: Heed<'_>,
-) -> Result<ImportView, UserError> {
-    read(state, warps, form, format, today, heed).map(|read| read.view)
+fn report(on_progress: OnProgress<'_>, done: usize, of: usize) -> Result<(), UserError> {
+    if on_progress(done, of) { Ok(()) } else { Err(UserError::at(STOPPED, messages::import_stopped())) }
 }
 
 impl Commands<'_> {
-    /// Brings a table in as one action; how many rows came in, and the refused ones. It can be stopped until all rows are read:
-    /// only then they are written, all at once.
+    /// Imports a table as one action; what it was read as. It can be stopped until all rows are read: only then they are written,
+    /// all at once.
     ///
     /// # Errors
-    /// The text is no table, no row of it can be taken, she stopped it, or it could not be written.
-    pub fn bring_in(
+    /// The text is no table, no row of it can be taken, it was stopped, or it could not be written.
+    pub fn import(
         &mut self,
-        warps: &mut ReportCache,
+        warps: &KnownWarps,
         form: &ImportForm,
-        heed: Heed<'_>,
-    ) -> Result<ImportView, UserError> {
-        let read = read(self.journal.state(), warps, form, &self.format, self.today, heed)?;
-        if read.drafts.is_empty() {
-            let message = match read.first_refused {
-                Some((line, why)) => messages::no_row_taken(i64::try_from(line).unwrap_or(i64::MAX), why),
+        on_progress: OnProgress<'_>,
+    ) -> Result<ImportedTable, UserError> {
+        let table = read(self.journal.state(), warps, form, &self.format, self.today, on_progress)?;
+        if table.drafts.is_empty() {
+            let message = match table.refused.first() {
+                Some((line, why)) => messages::no_row_taken(i64::try_from(*line).unwrap_or(i64::MAX), why.clone()),
                 None => messages::table_without_rows(),
             };
             return Err(UserError::at("text", message));
         }
-        self.act(read.drafts)?;
-        Ok(ImportView { line: read.view.line.replace("would be brought in", "were brought in"), ..read.view })
+        self.act(table.drafts.clone())?;
+        Ok(table)
     }
 }
 
@@ -149,26 +169,18 @@ fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
     found.map_or(NONE, |column| column.field).to_owned()
 }
 
-fn fields_of(list: &List) -> Vec<ImportField> {
-    let field = |field: &str, label: &str| ImportField { field: field.into(), label: label.into() };
-    let mut all = vec![field(NONE, "not taken")];
-    if list.kind != kind::WARP {
-        all.push(field(WARP, "Name of the warp"));
-        all.push(field(WARP_ID, "Id of the warp"));
-    }
-    all.push(field(ID, "Id of the row"));
-    all.extend(list.columns.iter().map(|column| field(column.field, column.label)));
-    all
-}
-
-fn read(
+/// Reads a table; nothing is written.
+///
+/// # Errors
+/// The text is no table, or it was stopped.
+pub fn read(
     state: &State,
-    warps: &mut ReportCache,
+    warps: &KnownWarps,
     form: &ImportForm,
     format: &DisplayFormat,
     today: NaiveDate,
-    heed: Heed<'_>,
-) -> Result<Read, UserError> {
+    on_progress: OnProgress<'_>,
+) -> Result<ImportedTable, UserError> {
     let table = form.text.trim_start_matches('\u{feff}');
     let first_line = table.lines().next().unwrap_or_default();
     let mut reader = csv::ReaderBuilder::new()
@@ -211,20 +223,19 @@ fn read(
             return Err(UserError::at("columns", messages::field_taken_twice(short(heading))));
         }
         let sample = rows.iter().filter_map(|(_, cells)| cells.get(index)).find(|cell| !cell.trim().is_empty());
-        columns.push(ImportColumn {
+        columns.push(TableColumn {
             heading: heading.clone(),
             sample: sample.map(|text| short(text)).unwrap_or_default(),
             field,
         });
     }
-    warps.bring_up(state);
-    let mut room = Room::new(state, warps, list, form, &columns, format, today);
+    let mut rows_read = RowResolver::new(state, warps, list, form, &columns, format, today);
     let (mut drafts, mut refused, mut shown) = (Vec::new(), Vec::new(), Vec::new());
     for (done, (line, cells)) in rows.iter().enumerate() {
-        if done % TOLD_EVERY == 0 {
-            told(heed, done, rows.len())?;
+        if done % ROWS_BETWEEN_REPORTS == 0 {
+            report(on_progress, done, rows.len())?;
         }
-        match room.row(cells) {
+        match rows_read.row(cells) {
             Ok((draft, cells)) => {
                 if shown.len() < SHOWN {
                     shown.push(cells);
@@ -234,24 +245,8 @@ fn read(
             Err(why) => refused.push((*line, why)),
         }
     }
-    told(heed, rows.len(), rows.len())?;
+    report(on_progress, rows.len(), rows.len())?;
     let needs_warp =
         list.kind != kind::WARP && !taken.contains(WARP) && !taken.contains(WARP_ID) && form.warp.is_empty();
-    let noun = |n: usize| if n == 1 { list.name.strip_suffix('s').unwrap_or(list.name) } else { list.name };
-    let rows_refused = if refused.len() == 1 { "1 row" } else { &format!("{} rows", refused.len()) };
-    let line = format!("{} {} would be brought in, {rows_refused} refused.", drafts.len(), noun(drafts.len()));
-    let first_refused = refused.first().cloned();
-    let refused = refused.into_iter().take(REFUSED_LISTED);
-    let refused = refused.map(|(line, why)| ImportRefused { line, why: text(&why, format) }).collect();
-    let view = ImportView {
-        list: list.name.into(),
-        columns,
-        fields: fields_of(list),
-        good: drafts.len(),
-        line,
-        shown,
-        refused,
-        needs_warp,
-    };
-    Ok(Read { view, drafts, first_refused })
+    Ok(ImportedTable { list, columns, shown, drafts, refused, needs_warp })
 }

@@ -1,13 +1,13 @@
 //! What the rows of a table are read against: the warps that are here, and what is noted of them.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
 use fellmark_journal::{Draft, Kind, Place, RecordId, State};
 use serde_json::{Value, json};
 
 use super::headings::with_unit;
-use super::{ID, NONE, WARP, WARP_ID, plain};
+use super::{ID, KnownWarps, NONE, TableColumn, WARP, WARP_ID, plain};
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind, sitting};
 use crate::model::forms::ImportForm;
@@ -16,20 +16,17 @@ use crate::model::measures::{Reader, show_length, show_mass, show_minutes, show_
 use crate::model::piece_lengths;
 use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
 use crate::model::{Message, messages};
-use crate::present::view::ImportColumn;
-use crate::reports::reckoned::ReportCache;
 
 /// How the journal says that a warp was cut off.
 const OFF_THE_LOOM: &str = "off_the_loom";
 
 /// What rows are read against.
-pub(super) struct Room<'a> {
+pub(super) struct RowResolver<'a> {
     state: &'a State,
     list: &'static List,
-    columns: &'a [ImportColumn],
+    columns: &'a [TableColumn],
     warp: Option<RecordId>,
-    warps: &'a ReportCache,
-    by_name: BTreeMap<String, Vec<RecordId>>,
+    warps: &'a KnownWarps,
     ids: BTreeSet<RecordId>,
     /// Warps whose records are among what is the same.
     looked_at: BTreeSet<RecordId>,
@@ -38,27 +35,22 @@ pub(super) struct Room<'a> {
     today: NaiveDate,
 }
 
-impl<'a> Room<'a> {
+impl<'a> RowResolver<'a> {
     pub(super) fn new(
         state: &'a State,
-        warps: &'a ReportCache,
+        warps: &'a KnownWarps,
         list: &'static List,
         form: &ImportForm,
-        columns: &'a [ImportColumn],
+        columns: &'a [TableColumn],
         format: &'a DisplayFormat,
         today: NaiveDate,
     ) -> Self {
-        let mut by_name: BTreeMap<String, Vec<RecordId>> = BTreeMap::new();
-        for warp in warps.summaries() {
-            by_name.entry(plain(&warp.name)).or_default().push(warp.id.clone());
-        }
         Self {
             state,
             list,
             columns,
             warp: form.warp.parse().ok(),
             warps,
-            by_name,
             ids: BTreeSet::new(),
             looked_at: BTreeSet::new(),
             same: BTreeSet::new(),
@@ -131,7 +123,7 @@ impl<'a> Room<'a> {
 
     /// Whether a day in this column is the one the warp came off the loom: a table of her own that does not say how each warp stands
     /// gives that day and no other.
-    fn ends_there(&self, column: &ImportColumn) -> bool {
+    fn ends_there(&self, column: &TableColumn) -> bool {
         let says_state = || self.columns.iter().any(|column| column.field == fields::warp::STATE);
         self.list.kind == kind::WARP
             && column.field == fields::warp::STATE_ON
@@ -143,7 +135,7 @@ impl<'a> Room<'a> {
     fn look_for_the_same(&mut self, place: &Place, set: &FieldMap) {
         let name = set.get(fields::warp::NAME).and_then(Value::as_str).filter(|_| self.list.kind == kind::WARP);
         let ids: Vec<RecordId> = match name {
-            Some(name) => self.by_name.get(&plain(name)).cloned().unwrap_or_default(),
+            Some(name) => self.warps.by_name.get(&plain(name)).cloned().unwrap_or_default(),
             None => place.warp_id().cloned().into_iter().collect(),
         };
         for id in ids {
@@ -168,11 +160,11 @@ impl<'a> Room<'a> {
         if self.list.kind == kind::WARP {
             return Ok(Place::warp(id.get_or_insert_with(RecordId::new)));
         }
-        if let Some(warp) = warp_id.filter(|warp| self.warps.summary(warp).is_some()) {
+        if let Some(warp) = warp_id.filter(|warp| self.warps.ids.contains(warp)) {
             return Ok(Place::warp(&warp));
         }
         if let Some(name) = warp_name {
-            return match self.by_name.get(&plain(name)).map(Vec::as_slice) {
+            return match self.warps.by_name.get(&plain(name)).map(Vec::as_slice) {
                 Some([one]) => Ok(Place::warp(one)),
                 Some(_) => Err(messages::several_warps_of_name(short(name))),
                 None => Err(messages::no_warp_of_name(short(name))),
@@ -180,7 +172,7 @@ impl<'a> Room<'a> {
         }
         self.warp
             .clone()
-            .filter(|warp| self.warps.summary(warp).is_some())
+            .filter(|warp| self.warps.ids.contains(warp))
             .map(|warp| Place::warp(&warp))
             .ok_or_else(messages::row_without_warp)
     }

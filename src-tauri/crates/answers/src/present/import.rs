@@ -1,0 +1,90 @@
+//! Importing tables: what a table would bring, and what it brought.
+
+use chrono::NaiveDate;
+use fellmark_journal::State;
+
+use crate::model::UserError;
+use crate::model::commands::Commands;
+use crate::model::display_format::DisplayFormat;
+pub use crate::model::error::STOPPED;
+use crate::model::fields::kind;
+use crate::model::forms::ImportForm;
+use crate::model::import::{self, ID, ImportedTable, KnownWarps, NONE, WARP, WARP_ID};
+pub use crate::model::import::{OnProgress, decode};
+use crate::model::tables::List;
+use crate::present::messages::text;
+use crate::present::view::{ImportColumn, ImportField, ImportRefused, ImportView};
+use crate::reports::reckoned::ReportCache;
+
+/// Refused rows that are listed; the rest are counted.
+const REFUSED_LISTED: usize = 200;
+
+/// What would be imported, before anything is written.
+///
+/// # Errors
+/// The text is no table, or it was stopped.
+pub fn preview(
+    state: &State,
+    warps: &mut ReportCache,
+    form: &ImportForm,
+    format: &DisplayFormat,
+    today: NaiveDate,
+    on_progress: OnProgress<'_>,
+) -> Result<ImportView, UserError> {
+    let table = import::read(state, &known_warps(state, warps), form, format, today, on_progress)?;
+    Ok(view(table, "would be brought in", format))
+}
+
+/// Imports a table as one action; how many rows came in, and the refused ones.
+///
+/// # Errors
+/// As [`Commands::import`].
+pub fn import_table(
+    commands: &mut Commands<'_>,
+    warps: &mut ReportCache,
+    form: &ImportForm,
+    on_progress: OnProgress<'_>,
+) -> Result<ImportView, UserError> {
+    let known = known_warps(commands.journal.state(), warps);
+    let table = commands.import(&known, form, on_progress)?;
+    Ok(view(table, "were brought in", &commands.format))
+}
+
+fn known_warps(state: &State, warps: &mut ReportCache) -> KnownWarps {
+    warps.bring_up(state);
+    warps.summaries().map(|warp| (&warp.id, warp.name.as_str())).collect()
+}
+
+fn view(table: ImportedTable, deed: &str, format: &DisplayFormat) -> ImportView {
+    let list = table.list;
+    let good = table.drafts.len();
+    let noun = if good == 1 { list.name.strip_suffix('s').unwrap_or(list.name) } else { list.name };
+    let rows_refused =
+        if table.refused.len() == 1 { "1 row".to_owned() } else { format!("{} rows", table.refused.len()) };
+    let refused = table.refused.iter().take(REFUSED_LISTED);
+    let columns = table.columns.into_iter();
+    ImportView {
+        list: list.name.into(),
+        columns: columns
+            .map(|one| ImportColumn { heading: one.heading, sample: one.sample, field: one.field })
+            .collect(),
+        fields: fields_of(list),
+        good,
+        line: format!("{good} {noun} {deed}, {rows_refused} refused."),
+        shown: table.shown,
+        refused: refused.map(|(line, why)| ImportRefused { line: *line, why: text(why, format) }).collect(),
+        needs_warp: table.needs_warp,
+    }
+}
+
+fn fields_of(list: &List) -> Vec<ImportField> {
+    let field = |field: &str, label: &str| ImportField { field: field.into(), label: label.into() };
+    let mut all = vec![field(NONE, "not taken")];
+    if list.kind != kind::WARP {
+        all.push(field(WARP, "Name of the warp"));
+        all.push(field(WARP_ID, "Id of the warp"));
+    }
+    all.push(field(ID, "Id of the row"));
+    all.extend(list.columns.iter().map(|column| field(column.field, column.label)));
+    all
+}
