@@ -9,8 +9,8 @@ use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::tables;
 use fellmark_answers::present::export;
-use fellmark_answers::present::plan;
 use fellmark_answers::present::import;
+use fellmark_answers::present::plan;
 use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
