@@ -85,7 +85,7 @@ fn every_declared_message_is_used() {
             let path = entry.unwrap().path();
             if path.is_dir() {
                 read_all(&path, all);
-            } else if path.extension().is_some_and(|kind| kind == "rs") {
+            } else if path.extension().is_some_and(|kind| kind == "rs") && !path.ends_with("messages.rs") {
                 all.push_str(&std::fs::read_to_string(&path).unwrap());
             }
         }
@@ -95,10 +95,14 @@ fn every_declared_message_is_used() {
     for folder in ["src", "../cli/src", "../../src"] {
         read_all(&here.join(folder), &mut code);
     }
+    // By its path, or called by its name alone; the files that declare messages are left out.
     let is_made = |id: &str| {
-        let path = format!("messages::{id}");
-        let goes_on = |rest: &str| rest.starts_with(|c: char| c.is_alphanumeric() || c == '_');
-        code.match_indices(&path).any(|(at, _)| !goes_on(&code[at + path.len()..]))
+        let in_word = |c: char| c.is_alphanumeric() || c == '_';
+        code.match_indices(id).any(|(at, _)| {
+            let (before, after) = (&code[..at], &code[at + id.len()..]);
+            let whole = !before.ends_with(in_word) && !after.starts_with(in_word);
+            whole && (before.ends_with("messages::") || after.starts_with('('))
+        })
     };
     let unused: Vec<&str> = declared().iter().map(|one| one.id).filter(|id| !is_made(id)).collect();
     assert!(unused.is_empty(), "no code makes {unused:?}");
