@@ -13,12 +13,7 @@ use fellmark_cloth::state::{
 };
 
 use super::inputs::{AshenhurstChoice, EdgeKind, MeasuredTakeUp, PlanInputs, WeaveChoice, YarnCertainty, YarnSupply};
-use super::messages::{
-    impossible_figure, the_draw_in, the_fringe_or_hem, the_further_piece, the_header, the_loom_width, the_release,
-    the_sample, the_sample_length, the_sample_warp, the_sample_width, the_sett, the_warp_per_100, the_width,
-    the_width_loss, the_wraps, unreadable_density, unreadable_yarn_number, warp_per_100_out_of_range,
-    weight_without_yarn_number,
-};
+use super::messages as plan_messages;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::PlanForm;
 use crate::model::measures::Reader;
@@ -49,7 +44,7 @@ impl FieldReader<'_> {
         match made {
             Ok(value) => Some(value),
             Err(error) => {
-                self.errors.push(UserError::at(field, impossible_figure(error.to_string())));
+                self.errors.push(UserError::at(field, plan_messages::impossible_figure(error.to_string())));
                 None
             }
         }
@@ -95,7 +90,7 @@ impl FieldReader<'_> {
         match read::density(text, unit, self.read.format.mark()) {
             Ok(density) => Some(density),
             Err(error) => {
-                self.errors.push(UserError::at(field, unreadable_density(error.to_string(), what)));
+                self.errors.push(UserError::at(field, plan_messages::unreadable_density(error.to_string(), what)));
                 None
             }
         }
@@ -108,7 +103,7 @@ impl FieldReader<'_> {
         match read::yarn_number(text, usual_yarn_system(self.read.format), self.read.format.mark()) {
             Ok(count) => Some(count),
             Err(error) => {
-                self.errors.push(UserError::at(field, unreadable_yarn_number(error.to_string())));
+                self.errors.push(UserError::at(field, plan_messages::unreadable_yarn_number(error.to_string())));
                 None
             }
         }
@@ -157,7 +152,7 @@ impl FieldReader<'_> {
         let mass = self.accepted(&mass_field, Mass::from_g(grams))?;
         let Some(number) = number else {
             let field = if end == "warp" { "warp_count" } else { "weft_count" };
-            self.errors.push(UserError::at(field, weight_without_yarn_number()));
+            self.errors.push(UserError::at(field, plan_messages::weight_without_yarn_number()));
             return None;
         };
         let by_label = self.accepted(&mass_field, length_from_label(mass, number, &habits))?;
@@ -191,11 +186,11 @@ fn rows(fields: &mut FieldReader<'_>, field: &str, text: &str) -> Vec<String> {
 
 fn take_up(fields: &mut FieldReader<'_>, form: &PlanForm) -> Option<MeasuredTakeUp> {
     let field = "warp_per_100";
-    let number = fields.read.number(field, the_warp_per_100(), &form.warp_per_100);
+    let number = fields.read.number(field, plan_messages::the_warp_per_100(), &form.warp_per_100);
     let per_100 = fields.take(number)?;
     let (least, most) = WARP_PER_100;
     if !(least..=most).contains(&per_100) {
-        fields.errors.push(UserError::at(field, warp_per_100_out_of_range(per_100, least, most)));
+        fields.errors.push(UserError::at(field, plan_messages::warp_per_100_out_of_range(per_100, least, most)));
         return None;
     }
     let warp = fields.accepted(field, WarpLength::from_cm(per_100))?;
@@ -210,22 +205,32 @@ fn take_up(fields: &mut FieldReader<'_>, form: &PlanForm) -> Option<MeasuredTake
 
 fn woven_sample(fields: &mut FieldReader<'_>, form: &PlanForm) -> OffTheLoom {
     OffTheLoom {
-        wound: fields.length("sample_warp", the_sample_warp(), &form.sample_warp, WarpLength::from_mm),
+        wound: fields.length("sample_warp", plan_messages::the_sample_warp(), &form.sample_warp, WarpLength::from_mm),
         // What is asked for is the warp in the sample alone.
         front: Some(WarpLength::ZERO),
         thrums: Some(WarpLength::ZERO),
-        reed: fields.length("sample_reed", the_sample_width(), &form.sample_reed, ReedWidth::from_mm),
-        off_loom: fields.length("sample_length", the_sample_length(), &form.sample_length, RelaxedLength::from_mm),
-        off_loom_width: fields.length("sample_width", the_sample_width(), &form.sample_width, RelaxedWidth::from_mm),
+        reed: fields.length("sample_reed", plan_messages::the_sample_width(), &form.sample_reed, ReedWidth::from_mm),
+        off_loom: fields.length(
+            "sample_length",
+            plan_messages::the_sample_length(),
+            &form.sample_length,
+            RelaxedLength::from_mm,
+        ),
+        off_loom_width: fields.length(
+            "sample_width",
+            plan_messages::the_sample_width(),
+            &form.sample_width,
+            RelaxedWidth::from_mm,
+        ),
         finished: fields.length(
             "sample_length_washed",
-            the_sample_length(),
+            plan_messages::the_sample_length(),
             &form.sample_length_washed,
             FinishedLength::from_mm,
         ),
         finished_width: fields.length(
             "sample_width_washed",
-            the_sample_width(),
+            plan_messages::the_sample_width(),
             &form.sample_width_washed,
             FinishedWidth::from_mm,
         ),
@@ -239,7 +244,7 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
     let mut fields = FieldReader { read: Reader { format, today }, errors: Vec::new() };
     let pieces = fields.read.whole_between("pieces", messages::the_number_of_pieces(), &form.pieces, 1, MOST_PIECES);
     let pieces = fields.take(pieces).and_then(|n| u32::try_from(n).ok()).unwrap_or(1);
-    let further = piece_lengths::read(&fields.read, "further", &the_further_piece(), &form.further);
+    let further = piece_lengths::read(&fields.read, "further", &plan_messages::the_further_piece(), &form.further);
     let further = fields.take(further.map(Some)).unwrap_or_default();
     let further =
         further.into_iter().filter_map(|mm| fields.accepted("further", FinishedLength::from_mm(mm))).collect();
@@ -253,7 +258,7 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
     let mut inputs = PlanInputs {
         from_yarn: form.way == "yarn",
         length: fields.length("length", messages::the_length(), &form.length, FinishedLength::from_mm),
-        width: fields.length("width", the_width(), &form.width, FinishedWidth::from_mm),
+        width: fields.length("width", plan_messages::the_width(), &form.width, FinishedWidth::from_mm),
         pieces,
         further,
         edge: match form.edge.as_str() {
@@ -261,10 +266,10 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
             "hem" => EdgeKind::Hem,
             _ => EdgeKind::Plain,
         },
-        edge_mm: fields.length("edge_length", the_fringe_or_hem(), &form.edge_length, Ok),
+        edge_mm: fields.length("edge_length", plan_messages::the_fringe_or_hem(), &form.edge_length, Ok),
         fringe_from_waste: form.fringe_from_waste,
-        sett: fields.density("sett", the_sett(), &form.sett).map(EndsIn::new),
-        wraps: fields.density("wraps", the_wraps(), &form.wraps),
+        sett: fields.density("sett", plan_messages::the_sett(), &form.sett).map(EndsIn::new),
+        wraps: fields.density("wraps", plan_messages::the_wraps(), &form.wraps),
         weave: WeaveChoice::from_word(&form.weave),
         ashenhurst: AshenhurstChoice::from_word(&form.k),
         warp_yarn_number,
@@ -280,7 +285,7 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
         },
         take_up: take_up(&mut fields, form),
         release: fields.percent(
-            ("release_percent", the_release(), &form.release_percent),
+            ("release_percent", plan_messages::the_release(), &form.release_percent),
             (-20.0, 50.0),
             Release::from_shrinkage_percent,
         ),
@@ -290,12 +295,12 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
             WashLength::from_shrinkage_percent,
         ),
         draw_in: fields.percent(
-            ("draw_in_percent", the_draw_in(), &form.draw_in_percent),
+            ("draw_in_percent", plan_messages::the_draw_in(), &form.draw_in_percent),
             (-20.0, 60.0),
             DrawIn::from_shrinkage_percent,
         ),
         width_wash: fields.percent(
-            ("width_shrinkage_percent", the_width_loss(), &form.width_shrinkage_percent),
+            ("width_shrinkage_percent", plan_messages::the_width_loss(), &form.width_shrinkage_percent),
             (-20.0, 60.0),
             Change::from_shrinkage_percent,
         ),
@@ -305,14 +310,14 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
             Allowance::from_percent,
         ),
         waste: fields.warp("waste", messages::the_loom_waste(), &form.waste),
-        header: fields.warp("header", the_header(), &form.header).unwrap_or(WarpLength::ZERO),
-        sample: fields.warp("sample", the_sample(), &form.sample).unwrap_or(WarpLength::ZERO),
+        header: fields.warp("header", plan_messages::the_header(), &form.header).unwrap_or(WarpLength::ZERO),
+        sample: fields.warp("sample", plan_messages::the_sample(), &form.sample).unwrap_or(WarpLength::ZERO),
         gap: fields.warp("gap", messages::the_gap(), &form.gap).unwrap_or(WarpLength::ZERO),
         woven_sample: woven_sample(&mut fields, form),
         one_yarn: form.one_yarn,
         warp_supply,
         weft_supply,
-        loom_width: fields.length("loom_width", the_loom_width(), &form.loom_width, ReedWidth::from_mm),
+        loom_width: fields.length("loom_width", plan_messages::the_loom_width(), &form.loom_width, ReedWidth::from_mm),
         gift_on: fields.day("gift_on", &form.gift_on),
         days_a_week: fields.days_a_week(&form.days_a_week),
         errors: Vec::new(),
