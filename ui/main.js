@@ -1,6 +1,6 @@
 // Which screen is open, and what reaches it: one view from the shell, shown anew after every change.
 
-import { bringChildren, h, isTyping } from "./parts/dom/dom.js";
+import { morphChildren, h, isTyping } from "./parts/dom/dom.js";
 import { carryScreen } from "./parts/carry/carry.js";
 import { folderScreen } from "./parts/folder/folder.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
@@ -15,7 +15,8 @@ import { photoKeeper } from "./parts/photos/photos.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
 import { measureScreen } from "./parts/measure/measure.js";
 import { moreScreen } from "./parts/tap-more/tap-more.js";
-import { pressesWait, tapScreen } from "./parts/tap/tap.js";
+import { pressesWaiting } from "./parts/tap/presses.js";
+import { tapScreen } from "./parts/tap/tap.js";
 import { changeScreen } from "./parts/warp-form/warp-form.js";
 import { yarnScreen } from "./parts/yarns/yarns.js";
 import { clothPicture, welcomeScreen } from "./parts/welcome/welcome.js";
@@ -28,9 +29,9 @@ import { T } from "./texts/texts.js";
  * What a screen may ask for.
  * @typedef {object} Context
  * @property {typeof shell} shell
- * @property {() => AppView} view the view as last heard
- * @property {(view: AppView) => void} show
- * @property {(running: import("./types.d.ts").RunningView) => void} ran what a press answered, newer than the view
+ * @property {() => AppView} desk the desk as last heard
+ * @property {(desk: AppView) => void} show
+ * @property {(running: import("./types.d.ts").RunningView) => void} applyTap what a press answered, newer than the desk
  * @property {(route: string) => void} go
  * @property {() => void} toTop
  * @property {() => void} refresh
@@ -77,8 +78,8 @@ const ctx = {
   shell,
   view: () => view,
   show,
-  ran(running) {
-    view = { ...view, running };
+  applyTap(running) {
+    desk = { ...desk, running };
   },
   go(route) {
     if (location.hash === route) openScreen();
@@ -96,7 +97,7 @@ const ctx = {
   say: (words) => notice.say(words),
   tell: (title, lines) => notice.tell(title, lines),
   complain(refusal) {
-    const { field, sentence } = /** @type {import("./types.d.ts").UserError} */ (refusal);
+    const { field, sentence } = /** @type {import("./types.d.ts").ErrorView} */ (refusal);
     // She stopped it: that is no trouble.
     if (field === "stopped") notice.say(sentence);
     else notice.complain(sentence);
@@ -141,7 +142,8 @@ function wanted() {
   if (!view.folder) return { name: "welcome", param: "" };
   const screens = openScreens(view);
   if (name === "tap" || name === "get-up") {
-    if (view.running || pressesWait() || (name === "tap" && view.loom?.state === "on_the_loom")) return { name, param };
+    if (desk.running || pressesWaiting() > 0 || (name === "tap" && desk.loom?.state === "on_the_loom"))
+      return { name, param };
   } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
     if (view.loom) return { name, param };
   } else if (name === "loom" ? view.loom : name === "carry" || screens.includes(name)) {
@@ -184,7 +186,7 @@ function openScreen() {
 }
 
 function showFrame() {
-  bringChildren(head, frame(view, open ? headingOf(open.name) : ""));
+  morphChildren(head, frame(desk, open ? headingOf(open.name) : ""));
 }
 
 /** @param {AppView} next */

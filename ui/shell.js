@@ -1,4 +1,4 @@
-// The only file that knows Tauri. Everything else sees plain promises; a refusal is always a ErrorView.
+// The only file that knows Tauri. Everything else sees plain promises; a refusal is always an ErrorView.
 
 /**
  * @typedef {import("./types.d.ts").AppView} AppView

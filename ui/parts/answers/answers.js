@@ -1,6 +1,7 @@
 // The three answers, as sentences first; each figure can be asked why.
 
 import { h, s } from "../dom/dom.js";
+import { explanation } from "../disclosure/disclosure.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../types.d.ts").Answer} Answer */
@@ -32,23 +33,15 @@ function one(answer, name, question, standing) {
       ),
     h("p", { class: "headline", "data-part": `answer-${name}-headline` }, answer.headline),
     answer.more.map((line) => h("p", { class: "answer-more" }, line)),
-    answer.why.length > 0 &&
-      h(
-        "details",
-        { class: "why", "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
-        h(
-          "summary",
-          null,
-          h("span", { class: "why-only" }, T.answers.why),
-          h("span", { class: "why-more" }, T.answers.more),
-          h("span", { class: "hidden-words" }, ` ${question}`),
-        ),
-        h(
-          "ul",
-          null,
-          answer.why.map((line) => h("li", null, line)),
-        ),
-      ),
+    explanation(
+      [
+        h("span", { class: "why-only" }, T.answers.why),
+        h("span", { class: "why-more" }, T.answers.more),
+        h("span", { class: "hidden-words" }, ` ${question}`),
+      ],
+      { "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
+      answer.why,
+    ),
   );
 }
 

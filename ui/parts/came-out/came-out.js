@@ -1,6 +1,8 @@
 // A warp off the loom: its finishing steps as dated ticks, planned beside what came out, and what was learnt.
 
 import { h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { cardTable } from "../table/table.js";
 import { OFF } from "../../texts/off.js";
 
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
@@ -40,49 +42,18 @@ function tick(step) {
   );
 }
 
-/**
- * Every cell carries its column's name, for a screen too narrow for columns. The roles are written out: there each row is a card, and a
- * table that is not laid out as one loses its own.
- * @param {LoomView["off"]} off
- */
+/** @param {LoomView["off"]} off */
 function table(off) {
-  const names = [OFF.figure, OFF.planned, OFF.came, OFF.difference];
-  return h(
-    "table",
-    { class: "came-out-table", role: "table", "data-part": "came-out" },
-    h(
-      "thead",
-      { role: "rowgroup" },
-      h(
-        "tr",
-        { role: "row" },
-        names.map((name) => h("th", { scope: "col", role: "columnheader" }, name)),
-      ),
-    ),
-    h(
-      "tbody",
-      { role: "rowgroup" },
-      off.came_out.map((row) =>
-        h(
-          "tr",
-          { role: "row", "data-key": row.what },
-          h("th", { scope: "row", role: "rowheader" }, row.what),
-          [
-            [OFF.planned, row.planned],
-            [OFF.came, row.came_out],
-            [OFF.difference, row.difference],
-          ].map(([name, words]) =>
-            h(
-              "td",
-              { role: "cell", class: words ? null : "nothing" },
-              h("span", { class: "cell-name", "aria-hidden": "true" }, name),
-              words || "–",
-            ),
-          ),
-        ),
-      ),
-    ),
-  );
+  return cardTable({
+    name: "came-out-table",
+    part: "came-out",
+    columns: [OFF.figure, OFF.planned, OFF.came, OFF.difference],
+    rows: off.came_out.map((row) => ({
+      key: row.what,
+      header: row.what,
+      cells: [row.planned, row.came_out, row.difference],
+    })),
+  });
 }
 
 /** @param {LoomView} loom */
@@ -126,10 +97,9 @@ export function cameOut(loom) {
       table(off),
       h("a", { class: "button no-print", href: "#/cut-off", "data-part": "measure" }, OFF.measureNow),
       off.missing.length > 0
-        ? h(
-            "details",
+        ? disclosure(
+            OFF.missing,
             { "data-key": "missing", "data-part": "missing" },
-            h("summary", null, OFF.missing),
             h(
               "ul",
               { class: "plain-list" },

@@ -1,6 +1,9 @@
 // Taking everything out as files, and bringing tables in: read first, shown, then written as one action.
 
-import { bringChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { LatestRequest } from "../request/request.js";
+import { cardTable } from "../table/table.js";
 import { CARRY } from "../../texts/carry.js";
 
 /** @typedef {import("../../main.js").Context} Context */
@@ -69,7 +72,6 @@ export function carryScreen(ctx, signal) {
   const out = h("section", { class: "stack", "aria-labelledby": "carry-out" });
   /** @type {ImportForm} */
   const form = { text: "", list: "", columns: [], warp: "" };
-  let turn = 0;
   /** What is going on, from its first row to its last. @param {string} words */
   const begin = (words) => {
     said.textContent = words;
@@ -93,8 +95,8 @@ export function carryScreen(ctx, signal) {
   const take = (/** @type {string} */ what, /** @type {string} */ words) =>
     button("take-out", words, { class: "button", "data-what": what });
   const drawOut = () => {
-    const { loom } = ctx.view();
-    bringChildren(out, [
+    const { loom } = ctx.desk();
+    morphChildren(out, [
       h("h2", { id: "carry-out" }, CARRY.out),
       h("p", { class: "quiet" }, CARRY.outLead),
       h("div", { class: "field", "data-key": "folder", "data-island": "folder" }),
@@ -144,21 +146,12 @@ export function carryScreen(ctx, signal) {
     const names = view.columns
       .filter(({ field }) => field !== "-")
       .map((column) => view.fields.find(({ field }) => field === column.field)?.label ?? column.heading);
-    // The roles are written out: on a small screen each row is a card, and a table that is not laid out as one loses its own.
-    const cellOf = (/** @type {string} */ cell, /** @type {number} */ at) =>
-      h(
-        "td",
-        { role: "cell", class: cell ? null : "nothing" },
-        h("span", { class: "cell-name", "aria-hidden": "true" }, names[at]),
-        h("span", { class: "import-cell" }, cell),
-      );
     // Brought up to date, so that whoever goes through the columns by keyboard stays at hers.
-    bringChildren(told, [
+    morphChildren(told, [
       h("p", { class: "headline", role: "status", "data-part": "import-line", "data-key": "line" }, view.line),
-      h(
-        "details",
+      disclosure(
+        CARRY.columns,
         { open: true, "data-key": "columns" },
-        h("summary", null, CARRY.columns),
         h(
           "ul",
           { class: "carry-columns" },
@@ -184,33 +177,21 @@ export function carryScreen(ctx, signal) {
             h(
               "div",
               { class: "import-scroll", tabindex: 0, role: "group", "aria-label": view.line, "data-key": "rows" },
-              h(
-                "table",
-                { class: "import-table", role: "table", "data-part": "import-rows" },
-                h(
-                  "thead",
-                  { role: "rowgroup" },
-                  h(
-                    "tr",
-                    { role: "row" },
-                    names.map((name) => h("th", { scope: "col", role: "columnheader" }, name)),
-                  ),
-                ),
-                h(
-                  "tbody",
-                  { role: "rowgroup" },
-                  view.shown.map((row) => h("tr", { role: "row" }, row.map(cellOf))),
-                ),
-              ),
+              cardTable({
+                name: "import-table",
+                part: "import-rows",
+                columns: names,
+                rows: view.shown.map((cells) => ({ cells })),
+                written: (text) => h("span", { class: "import-cell" }, text),
+              }),
             ),
           ]
         : []),
       ...(view.refused.length > 0
         ? [
-            h(
-              "details",
+            disclosure(
+              CARRY.refused,
               { open: true, "data-key": "refused" },
-              h("summary", null, CARRY.refused),
               h(
                 "ul",
                 { "data-part": "import-refused" },
@@ -228,35 +209,36 @@ export function carryScreen(ctx, signal) {
     // What was chosen in a select does not follow its options any more.
     told.querySelectorAll("select").forEach((one, at) => (one.value = view.columns[at]?.field ?? "-"));
   };
-  /** The columns stand, to be chosen otherwise; what was said of the rows does not hold. @param {import("../../shell.js").UserError} refusal */
+  /** The columns stand, to be chosen otherwise; what was said of the rows does not hold. @param {import("../../shell.js").ErrorView} refusal */
   const showRefused = (refusal) => {
     for (const key of ["rows", "refused", "bring"]) told.querySelector(`[data-key="${key}"]`)?.remove();
     const line = told.querySelector('[data-key="line"]');
     if (line) line.textContent = refusal.sentence;
   };
 
-  /** @param {boolean} [columns] whether only a column was chosen otherwise */
-  const look = async (columns = false) => {
-    if (!form.text) return;
-    const mine = ++turn;
-    // What is being read for an earlier look is not wanted any more.
-    if (!busy.hidden) await ctx.shell.stopImport();
-    const heard = begin(CARRY.reading);
-    try {
-      const view = await ctx.shell.previewImport(form, (rows) => mine === turn && heard(rows));
-      if (mine === turn) show(view);
-    } catch (refusal) {
-      if (mine === turn) {
-        if (columns) showRefused(/** @type {import("../../types.d.ts").UserError} */ (refusal));
-        else {
-          show(null);
-          ctx.complain(refusal);
-        }
+  /** Whether only a column was chosen otherwise. */
+  let isColumnChange = false;
+  const preview = new LatestRequest({
+    async ask(current) {
+      // What is being read for an earlier look is not wanted any more.
+      if (!busy.hidden) await ctx.shell.stopImport();
+      const heard = begin(CARRY.reading);
+      return ctx.shell.previewImport(form, (rows) => !current.aborted && heard(rows));
+    },
+    show(view) {
+      show(view);
+      end();
+    },
+    fail(refusal) {
+      if (isColumnChange) showRefused(/** @type {import("../../types.d.ts").ErrorView} */ (refusal));
+      else {
+        show(null);
+        ctx.complain(refusal);
       }
-    } finally {
-      if (mine === turn) end();
-    }
-  };
+      end();
+    },
+    signal,
+  });
 
   const element = h(
     "div",
@@ -302,7 +284,8 @@ export function carryScreen(ctx, signal) {
           (one) => one.value,
         );
       } else return;
-      look(hit.dataset.column !== undefined);
+      isColumnChange = hit.dataset.column !== undefined;
+      if (form.text) preview.now();
     },
     { signal },
   );
@@ -328,7 +311,7 @@ export function carryScreen(ctx, signal) {
         ctx.shell.stopImport();
       } else if (hit?.dataset.act === "bring-in") {
         const heard = begin(CARRY.writing);
-        turn += 1;
+        preview.cancel();
         try {
           const { view, import: imported } = await ctx.shell.import(form, heard);
           form.text = "";

@@ -1,6 +1,7 @@
 // A chart that came drawn from the shell: SVG in classes, so that it follows the page's colours, with its words and its table.
 
 import { button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { PACE } from "../../texts/pace.js";
 
 /** @typedef {import("../../types.d.ts").ChartView} ChartView */
@@ -37,10 +38,9 @@ export function chartSection(chart, controls = []) {
       ),
     ),
     chart.rows.length > 0
-      ? h(
-          "details",
+      ? disclosure(
+          PACE.asTable,
           { "data-key": `${id}-table` },
-          h("summary", null, PACE.asTable),
           h(
             "div",
             { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": `${chart.title}: ${PACE.asTable}` },

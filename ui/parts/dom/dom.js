@@ -56,12 +56,12 @@ function keyOf(node) {
 }
 
 /** @param {Node} one @param {Node} other */
-function alike(one, other) {
+function isSameKind(one, other) {
   return one.nodeType === other.nodeType && one.nodeName === other.nodeName;
 }
 
 /** @param {Element} from @param {Element} to */
-function attributes(from, to) {
+function morphAttributes(from, to) {
   for (const { name } of [...from.attributes]) {
     // A disclosure she opened stays open.
     if (name === "open" || to.hasAttribute(name)) continue;
@@ -73,15 +73,15 @@ function attributes(from, to) {
 }
 
 /** @param {Node} from @param {Node} to */
-function bring(from, to) {
+function morph(from, to) {
   if (!(from instanceof Element) || !(to instanceof Element)) {
     if (from.nodeValue !== to.nodeValue) from.nodeValue = to.nodeValue;
     return;
   }
   // An island keeps itself up to date.
   if (from.hasAttribute("data-island")) return;
-  attributes(from, to);
-  bringChildren(from, [...to.childNodes]);
+  morphAttributes(from, to);
+  morphChildren(from, [...to.childNodes]);
 }
 
 /**
@@ -90,7 +90,7 @@ function bring(from, to) {
  * @param {Element} from
  * @param {Node[]} wanted
  */
-export function bringChildren(from, wanted) {
+export function morphChildren(from, wanted) {
   const keyed = new Map();
   for (const child of from.children) {
     const key = keyOf(child);
@@ -108,10 +108,10 @@ export function bringChildren(from, wanted) {
     const key = keyOf(next);
     /** @type {Node | null} */
     const match = key ? (keyed.get(key) ?? null) : cursor && !keyOf(cursor) ? cursor : null;
-    if (match && alike(match, next)) {
+    if (match && isSameKind(match, next)) {
       if (match === cursor) cursor = match.nextSibling;
       else from.insertBefore(match, cursor);
-      bring(match, next);
+      morph(match, next);
     } else {
       from.insertBefore(next, cursor);
     }

@@ -1,6 +1,7 @@
 // The folder: where everything lies, how it stands, which devices write there; and how figures are written.
 
-import { bringChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { CARRY } from "../../texts/carry.js";
 import { T } from "../../texts/texts.js";
 
@@ -56,7 +57,7 @@ export function folderScreen(ctx, signal) {
     const { folder } = view;
     if (!folder) return;
     const mend = folder.attention || folder.problems.length > 0;
-    bringChildren(element, [
+    morphChildren(element, [
       h("h1", { tabindex: -1 }, T.folder.title),
       h(
         "section",
@@ -124,10 +125,9 @@ export function folderScreen(ctx, signal) {
         ),
         h("p", { class: "small quiet" }, folder.example ? T.folder.leaveExampleHint : T.folder.leaveHint),
       ),
-      h(
-        "details",
+      disclosure(
+        T.folder.keys,
         { "data-key": "keys", "data-part": "keys" },
-        h("summary", null, T.folder.keys),
         h("dl", null, T.folder.keyList.map(([keys, does]) => [h("dt", null, keys), h("dd", null, does)]).flat()),
       ),
     ]);

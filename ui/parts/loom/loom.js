@@ -1,6 +1,6 @@
 // A warp with its answers, its picture and its sittings. The same screen shows a warp on the loom, resting, or cut off.
 
-import { bringChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, h } from "../dom/dom.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 import { answers } from "../answers/answers.js";
@@ -170,7 +170,7 @@ export function loomScreen(ctx, signal) {
   function update(view) {
     const { loom } = view;
     if (!loom) {
-      bringChildren(element, [h("h1", { tabindex: -1 }, T.nav.loom), h("p", null, T.loom.none)]);
+      morphChildren(element, [h("h1", { tabindex: -1 }, T.nav.loom), h("p", null, T.loom.none)]);
       return;
     }
     const parts = [
@@ -217,7 +217,7 @@ export function loomScreen(ctx, signal) {
       otherWarps(view, loom.id),
       plansWaiting(view),
     ];
-    bringChildren(
+    morphChildren(
       element,
       parts.filter((part) => part !== null),
     );

@@ -1,40 +1,15 @@
 // A look with the tape or the scale between or within sittings: measured, mark moved, yarns weighed, a yarn taken up.
 
 import { h } from "../dom/dom.js";
-import { createForm } from "../form/form.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { grid } from "../form/fields.js";
+import { Form } from "../form/form.js";
+import { tapeFields } from "../form/tape.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").YarnView} YarnView */
-
-/** @template {import("../form/form.js").Values} V @param {import("../form/form.js").Form<V>} form @param {string} length */
-function tape(form, length) {
-  return h(
-    "div",
-    { class: "form-grid" },
-    form.text({ name: "measured", label: L.measure.measured, unit: length, what: "rough_length", keys: "decimal" }),
-    form.check({ name: "mark_set", label: L.measure.mark }),
-    form.choice({
-      name: "measured_from",
-      label: T.sitting.from,
-      fallback: "start",
-      choices: [
-        ["start", T.sitting.fromStart],
-        ["mark", T.sitting.fromMark],
-      ],
-    }),
-    form.choice({
-      name: "measured_tension",
-      label: T.sitting.tension,
-      fallback: "tight",
-      choices: [
-        ["tight", T.sitting.tight],
-        ["relaxed", T.sitting.relaxed],
-      ],
-    }),
-  );
-}
 
 /** @template {import("../form/form.js").Values} V @param {import("../form/form.js").Form<V>} form @param {YarnView[]} yarns */
 function scale(form, yarns) {
@@ -76,7 +51,7 @@ export function measureScreen(ctx, signal, param) {
   const backTo = atLoom ? "#/tap" : "#/loom";
   const left = (/** @type {string} */ id) => `left_${id}`;
   const shuttle = (/** @type {string} */ id) => `shuttle_${id}`;
-  const form = createForm({
+  const form = new Form({
     id: "reading",
     draft: `reading ${loom.id} ${param}`,
     values: {
@@ -115,18 +90,16 @@ export function measureScreen(ctx, signal, param) {
       ctx.go(backTo);
     },
   });
+  const tape = tapeFields(form, { unit: format.length_unit, label: L.measure.measured, mark: L.measure.mark });
   form.element.append(
     form.general,
-    tape(form, format.length_unit),
+    grid(tape.measured, tape.markSet, tape.from, tape.tension),
     ...(loom.yarns.length > 0 ? [scale(form, loom.yarns)] : []),
     form.check({ name: "rough", label: T.sitting.rough }),
-    h(
-      "details",
+    disclosure(
+      L.measure.warpMark,
       { "data-part": "reading-more-mark" },
-      h("summary", null, L.measure.warpMark),
-      h(
-        "div",
-        { class: "form-grid" },
+      grid(
         form.text({
           name: "warp_mark",
           label: L.measure.warpMarkLabel,

@@ -1,15 +1,15 @@
 // What was noted beside the sittings: readings, weighings, yarns taken up, places set; to read, and to remove.
 
 import { button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { L } from "../../texts/at-loom.js";
 
 /** @param {import("../../types.d.ts").LoomView} loom */
 export function noted(loom) {
   if (loom.moments.length === 0) return null;
-  return h(
-    "details",
+  return disclosure(
+    `${L.noted.title} (${loom.moments.length})`,
     { class: "noted", "data-key": "noted", "data-part": "noted" },
-    h("summary", null, `${L.noted.title} (${loom.moments.length})`),
     h(
       "ul",
       { class: "noted-list" },

@@ -1,7 +1,7 @@
 // Cutting off, measuring what came of it, and one finishing step: forms on the warp that is shown.
 
 import { button, h } from "../dom/dom.js";
-import { createForm } from "../form/form.js";
+import { Form } from "../form/form.js";
 import { OFF } from "../../texts/off.js";
 
 /** @typedef {import("../../main.js").Context} Context */
@@ -12,7 +12,7 @@ export function cutOffScreen(ctx, signal) {
   if (!loom) return null;
   const isOff = loom.state === "off_the_loom";
   const length = format.length_unit;
-  const form = createForm({
+  const form = new Form({
     id: "off",
     draft: `off-${loom.id}`,
     values: loom.off.form,
@@ -76,7 +76,7 @@ export function stepScreen(ctx, signal, param) {
   const { loom } = ctx.view();
   const step = loom?.off.steps.find(({ id }) => id === param);
   if (!loom || (!step && param !== "new")) return null;
-  const form = createForm({
+  const form = new Form({
     id: "step",
     draft: `step-${param}`,
     values: { name: step?.name ?? "", on: step?.done_on ?? "" },

@@ -1,16 +1,17 @@
 // The warps that were cut off, each to be looked at again, and those that were removed.
 
-import { bringChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { T } from "../../texts/texts.js";
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
 export function offScreen(ctx, signal) {
   const element = h("div", { class: "page stack" });
-  /** @param {import("../../types.d.ts").AppView} view */
-  const update = (view) => {
-    const off = view.warps.filter(({ state }) => state === "off_the_loom");
-    const removed = view.warps.filter(({ state }) => state === "removed");
-    bringChildren(element, [
+  /** @param {import("../../types.d.ts").AppView} desk */
+  const update = (desk) => {
+    const off = desk.warps.filter(({ state }) => state === "off_the_loom");
+    const removed = desk.warps.filter(({ state }) => state === "removed");
+    morphChildren(element, [
       h("h1", { tabindex: -1 }, T.off.title),
       h(
         "ul",
@@ -30,10 +31,9 @@ export function offScreen(ctx, signal) {
       ),
       ...(removed.length > 0
         ? [
-            h(
-              "details",
+            disclosure(
+              T.off.removed,
               { "data-key": "removed", "data-part": "removed-warps" },
-              h("summary", null, T.off.removed),
               h(
                 "ul",
                 null,

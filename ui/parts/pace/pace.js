@@ -1,7 +1,10 @@
 // Pace: what each warp took, and three pictures of how it goes. The shell draws them for the width and the text there are.
 
-import { bringChildren, h } from "../dom/dom.js";
+import { morphChildren, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { chartSection } from "../chart/chart.js";
+import { LatestRequest } from "../request/request.js";
+import { cardTable } from "../table/table.js";
 import { CARRY } from "../../texts/carry.js";
 import { PACE } from "../../texts/pace.js";
 
@@ -10,30 +13,14 @@ import { PACE } from "../../texts/pace.js";
 
 const COLUMNS = /** @type {(keyof typeof PACE.columns)[]} */ (Object.keys(PACE.columns));
 
-/**
- * The roles of the table are written out: on a small screen each row is a card, and a table that is not laid out as one loses its own.
- * @param {PaceRow} row
- */
+/** @param {PaceRow} row */
 function warpRow(row) {
-  return h(
-    "tr",
-    { role: "row", "data-key": row.id, "data-part": "pace-row" },
-    COLUMNS.map((column) =>
-      column === "name"
-        ? h(
-            "th",
-            { scope: "row", role: "rowheader" },
-            `${row.number} · ${row.name}`,
-            h("span", { class: "small quiet pace-state" }, row.state),
-          )
-        : h(
-            "td",
-            { role: "cell", class: row[column] ? `pace-${column}` : "nothing" },
-            h("span", { class: "cell-name", "aria-hidden": "true" }, PACE.columns[column]),
-            row[column] || "–",
-          ),
-    ),
-  );
+  return {
+    key: row.id,
+    part: "pace-row",
+    header: [`${row.number} · ${row.name}`, h("span", { class: "small quiet pace-state" }, row.state)],
+    cells: COLUMNS.slice(1).map((column) => row[column]),
+  };
 }
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
@@ -80,10 +67,9 @@ export function paceScreen(ctx, signal) {
     spellcheck: "false",
     "aria-describedby": "pace-folder-hint",
   });
-  const folderField = h(
-    "details",
+  const folderField = disclosure(
+    PACE.pictures,
     { class: "pace-pictures no-print" },
-    h("summary", null, PACE.pictures),
     h(
       "div",
       { class: "field" },
@@ -93,32 +79,24 @@ export function paceScreen(ctx, signal) {
     ),
   );
   let asked = "";
-  let turn = 0;
   let width = 0;
 
   /** @param {PaceView} view */
   const show = (view) => {
     const at = document.activeElement;
-    bringChildren(body, [
+    morphChildren(body, [
       h(
         "section",
         { "aria-labelledby": "pace-table", "data-key": "table" },
         h("h2", { id: "pace-table" }, PACE.table),
         view.rows.length > 0
-          ? h(
-              "table",
-              { class: "pace-table", role: "table", "data-part": "pace-table" },
-              h(
-                "thead",
-                { role: "rowgroup" },
-                h(
-                  "tr",
-                  { role: "row" },
-                  COLUMNS.map((column) => h("th", { scope: "col", role: "columnheader" }, PACE.columns[column])),
-                ),
-              ),
-              h("tbody", { role: "rowgroup" }, view.rows.map(warpRow)),
-            )
+          ? cardTable({
+              name: "pace-table",
+              part: "pace-table",
+              columns: COLUMNS.map((column) => PACE.columns[column]),
+              rows: view.rows.map(warpRow),
+              cellClass: (column) => `pace-${COLUMNS[column]}`,
+            })
           : null,
         view.counted.map((words) => h("p", { class: "small quiet" }, words)),
       ),
@@ -147,20 +125,21 @@ export function paceScreen(ctx, signal) {
     if (at instanceof HTMLElement && at.isConnected) at.focus({ preventScroll: true });
   };
 
-  const ask = async () => {
-    const mine = ++turn;
-    const room = Math.max(Math.min(body.clientWidth, window.innerWidth - 32), 200);
-    width = body.clientWidth;
-    const text = Number.parseFloat(getComputedStyle(body).fontSize) || 16;
-    // Two beside each other where there is room; the drawing is as wide as its place.
-    const wide = room > 60 * text ? (room - 3 * text) / 2 : room;
-    try {
-      const view = await ctx.shell.pace({ split: asked, within: within.value || null, width: wide, text: text * 0.9 });
-      if (mine === turn && !signal.aborted) show(view);
-    } catch (refusal) {
-      ctx.complain(refusal);
-    }
-  };
+  const request = new LatestRequest({
+    ask: () => {
+      const room = Math.max(Math.min(body.clientWidth, window.innerWidth - 32), 200);
+      width = body.clientWidth;
+      const text = Number.parseFloat(getComputedStyle(body).fontSize) || 16;
+      // Two beside each other where there is room; the drawing is as wide as its place.
+      const wide = room > 60 * text ? (room - 3 * text) / 2 : room;
+      return ctx.shell.pace({ split: asked, within: within.value || null, width: wide, text: text * 0.9 });
+    },
+    show,
+    fail: ctx.complain,
+    pause: 120,
+    signal,
+  });
+  const ask = () => request.now();
   element.append(folderField);
   splitForm.addEventListener(
     "submit",
@@ -194,17 +173,10 @@ export function paceScreen(ctx, signal) {
     },
     { signal },
   );
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  let wait;
   const watch = new ResizeObserver(() => {
-    if (body.clientWidth === width) return;
-    clearTimeout(wait);
-    wait = setTimeout(ask, 120);
+    if (body.clientWidth !== width) request.later();
   });
   watch.observe(body);
-  signal.addEventListener("abort", () => {
-    clearTimeout(wait);
-    watch.disconnect();
-  });
+  signal.addEventListener("abort", () => watch.disconnect());
   return { element, update: ask };
 }

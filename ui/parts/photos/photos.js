@@ -1,6 +1,6 @@
 // Choosing photos (from a file, by dropping, by pasting), keeping them one after another, and looking at one large.
 
-import { bringChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, h } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 
 /**
@@ -29,7 +29,7 @@ export function photoChooser({ id, signal, start = [] }) {
   input.setAttribute("aria-describedby", `${id}-photos-hint`);
 
   const draw = () =>
-    bringChildren(
+    morphChildren(
       list,
       chosen.map(({ file, url }, at) =>
         h(
@@ -105,7 +105,7 @@ export function photoKeeper({ place, keep, said }) {
   const draw = () => {
     const all = kept + waiting.length + left.length;
     place.hidden = !busy && left.length === 0;
-    bringChildren(
+    morphChildren(
       place,
       busy
         ? [

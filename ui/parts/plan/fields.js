@@ -1,10 +1,11 @@
 // The fields of a plan, in the order in which a weaver thinks of them; what is seldom known lies behind disclosures.
 
 import { h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { P } from "../../texts/plan.js";
 import { T } from "../../texts/texts.js";
 
-/** @typedef {ReturnType<typeof import("../form/form.js").createForm>} Form */
+/** @typedef {import("../form/form.js").Form<import("../../types.d.ts").PlanForm>} Form */
 
 /** @param {Form} form @param {"wish" | "yarn"} way @param {import("../../types.d.ts").FormatView} format */
 export function planFields(form, way, format) {
@@ -46,13 +47,7 @@ export function planFields(form, way, format) {
     /** @type {string} */ part,
     /** @type {string} */ title,
     /** @type {(HTMLElement | null)[]} */ ...fields
-  ) =>
-    h(
-      "details",
-      { "data-part": `plan-more-${part}` },
-      h("summary", null, title),
-      h("div", { class: "form-grid" }, fields),
-    );
+  ) => disclosure(title, { "data-part": `plan-more-${part}` }, h("div", { class: "form-grid" }, fields));
 
   const edges = [
     choice("edge", P.edge, [

@@ -1,98 +1,26 @@
-// Plan: from the wish, from the yarn, or straight to the loom. What is typed is reckoned while she types.
+// Plan: from the wish, from the yarn, or straight to the loom. What is typed is calculated by the shell while she types.
 
-import { bringChildren, button, h } from "../dom/dom.js";
-import { createForm, forgetDraft } from "../form/form.js";
+import { morphChildren, button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { Form, forgetDraft } from "../form/form.js";
+import { LatestRequest } from "../request/request.js";
 import { warpPicture } from "../warp-picture/warp-picture.js";
 import { planScreen as beginScreen } from "../warp-form/warp-form.js";
 import { planFields } from "./fields.js";
 import { planCurve } from "./curve.js";
 import { keptPlans, wayOf } from "./kept.js";
+import { offerList, takeOffer } from "./offers.js";
 import { result } from "./result.js";
+import { emptyPlan, typed } from "./typed.js";
 import { P } from "../../texts/plan.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").PlanForm} PlanForm */
 /** @typedef {import("../../types.d.ts").PlanView} PlanView */
-/** @typedef {import("../../types.d.ts").PlanOffer} PlanOffer */
-/** @typedef {"wish" | "yarn" | "begin"} Way */
+/** @typedef {import("./typed.js").Way} Way */
 
-/** Milliseconds without a key before what is typed is reckoned. */
+/** Milliseconds without a key before what is typed is calculated. */
 const PAUSE = 180;
-
-/** @returns {PlanForm} */
-const empty = () => ({
-  way: "",
-  name: "",
-  length: "",
-  width: "",
-  pieces: "",
-  further: "",
-  edge: "",
-  edge_length: "",
-  fringe_from_waste: false,
-  sett: "",
-  wraps: "",
-  weave: "",
-  k: "",
-  warp_count: "",
-  weft_count: "",
-  weft_name: "",
-  picks: "",
-  reed_width: "",
-  opening: "",
-  repeat: "",
-  balance: "",
-  closing: "",
-  warp_per_100: "",
-  take_up_of: "",
-  release_percent: "",
-  shrinkage_percent: "",
-  draw_in_percent: "",
-  width_shrinkage_percent: "",
-  weft_allowance_percent: "",
-  waste: "",
-  header: "",
-  sample: "",
-  gap: "",
-  sample_warp: "",
-  sample_reed: "",
-  sample_length: "",
-  sample_width: "",
-  sample_length_washed: "",
-  sample_width_washed: "",
-  one_yarn: false,
-  warp_have: "",
-  warp_mass: "",
-  warp_sure: "",
-  weft_have: "",
-  weft_mass: "",
-  weft_sure: "",
-  loom_width: "",
-  gift_on: "",
-  days_a_week: "",
-});
-
-/** What was typed, the same for both ways. The shell remembers it through a restart. */
-let typed = empty();
-/** The kept plan it came from; empty for none. */
-let from = "";
-/** What was typed before she started anew, to be brought back. @type {{ typed: PlanForm, from: string } | null} */
-let before = null;
-/** The folder it was typed for. @type {string | null} */
-let folder = null;
-
-/** Takes up what was typed last, on a new start or in another folder. @param {import("../../types.d.ts").AppView} view */
-function takeUp(view) {
-  const here = view.folder?.path ?? null;
-  if (here === folder) return;
-  folder = here;
-  before = null;
-  const left = view.plans.find(({ record }) => record === "");
-  typed = left ? left.form : empty();
-  from = left?.from ?? "";
-}
-/** The way she went last. @type {Way | null} */
-let last = null;
 
 /** @param {Way} here */
 function ways(here) {
@@ -110,310 +38,261 @@ function ways(here) {
   return h("nav", { class: "ways", "aria-label": P.ways }, way("wish"), way("yarn"), way("begin"));
 }
 
-/** @param {PlanOffer} offer */
-function offerLine(offer) {
-  return h(
-    "li",
-    { class: "offer" },
-    h("span", null, offer.line),
-    h(
-      "button",
-      {
-        type: "button",
-        class: "link",
-        "data-act": "take",
-        "data-fills": JSON.stringify(offer.fills),
-      },
-      P.take,
-      h("span", { class: "hidden-words" }, P.takes(offer.button)),
-    ),
-  );
-}
-
-/** @param {PlanOffer[]} offers @param {string} field */
-function offerList(offers, field) {
-  const [first, ...others] = [...offers].sort((one, other) => Number(other.in_use) - Number(one.in_use));
-  if (!first) return [];
-  return [
-    h("ul", { "data-key": "first" }, offerLine(first)),
-    ...(others.length > 0
-      ? [
-          h(
-            "details",
-            { "data-key": `more-${field}` },
-            h("summary", null, P.more),
-            h(
-              "ul",
-              null,
-              others.map((offer) => offerLine(offer)),
-            ),
-          ),
-        ]
-      : []),
-  ];
-}
-
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param */
 export function planScreen(ctx, signal, param) {
-  takeUp(ctx.view());
-  const usual = typed.way === "yarn" ? "yarn" : ctx.view().warps.length > 0 || typed.way ? "wish" : "begin";
-  const way = param === "wish" || param === "yarn" || param === "begin" ? param : (last ?? usual);
-  last = way;
+  typed.restore(ctx.desk());
+  const way = param === "wish" || param === "yarn" || param === "begin" ? param : typed.usualWay(ctx.desk());
+  typed.lastWay = way;
   if (way === "begin") {
     const screen = beginScreen(ctx, signal);
     screen.element.querySelector("h1")?.after(ways(way));
     return screen;
   }
-  return reckonScreen(ctx, signal, way);
+  return new PlanScreen(ctx, signal, way);
 }
 
-/** @param {Context} ctx @param {AbortSignal} signal @param {"wish" | "yarn"} way */
-function reckonScreen(ctx, signal, way) {
-  const { format } = ctx.view();
-  forgetDraft("plan");
-  const form = createForm({
-    id: "plan",
-    draft: "plan",
-    values: typed,
-    ctx,
-    signal,
-    async submit() {
-      remember();
-      ctx.show(await ctx.shell.beginPlannedWarp(asked(), from));
-      typed = empty();
-      from = "";
-      before = null;
-      last = null;
-      ctx.say(P.begun);
-      ctx.go("#/loom");
-    },
-  });
-  planFields(form, way, format);
-  // What is reckoned with can be seen.
-  for (const more of form.element.querySelectorAll("details")) {
-    more.open = [...more.querySelectorAll("input[type=text], textarea")].some(
-      (field) => /** @type {HTMLInputElement} */ (field).value !== "",
-    );
-  }
-  const shown = h("section", { class: "plan-result", "aria-labelledby": "plan-result-title" });
-  const stands = h("div", { class: "plan-stands", "aria-live": "polite" });
-  const start = h(
+/** What the plan takes, beside its form, and what can be done with it. @param {HTMLElement} answer */
+function resultSection(answer) {
+  const begin = h(
     "button",
     { type: "submit", form: "plan-form", class: "shuttle", "data-part": "plan-begin" },
     P.start,
   );
-  shown.append(
+  return h(
+    "section",
+    { class: "plan-result", "aria-labelledby": "plan-result-title" },
     h("h2", { id: "plan-result-title", class: "hidden-words" }, P.result),
-    stands,
+    answer,
     h(
       "div",
       { class: "plan-end" },
-      start,
+      begin,
       button("keep-plan", P.keep, { class: "button", "data-part": "plan-keep" }),
       button("new-plan", P.anew, { class: "link", "data-part": "plan-anew" }),
     ),
   );
-  // On a narrow screen what it takes lies below the form: the sentence read first stays in sight.
-  const now = h("p", { class: "plan-now", "aria-hidden": "true" });
-  const shelf = h("div", { class: "plans-shelf" });
-  const showShelf = () => {
-    const back =
-      before && button("old-plan", P.bringBack, { class: "link", "data-part": "plan-bring-back", "data-key": "back" });
-    bringChildren(
-      shelf,
-      [keptPlans(ctx.view().plans, from), back].filter((part) => part instanceof Node),
+}
+
+/** The form of a plan, what it takes, and the plans that were kept. */
+class PlanScreen {
+  /** @param {Context} ctx @param {AbortSignal} signal @param {"wish" | "yarn"} way */
+  constructor(ctx, signal, way) {
+    this.ctx = ctx;
+    this.signal = signal;
+    this.way = way;
+    this.form = this.#makeForm();
+    this.answer = h("div", { class: "plan-stands", "aria-live": "polite" });
+    /** How many answers were shown. */
+    this.answers = 0;
+    // On a narrow screen what it takes lies below the form: the sentence read first stays in sight.
+    this.now = h("p", { class: "plan-now", "aria-hidden": "true" });
+    this.kept = h("div", { class: "plans-shelf" });
+    this.copies = disclosure(P.copy, { class: "plan-copies", "data-part": "plan-copies", hidden: true });
+    this.picture = warpPicture({ signal, open() {} });
+    this.curve = planCurve({ signal, choose: (width) => this.#choosePoint(width) });
+    this.request = new LatestRequest({
+      ask: () => ctx.shell.reckonPlan(this.#asked(), typed.from),
+      show: (view) => this.#show(view),
+      fail: ctx.complain,
+      pause: PAUSE,
+      signal,
+    });
+    this.isFollowing = false;
+    this.hasMoved = false;
+    this.element = h(
+      "div",
+      { class: "plan stack" },
+      h("h1", { tabindex: -1 }, P.title),
+      ways(way),
+      h("p", { class: "quiet" }, way === "yarn" ? P.leadYarn : P.leadWish),
+      this.kept,
+      this.copies,
+      this.now,
+      h("div", { class: "plan-both" }, this.form.element, resultSection(this.answer)),
+    );
+    this.#listen();
+    this.#offerCopies();
+    this.update();
+    this.request.now();
+  }
+
+  /** Shows the kept plans. */
+  update = () => {
+    const props = { class: "link", "data-part": "plan-bring-back", "data-key": "back" };
+    const back = typed.before && button("old-plan", P.bringBack, props);
+    const parts = [keptPlans(this.ctx.desk().plans, typed.from), back];
+    morphChildren(
+      this.kept,
+      parts.filter((part) => part instanceof Node),
     );
   };
-  showShelf();
-  const copies = h("details", { class: "plan-copies", "data-part": "plan-copies", hidden: true });
-  const element = h(
-    "div",
-    { class: "plan stack" },
-    h("h1", { tabindex: -1 }, P.title),
-    ways(way),
-    h("p", { class: "quiet" }, way === "yarn" ? P.leadYarn : P.leadWish),
-    shelf,
-    copies,
-    now,
-    h("div", { class: "plan-both" }, form.element, shown),
-  );
-  const curve = planCurve({
-    signal,
-    choose(width) {
-      form.write("width", width);
-      live();
-    },
-  });
-  const picture = warpPicture({ signal, open() {} });
 
-  const remember = () => {
-    typed = { ...typed, ...form.values(), way };
-  };
-  /** From the yarn the width is the point's; one in the reed would hold it fast. */
-  const asked = () => ({ ...typed, way, ...(way === "yarn" ? { reed_width: "" } : {}) });
+  #makeForm() {
+    const { ctx, signal } = this;
+    forgetDraft("plan");
+    const form = new Form({
+      id: "plan",
+      draft: "plan",
+      values: typed.form,
+      ctx,
+      signal,
+      submit: async () => {
+        this.#remember();
+        ctx.show(await ctx.shell.beginPlanned(this.#asked(), typed.from));
+        typed.clear();
+        ctx.say(P.begun);
+        ctx.go("#/loom");
+      },
+    });
+    planFields(form, this.way, ctx.desk().format);
+    // What is calculated with can be seen.
+    for (const more of form.element.querySelectorAll("details")) {
+      /** @type {NodeListOf<HTMLInputElement | HTMLTextAreaElement>} */
+      const fields = more.querySelectorAll("input[type=text], textarea");
+      more.open = [...fields].some((field) => field.value !== "");
+    }
+    return form;
+  }
 
-  let turn = 0;
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  let wait;
-  const reckon = async () => {
-    const mine = ++turn;
-    try {
-      const view = await ctx.shell.calculatePlan(asked(), from);
-      if (mine === turn && !signal.aborted) show(view);
-    } catch (refusal) {
-      ctx.complain(refusal);
-    }
-  };
-  const soon = () => {
-    remember();
-    clearTimeout(wait);
-    wait = setTimeout(reckon, PAUSE);
-  };
-  /** While the point is dragged: at once, and again as soon as the last answer is there, so that the figures keep up. */
-  let reckoning = false;
-  let moved = false;
-  const live = async () => {
-    clearTimeout(wait);
-    moved = true;
-    if (reckoning) return;
-    reckoning = true;
-    while (moved && !signal.aborted) {
-      moved = false;
-      await reckon();
-    }
-    reckoning = false;
-  };
-  form.element.addEventListener("input", soon, { signal });
-  form.element.addEventListener("change", soon, { signal });
-  signal.addEventListener("abort", () => clearTimeout(wait));
-  // A plan is looked at while it is typed: only the button begins its warp.
-  form.element.addEventListener(
-    "keydown",
-    (event) => {
-      if (event.key === "Enter" && event.target instanceof HTMLInputElement) {
+  #listen() {
+    const { signal, request } = this;
+    const form = this.form.element;
+    const changed = () => {
+      this.#remember();
+      request.later();
+    };
+    form.addEventListener("input", changed, { signal });
+    form.addEventListener("change", changed, { signal });
+    form.addEventListener("click", (event) => takeOffer(this.form, event), { signal });
+    // A plan is looked at while it is typed: only the button begins its warp.
+    form.addEventListener(
+      "keydown",
+      (event) => {
+        if (event.key !== "Enter" || !(event.target instanceof HTMLInputElement)) return;
         event.preventDefault();
-        clearTimeout(wait);
-        reckon();
-      }
-    },
-    { signal },
-  );
+        request.now();
+      },
+      { signal },
+    );
+    this.element.addEventListener("click", (event) => this.#act(event), { signal });
+  }
+
+  #remember() {
+    typed.form = { ...typed.form, ...this.form.values(), way: this.way };
+  }
+
+  /** From the yarn the width is the point's; one in the reed would hold it fast. @returns {PlanForm} */
+  #asked() {
+    return { ...typed.form, way: this.way, ...(this.way === "yarn" ? { reed_width: "" } : {}) };
+  }
+
+  /**
+   * While the point is dragged: asks at once, and again as soon as the last answer is there, so that the figures keep up.
+   * @param {string} width
+   */
+  async #choosePoint(width) {
+    this.form.write("width", width);
+    this.hasMoved = true;
+    if (this.isFollowing) return;
+    this.isFollowing = true;
+    while (this.hasMoved && !this.signal.aborted) {
+      this.hasMoved = false;
+      await this.request.now();
+    }
+    this.isFollowing = false;
+  }
 
   /** @param {PlanView} view */
-  const show = (view) => {
-    for (const name of Object.keys(typed)) form.mark(name, "");
-    for (const trouble of view.troubles) if (trouble.field) form.mark(trouble.field, trouble.sentence);
+  #show(view) {
+    const { form, answer, curve, picture } = this;
+    for (const name of Object.keys(typed.form)) form.mark(name, "");
+    for (const { field, sentence } of view.troubles) if (field) form.mark(field, sentence);
     for (const place of form.element.querySelectorAll("[data-understood]")) {
       const found = view.understood.find(({ field }) => field === place.getAttribute("data-understood"));
       place.textContent = found?.text ?? "";
     }
     for (const place of form.element.querySelectorAll("[data-offers]")) {
       const field = place.getAttribute("data-offers") ?? "";
-      bringChildren(
-        place,
-        offerList(
-          view.offers.filter((offer) => offer.field === field),
-          field,
-        ),
-      );
+      const offers = view.offers.filter((offer) => offer.field === field);
+      morphChildren(place, offerList(offers, field));
     }
-    bringChildren(stands, result(view, view.curve ? curve.element : null, view.picture ? picture.element : null));
-    now.textContent = view.headline;
+    morphChildren(answer, result(view, view.curve ? curve.element : null, view.picture ? picture.element : null));
+    this.now.textContent = view.headline;
     if (view.curve) curve.update(view.curve);
-    if (view.picture) picture.update(view.picture, format.length_unit);
-    stands.dataset.reckoned = String(turn);
-  };
+    if (view.picture) picture.update(view.picture, this.ctx.desk().format.length_unit);
+    this.answers += 1;
+    answer.dataset.reckoned = String(this.answers);
+  }
 
-  form.element.addEventListener(
-    "click",
-    (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act=take]"));
-      if (!hit) return;
-      /** @type {{ field: string, text: string }[]} */
-      const fills = JSON.parse(hit.dataset.fills ?? "[]");
-      for (const { field, text } of fills) form.put(field, text);
-      const first = form.element.querySelector(`#plan-${(fills[0]?.field ?? "").replaceAll("_", "-")}`);
-      if (first instanceof HTMLElement) first.focus();
-    },
-    { signal },
-  );
-
-  /** Another plan takes the place of what is typed. @param {PlanForm} next @param {string} kept @param {"wish" | "yarn"} [there] */
-  const put = (next, kept, there = way) => {
-    clearTimeout(wait);
-    typed = { ...next, way: there };
-    from = kept;
+  /** Another plan takes the place of what is typed. @param {PlanForm} next @param {string} kept @param {"wish" | "yarn"} [way] */
+  #replace(next, kept, way = this.way) {
+    this.request.cancel();
+    typed.form = { ...next, way };
+    typed.from = kept;
     // A screen that is opened anew builds its form anew.
-    ctx.go(`#/plan/${there}`);
-  };
-  element.addEventListener(
-    "click",
-    async (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
-      const { act, record = "" } = hit?.dataset ?? {};
-      if (act === "keep-plan") {
-        remember();
-        try {
-          const kept = await ctx.shell.savePlan(typed, from);
-          from = kept.record;
-          ctx.show(kept.view);
-          ctx.say(P.keptNow);
-        } catch (refusal) {
-          form.fail(/** @type {import("../../types.d.ts").UserError} */ (refusal));
-        }
-      } else if (act === "new-plan") {
-        remember();
-        before = { typed, from };
-        put(empty(), "");
-      } else if (act === "old-plan" && before) {
-        const old = before;
-        before = null;
-        put(old.typed, old.from);
-      } else if (act === "open-plan") {
-        const found = ctx.view().plans.find((plan) => plan.record === record);
-        if (!found) return;
-        remember();
-        before = { typed, from };
-        put(found.form, record, wayOf(found));
-      } else if (act === "remove-plan") {
-        if (await ctx.attempt(ctx.shell.remove(record), P.removedKept)) {
-          if (from === record) from = "";
-        }
-      }
-    },
-    { signal },
-  );
+    this.ctx.go(`#/plan/${way}`);
+  }
 
-  copies.addEventListener(
-    "click",
-    (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-copy]"));
-      const found = earlier.find((one) => one.warp === hit?.dataset.copy);
-      if (!found) return;
-      put({ ...empty(), ...found.form, gift_on: typed.gift_on, name: typed.name }, from);
-      ctx.say(P.copied(found.name));
-    },
-    { signal },
-  );
-  /** @type {import("../../types.d.ts").EarlierPlan[]} */
-  let earlier = [];
-  ctx.shell.earlierPlans().then(
-    (found) => {
-      earlier = found;
-      copies.hidden = found.length === 0;
-      copies.replaceChildren(
-        h("summary", null, P.copy),
-        h(
-          "div",
-          { class: "row" },
-          found.map((one) => h("button", { type: "button", class: "button", "data-copy": one.warp }, one.name)),
-        ),
-      );
-    },
-    () => {
-      // Nothing to copy from.
-    },
-  );
-  reckon();
-  return { element, update: showShelf };
+  /** @param {Event} event */
+  #act(event) {
+    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+    const { act, record = "" } = hit?.dataset ?? {};
+    if (act === "keep-plan") this.#keep();
+    else if (act === "open-plan") this.#open(record);
+    else if (act === "remove-plan") this.#remove(record);
+    else if (act === "new-plan") {
+      this.#remember();
+      typed.setAside();
+      this.#replace(emptyPlan(), "");
+    } else if (act === "old-plan" && typed.before) {
+      const { form, from } = typed.before;
+      typed.before = null;
+      this.#replace(form, from);
+    }
+  }
+
+  async #keep() {
+    this.#remember();
+    try {
+      const kept = await this.ctx.shell.keepPlan(typed.form, typed.from);
+      typed.from = kept.record;
+      this.ctx.show(kept.desk);
+      this.ctx.say(P.keptNow);
+    } catch (refusal) {
+      this.form.fail(/** @type {import("../../types.d.ts").ErrorView} */ (refusal));
+    }
+  }
+
+  /** @param {string} record */
+  #open(record) {
+    const found = this.ctx.desk().plans.find((plan) => plan.record === record);
+    if (!found) return;
+    this.#remember();
+    typed.setAside();
+    this.#replace(found.form, record, wayOf(found));
+  }
+
+  /** @param {string} record */
+  async #remove(record) {
+    const isRemoved = await this.ctx.attempt(this.ctx.shell.remove(record), P.removedKept);
+    if (isRemoved && typed.from === record) typed.from = "";
+  }
+
+  /** Plans of earlier warps, to begin from. */
+  async #offerCopies() {
+    // Without an answer there is nothing to copy from.
+    const earlier = await this.ctx.shell.earlierPlans().catch(() => []);
+    if (earlier.length === 0 || this.signal.aborted) return;
+    const copy = (/** @type {import("../../types.d.ts").EarlierPlan} */ plan) => {
+      const one = h("button", { type: "button", class: "button", "data-copy": plan.warp }, plan.name);
+      one.addEventListener("click", () => {
+        const { gift_on, name } = typed.form;
+        this.#replace({ ...emptyPlan(), ...plan.form, gift_on, name }, typed.from);
+        this.ctx.say(P.copied(plan.name));
+      });
+      return one;
+    };
+    this.copies.append(h("div", { class: "row" }, earlier.map(copy)));
+    this.copies.hidden = false;
+  }
 }

@@ -1,6 +1,7 @@
 // What a plan takes: the sentence first, then each figure with its reckoning.
 
 import { h } from "../dom/dom.js";
+import { explanation } from "../disclosure/disclosure.js";
 import { P } from "../../texts/plan.js";
 
 /** @typedef {import("../../types.d.ts").PlanView} PlanView */
@@ -8,17 +9,8 @@ import { P } from "../../texts/plan.js";
 
 /** @param {string} key @param {string} what @param {string[]} lines */
 function why(key, what, lines) {
-  if (lines.length === 0) return null;
-  return h(
-    "details",
-    { class: "why", "data-key": `why-${key}`, "data-part": `plan-${key}-why` },
-    h("summary", null, P.why, h("span", { class: "hidden-words" }, P.whyOf(what))),
-    h(
-      "ul",
-      null,
-      lines.map((line) => h("li", null, line)),
-    ),
-  );
+  const summary = [P.why, h("span", { class: "hidden-words" }, P.whyOf(what))];
+  return explanation(summary, { "data-key": `why-${key}`, "data-part": `plan-${key}-why` }, lines);
 }
 
 /** @param {string} name @param {string} title @param {Answer | null} answer */

@@ -1,7 +1,9 @@
 // A pick sequence while it is written: rows in words by section, what is wrong beside them, and the cloth it makes.
 
 import { h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { clothDrawing } from "../cloth/cloth.js";
+import { LatestRequest } from "../request/request.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
@@ -14,6 +16,23 @@ const ENDS = /** @type {const} */ (["stick_up_ends", "stick_down_ends", "stick_e
 const SHAFTS = /** @type {const} */ (["threading", "shed_lifts"]);
 /** Everything the drawing depends on. */
 const DRAWN = [...SECTIONS, ...ENDS, ...SHAFTS, "picks", "sett"];
+
+/** What is drawn. @param {import("../../types.d.ts").WarpForm} form @returns {DraftForm} */
+function draftOf(form) {
+  return {
+    opening: form.opening,
+    repeat: form.repeat,
+    balance: form.balance,
+    closing: form.closing,
+    stick_edge_ends: form.stick_edge_ends,
+    stick_up_ends: form.stick_up_ends,
+    stick_down_ends: form.stick_down_ends,
+    threading: form.threading,
+    shed_lifts: form.shed_lifts,
+    picks: form.picks,
+    sett: form.sett,
+  };
+}
 
 /**
  * The fields of a sequence, for the warp's form.
@@ -62,10 +81,9 @@ export function sequenceFields(ctx, signal, form) {
       ),
     ),
     wide(
-      h(
-        "details",
+      disclosure(
+        L.sequence.shafts,
         { "data-part": "sequence-shafts" },
-        h("summary", null, L.sequence.shafts),
         h("p", { class: "small quiet" }, L.sequence.shaftsHint),
         h(
           "div",
@@ -145,44 +163,20 @@ export function sequenceFields(ctx, signal, form) {
     }
   };
 
-  let turn = 0;
-  const draw = async () => {
-    const mine = ++turn;
-    const written = form.values();
-    /** @type {DraftForm} */
-    const draft = {
-      opening: written.opening,
-      repeat: written.repeat,
-      balance: written.balance,
-      closing: written.closing,
-      stick_edge_ends: written.stick_edge_ends,
-      stick_up_ends: written.stick_up_ends,
-      stick_down_ends: written.stick_down_ends,
-      threading: written.threading,
-      shed_lifts: written.shed_lifts,
-      picks: written.picks,
-      sett: written.sett,
-    };
-    try {
-      const next = await ctx.shell.drawSequence(draft);
-      if (mine === turn) show(next);
-    } catch {
-      // The drawing is a help only; keeping the form says what is wrong.
-    }
-  };
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  let wait;
+  const drawing = new LatestRequest({
+    ask: () => ctx.shell.drawSequence(draftOf(form.values())),
+    // The drawing is a help only; keeping the form says what is wrong.
+    show,
+    signal,
+  });
   form.element.addEventListener(
     "input",
     (event) => {
-      const name = /** @type {HTMLInputElement} */ (event.target).name;
-      if (!DRAWN.includes(name)) return;
-      clearTimeout(wait);
-      wait = setTimeout(draw, 250);
+      const { name } = /** @type {HTMLInputElement} */ (event.target);
+      if (DRAWN.includes(name)) drawing.later();
     },
     { signal },
   );
-  signal.addEventListener("abort", () => clearTimeout(wait));
   examples.addEventListener(
     "click",
     (event) => {
@@ -194,5 +188,5 @@ export function sequenceFields(ctx, signal, form) {
     { signal },
   );
   mirror.addEventListener("click", () => view && form.write("closing", view.mirrored), { signal });
-  return { parts, draw };
+  return { parts, draw: () => drawing.now() };
 }

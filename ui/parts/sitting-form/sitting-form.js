@@ -1,9 +1,11 @@
 // Getting up, logging afterwards, correcting: one form, opened from three sides.
 
 import { h } from "../dom/dom.js";
-import { createForm, forgetDraft } from "../form/form.js";
+import { Form, forgetDraft } from "../form/form.js";
+import { tapeFields } from "../form/tape.js";
+import { LatestRequest } from "../request/request.js";
 import { photoChooser } from "../photos/photos.js";
-import { allWritten } from "../tap/tap.js";
+import { allWritten } from "../tap/presses.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
@@ -47,7 +49,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
   const onShuttle = loom?.yarns.find((yarn) => yarn.in_use)?.tare ?? "";
   // What was told before would lie over the form.
   ctx.tell("", []);
-  const form = createForm({
+  const form = new Form({
     id: "sitting",
     draft,
     values: values,
@@ -68,57 +70,25 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
   const photos = photoChooser({ id: "sitting", signal, start: chosenBefore.get(draft) });
   // What was kept is not chosen again in the next form.
   signal.addEventListener("abort", () => !handedOn && chosenBefore.set(draft, photos.files()), { once: true });
-  const measured = form.text({
-    name: "measured",
+  const tape = tapeFields(form, {
+    unit: format.length_unit,
     label: T.sitting.measured,
     hint: T.sitting.measuredHint,
-    unit: format.length_unit,
-    what: "rough_length",
-    keys: "decimal",
+    mark: T.sitting.mark,
   });
-  const how = [
-    form.choice({
-      name: "measured_from",
-      label: T.sitting.from,
-      fallback: "start",
-      choices: [
-        ["start", T.sitting.fromStart],
-        ["mark", T.sitting.fromMark],
-      ],
-    }),
-    form.choice({
-      name: "measured_tension",
-      label: T.sitting.tension,
-      fallback: "tight",
-      choices: [
-        ["tight", T.sitting.tight],
-        ["relaxed", T.sitting.relaxed],
-      ],
-    }),
-    form.check({ name: "mark_set", label: T.sitting.mark }),
-  ];
+  const how = [tape.from, tape.tension, tape.markSet];
   const beside = h("div", { class: "sitting-beside wide", "aria-live": "polite", "data-part": "sitting-reconciled" });
-  let turn = 0;
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  let wait;
-  const sideBySide = async () => {
-    const mine = ++turn;
-    const written = form.values();
+  const comparison = new LatestRequest({
     // Without a length there is nothing to set beside the picks.
-    const told = written.measured.trim() ? await compare(written).catch(() => []) : [];
-    if (mine === turn) beside.replaceChildren(...told.map((/** @type {string} */ line) => h("p", null, line)));
-  };
-  for (const kind of ["input", "change"]) {
-    form.element.addEventListener(
-      kind,
-      () => {
-        clearTimeout(wait);
-        wait = setTimeout(sideBySide, 350);
-      },
-      { signal },
-    );
+    ask: async () => (form.valueOf("measured").trim() ? compare(form.values()) : []),
+    show: (lines) => beside.replaceChildren(...lines.map((line) => h("p", null, line))),
+    fail: () => beside.replaceChildren(),
+    pause: 350,
+    signal,
+  });
+  for (const change of ["input", "change"]) {
+    form.element.addEventListener(change, () => comparison.later(), { signal });
   }
-  signal.addEventListener("abort", () => clearTimeout(wait));
   const way = h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words);
   // With a thumb at the loom, how it was measured is a line to look at, and to open when it was otherwise.
   const howLine = h("summary", null);
@@ -166,7 +136,7 @@ function sittingForm({ ctx, signal, draft, values, atLoom, keep, compare, otherW
     h(
       "div",
       { class: "form-grid" },
-      measured,
+      tape.measured,
       atLoom
         ? h(
             "details",

@@ -1,6 +1,8 @@
 // The list of sittings, the latest first: what is known of each, to correct, to remove and to bring back.
 
 import { button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { photoTile } from "../photos/tile.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../types.d.ts").SittingLine} SittingLine */
@@ -14,25 +16,7 @@ function photos(sitting) {
   return h(
     "ul",
     { class: "sitting-photos" },
-    sitting.photos.map((photo) =>
-      h(
-        "li",
-        { "data-key": photo.id },
-        photo.missing
-          ? h("p", { class: "photo-missing small" }, T.sittings.photoMissing)
-          : h(
-              "button",
-              {
-                type: "button",
-                "data-act": "photo",
-                "data-address": photo.large,
-                "data-text": photo.text,
-                "aria-label": T.sittings.enlarge(photo.text),
-              },
-              h("img", { src: photo.small, alt: "", loading: "lazy" }),
-            ),
-      ),
-    ),
+    sitting.photos.map((photo) => h("li", { "data-key": photo.id }, photoTile(photo, T.sittings.enlarge(photo.text)))),
   );
 }
 
@@ -107,10 +91,9 @@ export function sittings(loom, all) {
         "data-key": "all-sittings",
       }),
     loom.removed.length > 0 &&
-      h(
-        "details",
+      disclosure(
+        T.sittings.removed(loom.removed.length),
         { class: "removed no-print", "data-part": "removed-sittings", "data-key": "removed" },
-        h("summary", null, T.sittings.removed(loom.removed.length)),
         h(
           "ul",
           null,

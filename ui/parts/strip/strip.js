@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { photoTile } from "../photos/tile.js";
 
 /** @param {import("../../types.d.ts").LoomView} loom */
 export function strip(loom) {
@@ -24,19 +24,7 @@ export function strip(loom) {
         h(
           "li",
           { "data-key": photo.id },
-          photo.missing
-            ? h("p", { class: "photo-missing small" }, T.sittings.photoMissing)
-            : h(
-                "button",
-                {
-                  type: "button",
-                  "data-act": "photo",
-                  "data-address": photo.large,
-                  "data-text": photo.text,
-                  "aria-label": L.strip.enlarge(photo.text),
-                },
-                h("img", { src: photo.small, alt: "", loading: "lazy" }),
-              ),
+          photoTile(photo, L.strip.enlarge(photo.text)),
           h("p", { class: "small" }, photo.day),
           h("p", { class: "small quiet" }, photo.cloth),
         ),

@@ -3,7 +3,7 @@
 import { h } from "../dom/dom.js";
 import { bind, bound, canBeBound, keyName } from "../tap/keys.js";
 import { isLoud, setLoud, ticker } from "../tap/tick.js";
-import { allWritten } from "../tap/tap.js";
+import { allWritten } from "../tap/presses.js";
 import { L } from "../../texts/at-loom.js";
 
 /** @typedef {import("../../main.js").Context} Context */

@@ -1,7 +1,8 @@
 // Beginning a warp and changing its figures: what is always known first, the rest behind disclosures.
 
 import { h } from "../dom/dom.js";
-import { createForm } from "../form/form.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { Form } from "../form/form.js";
 import { sequenceFields } from "../sequence/sequence.js";
 import { T } from "../../texts/texts.js";
 
@@ -58,7 +59,7 @@ const EMPTY = {
 function warpForm(ctx, signal, { draft, values, save, keep }) {
   const { format } = ctx.view();
   const length = format.length_unit;
-  const form = createForm({ id: "warp", draft, values: values, ctx, signal, submit: keep });
+  const form = new Form({ id: "warp", draft, values: values, ctx, signal, submit: keep });
   const measure = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
     form.text({ name, label, hint, unit: length, what: "length", keys: "decimal" });
   const percent = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
@@ -67,13 +68,7 @@ function warpForm(ctx, signal, { draft, values, save, keep }) {
     /** @type {string} */ part,
     /** @type {string} */ title,
     /** @type {(HTMLElement | null)[]} */ ...inner
-  ) =>
-    h(
-      "details",
-      { "data-part": `warp-more-${part}` },
-      h("summary", null, title),
-      h("div", { class: "form-grid" }, inner),
-    );
+  ) => disclosure(title, { "data-part": `warp-more-${part}` }, h("div", { class: "form-grid" }, inner));
   const wide = (/** @type {HTMLElement} */ field) => {
     field.classList.add("wide");
     return field;

@@ -1,7 +1,7 @@
 // The warp to scale, from the cloth beam to the back beam: lying on a wide screen, upright on a narrow one with the cloth beam
 // below, as it lies on the lap. Millimetres are only stretched to the space there is.
 
-import { bringChildren, h, s } from "../dom/dom.js";
+import { morphChildren, h, s } from "../dom/dom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../types.d.ts").WarpPicture} WarpPicture */
@@ -381,8 +381,8 @@ export function warpPicture({ signal, open }) {
     update(next, lengthUnit) {
       picture = next;
       unit = lengthUnit;
-      bringChildren(caption, [document.createTextNode(next.text)]);
-      bringChildren(
+      morphChildren(caption, [document.createTextNode(next.text)]);
+      morphChildren(
         list,
         partsOf(next).map(({ key, text, kind }) => h("li", { class: kind, "data-key": key }, text)),
       );

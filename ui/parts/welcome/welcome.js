@@ -1,7 +1,8 @@
 // First start: what Fellmark is, in a sentence, and the three ways in; and why the folder that was to be opened is not.
 
 import { button, h, s } from "../dom/dom.js";
-import { createForm } from "../form/form.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { Form } from "../form/form.js";
 import { T } from "../../texts/texts.js";
 
 /** A little cloth on its warp, with the fell. */
@@ -23,7 +24,7 @@ export function clothPicture() {
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
 export function welcomeScreen(ctx, signal) {
-  const form = createForm({
+  const form = new Form({
     id: "welcome",
     draft: "welcome",
     values: { path: "" },
@@ -53,7 +54,7 @@ export function welcomeScreen(ctx, signal) {
   const opener = h("button", { class: "button", "data-part": "open-path" }, T.welcome.open);
   const why = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
   form.element.append(form.general, why, form.text({ name: "path", label: T.welcome.path }), opener);
-  const typed = h("details", { "data-part": "typed-path" }, h("summary", null, T.welcome.typed), form.element);
+  const typed = disclosure(T.welcome.typed, { "data-part": "typed-path" }, form.element);
   /** What is told of a folder that is not open, so that it is told once. @type {import("../../types.d.ts").Unopened | null} */
   let told = null;
   const forget = () => {

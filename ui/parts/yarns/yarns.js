@@ -1,7 +1,7 @@
 // Weft yarns as ledgers: what each had, what is left, what that is good for; and the form of one.
 
 import { button, h, s } from "../dom/dom.js";
-import { createForm } from "../form/form.js";
+import { Form } from "../form/form.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
@@ -116,7 +116,7 @@ export function yarnScreen(ctx, signal, id) {
   const { loom, format } = ctx.view();
   const yarn = loom?.yarns.find((one) => one.id === id);
   if (!loom || (id !== "new" && !yarn)) return null;
-  const form = createForm({
+  const form = new Form({
     id: "yarn",
     draft: `yarn ${loom.id} ${id}`,
     values: yarn?.form ?? { name: "", mass: "", length: "", tare: "" },

@@ -1,0 +1,22 @@
+// One photo of a list: small, opened large by a press; or that its file is missing.
+
+import { h } from "../dom/dom.js";
+import { T } from "../../texts/texts.js";
+
+/** @typedef {{ missing: boolean, small: string, large: string, text: string }} TilePhoto */
+
+/** @param {TilePhoto} photo @param {string} label of the button that enlarges it */
+export function photoTile(photo, label) {
+  if (photo.missing) return h("p", { class: "photo-missing small" }, T.sittings.photoMissing);
+  return h(
+    "button",
+    {
+      type: "button",
+      "data-act": "photo",
+      "data-address": photo.large,
+      "data-text": photo.text,
+      "aria-label": label,
+    },
+    h("img", { src: photo.small, alt: "", loading: "lazy" }),
+  );
+}

@@ -1,0 +1,106 @@
+// What stands on the screen at the loom: above the fell the open warp with what comes next, below it the cloth with what is done.
+
+import { h, s } from "../dom/dom.js";
+import { L } from "../../texts/at-loom.js";
+import { T } from "../../texts/texts.js";
+
+/** A message over the open warp, hidden until there is one. @param {string} part @param {string} look */
+function message(part, look = "tap-stretch") {
+  return h("div", { class: look, role: "status", hidden: true, "data-part": part });
+}
+
+/** The parts of the warp above the fell. */
+function openWarp() {
+  return {
+    stretch: message("stretch"),
+    half: message("tap-half"),
+    trouble: h("div", { class: "tap-trouble", role: "alert", hidden: true, "data-part": "tap-trouble" }),
+    warning: message("tap-warning", "tap-warning"),
+    due: message("tap-due", "tap-due"),
+    shed: h("div", { class: "tap-shed" }),
+    begunSign: h("p", { class: "tap-begun", "data-part": "tap-begun", hidden: true }, L.begunNow),
+    next: h("p", { class: "tap-next", "data-part": "tap-next" }),
+    then: h("p", { class: "tap-then", "data-part": "tap-then" }),
+    beads: h("div", { class: "tap-beads", "aria-hidden": "true" }),
+    place: h("p", { class: "tap-place", "data-part": "tap-place" }),
+    how: h("p", { class: "tap-how" }, T.tap.how),
+  };
+}
+
+/** The parts of the cloth below the fell. */
+function wovenCloth() {
+  return {
+    count: h("span", { class: "tap-count", "data-part": "tap-count" }),
+    unit: h("span", { class: "tap-unit" }),
+    inAll: h("span", { "data-part": "tap-in-all" }),
+    last: h("p", { class: "tap-last", "data-part": "tap-last" }),
+  };
+}
+
+/** What lies under the thumb. */
+function controls() {
+  const side = (/** @type {string} */ part) => ({ type: "button", class: "tap-side", "data-part": part });
+  return {
+    back: h(
+      "button",
+      side("tap-back"),
+      s("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, s("path", { d: "M4 12h16" })),
+      h("span", null, T.tap.back),
+    ),
+    begun: h("button", { ...side("tap-begin"), "aria-pressed": "false" }, L.begun),
+    windOn: h("a", { class: "tap-side", href: "#/measure/advance", "data-part": "tap-wind-on" }, L.windOn),
+    getUp: h("a", { class: "tap-side strong", href: "#/get-up", "data-part": "tap-get-up" }, T.tap.getUp),
+  };
+}
+
+/** @typedef {ReturnType<typeof tapLayout>} TapLayout */
+
+export function tapLayout() {
+  const open = openWarp();
+  const woven = wovenCloth();
+  const control = controls();
+  const minutes = h("span", { "data-part": "tap-minutes" });
+  const dark = h("p", { class: "tap-dark", role: "status", hidden: true, "data-part": "tap-dark" }, L.dark);
+  const said = h("p", { class: "hidden-words", "aria-live": "polite", "data-part": "tap-said" });
+  const surface = h("button", {
+    type: "button",
+    class: "tap-surface",
+    id: "tap",
+    "data-part": "tap",
+    "aria-label": T.tap.surface,
+  });
+  const top = h(
+    "div",
+    { class: "tap-top" },
+    h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, T.tap.answers),
+    h("h1", { class: "tap-name", tabindex: -1 }, T.tap.title),
+    minutes,
+    h("a", { class: "tap-quiet", href: "#/more", "data-part": "tap-more" }, L.more),
+    dark,
+  );
+  const cloth = h(
+    "div",
+    { class: "tap-woven" },
+    h("div", { class: "tap-cloth", "aria-hidden": "true" }),
+    h("p", { class: "tap-counted" }, woven.count, " ", woven.unit),
+    h("p", { class: "tap-all" }, woven.inAll),
+    woven.last,
+  );
+  const field = h(
+    "div",
+    { class: "tap-field" },
+    h("div", { class: "tap-open" }, Object.values(open)),
+    h("div", { class: "tap-fell", "aria-hidden": "true" }),
+    cloth,
+    surface,
+  );
+  const element = h(
+    "div",
+    { class: "tap" },
+    top,
+    field,
+    h("div", { class: "tap-bottom" }, Object.values(control)),
+    said,
+  );
+  return { element, ...open, ...woven, ...control, minutes, dark, said, surface };
+}
