@@ -11,6 +11,7 @@ pub mod finish_form;
 pub mod import;
 pub mod messages;
 pub mod notes;
+pub(crate) mod palette;
 pub mod picture;
 pub mod plan;
 pub mod progress_picture;

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use crate::present::chart::escape;
+use crate::present::palette::{INK, LINEN, MADDER, MADDER_CLOTH, MADDER_SHADE, SAFFRON, SHEET, WOOD, WOOD_DARK};
 use crate::present::view::{BandKind, LoomView, WarpState};
 
 const WIDE: f64 = 1080.0;
@@ -35,11 +36,11 @@ pub fn svg(view: &LoomView) -> String {
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDE} {HIGH}\" width=\"{WIDE}\" height=\"{HIGH}\" role=\"img\" \
          aria-label=\"{}\">\
          <defs><pattern id=\"cloth\" width=\"16\" height=\"16\" patternUnits=\"userSpaceOnUse\"><rect width=\"16\" height=\"16\" \
-         fill=\"#b9603a\"/><path d=\"M0 0H8V8H16V16H8V8H0Z\" fill=\"#a9522f\"/><path d=\"M0 0H16M0 8H16M0 0V16M8 0V16\" stroke=\"#8f4324\" \
+         fill=\"{MADDER_CLOTH}\"/><path d=\"M0 0H8V8H16V16H8V8H0Z\" fill=\"{MADDER_SHADE}\"/><path d=\"M0 0H16M0 8H16M0 0V16M8 0V16\" stroke=\"{MADDER}\" \
          stroke-width=\"1\"/></pattern>\
          <pattern id=\"ends\" width=\"12\" height=\"12\" patternUnits=\"userSpaceOnUse\"><rect width=\"12\" height=\"12\" \
-         fill=\"#fbf8f0\"/><path d=\"M0 3H12M0 9H12\" stroke=\"#8a6642\" stroke-width=\"1.5\"/></pattern></defs>\
-         <rect width=\"{WIDE}\" height=\"{HIGH}\" fill=\"#f3eee2\"/>",
+         fill=\"{SHEET}\"/><path d=\"M0 3H12M0 9H12\" stroke=\"{WOOD}\" stroke-width=\"1.5\"/></pattern></defs>\
+         <rect width=\"{WIDE}\" height=\"{HIGH}\" fill=\"{LINEN}\"/>",
         escape(&view.name)
     );
     let title = lines(&view.name, 27);
@@ -47,7 +48,7 @@ pub fn svg(view: &LoomView) -> String {
     for line in title.iter().take(2) {
         let _ = write!(
             out,
-            "<text x=\"{EDGE}\" y=\"{y}\" font-family=\"{SERIF}\" font-size=\"56\" fill=\"#22302b\">{}</text>",
+            "<text x=\"{EDGE}\" y=\"{y}\" font-family=\"{SERIF}\" font-size=\"56\" fill=\"{INK}\">{}</text>",
             escape(line)
         );
         y += 66.0;
@@ -65,7 +66,7 @@ pub fn svg(view: &LoomView) -> String {
         for line in lines(&text, 46).iter().take(2) {
             let _ = write!(
                 out,
-                "<text x=\"{EDGE}\" y=\"{y}\" font-family=\"{SANS}\" font-size=\"{size}\" fill=\"#22302b\">{}</text>",
+                "<text x=\"{EDGE}\" y=\"{y}\" font-family=\"{SANS}\" font-size=\"{size}\" fill=\"{INK}\">{}</text>",
                 escape(line)
             );
             y += 56.0;
@@ -113,14 +114,14 @@ fn draw(out: &mut String, pieces: &[(f64, f64)], whole: f64) {
         let (done, all) = (woven * scale, (woven + left) * scale);
         let _ = write!(
             out,
-            "<rect x=\"{at:.1}\" y=\"{CLOTH_TOP}\" width=\"{all:.1}\" height=\"{CLOTH_HIGH}\" fill=\"url(#ends)\" stroke=\"#8a6642\" \
+            "<rect x=\"{at:.1}\" y=\"{CLOTH_TOP}\" width=\"{all:.1}\" height=\"{CLOTH_HIGH}\" fill=\"url(#ends)\" stroke=\"{WOOD}\" \
              stroke-width=\"2\"/>"
         );
         if done > 0.0 {
             let _ = write!(
                 out,
                 "<rect x=\"{at:.1}\" y=\"{CLOTH_TOP}\" width=\"{done:.1}\" height=\"{CLOTH_HIGH}\" fill=\"url(#cloth)\" \
-                 stroke=\"#6b4d30\" stroke-width=\"2\"/>"
+                 stroke=\"{WOOD_DARK}\" stroke-width=\"2\"/>"
             );
             fell = at + done;
         }
@@ -129,8 +130,8 @@ fn draw(out: &mut String, pieces: &[(f64, f64)], whole: f64) {
     let (top, foot) = (CLOTH_TOP - 14.0, CLOTH_TOP + CLOTH_HIGH + 14.0);
     let _ = write!(
         out,
-        "<path d=\"M{fell:.1} {top}V{foot}\" stroke=\"#22302b\" stroke-width=\"9\"/><path d=\"M{fell:.1} {top}V{foot}\" \
-         stroke=\"#f2c14e\" stroke-width=\"5\"/>"
+        "<path d=\"M{fell:.1} {top}V{foot}\" stroke=\"{INK}\" stroke-width=\"9\"/><path d=\"M{fell:.1} {top}V{foot}\" \
+         stroke=\"{SAFFRON}\" stroke-width=\"5\"/>"
     );
 }
 

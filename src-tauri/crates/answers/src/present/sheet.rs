@@ -10,6 +10,7 @@ use fellmark_journal::Journal;
 use crate::model;
 use crate::model::display_format::DisplayFormat;
 use crate::present::chart::escape;
+use crate::present::palette::{PAPER, PRINT, PRINT_RULE};
 use crate::present::view::LoomView;
 use crate::present::warp_on_paper;
 
@@ -17,14 +18,14 @@ use crate::present::warp_on_paper;
 const PHOTO_SIDE_PX: u32 = 900;
 
 /// A4, black on white; nothing is torn from its heading, and no row or picture over two pages.
-const STYLE: &str = "body{font-family:'Noto Sans','DejaVu Sans',sans-serif;color:#000;background:#fff;max-width:46rem;margin:2rem auto;\
+const STYLE: &str = "body{font-family:'Noto Sans','DejaVu Sans',sans-serif;color:var(--print);background:var(--paper);max-width:46rem;margin:2rem auto;\
 padding:0 1rem;line-height:1.4;orphans:3;widows:3}h1,h2{font-family:Palatino,Georgia,'DejaVu Serif',serif;font-weight:400;\
 break-after:avoid}h1{margin:0}h2{font-size:1.25rem;margin:1.4rem 0 .4rem}p{margin:.4rem 0}\
-table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;border-top:1px solid #999;\
+table{border-collapse:collapse;width:100%}th,td{text-align:left;vertical-align:top;border-top:1px solid var(--rule);\
 padding:.2rem .75rem .2rem 0;font-weight:400}tbody th{font-weight:600;white-space:nowrap;width:1%}thead th{font-size:.85rem;\
 border-top:0}.wide tbody th{white-space:normal;width:auto}.wide td{white-space:nowrap}tr,figure{break-inside:avoid}thead{display:table-header-group}\
 .figures{columns:2;column-gap:2.5rem}.figures div{break-inside:avoid;display:flex;justify-content:space-between;gap:1rem;\
-border-top:1px solid #999;padding:.2rem 0}.figures dt{font-weight:600}.figures dd{margin:0;text-align:right}dl{margin:0}\
+border-top:1px solid var(--rule);padding:.2rem 0}.figures dt{font-weight:600}.figures dd{margin:0;text-align:right}dl{margin:0}\
 .warp svg{width:100%;height:auto}figure{margin:.6rem 0}.pictures{display:grid;grid-template-columns:1fr 1fr;gap:.8rem}\
 .pictures figure{margin:0}img{width:100%;height:auto;max-height:20rem;object-fit:contain;object-position:left}figcaption,.small\
 {font-size:.85rem}section{break-inside:auto}.keep{break-inside:avoid}@page{size:A4;margin:16mm 15mm}@media print{body{margin:0;\
@@ -55,7 +56,7 @@ pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: N
     let dated = |day: NaiveDate| format.date(day, NaiveDate::MIN);
     let mut out = format!(
         "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\">\
-         <title>{0}</title><style>{STYLE}</style></head><body><h1>{0}</h1><p class=\"small\">Record sheet of {1}</p>",
+         <title>{0}</title><style>:root{{--print:{PRINT};--paper:{PAPER};--rule:{PRINT_RULE}}}{STYLE}</style></head><body><h1>{0}</h1><p class=\"small\">Record sheet of {1}</p>",
         escape(&view.name),
         escape(&dated(today))
     );

@@ -3,17 +3,23 @@
 use std::fmt::Write;
 
 use crate::present::chart::escape;
+use crate::present::palette::{PAPER, PRINT};
 use crate::present::view::{Band, BandKind, WarpPicture};
 
 const WIDE: f64 = 1000.0;
 const TOP: f64 = 26.0;
 const HIGH: f64 = 64.0;
 
-const PATTERNS: &str = "<defs>\
-<pattern id=\"p-woven\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\"><path d=\"M0 0H4V4H8V8H4V4H0Z\" fill=\"#000\"/></pattern>\
-<pattern id=\"p-to-weave\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\"><path d=\"M0 4H8\" stroke=\"#000\" stroke-width=\"1\"/></pattern>\
-<pattern id=\"p-waste\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\"><path d=\"M0 9L9 0\" stroke=\"#000\" stroke-width=\"1.2\"/></pattern>\
-<pattern id=\"p-fringe\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\"><circle cx=\"3\" cy=\"3\" r=\"1.1\"/></pattern></defs>";
+/// The patterns that the kinds are filled with.
+fn patterns() -> String {
+    format!(
+        "<defs>\
+<pattern id=\"p-woven\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\"><path d=\"M0 0H4V4H8V8H4V4H0Z\" fill=\"{PRINT}\"/></pattern>\
+<pattern id=\"p-to-weave\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\"><path d=\"M0 4H8\" stroke=\"{PRINT}\" stroke-width=\"1\"/></pattern>\
+<pattern id=\"p-waste\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\"><path d=\"M0 9L9 0\" stroke=\"{PRINT}\" stroke-width=\"1.2\"/></pattern>\
+<pattern id=\"p-fringe\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\"><circle cx=\"3\" cy=\"3\" r=\"1.1\"/></pattern></defs>"
+    )
+}
 
 /// The kinds with their pattern and their name, in the order they lie on the warp.
 const KINDS: [(BandKind, &str, &str); 7] = [
@@ -21,13 +27,13 @@ const KINDS: [(BandKind, &str, &str); 7] = [
     (BandKind::Woven, "url(#p-woven)", "woven"),
     (BandKind::ToWeave, "url(#p-to-weave)", "to weave"),
     (BandKind::Fringe, "url(#p-fringe)", "fringe or gap"),
-    (BandKind::Spare, "#fff", "to spare"),
+    (BandKind::Spare, PAPER, "to spare"),
     (BandKind::BackWaste, "url(#p-waste)", "loom waste"),
-    (BandKind::Missing, "#fff", "missing"),
+    (BandKind::Missing, PAPER, "missing"),
 ];
 
 fn look(kind: BandKind) -> (&'static str, &'static str) {
-    KINDS.iter().find(|(one, ..)| *one == kind).map_or(("#fff", ""), |(_, fill, name)| (fill, name))
+    KINDS.iter().find(|(one, ..)| *one == kind).map_or((PAPER, ""), |(_, fill, name)| (fill, name))
 }
 
 fn stretch(out: &mut String, band: &Band, scale: f64) {
@@ -37,7 +43,7 @@ fn stretch(out: &mut String, band: &Band, scale: f64) {
         if matches!(band.kind, BandKind::Missing | BandKind::Spare) { " stroke-dasharray=\"5 4\"" } else { "" };
     let _ = write!(
         out,
-        "<rect x=\"{:.1}\" y=\"{TOP}\" width=\"{:.1}\" height=\"{HIGH}\" fill=\"{fill}\" stroke=\"#000\" stroke-width=\"1\"{dashes}/>",
+        "<rect x=\"{:.1}\" y=\"{TOP}\" width=\"{:.1}\" height=\"{HIGH}\" fill=\"{fill}\" stroke=\"{PRINT}\" stroke-width=\"1\"{dashes}/>",
         band.from_mm * scale,
         (band.to_mm - band.from_mm) * scale
     );
@@ -52,23 +58,24 @@ pub fn svg(picture: &WarpPicture) -> String {
     let scale = (WIDE - 4.0) / picture.whole_mm;
     let mut out = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"-2 0 {WIDE} {:.0}\" role=\"img\" aria-label=\"{}\" \
-         font-family=\"Noto Sans, DejaVu Sans, sans-serif\" font-size=\"17\">{PATTERNS}",
+         font-family=\"Noto Sans, DejaVu Sans, sans-serif\" font-size=\"17\">{}",
         TOP + HIGH + 62.0,
-        escape(&picture.text)
+        escape(&picture.text),
+        patterns()
     );
     for band in &picture.bands {
         stretch(&mut out, band, scale);
     }
     for mark in &picture.marks {
         let x = mark.at_mm * scale;
-        let _ = write!(out, "<path d=\"M{x:.1} {}v10\" stroke=\"#000\" stroke-width=\"2\"/>", TOP + HIGH);
+        let _ = write!(out, "<path d=\"M{x:.1} {}v10\" stroke=\"{PRINT}\" stroke-width=\"2\"/>", TOP + HIGH);
     }
     let fell = picture.fell_mm * scale;
     // The word stays on the paper at either end.
     let (anchor, at) = if fell > WIDE / 2.0 { ("end", fell + 4.0) } else { ("start", fell - 4.0) };
     let _ = write!(
         out,
-        "<path d=\"M{fell:.1} {}V{}\" stroke=\"#000\" stroke-width=\"4\"/>\
+        "<path d=\"M{fell:.1} {}V{}\" stroke=\"{PRINT}\" stroke-width=\"4\"/>\
          <text x=\"{:.1}\" y=\"14\" text-anchor=\"{anchor}\">fell</text>",
         TOP - 8.0,
         TOP + HIGH + 4.0,
@@ -90,7 +97,7 @@ fn key(out: &mut String, picture: &WarpPicture) {
         named.push(name);
         let _ = write!(
             out,
-            "<rect x=\"{x:.0}\" y=\"{:.0}\" width=\"26\" height=\"18\" fill=\"{fill}\" stroke=\"#000\"/>\
+            "<rect x=\"{x:.0}\" y=\"{:.0}\" width=\"26\" height=\"18\" fill=\"{fill}\" stroke=\"{PRINT}\"/>\
              <text x=\"{:.0}\" y=\"{y:.0}\">{name}</text>",
             y - 15.0,
             x + 34.0

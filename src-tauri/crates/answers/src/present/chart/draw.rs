@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::{Chart, Frame, Ink};
+use crate::present::palette::{INK, INK_SOFT, LINE, MADDER, SHEET, THREAD};
 
 /// Text that is safe between tags and in attributes.
 #[must_use]
@@ -29,19 +30,18 @@ fn drawn(role: &str, ink: Ink) -> String {
         return format!("class=\"chart-{role}\"");
     }
     match role {
-        "axis" => "stroke=\"#756d59\" stroke-width=\"1\" fill=\"none\"",
-        "grid" => "stroke=\"#cdc2aa\" stroke-width=\"1\" fill=\"none\"",
-        "words" => "fill=\"#4d5a54\" stroke=\"none\"",
-        "label" => "fill=\"#22302b\" stroke=\"none\"",
-        "area" => "fill=\"#22302b\" fill-opacity=\"0.12\" stroke=\"none\"",
-        "line" => "stroke=\"#22302b\" stroke-width=\"2.5\" fill=\"none\"",
-        "dashed" => "stroke=\"#22302b\" stroke-width=\"2\" stroke-dasharray=\"6 5\" fill=\"none\"",
-        "point" => "fill=\"#a0431d\" stroke=\"#a0431d\" stroke-width=\"2.5\"",
-        "ring" => "fill=\"#fbf8f0\" stroke=\"#a0431d\" stroke-width=\"2.5\"",
-        "upright" => "stroke=\"#22302b\" stroke-width=\"1.5\" stroke-dasharray=\"2 4\" fill=\"none\"",
-        _ => "fill=\"#fbf8f0\" stroke=\"none\"",
+        "axis" => format!("stroke=\"{LINE}\" stroke-width=\"1\" fill=\"none\""),
+        "grid" => format!("stroke=\"{THREAD}\" stroke-width=\"1\" fill=\"none\""),
+        "words" => format!("fill=\"{INK_SOFT}\" stroke=\"none\""),
+        "label" => format!("fill=\"{INK}\" stroke=\"none\""),
+        "area" => format!("fill=\"{INK}\" fill-opacity=\"0.12\" stroke=\"none\""),
+        "line" => format!("stroke=\"{INK}\" stroke-width=\"2.5\" fill=\"none\""),
+        "dashed" => format!("stroke=\"{INK}\" stroke-width=\"2\" stroke-dasharray=\"6 5\" fill=\"none\""),
+        "point" => format!("fill=\"{MADDER}\" stroke=\"{MADDER}\" stroke-width=\"2.5\""),
+        "ring" => format!("fill=\"{SHEET}\" stroke=\"{MADDER}\" stroke-width=\"2.5\""),
+        "upright" => format!("stroke=\"{INK}\" stroke-width=\"1.5\" stroke-dasharray=\"2 4\" fill=\"none\""),
+        _ => format!("fill=\"{SHEET}\" stroke=\"none\""),
     }
-    .to_owned()
 }
 
 /// About how wide a text is, in letters' sizes: measured widths of a page's letters differ by a tenth or so.
@@ -225,7 +225,7 @@ mod tests {
         let page = svg(&chart(), &Frame { width: 600.0, text: 16.0, ink: Ink::Page });
         assert!(page.contains("class=\"chart-point\"") && page.contains("class=\"chart-ring\"") && !page.contains('#'));
         let picture = svg(&chart(), &Frame { width: 600.0, text: 16.0, ink: Ink::Picture });
-        assert!(picture.contains("fill=\"#a0431d\"") && !picture.contains("class="));
+        assert!(picture.contains(&format!("fill=\"{MADDER}\"")) && !picture.contains("class="));
         assert!(!page.contains("style=") && !picture.contains("style="), "the page refuses inline styles");
         assert!(page.contains("a &lt;chart&gt; &amp; &quot;more&quot;"));
     }
