@@ -1,0 +1,67 @@
+// What a table would bring in, before it is written: which column is what, the rows that are read, and those that are not.
+
+import { button, h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
+import { cardTable } from "../table/table.js";
+import { CARRY } from "../../texts/carry.js";
+
+/** @typedef {import("../../types.d.ts").ImportView} ImportView */
+
+/** @param {ImportView} view */
+function columns(view) {
+  const options = (/** @type {string} */ chosen) =>
+    view.fields.map(({ field, label }) => h("option", { value: field, selected: field === chosen }, label));
+  const items = view.columns.map((column, at) =>
+    h(
+      "li",
+      null,
+      h("strong", null, column.heading || "–"),
+      h("span", { class: "small quiet" }, column.sample ? CARRY.sample(column.sample) : ""),
+      h(
+        "select",
+        { "data-column": at, "aria-label": CARRY.taken(column.heading), "data-part": "import-column" },
+        options(column.field),
+      ),
+    ),
+  );
+  return disclosure(CARRY.columns, { open: true, "data-key": "columns" }, h("ul", { class: "carry-columns" }, items));
+}
+
+/** @param {ImportView} view */
+function rows(view) {
+  if (view.shown.length === 0) return null;
+  const names = view.columns
+    .filter(({ field }) => field !== "-")
+    .map((column) => view.fields.find(({ field }) => field === column.field)?.label ?? column.heading);
+  const table = cardTable({
+    name: "import-table",
+    part: "import-rows",
+    columns: names,
+    rows: view.shown.map((cells) => ({ cells })),
+    written: (text) => h("span", { class: "import-cell" }, text),
+  });
+  const props = { class: "import-scroll", tabindex: 0, role: "group", "aria-label": view.line, "data-key": "rows" };
+  return h("div", props, table);
+}
+
+/** @param {ImportView} view */
+function refusedRows(view) {
+  if (view.refused.length === 0) return null;
+  const items = view.refused.map(({ line, why }) =>
+    h("li", null, h("strong", null, `${CARRY.refusedLine(line)}: `), why),
+  );
+  const list = h("ul", { "data-part": "import-refused" }, items);
+  return disclosure(CARRY.refused, { open: true, "data-key": "refused" }, list);
+}
+
+/** @param {ImportView} view */
+export function importPreview(view) {
+  const props = { class: "button", "data-part": "bring-in", "data-key": "bring" };
+  return [
+    h("p", { class: "headline", role: "status", "data-part": "import-line", "data-key": "line" }, view.line),
+    columns(view),
+    rows(view),
+    refusedRows(view),
+    view.good > 0 ? button("bring-in", CARRY.bring, props) : null,
+  ].filter((part) => part !== null);
+}
