@@ -29,9 +29,9 @@ import { T } from "./texts/texts.js";
  * What a screen may ask for.
  * @typedef {object} Context
  * @property {typeof shell} shell
- * @property {() => AppView} desk the desk as last heard
- * @property {(desk: AppView) => void} show
- * @property {(running: import("./types.d.ts").RunningView) => void} applyTap what a press answered, newer than the desk
+ * @property {() => AppView} view the view as last heard
+ * @property {(view: AppView) => void} show
+ * @property {(running: import("./types.d.ts").RunningView) => void} applyTap what a press answered, newer than the view
  * @property {(route: string) => void} go
  * @property {() => void} toTop
  * @property {() => void} refresh
@@ -79,7 +79,7 @@ const ctx = {
   view: () => view,
   show,
   applyTap(running) {
-    desk = { ...desk, running };
+    view = { ...view, running };
   },
   go(route) {
     if (location.hash === route) openScreen();
@@ -142,7 +142,7 @@ function wanted() {
   if (!view.folder) return { name: "welcome", param: "" };
   const screens = openScreens(view);
   if (name === "tap" || name === "get-up") {
-    if (desk.running || pressesWaiting() > 0 || (name === "tap" && desk.loom?.state === "on_the_loom"))
+    if (view.running || pressesWaiting() > 0 || (name === "tap" && view.loom?.state === "on_the_loom"))
       return { name, param };
   } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
     if (view.loom) return { name, param };
@@ -186,7 +186,7 @@ function openScreen() {
 }
 
 function showFrame() {
-  morphChildren(head, frame(desk, open ? headingOf(open.name) : ""));
+  morphChildren(head, frame(view, open ? headingOf(open.name) : ""));
 }
 
 /** @param {AppView} next */

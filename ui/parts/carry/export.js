@@ -42,7 +42,7 @@ export class ExportSection {
   }
 
   update() {
-    const { loom } = this.ctx.desk();
+    const { loom } = this.ctx.view();
     const write = (/** @type {string} */ what, /** @type {string} */ words) =>
       button("take-out", words, { class: "button", "data-what": what });
     const lists = Object.entries(CARRY.names).map(([what, words]) => write(what, words));
@@ -90,10 +90,10 @@ export class ExportSection {
   /** @param {string} what @returns {Promise<string | null>} where the file is; nothing when she cancelled */
   async #write(what) {
     const { shell } = this.ctx;
-    const { loom } = this.ctx.desk();
+    const { loom } = this.ctx.view();
     const warp = OF_A_WARP.includes(what) ? (loom?.id ?? null) : null;
-    if (what !== "progress-png") return shell.takeOut({ what, warp, split: "", folder: this.folder.value });
+    if (what !== "progress-png") return shell.export({ what, warp, split: "", folder: this.folder.value });
     const svg = await shell.progressPicture(warp ?? "");
-    return shell.takeOutPicture(await asPng(svg), loom?.name ?? "", this.folder.value);
+    return shell.exportPicture(await asPng(svg), loom?.name ?? "", this.folder.value);
   }
 }

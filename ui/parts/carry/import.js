@@ -122,7 +122,7 @@ export class ImportSection {
   /** The warps to choose from. */
   update() {
     const chosen = this.#warp.value;
-    const warps = this.ctx.desk().warps.filter(({ state }) => state !== "removed");
+    const warps = this.ctx.view().warps.filter(({ state }) => state !== "removed");
     this.#warp.replaceChildren(
       h("option", { value: "" }, CARRY.noWarp),
       ...warps.map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
@@ -213,12 +213,12 @@ export class ImportSection {
     this.request.cancel();
     this.#progress.begin(CARRY.writing);
     try {
-      const { desk, view } = await this.ctx.shell.bringIn(this.#form, (rows) => this.#progress.show(rows));
+      const { view, import: imported } = await this.ctx.shell.import(this.#form, (rows) => this.#progress.show(rows));
       this.#form.text = "";
       this.#fileName.textContent = "";
       this.#show(null);
-      this.ctx.show(desk);
-      this.ctx.say(view.line);
+      this.ctx.show(view);
+      this.ctx.say(imported.line);
       // The button is gone that was pressed.
       this.#file.focus();
     } catch (refusal) {

@@ -160,10 +160,10 @@ export class Form {
     dayField({
       input,
       after: /** @type {HTMLElement} */ (element.querySelector(".field-line")),
-      today: this.ctx.desk().today,
+      today: this.ctx.view().today,
       quick: options.quick ?? false,
       label: options.label,
-      meant: async (text) => (await this.ctx.shell.understand("date", text)).day,
+      meant: async (text) => (await this.ctx.shell.interpret("date", text)).day,
       signal: this.signal,
     });
     return element;
@@ -204,7 +204,7 @@ export class Form {
    */
   #showUnderstood(name, what, input, place) {
     const request = new LatestRequest({
-      ask: async () => (input.value.trim() ? this.ctx.shell.understand(what, input.value) : null),
+      ask: async () => (input.value.trim() ? this.ctx.shell.interpret(what, input.value) : null),
       show: (answer) => {
         if (answer && this.#refused.has(name)) return;
         place.textContent = answer && !answer.trouble ? answer.shown : "";

@@ -7,10 +7,10 @@ import { T } from "../../texts/texts.js";
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
 export function offScreen(ctx, signal) {
   const element = h("div", { class: "page stack" });
-  /** @param {import("../../types.d.ts").AppView} desk */
-  const update = (desk) => {
-    const off = desk.warps.filter(({ state }) => state === "off_the_loom");
-    const removed = desk.warps.filter(({ state }) => state === "removed");
+  /** @param {import("../../types.d.ts").AppView} view */
+  const update = (view) => {
+    const off = view.warps.filter(({ state }) => state === "off_the_loom");
+    const removed = view.warps.filter(({ state }) => state === "removed");
     morphChildren(element, [
       h("h1", { tabindex: -1 }, T.off.title),
       h(

@@ -40,8 +40,8 @@ function ways(here) {
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param */
 export function planScreen(ctx, signal, param) {
-  typed.restore(ctx.desk());
-  const way = param === "wish" || param === "yarn" || param === "begin" ? param : typed.usualWay(ctx.desk());
+  typed.restore(ctx.view());
+  const way = param === "wish" || param === "yarn" || param === "begin" ? param : typed.usualWay(ctx.view());
   typed.lastWay = way;
   if (way === "begin") {
     const screen = beginScreen(ctx, signal);
@@ -91,7 +91,7 @@ class PlanScreen {
     this.picture = warpPicture({ signal, open() {} });
     this.curve = planCurve({ signal, choose: (width) => this.#choosePoint(width) });
     this.request = new LatestRequest({
-      ask: () => ctx.shell.reckonPlan(this.#asked(), typed.from),
+      ask: () => ctx.shell.calculatePlan(this.#asked(), typed.from),
       show: (view) => this.#show(view),
       fail: ctx.complain,
       pause: PAUSE,
@@ -120,7 +120,7 @@ class PlanScreen {
   update = () => {
     const props = { class: "link", "data-part": "plan-bring-back", "data-key": "back" };
     const back = typed.before && button("old-plan", P.bringBack, props);
-    const parts = [keptPlans(this.ctx.desk().plans, typed.from), back];
+    const parts = [keptPlans(this.ctx.view().plans, typed.from), back];
     morphChildren(
       this.kept,
       parts.filter((part) => part instanceof Node),
@@ -138,13 +138,13 @@ class PlanScreen {
       signal,
       submit: async () => {
         this.#remember();
-        ctx.show(await ctx.shell.beginPlanned(this.#asked(), typed.from));
+        ctx.show(await ctx.shell.beginPlannedWarp(this.#asked(), typed.from));
         typed.clear();
         ctx.say(P.begun);
         ctx.go("#/loom");
       },
     });
-    planFields(form, this.way, ctx.desk().format);
+    planFields(form, this.way, ctx.view().format);
     // What is calculated with can be seen.
     for (const more of form.element.querySelectorAll("details")) {
       /** @type {NodeListOf<HTMLInputElement | HTMLTextAreaElement>} */
@@ -219,7 +219,7 @@ class PlanScreen {
     morphChildren(answer, result(view, view.curve ? curve.element : null, view.picture ? picture.element : null));
     this.now.textContent = view.headline;
     if (view.curve) curve.update(view.curve);
-    if (view.picture) picture.update(view.picture, this.ctx.desk().format.length_unit);
+    if (view.picture) picture.update(view.picture, this.ctx.view().format.length_unit);
     this.answers += 1;
     answer.dataset.reckoned = String(this.answers);
   }
@@ -254,9 +254,9 @@ class PlanScreen {
   async #keep() {
     this.#remember();
     try {
-      const kept = await this.ctx.shell.keepPlan(typed.form, typed.from);
+      const kept = await this.ctx.shell.savePlan(typed.form, typed.from);
       typed.from = kept.record;
-      this.ctx.show(kept.desk);
+      this.ctx.show(kept.view);
       this.ctx.say(P.keptNow);
     } catch (refusal) {
       this.form.fail(/** @type {import("../../types.d.ts").ErrorView} */ (refusal));
@@ -265,7 +265,7 @@ class PlanScreen {
 
   /** @param {string} record */
   #open(record) {
-    const found = this.ctx.desk().plans.find((plan) => plan.record === record);
+    const found = this.ctx.view().plans.find((plan) => plan.record === record);
     if (!found) return;
     this.#remember();
     typed.setAside();

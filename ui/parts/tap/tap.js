@@ -75,14 +75,14 @@ class TapScreen {
 
   /** Shows what is written; only then may the screen be kept awake for it. */
   #showWritten() {
-    const { running } = this.ctx.desk();
+    const { running } = this.ctx.view();
     this.#show(running);
     this.awake.follow(running !== null && !running.paused);
   }
 
   /** Shows what is known, with the presses that wait counted in as far as the shell foretold. */
   #showAhead() {
-    const { running, loom } = this.ctx.desk();
+    const { running, loom } = this.ctx.view();
     const ahead = withWaiting(running, loom);
     if (ahead) this.#show(ahead);
   }
@@ -90,7 +90,7 @@ class TapScreen {
   /** @param {RunningView | null} running */
   #show(running) {
     const { layout } = this;
-    const { loom, running: sitting } = this.ctx.desk();
+    const { loom, running: sitting } = this.ctx.view();
     const picks = running?.picks ?? 0;
     layout.count.textContent = String(picks).replace("-", "\u2212");
     layout.unit.textContent = T.tap.picks(picks);
@@ -126,9 +126,9 @@ class TapScreen {
   /** Goes to the place in the sequence that is due. @param {PlaceDue} due */
   async #takeDue(due) {
     const { ctx, layout } = this;
-    const { running, loom } = ctx.desk();
+    const { running, loom } = ctx.view();
     await allWritten(ctx);
-    if (await ctx.attempt(ctx.shell.sayPlace(running?.warp ?? loom?.id ?? "", due.to), "")) {
+    if (await ctx.attempt(ctx.shell.setPlace(running?.warp ?? loom?.id ?? "", due.to), "")) {
       layout.said.textContent = L.placeSet;
     }
     layout.surface.focus();
@@ -139,7 +139,7 @@ class TapScreen {
     const isBegun = layout.begun.getAttribute("aria-pressed") !== "true";
     await allWritten(ctx);
     try {
-      ctx.applyTap(await ctx.shell.pickBegun(isBegun));
+      ctx.applyTap(await ctx.shell.setPickBegun(isBegun));
       this.#showWritten();
       layout.said.textContent = isBegun ? L.begunNow : "";
     } catch (refusal) {
@@ -207,7 +207,7 @@ class TapScreen {
   #refreshNowAndThen() {
     const timer = setInterval(() => {
       const isSeen = document.visibilityState === "visible";
-      if (isSeen && pressesWaiting() === 0 && this.ctx.desk().running) this.ctx.refresh();
+      if (isSeen && pressesWaiting() === 0 && this.ctx.view().running) this.ctx.refresh();
     }, REFRESH_EVERY);
     this.signal.addEventListener("abort", () => clearInterval(timer));
   }
