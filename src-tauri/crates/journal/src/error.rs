@@ -15,7 +15,7 @@ pub enum Error {
         /// The folder.
         folder: PathBuf,
     },
-    /// Whoever was told how far the reading was had it stopped.
+    /// The reading was stopped by the listener to its progress.
     #[error("reading the folder {} was stopped; nothing in it was changed", folder.display())]
     Stopped {
         /// The folder.
@@ -92,6 +92,23 @@ pub enum Error {
         /// Why the local data could not be written.
         source: io::Error,
     },
+    /// This device needs an id and has no place to keep it: nothing was saved.
+    #[error(
+        "nothing was saved: this device needs a new id of its own, as another device writes under the one it had, or what it wrote \
+         could not be kept here, and the new id cannot be kept either ({why}); free some space and try again"
+    )]
+    NoPlaceForId {
+        /// What its own disk said.
+        why: String,
+    },
+    /// The folder need not or must not be marked again.
+    #[error("{} is not marked again: {why}", folder.display())]
+    NotMarked {
+        /// The folder.
+        folder: PathBuf,
+        /// Why.
+        why: String,
+    },
     /// What was to be written cannot be: too long, or nested too deep.
     #[error("this cannot be written: {why}")]
     Draft {
@@ -103,7 +120,7 @@ pub enum Error {
     ReadOnly,
     /// A photograph could not be taken in.
     #[error(transparent)]
-    Photo(#[from] crate::photo::PhotoError),
+    Photo(#[from] crate::photos::PhotoError),
     /// The folder could not be watched.
     #[error("{} cannot be watched for changes: {why}", folder.display())]
     Watch {

@@ -5,18 +5,17 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use crate::check::damaged_marker;
-use crate::clock::{At, Clock, Hlc};
-use crate::disk::{Disk, SystemDisk};
-use crate::entry::Entry;
 use crate::error::Error;
-use crate::ids::{DeviceId, RecordId};
-use crate::index::Index;
-use crate::local::Local;
-use crate::marker::Markers;
+use crate::format::clock::{At, Clock, Hlc};
+use crate::format::entry::Entry;
+use crate::format::ids::{DeviceId, RecordId};
 use crate::state::State;
-use crate::status::{DeviceInfo, FolderState, Problem, Status};
-use crate::told::{HowFar, Told};
+use crate::store::device::Local;
+use crate::store::disk::{Disk, SystemDisk};
+use crate::store::index::Index;
+use crate::store::marker::Markers;
+use crate::store::progress::{ReadProgress, ReadProgressListener};
+use crate::store::status::{DeviceInfo, FolderState, Problem, Status};
 
 /// How to open a journal.
 #[derive(Debug, Clone)]
@@ -33,8 +32,8 @@ pub struct Options {
     pub create: bool,
     /// Only read: take no lock and write nothing anywhere.
     pub read_only: bool,
-    /// Who is told how far it is while the folder is read, every few dozen files, and may have it stopped: see [`Error::Stopped`].
-    pub told: Option<Told>,
+    /// Hears how far it is while the folder is read, every few dozen files, and may stop it: see [`Error::Stopped`].
+    pub progress: Option<ReadProgressListener>,
 }
 
 impl Options {
@@ -48,7 +47,7 @@ impl Options {
             now: Clock::system(),
             create: false,
             read_only: false,
-            told: None,
+            progress: None,
         }
     }
 
@@ -66,10 +65,10 @@ impl Options {
         self
     }
 
-    /// The same, telling how far it is while the folder is read. Where the answer is to break off, nothing is opened.
+    /// The same, with a listener to how far it is while the folder is read. Where it answers to break off, nothing is opened.
     #[must_use]
-    pub fn telling(mut self, tell: impl Fn(HowFar) -> ControlFlow<()> + Send + Sync + 'static) -> Self {
-        self.told = Some(Told::new(tell));
+    pub fn on_progress(mut self, listen: impl Fn(ReadProgress) -> ControlFlow<()> + Send + Sync + 'static) -> Self {
+        self.progress = Some(ReadProgressListener::new(listen));
         self
     }
 
@@ -125,6 +124,8 @@ pub struct Journal {
     pub(crate) lost: bool,
     /// What was refused may still lie among what waits on this device's disk.
     pub(crate) uncleared: bool,
+    /// Why this device's id could not be kept: then nothing is written.
+    pub(crate) no_identity: Option<String>,
 }
 
 impl Journal {
@@ -133,9 +134,9 @@ impl Journal {
     /// # Errors
     /// [`Error::InUse`] when another window or command on this device has it open for writing,
     /// [`Error::NotAJournal`] when the folder holds none (and none may be begun), [`Error::Io`] when this device's
-    /// own data cannot be read or made, [`Error::Stopped`] when who is told how far it is had it stopped: then nothing was
-    /// changed in the folder, and opening it again gives what it would have given. A folder that is missing, or holds another journal than it did, is no
-    /// error: what this device remembers is shown, and the status says so.
+    /// own data cannot be read or made, [`Error::Stopped`] when the listener to its progress stopped it: then
+    /// nothing was changed in the folder, and opening it again gives what it would have given. A folder that is missing, or
+    /// holds another journal than it did, is no error: what this device remembers is shown, and the status says so.
     pub fn open(options: Options) -> Result<Self, Error> {
         Self::open_on(options, Arc::new(SystemDisk))
     }
@@ -145,13 +146,13 @@ impl Journal {
     /// # Errors
     /// As [`Journal::open`].
     pub fn open_on(options: Options, disk: Arc<dyn Disk>) -> Result<Self, Error> {
-        let Options { folder, local, device_name, now, create, read_only, told } = options;
+        let Options { folder, local, device_name, now, create, read_only, progress } = options;
         if local.starts_with(&folder) {
             let why = "this device's own data must not lie inside it; choose another place for them".to_owned();
             return Err(Error::NotAJournal { folder, why });
         }
         let local = if read_only {
-            Local::peek(&local, &device_name, Arc::clone(&disk))?
+            Local::read(&local, &device_name, Arc::clone(&disk))?
         } else {
             Local::open(&local, &folder, &device_name, Arc::clone(&disk))?
         };
@@ -171,10 +172,11 @@ impl Journal {
             last_by: HashMap::new(),
             lost: false,
             uncleared: false,
+            no_identity: None,
         };
-        let begun = journal.enter(create && !read_only)?;
+        let begun = journal.find_folder(create && !read_only)?;
         // Where a journal was just begun there is nothing to read, and it would be too late to leave all as it was.
-        journal.read_all(told.filter(|_| !begun))?;
+        journal.read_all(progress.filter(|_| !begun))?;
         if !journal.local.is_read_only() {
             journal.sweep();
             journal.send();
@@ -224,19 +226,19 @@ impl Journal {
     /// How the folder fares.
     #[must_use]
     pub fn status(&self) -> Status {
-        let reachable = !matches!(self.folder_state, FolderState::Missing | FolderState::Wrong);
+        let reachable = !self.folder_state.is_out_of_reach();
         let waiting_unseen = self.unsent.iter().filter(|entry| !self.index.holds(entry.key())).count();
         let mut problems: Vec<Problem> = self.index.problems().cloned().collect();
         if reachable {
-            problems.extend(self.markers.damaged.iter().map(|file| damaged_marker(file)));
+            problems.extend(self.markers.damaged.iter().map(|file| Problem::damaged_marker(file)));
         }
         Status {
             waiting_to_write: self.unsent.len() + self.photos_waiting(),
             folder: self.folder_state,
             folder_says: self.folder_says.clone(),
+            no_local_copy: self.local.replica.refusal().map(str::to_owned),
             read_only: self.local.is_read_only(),
             problems,
-            two_answers: self.state.two_answers(),
             vanished: if reachable {
                 self.state.len().saturating_sub(self.index.distinct() + waiting_unseen)
             } else {
@@ -253,10 +255,10 @@ impl Journal {
     pub fn refresh(&mut self, changed: &[PathBuf]) -> Result<Changes, Error> {
         let was = self.folder_state;
         self.look_at_folder();
-        if matches!(self.folder_state, FolderState::Missing | FolderState::Wrong) {
+        if self.folder_state.is_out_of_reach() {
             return Ok(Changes::default());
         }
-        let back = matches!(was, FolderState::Missing | FolderState::Wrong);
+        let back = was.is_out_of_reach();
         let mut changes = Changes::default();
         let inside: Vec<PathBuf> = changed.iter().filter(|path| path.starts_with(&self.folder)).cloned().collect();
         if inside.is_empty() || back {

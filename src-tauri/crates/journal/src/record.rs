@@ -1,13 +1,15 @@
 //! What the entries of one record amount to. A pure function of the set of entries.
 
-use std::collections::{BTreeMap, HashMap};
+use std::ops::Index;
+use std::sync::Arc;
 
 use serde_json::Value;
+use smol_str::SmolStr;
 
-use crate::clock::At;
-use crate::entry::{Entry, GONE};
-use crate::fields::{Fields, Plain};
-use crate::ids::{DeviceId, Key, Kind, Place, RecordId};
+use crate::format::clock::At;
+use crate::format::entry::{Entry, GONE};
+use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
+use crate::merge::{self, Change};
 
 /// One record as it now stands.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,19 +38,15 @@ pub struct Record {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Field {
     /// A plain value.
-    One(Value),
-    /// Two answers, or more: all kept, none lost, until she picks one.
-    Two {
-        /// The answer used for computing meanwhile: the later one.
-        used: Value,
-        /// The different answers, the later last.
-        answers: Vec<Answer>,
-    },
+    Single(Value),
+    /// Different values: all kept, none lost, until a person picks one. The latest, which is computed with meanwhile,
+    /// is the last.
+    Conflict(Vec<CompetingValue>),
 }
 
-/// One of several answers.
+/// One of the different values of a field in conflict.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Answer {
+pub struct CompetingValue {
     /// The value.
     pub value: Value,
     /// The entry that gave it.
@@ -75,14 +73,66 @@ impl Field {
     #[must_use]
     pub fn used(&self) -> &Value {
         match self {
-            Self::One(value) | Self::Two { used: value, .. } => value,
+            Self::Single(value) => value,
+            Self::Conflict(values) => values.last().map_or(&Value::Null, |latest| &latest.value),
         }
     }
 
-    /// Whether there are several answers to settle.
+    /// Whether there are several values to choose from.
     #[must_use]
-    pub fn is_two(&self) -> bool {
-        matches!(self, Self::Two { .. })
+    pub fn is_conflict(&self) -> bool {
+        matches!(self, Self::Conflict(_))
+    }
+}
+
+/// The fields of a record by name, in the order of the names. A list: most records have a handful, and there are many
+/// records.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Fields(Vec<(SmolStr, Field)>);
+
+impl Fields {
+    /// One field.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&Field> {
+        self.0.iter().find(|(known, _)| known == name).map(|(_, field)| field)
+    }
+
+    /// Whether there is a field of that name.
+    #[must_use]
+    pub fn contains_key(&self, name: &str) -> bool {
+        self.get(name).is_some()
+    }
+
+    /// The fields with their names, in the order of the names.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &Field)> {
+        self.0.iter().map(|(name, field)| (name.as_str(), field))
+    }
+
+    /// The names, in order.
+    pub fn keys(&self) -> impl Iterator<Item = &str> {
+        self.iter().map(|(name, _)| name)
+    }
+
+    /// How many fields there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
+    /// Whether there is none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+impl Index<&str> for Fields {
+    type Output = Field;
+    /// # Panics
+    /// When there is no field of that name, as with any map.
+    #[allow(clippy::expect_used, reason = "what indexing means")]
+    fn index(&self, name: &str) -> &Field {
+        self.get(name).expect("a field of that name")
     }
 }
 
@@ -99,67 +149,37 @@ impl Record {
         self.presence != Presence::Gone
     }
 
-    /// The fields with several answers.
-    pub fn unsettled(&self) -> impl Iterator<Item = (&str, &[Answer])> {
+    /// The fields in conflict, with their different values, the latest last.
+    pub fn conflicts(&self) -> impl Iterator<Item = (&str, &[CompetingValue])> {
         self.fields.iter().filter_map(|(name, field)| match field {
-            Field::One(_) => None,
-            Field::Two { answers, .. } => Some((name.as_str(), answers.as_slice())),
+            Field::Single(_) => None,
+            Field::Conflict(values) => Some((name, values.as_slice())),
         })
     }
 
-    /// The usual case: a record that was written once.
-    fn of_one(entry: &Entry) -> Self {
-        let unread = entry.unread_set().and_then(|text| serde_json::from_str::<Plain>(text).ok());
-        let mut fields = unread.map_or_else(
-            || entry.set().iter().map(|(name, value)| (name.as_str(), Field::One(value.clone()))).collect(),
-            |Plain(fields)| fields,
-        );
-        let is_head = !fields.is_empty();
-        let gone = fields.remove(GONE) == Some(Field::One(Value::Bool(true)));
-        Self {
-            id: entry.of().clone(),
-            kind: entry.kind().clone(),
-            place: entry.place().clone(),
-            fields,
-            presence: if gone { Presence::Gone } else { Presence::Here },
-            heads: if is_head { vec![entry.key()] } else { Vec::new() },
-            first_at: entry.at().clone(),
-            last_at: entry.at().clone(),
-            by: entry.by().clone(),
-        }
-    }
-
     /// What the entries of one record amount to; `None` when there are none.
-    pub(crate) fn of_entries(entries: &[&Entry]) -> Option<Self> {
-        if let [only] = entries {
-            return Some(Self::of_one(only));
-        }
-        let mut sorted = entries.to_vec();
-        sorted.sort_by(|a, b| a.order().cmp(&b.order()));
-        let last = *sorted.last()?;
-        // The entry that began the record answers nothing; a later one may carry an earlier time, if a clock is
-        // wrong.
-        let first = *sorted.iter().find(|entry| entry.over().is_empty()).or(sorted.first())?;
-
-        let standing = standing_writes(&sorted);
-        let mut is_head = vec![false; sorted.len()];
-        for &i in standing.values().flatten() {
-            is_head[i] = true;
-        }
-        let presence = presence(&sorted, &standing, &is_head);
-        let fields = standing
+    pub(crate) fn from_entries(entries: &[Arc<Entry>]) -> Option<Self> {
+        let mut changes: Vec<Change<'_>> =
+            entries.iter().map(|entry| Change { entry, set: entry.read_set() }).collect();
+        changes.sort_by(|a, b| a.entry.order().cmp(&b.entry.order()));
+        // The entry that began the record names no other; a later one may carry an earlier time, if a clock is wrong.
+        let first = changes.iter().find(|change| change.entry.over().is_empty()).or(changes.first())?.entry;
+        let last = changes.last()?.entry;
+        let heads = merge::heads(&changes);
+        let presence = merge::presence(&changes, &heads);
+        let mut is_head = vec![false; changes.len()];
+        heads.values().flatten().for_each(|at| is_head[*at] = true);
+        let fields = heads
             .iter()
             .filter(|(name, _)| **name != GONE)
-            .map(|(name, heads)| (*name, field(name, heads, &sorted)))
-            .collect();
-        let heads = sorted.iter().zip(&is_head).filter(|(_, head)| **head).map(|(entry, _)| entry.key()).collect();
+            .map(|(name, heads)| (SmolStr::new(name), field(name, heads, &changes)));
         Some(Self {
             id: first.of().clone(),
             kind: first.kind().clone(),
             place: first.place().clone(),
-            fields,
+            fields: Fields(fields.collect()),
             presence,
-            heads,
+            heads: changes.iter().zip(&is_head).filter(|(_, head)| **head).map(|(one, _)| one.entry.key()).collect(),
             first_at: first.at().clone(),
             last_at: last.at().clone(),
             by: first.by().clone(),
@@ -167,64 +187,24 @@ impl Record {
     }
 }
 
-/// For each field the entries (as indices) whose write of it nothing replaces. An entry replaces another's
-/// write of a field iff it names that entry in `over` and writes the same field.
-fn standing_writes<'a>(sorted: &[&'a Entry]) -> BTreeMap<&'a str, Vec<usize>> {
-    let mut namers: Vec<Vec<usize>> = vec![Vec::new(); sorted.len()];
-    if sorted.len() > 1 {
-        let by_key: HashMap<Key, usize> = sorted.iter().enumerate().map(|(i, entry)| (entry.key(), i)).collect();
-        for (i, entry) in sorted.iter().enumerate() {
-            for named in entry.over().iter().filter_map(|key| by_key.get(key)) {
-                if *named != i && namers[*named].last() != Some(&i) {
-                    namers[*named].push(i);
-                }
-            }
-        }
-    }
-    let mut standing: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
-    for (i, entry) in sorted.iter().enumerate() {
-        for name in entry.set().keys() {
-            if !namers[i].iter().any(|&namer| sorted[namer].set().contains_key(name)) {
-                standing.entry(name).or_default().push(i);
-            }
-        }
-    }
-    standing
-}
-
-fn presence(sorted: &[&Entry], standing: &BTreeMap<&str, Vec<usize>>, is_head: &[bool]) -> Presence {
-    let says_gone = |i: usize| sorted[i].set().get(GONE) == Some(&Value::Bool(true));
-    let removers: Vec<usize> =
-        standing.get(GONE).map(|heads| heads.iter().copied().filter(|&i| says_gone(i)).collect()).unwrap_or_default();
-    if removers.is_empty() {
-        return Presence::Here;
-    }
-    let all_seen = (0..sorted.len()).filter(|i| is_head[*i] && !removers.contains(i)).all(|i| {
-        let key = sorted[i].key();
-        removers.iter().any(|&remover| sorted[remover].over().contains(&key))
-    });
-    if all_seen { Presence::Gone } else { Presence::RemovedHereEditedThere }
-}
-
-fn field(name: &str, heads: &[usize], sorted: &[&Entry]) -> Field {
-    let mut answers: Vec<Answer> = Vec::new();
+/// A field's value by its heads, which are in the order of their times.
+fn field(name: &str, heads: &[usize], changes: &[Change<'_>]) -> Field {
+    let mut values: Vec<CompetingValue> = Vec::new();
     // Latest first, so that of equal values the latest is kept.
-    for &i in heads.iter().rev() {
-        let entry = sorted[i];
-        let Some(value) = entry.set().get(name) else { continue };
-        if !answers.iter().any(|answer| answer.value == *value) {
-            answers.push(Answer {
-                value: value.clone(),
-                key: entry.key(),
-                by: entry.by().clone(),
-                at: entry.at().clone(),
-            });
+    for Change { entry, set } in heads.iter().rev().map(|at| &changes[*at]) {
+        let Some(value) = set.get(name) else { continue };
+        if heads.len() == 1 {
+            return Field::Single(value.clone());
+        }
+        if !values.iter().any(|other| other.value == *value) {
+            let (key, by, at) = (entry.key(), entry.by().clone(), entry.at().clone());
+            values.push(CompetingValue { value: value.clone(), key, by, at });
         }
     }
-    answers.reverse();
-    match answers.as_slice() {
-        [] => Field::One(Value::Null),
-        [only] => Field::One(only.value.clone()),
-        [.., last] => Field::Two { used: last.value.clone(), answers },
+    values.reverse();
+    match values.as_slice() {
+        [] => Field::Single(Value::Null),
+        [only] => Field::Single(only.value.clone()),
+        _ => Field::Conflict(values),
     }
 }

@@ -1,0 +1,68 @@
+//! The merge rule.
+//!
+//! A journal is a *set of entries*; merging two of them is the union of the sets. What a record amounts to follows from
+//! the set of its entries alone, in whatever order they came:
+//!
+//! 1. Every entry *writes* some fields of one record (`set`), and names the entries whose values its writer had on the
+//!    screen (`over`).
+//! 2. Entry B *replaces* entry A's value of a field if B names A in `over` and writes that field too.
+//! 3. The *heads* of a field are the entries whose value of it nothing replaces. A field that was ever written has one.
+//! 4. One head, or several with equal values: the field has a plain value. Several different ones: a *conflict*. All are
+//!    kept and shown, and the latest is computed with, until a person picks one (an entry over all of them). A clock
+//!    orders what is shown; it never decides what survives.
+//! 5. A record is removed if a head of the field `gone` says `true`, and every other head was on the screen of somebody
+//!    who removed it. Otherwise it was *removed here and edited there*: it stays visible until that is resolved.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+
+use serde_json::{Map, Value};
+
+use crate::format::entry::{Entry, GONE};
+use crate::format::ids::Key;
+use crate::record::Presence;
+
+/// An entry with the fields it writes.
+pub(crate) struct Change<'a> {
+    pub(crate) entry: &'a Entry,
+    pub(crate) set: Map<String, Value>,
+}
+
+/// The heads of each field of one record. `changes` are all entries of that record, each once; the heads are their
+/// positions in it.
+pub(crate) fn heads<'a>(changes: &'a [Change<'_>]) -> BTreeMap<&'a str, Vec<usize>> {
+    let mut named_by: HashMap<Key, Vec<&Change<'_>>> = HashMap::new();
+    for change in changes {
+        // An entry cannot replace itself, whatever a damaged line says.
+        for named in change.entry.over().iter().filter(|named| **named != change.entry.key()) {
+            named_by.entry(*named).or_default().push(change);
+        }
+    }
+    let mut heads: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (at, change) in changes.iter().enumerate() {
+        let newer = named_by.get(&change.entry.key()).map_or(&[][..], Vec::as_slice);
+        for field in change.set.keys() {
+            if !newer.iter().any(|newer| newer.set.contains_key(field)) {
+                heads.entry(field).or_default().push(at);
+            }
+        }
+    }
+    heads
+}
+
+/// Whether a record is there, by the heads of its fields.
+pub(crate) fn presence(changes: &[Change<'_>], heads: &BTreeMap<&str, Vec<usize>>) -> Presence {
+    let says_gone = |change: &Change<'_>| change.set.get(GONE) == Some(&Value::Bool(true));
+    let gone_heads = heads.get(GONE).map_or(&[][..], Vec::as_slice);
+    let removers: BTreeSet<usize> = gone_heads.iter().copied().filter(|at| says_gone(&changes[*at])).collect();
+    if removers.is_empty() {
+        return Presence::Here;
+    }
+    let seen_by_a_remover =
+        |at: usize| removers.iter().any(|remover| changes[*remover].entry.over().contains(&changes[at].entry.key()));
+    let all_heads: BTreeSet<usize> = heads.values().flatten().copied().collect();
+    if all_heads.difference(&removers).all(|at| seen_by_a_remover(*at)) {
+        Presence::Gone
+    } else {
+        Presence::RemovedHereEditedThere
+    }
+}
