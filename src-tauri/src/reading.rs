@@ -8,7 +8,7 @@ use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 use std::time::Duration;
 
-use fellmark_journal::{HowFar, Told};
+use fellmark_journal::{ReadProgress, ReadProgressListener};
 use serde::Serialize;
 
 /// A reading that is done sooner is not told of.
@@ -24,8 +24,8 @@ pub struct FilesRead {
     of: Option<usize>,
 }
 
-impl From<HowFar> for FilesRead {
-    fn from(HowFar { files_read: done, files: of }: HowFar) -> Self {
+impl From<ReadProgress> for FilesRead {
+    fn from(ReadProgress { files_read: done, files: of }: ReadProgress) -> Self {
         Self { done, of }
     }
 }
@@ -75,10 +75,10 @@ pub struct OneReading {
 
 impl OneReading {
     /// For the journal that is read.
-    pub fn told(&self) -> Told {
+    pub fn listener(&self) -> ReadProgressListener {
         let (stop, latest) = (Arc::clone(&self.stop), Arc::clone(&self.latest));
-        Told::new(move |how_far| {
-            *latest.lock().unwrap_or_else(PoisonError::into_inner) = Some(how_far.into());
+        ReadProgressListener::new(move |progress| {
+            *latest.lock().unwrap_or_else(PoisonError::into_inner) = Some(progress.into());
             if stop.load(Ordering::Relaxed) { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
         })
     }

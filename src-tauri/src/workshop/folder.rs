@@ -58,7 +58,7 @@ impl Session {
         let options = || {
             let mut options = Options::new(&folder, &local, &device);
             options.create = create;
-            options.told = reading.as_ref().map(OneReading::told);
+            options.progress = reading.as_ref().map(OneReading::listener);
             options
         };
         let journal = match open_patiently(options) {

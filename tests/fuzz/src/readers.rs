@@ -11,7 +11,7 @@ use fellmark_answers::reports::reckoned::ReportCache;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::sequence::rows_from_words;
-use fellmark_journal::{Entry, Key, RunningLog, Segment, State, journal_in, photo};
+use fellmark_journal::{Entry, Key, RunningLog, Segment, State, journal_in, photos};
 
 /// A file of entries.
 pub fn segment(bytes: &[u8]) {
@@ -87,11 +87,11 @@ pub fn marker(bytes: &[u8]) {
 
 /// A photograph.
 pub fn photo(bytes: &[u8]) {
-    if let Ok(stored) = photo::prepare(bytes) {
-        assert!(stored.width.max(stored.height) <= photo::LONG_SIDE_PX);
-        assert!(photo::prepare(&stored.jpeg).is_ok());
+    if let Ok(stored) = photos::prepare(bytes) {
+        assert!(stored.width.max(stored.height) <= photos::LONG_SIDE_PX);
+        assert!(photos::prepare(&stored.jpeg).is_ok());
     }
-    let _ = photo::thumbnail(bytes, 64);
+    let _ = photos::thumbnail(bytes, 64);
 }
 
 /// The log of the sitting that runs.

@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
 use fellmark_journal::{
-    Answer, Clock, Draft, Entry, Field, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, schema,
+    Clock, CompetingValue, Draft, Entry, Field, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, schema,
 };
 use fellmark_tests::journal::{self, SharedFolder, fields};
 use serde_json::{Value, json};
@@ -129,18 +129,18 @@ fn golden(version: &str) -> PathBuf {
 }
 
 fn told(record: &Record) -> Value {
-    let answer = |a: &Answer| json!({"value": a.value, "by": a.by, "at": a.at, "key": a.key});
+    let answer = |a: &CompetingValue| json!({"value": a.value, "by": a.by, "at": a.at, "key": a.key});
     let fields: serde_json::Map<String, Value> = record
         .fields
         .iter()
         .map(|(name, field)| {
             let value = match field {
-                Field::One(value) => json!({"one": value}),
-                Field::Two { used, answers } => {
-                    json!({"used": used, "answers": answers.iter().map(answer).collect::<Vec<_>>()})
+                Field::Single(value) => json!({"one": value}),
+                Field::Conflict(values) => {
+                    json!({"used": field.used(), "answers": values.iter().map(answer).collect::<Vec<_>>()})
                 }
             };
-            (name.clone(), value)
+            (name.to_owned(), value)
         })
         .collect();
     let mut heads = record.heads.clone();

@@ -4,7 +4,7 @@
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
 
-use fellmark_fuzz::{memos, readers};
+use fellmark_fuzz::readers;
 
 struct Unlike(u64);
 
@@ -114,16 +114,6 @@ fn rows() {
 #[test]
 fn tables() {
     run("table", readers::table, 600);
-}
-
-#[test]
-fn memos_of_this_device() {
-    run("memo", memos::memo, 800);
-    // Every number in them is another one once.
-    for (how, at) in (0..3u8).flat_map(|how| (0..600u16).map(move |at| (how, at))) {
-        let [low, high] = at.to_le_bytes();
-        memos::memo(&[how, low, high, 1, 99]);
-    }
 }
 
 /// A reader that fails on what only damage brings is found.

@@ -5,7 +5,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 use std::process::Command;
 
-use fellmark_journal::photo::{self, LONG_SIDE_PX, prepare};
+use fellmark_journal::photos::{self, LONG_SIDE_PX, prepare};
 use fellmark_tests::journal::{self, SharedFolder, picture};
 use image::{DynamicImage, ImageFormat, Rgb, RgbImage, Rgba, RgbaImage};
 use serde_json::Value;
@@ -265,7 +265,7 @@ fn many_are_taken_in_with_progress_and_a_stop() {
     let mut laptop = shared.open("laptop");
     let warp = journal::begin_warp(&mut laptop, "Scarf");
     let mut told = Vec::new();
-    photo::import(&paths, |imported| {
+    photos::import(&paths, |imported| {
         told.push((imported.done, imported.of, imported.photo.is_ok()));
         if let Ok(photo) = imported.photo {
             laptop.photo_store(&warp, photo).unwrap();
@@ -275,7 +275,7 @@ fn many_are_taken_in_with_progress_and_a_stop() {
     assert_eq!(told, [(1, 5, true), (2, 5, false), (3, 5, true), (4, 5, true)]);
     assert_eq!(laptop.photos(&warp).len(), 3);
     assert!(paths.iter().all(|path| path.exists()), "the originals stay where they were");
-    photo::import(&[dir.path().join("none.jpg")], |imported| {
+    photos::import(&[dir.path().join("none.jpg")], |imported| {
         assert!(imported.photo.unwrap_err().to_string().contains("cannot be read"));
         ControlFlow::Continue(())
     });

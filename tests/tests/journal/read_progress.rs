@@ -6,7 +6,7 @@ use std::fs;
 use std::ops::ControlFlow;
 use std::sync::{Arc, Mutex};
 
-use fellmark_journal::{Draft, Error, HowFar, Journal, Key, Kind, Options, Place, RecordId, Status};
+use fellmark_journal::{Draft, Error, ReadProgress, Journal, Key, Kind, Options, Place, RecordId, Status};
 use fellmark_tests::journal::{SharedFolder, all_files, contents, copy_dir, fields, log_sitting};
 use serde_json::json;
 
@@ -24,12 +24,12 @@ fn many() -> (SharedFolder, Vec<RecordId>) {
 }
 
 /// Opens it, stopping at this telling if at any; what was told besides.
-fn open(options: Options, stop_at: Option<usize>) -> (Result<Journal, Error>, Vec<HowFar>) {
+fn open(options: Options, stop_at: Option<usize>) -> (Result<Journal, Error>, Vec<ReadProgress>) {
     let told = Arc::new(Mutex::new(Vec::new()));
     let noted = Arc::clone(&told);
-    let opened = Journal::open(options.telling(move |how_far| {
+    let opened = Journal::open(options.on_progress(move |progress| {
         let mut noted = noted.lock().unwrap();
-        noted.push(how_far);
+        noted.push(progress);
         if Some(noted.len() - 1) == stop_at { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     }));
     let told = told.lock().unwrap().clone();
@@ -48,11 +48,11 @@ fn the_counts_rise_to_the_number_of_files() {
     assert_eq!(files, WARPS);
     let (opened, told) = open(shared.options("reader"), None);
     assert_eq!(opened.unwrap().state().warp_ids().count(), WARPS);
-    let (looking, reading): (Vec<HowFar>, Vec<HowFar>) = told.iter().partition(|how_far| how_far.files.is_none());
+    let (looking, reading): (Vec<ReadProgress>, Vec<ReadProgress>) = told.iter().partition(|progress| progress.files.is_none());
     // Every warp's directory is looked into before the first file is read.
-    assert!(looking.len() > WARPS && looking.iter().all(|how_far| how_far.files_read == 0), "{looking:?}");
+    assert!(looking.len() > WARPS && looking.iter().all(|progress| progress.files_read == 0), "{looking:?}");
     assert_eq!(told[..looking.len()], looking);
-    assert!(reading.len() > 3 && reading.iter().all(|how_far| how_far.files == Some(files)), "{reading:?}");
+    assert!(reading.len() > 3 && reading.iter().all(|progress| progress.files == Some(files)), "{reading:?}");
     assert!(reading.is_sorted_by(|one, next| one.files_read < next.files_read), "{reading:?}");
     assert_eq!(reading.last().unwrap().files_read, files);
 }

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use fellmark_journal::{Draft, Entry, Journal, Key, Kind, Place, RecordId, Refusal, RunningLog, Segment, photo};
+use fellmark_journal::{Draft, Entry, Journal, Key, Kind, Place, RecordId, Refusal, RunningLog, Segment, photos};
 use fellmark_tests::journal::{self, SharedFolder, fields, picture};
 use proptest::prelude::*;
 use serde_json::json;
@@ -156,11 +156,11 @@ proptest! {
         if start == 3 {
             bytes = noise;
         }
-        if let Ok(stored) = photo::prepare(&bytes) {
-            prop_assert!(stored.width.max(stored.height) <= photo::LONG_SIDE_PX);
-            prop_assert!(photo::prepare(&stored.jpeg).is_ok());
+        if let Ok(stored) = photos::prepare(&bytes) {
+            prop_assert!(stored.width.max(stored.height) <= photos::LONG_SIDE_PX);
+            prop_assert!(photos::prepare(&stored.jpeg).is_ok());
         }
-        let _ = photo::thumbnail(&bytes, 64);
+        let _ = photos::thumbnail(&bytes, 64);
     }
 
     #[test]

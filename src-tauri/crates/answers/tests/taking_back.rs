@@ -59,7 +59,7 @@ fn figures(journal: &Journal, id: &RecordId) -> [f64; 2] {
 
 /// Whether anything asks her for one of two answers.
 fn is_settled(journal: &Journal, id: &RecordId) -> bool {
-    sitting(journal, id).unsettled().all(|(field, _)| field == "act")
+    sitting(journal, id).conflicts().all(|(field, _)| field == "act")
 }
 
 #[test]

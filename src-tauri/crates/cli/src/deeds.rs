@@ -41,10 +41,23 @@ pub fn run(words: Words) -> Result<Said, Failure> {
     }
     let mut desk = Desk::open(&words)?;
     let mut said = desk.run(words.deed)?;
-    let waiting = desk.journal.status().waiting_to_write;
-    if waiting > 0 && said.outcome == Outcome::Done {
+    let status = desk.journal.status();
+    if let Some(why) = &status.no_local_copy
+        && said.outcome == Outcome::Done
+    {
         said.outcome = Outcome::Attention;
-        let why = desk.journal.status().folder_says.unwrap_or_else(|| "The folder cannot take them now.".into());
+        said.text.push_str(&format!(
+            "\nWhat is written lies in the folder alone: this device's own disk took no copy of it ({why}). Free some space there."
+        ));
+        if let Value::Object(members) = &mut said.json {
+            members.insert("no_local_copy".into(), json!(why));
+        }
+    }
+    let waiting = status.waiting_to_write;
+    if waiting > 0 && said.outcome != Outcome::NoFolder {
+        said.outcome = Outcome::Attention;
+        let sentence = status.folder.sentence().unwrap_or("The folder cannot take them now.");
+        let why = status.folder_says.unwrap_or_else(|| sentence.to_owned());
         said.text.push_str(&format!(
             "\n{waiting} entries wait on this device. {why} They are written by the next command that can."
         ));
@@ -260,6 +273,10 @@ impl Desk {
                     "Written back.",
                     json!({ "waiting": status.waiting_to_write, "vanished": status.vanished }),
                 ))
+            }
+            Deed::MarkFolder { confirm: _ } => {
+                self.journal.mark_folder_again().map_err(|error| Failure::folder(error.to_string()))?;
+                Ok(Said::done("Marked again.", json!({ "waiting": self.journal.status().waiting_to_write })))
             }
             Deed::Export { what, warp, to } => self.export(what, warp.as_deref(), to.as_deref()),
             Deed::Units { units } => {

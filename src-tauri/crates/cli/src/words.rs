@@ -313,6 +313,13 @@ pub enum Deed {
     Check,
     /// Put entries that vanished from the folder, and entries that wait, into it again.
     WriteBack,
+    /// Mark the folder again, after the markers by which devices know it (the files in `devices`) have all gone; then write
+    /// what waits. For a folder that is not there, wait until it is back instead.
+    MarkFolder {
+        /// Says that this is the right folder, and not the place where its disk should be.
+        #[arg(long, required = true)]
+        confirm: bool,
+    },
     /// Take the log out.
     Export {
         /// What to take out.

@@ -32,7 +32,7 @@ fn fault_33_a_clock_in_2099_and_back() {
     let shown = laptop.state().record(&sitting).unwrap().clone();
     assert_eq!(shown.get("picks"), Some(&json!(999)));
     laptop.write(vec![Draft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
-    assert_eq!(laptop.state().record(&sitting).unwrap().fields["picks"], Field::One(json!(120)));
+    assert_eq!(laptop.state().record(&sitting).unwrap().fields["picks"], Field::Single(json!(120)));
     let at = laptop.state().record(&sitting).unwrap().last_at.time().unwrap();
     assert!(at >= time("2099-01-01T00:00:00Z"), "the latest in the record is still the wrong clock's");
     // What the right clock writes is at most a day ahead of it.
@@ -61,7 +61,7 @@ fn fault_34_a_clock_in_1970() {
     let shown = laptop.state().record(&sitting).unwrap().clone();
     laptop.write(vec![Draft::on(&shown, fields(json!({"picks": 121})))]).unwrap();
     phone.refresh(&[]).unwrap();
-    assert_eq!(phone.state().record(&sitting).unwrap().fields["picks"], Field::One(json!(121)));
+    assert_eq!(phone.state().record(&sitting).unwrap().fields["picks"], Field::Single(json!(121)));
     assert_eq!(phone.state(), laptop.state());
     // Before any calendar, and after all.
     for at in ["0001-01-01T00:00:00Z", "9999-12-31T23:59:59Z"] {

@@ -3,7 +3,7 @@
 use std::io::Write;
 use std::time::{Duration, Instant};
 
-use fellmark_journal::{Error, Journal, Key, PhotoError, Presence, RecordId, photo};
+use fellmark_journal::{Error, Journal, Key, PhotoError, Presence, RecordId, photos};
 
 use fellmark_tests::journal::{self, SharedFolder, picture};
 
@@ -246,10 +246,10 @@ fn fault_40_a_decompression_bomb_is_refused_from_its_header() {
         assert!(matches!(error, Error::Photo(PhotoError::TooLarge { .. })), "{error}");
         assert!(error.to_string().contains("make it smaller"), "{error}");
     }
-    assert!(matches!(photo::prepare(&png_header(0, 5)), Err(PhotoError::Damaged { .. })));
+    assert!(matches!(photos::prepare(&png_header(0, 5)), Err(PhotoError::Damaged { .. })));
     assert!(began.elapsed() < Duration::from_secs(5));
     assert!(laptop.photos(&warp).is_empty());
-    let no_photo = |bytes: &[u8]| photo::prepare(bytes).unwrap_err().to_string();
+    let no_photo = |bytes: &[u8]| photos::prepare(bytes).unwrap_err().to_string();
     assert!(no_photo(b"").contains("no JPEG, PNG or WebP"));
     assert!(no_photo(b"\0\0\0\x18ftypheic\0\0\0\0mif1heic").contains("export it as JPEG"));
 }

@@ -154,12 +154,12 @@ pub fn by_state(entries: &[Arc<Entry>]) -> BTreeMap<RecordId, Seen> {
     }
     let seen = |record: &Record| {
         let values = |field: &Field| match field {
-            Field::One(value) => BTreeSet::from([value.to_string()]),
-            Field::Two { answers, .. } => answers.iter().map(|answer| answer.value.to_string()).collect(),
+            Field::Single(value) => BTreeSet::from([value.to_string()]),
+            Field::Conflict(values) => values.iter().map(|one| one.value.to_string()).collect(),
         };
         Seen {
-            values: record.fields.iter().map(|(name, field)| (name.clone(), values(field))).collect(),
-            used: record.fields.iter().map(|(name, field)| (name.clone(), field.used().clone())).collect(),
+            values: record.fields.iter().map(|(name, field)| (name.to_owned(), values(field))).collect(),
+            used: record.fields.iter().map(|(name, field)| (name.to_owned(), field.used().clone())).collect(),
             presence: record.presence,
         }
     };
@@ -324,7 +324,7 @@ fn check_settling(entries: &[Arc<Entry>], view: View) -> Result<(), String> {
         state.insert(Arc::clone(entry));
     }
     for record in state.records() {
-        let mut set: Map<String, Value> = record.fields.keys().map(|field| (field.clone(), json!("settled"))).collect();
+        let mut set: Map<String, Value> = record.fields.keys().map(|field| (field.to_owned(), json!("settled"))).collect();
         set.insert(GONE.to_owned(), json!(false));
         let at: At = serde_json::from_value(json!("1990-01-01T00:00:00.000Z.0000")).unwrap();
         let by: DeviceId = "settler".parse().unwrap();

@@ -187,7 +187,7 @@ impl Commands<'_> {
     /// There is no such record or field, or it has been settled since.
     pub fn settle(&mut self, record: &RecordId, field: &str, key: &str) -> Result<(), UserError> {
         let record = self.any_record(record)?;
-        let answers = record.unsettled().find(|(name, _)| *name == field).map(|(_, answers)| answers);
+        let answers = record.conflicts().find(|(name, _)| *name == field).map(|(_, answers)| answers);
         let chosen = answers.and_then(|answers| answers.iter().find(|answer| answer.key.to_string() == key));
         let Some(chosen) = chosen else {
             return Err(UserError::new(messages::conflict_gone()));

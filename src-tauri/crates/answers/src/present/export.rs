@@ -78,7 +78,7 @@ fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String,
         .collect();
     let mut others: Vec<&str> = records
         .iter()
-        .flat_map(|record| record.fields.keys().map(String::as_str))
+        .flat_map(|record| record.fields.keys())
         .filter(|field| !known.contains(field) && *field != fields::ACT && *field != GONE)
         .collect();
     others.sort_unstable();
@@ -116,12 +116,11 @@ pub fn everything(state: &State, only: Option<&RecordId>) -> Value {
     let records = records(state, only).map(|record| {
         let mut fields = Map::new();
         let mut two_answers = Map::new();
-        for (name, field) in &record.fields {
-            fields.insert(name.clone(), field.used().clone());
-            if let Field::Two { answers, .. } = field {
-                let values =
-                    answers.iter().map(|answer| json!({ "value": answer.value, "by": answer.by, "key": answer.key }));
-                two_answers.insert(name.clone(), values.collect());
+        for (name, field) in record.fields.iter() {
+            fields.insert(name.to_owned(), field.used().clone());
+            if let Field::Conflict(values) = field {
+                let values = values.iter().map(|one| json!({ "value": one.value, "by": one.by, "key": one.key }));
+                two_answers.insert(name.to_owned(), values.collect());
             }
         }
         json!({

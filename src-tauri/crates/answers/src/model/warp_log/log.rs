@@ -35,7 +35,7 @@ pub struct WarpLog {
 
 /// Whether a record waits for her to choose: a field with two answers, or removed here and edited there.
 fn needs_settling(record: &Record) -> bool {
-    record.presence == Presence::RemovedHereEditedThere || record.unsettled().any(|(field, _)| field != fields::ACT)
+    record.presence == Presence::RemovedHereEditedThere || record.conflicts().any(|(field, _)| field != fields::ACT)
 }
 
 /// Every warp of a journal with what belongs to it, keyed by record id.

@@ -37,11 +37,19 @@ pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
     if let Some(says) = &status.folder_says {
         parts.push(says.trim_end_matches('.').to_owned());
     }
+    if status.folder == FolderState::Unmarked
+        && let Some(sentence) = status.folder.sentence()
+    {
+        parts.push(sentence.trim_end_matches('.').to_owned());
+    }
     if status.waiting_to_write > 0 {
         parts.push(format!(
             "{} to be written when the folder can take them",
             count(status.waiting_to_write, "entry waits", "entries wait")
         ));
+    }
+    if let Some(says) = &status.no_local_copy {
+        parts.push(format!("what is written lies in the folder alone: this device's own disk took no copy of it ({says})"));
     }
     if status.vanished > 0 {
         parts.push(format!(

@@ -27,7 +27,7 @@ pub fn to_settle(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today
                 answers: Vec::new(),
             });
         }
-        for (field, answers) in record.unsettled().filter(|(field, _)| *field != fields::ACT) {
+        for (field, answers) in record.conflicts().filter(|(field, _)| *field != fields::ACT) {
             let used = record.get(field);
             all.push(ToSettle {
                 record: record.id.to_string(),

@@ -124,7 +124,7 @@ impl Summary {
 /// Fields with two answers, and records that were removed here and edited there.
 fn questions(log: &WarpLog) -> usize {
     let of_one = |record: &fellmark_journal::Record| {
-        let fields = record.unsettled().filter(|(field, _)| *field != fields::ACT).count();
+        let fields = record.conflicts().filter(|(field, _)| *field != fields::ACT).count();
         fields + usize::from(record.presence == Presence::RemovedHereEditedThere)
     };
     log.to_settle.iter().map(of_one).sum()
