@@ -2,7 +2,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod at_the_loom;
-mod data_safety;
 mod off_the_loom;
 mod plan;
 mod saved_plans;

@@ -6,7 +6,7 @@ use std::fs;
 use std::ops::ControlFlow;
 use std::sync::{Arc, Mutex};
 
-use fellmark_journal::{Draft, Error, ReadProgress, Journal, Key, Kind, Options, Place, RecordId, Status};
+use fellmark_journal::{Draft, Error, Journal, Key, Kind, Options, Place, ReadProgress, RecordId, Status};
 use fellmark_tests::journal::{SharedFolder, all_files, contents, copy_dir, fields, log_sitting};
 use serde_json::json;
 
@@ -48,7 +48,8 @@ fn the_counts_rise_to_the_number_of_files() {
     assert_eq!(files, WARPS);
     let (opened, told) = open(shared.options("reader"), None);
     assert_eq!(opened.unwrap().state().warp_ids().count(), WARPS);
-    let (looking, reading): (Vec<ReadProgress>, Vec<ReadProgress>) = told.iter().partition(|progress| progress.files.is_none());
+    let (looking, reading): (Vec<ReadProgress>, Vec<ReadProgress>) =
+        told.iter().partition(|progress| progress.files.is_none());
     // Every warp's directory is looked into before the first file is read.
     assert!(looking.len() > WARPS && looking.iter().all(|progress| progress.files_read == 0), "{looking:?}");
     assert_eq!(told[..looking.len()], looking);

@@ -159,7 +159,7 @@ fn kill_again_and_again(seed: u64, kills: u64) -> usize {
     let mut unlike = seed;
     for _ in 0..kills {
         let mut child = Command::new(std::env::current_exe().unwrap())
-            .args(["--exact", "crash::helper_that_writes_until_it_is_killed", "--nocapture"])
+            .args(["--exact", "faults::crash::helper_that_writes_until_it_is_killed", "--nocapture"])
             .env("FELLMARK_WRITE_UNTIL_KILLED", shared.root())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -209,7 +209,7 @@ fn save_once(shared: &SharedFolder, warp: &RecordId, strace: &[&str]) -> String 
         .args(["-f", "-qq"])
         .args(strace)
         .arg(std::env::current_exe().unwrap())
-        .args(["--exact", "crash::helper_that_saves_once", "--nocapture", "--test-threads", "1"])
+        .args(["--exact", "faults::crash::helper_that_saves_once", "--nocapture", "--test-threads", "1"])
         .env("FELLMARK_SAVE_ONCE", shared.root())
         .env("FELLMARK_WARP", warp.as_str())
         .output()

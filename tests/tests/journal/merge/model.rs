@@ -324,7 +324,8 @@ fn check_settling(entries: &[Arc<Entry>], view: View) -> Result<(), String> {
         state.insert(Arc::clone(entry));
     }
     for record in state.records() {
-        let mut set: Map<String, Value> = record.fields.keys().map(|field| (field.to_owned(), json!("settled"))).collect();
+        let mut set: Map<String, Value> =
+            record.fields.keys().map(|field| (field.to_owned(), json!("settled"))).collect();
         set.insert(GONE.to_owned(), json!(false));
         let at: At = serde_json::from_value(json!("1990-01-01T00:00:00.000Z.0000")).unwrap();
         let by: DeviceId = "settler".parse().unwrap();

@@ -9,8 +9,8 @@ use serde_json::Value;
 use super::clock::At;
 use super::entry::Rest;
 use super::ids::{DeviceId, Key, Kind, RecordId};
-use crate::store::marker::Marker;
 use super::segment::Head;
+use crate::store::marker::Marker;
 
 /// A file of entries: `shelf/<device>.0001.json`, `warps/<name>-<id8>/<device>.0001.json`.
 #[derive(Serialize, JsonSchema)]

@@ -116,10 +116,11 @@ impl Journal {
                 if kind != NodeKind::File || name.as_encoded_bytes().starts_with(b".") {
                     continue;
                 }
-                match name.to_str().and_then(photo_hash) {
-                    Some(hash) => _ = photos.insert(hash.to_owned()),
-                    // A synchroniser may have renamed it.
-                    None => photos.extend(content_hash(self.disk.as_ref(), &dir.join(name))),
+                let Some(hash) = name.to_str().and_then(hash_in_name) else { continue };
+                // A synchroniser may have renamed it: then the content decides.
+                let is_named_so = name.to_str().and_then(photo_hash).is_some();
+                if is_named_so || content_hash(self.disk.as_ref(), &dir.join(&name)).as_deref() == Some(hash) {
+                    photos.insert(hash.to_owned());
                 }
             }
         }
@@ -225,7 +226,7 @@ impl Journal {
                 names.into_iter().map(move |(name, kind)| (dir.join(&name), name, kind))
             });
             let renamed = names.filter(|(_, name, kind)| {
-                *kind == NodeKind::File && name.to_str().is_none_or(|name| photo_hash(name).is_none())
+                *kind == NodeKind::File && name.to_str().and_then(hash_in_name) == Some(hash)
             });
             renamed.map(|(path, _, _)| path).find(is_it)
         })
@@ -265,8 +266,9 @@ impl PhotosFound {
                             file: path.clone(),
                             line: None,
                             what: "This photo is damaged: its bytes are not those that were stored.".to_owned(),
-                            do_what: "Add the same picture again, which repairs it, or bring back an older copy of the file."
-                                .to_owned(),
+                            do_what:
+                                "Add the same picture again, which repairs it, or bring back an older copy of the file."
+                                    .to_owned(),
                         });
                         self.damaged.insert(path);
                     }
@@ -291,6 +293,11 @@ impl PhotosFound {
 
 fn is_hash(text: &str) -> bool {
     text.len() == 64 && text.bytes().all(|b| matches!(b, b'0'..=b'9' | b'a'..=b'f'))
+}
+
+/// The hash that a name begins with: a photograph's, or one that a synchroniser renamed, such as `….jpg..path1`.
+fn hash_in_name(name: &str) -> Option<&str> {
+    name.get(..64).filter(|hash| is_hash(hash))
 }
 
 /// The hash in the name of a photograph's file: 64 hex digits and `.jpg`, nothing else.

@@ -45,12 +45,8 @@ impl Journal {
 }
 
 fn check_markers(disk: &dyn Disk, folder: &Path) -> Vec<Problem> {
-    let problem = |file: PathBuf, what: String, do_what: &str| Problem {
-        file,
-        line: None,
-        what,
-        do_what: do_what.to_owned(),
-    };
+    let problem =
+        |file: PathBuf, what: String, do_what: &str| Problem { file, line: None, what, do_what: do_what.to_owned() };
     let markers = match Markers::read(disk, folder) {
         Ok(markers) => markers,
         Err(error) => {
@@ -94,7 +90,8 @@ fn missing_photos(state: &State, dirs: &BTreeMap<Place, BTreeSet<PathBuf>>, foun
             file,
             line: None,
             what: "This photo is not here.".to_owned(),
-            do_what: "If a synchroniser is still at work, wait; else add the same picture again, which puts it back.".to_owned(),
+            do_what: "If a synchroniser is still at work, wait; else add the same picture again, which puts it back."
+                .to_owned(),
         });
     }
     problems

@@ -199,7 +199,9 @@ pub(crate) fn list_below(disk: &dyn Disk, dir: &Path) -> io::Result<Vec<(OsStrin
 /// A name in the folder stands for something else than a directory.
 pub(crate) fn no_directory(dir: &Path) -> io::Error {
     let name = dir.file_name().unwrap_or_default().to_string_lossy();
-    io::Error::other(format!("“{name}” in the folder is a link or a file, no directory; put the directory itself there"))
+    io::Error::other(format!(
+        "“{name}” in the folder is a link or a file, no directory; put the directory itself there"
+    ))
 }
 
 /// Writes bytes under a name so that the name always holds either what it held before or all of the bytes:

@@ -42,7 +42,8 @@ pub(crate) fn read_files(
     files: Vec<PathBuf>,
     progress: &ProgressReporter,
 ) -> Vec<(PathBuf, Reading)> {
-    let read = |part: &[PathBuf]| -> Vec<Reading> { part.iter().map(|file| read_if_changed(disk, index, file)).collect() };
+    let read =
+        |part: &[PathBuf]| -> Vec<Reading> { part.iter().map(|file| read_if_changed(disk, index, file)).collect() };
     let readings: Vec<Vec<Reading>> = files
         .par_chunks(FILES_PER_STEP)
         .map(|part| progress.step(part.len(), Some(files.len()), || read(part)))

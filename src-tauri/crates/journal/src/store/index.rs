@@ -125,8 +125,7 @@ pub(crate) fn walk(disk: &dyn Disk, folder: &Path, start: &Path, progress: &Prog
     let depth = start.strip_prefix(folder).map_or(0, |below| below.components().count());
     for _ in depth..=DEPTH_MAX {
         let dirs: Vec<PathBuf> = std::mem::take(&mut found.below).into_iter().filter(|dir| *dir != devices).collect();
-        let listed: Vec<Walk> =
-            dirs.par_iter().map(|dir| progress.step(0, None, || list(disk, dir))).collect();
+        let listed: Vec<Walk> = dirs.par_iter().map(|dir| progress.step(0, None, || list(disk, dir))).collect();
         for walk in listed {
             found.files.extend(walk.files);
             found.photo_dirs.extend(walk.photo_dirs);

@@ -127,7 +127,8 @@ impl Journal {
 
     /// Whether anything lies where the journal puts its files. In an empty mount point nothing does.
     fn holds_a_log(&self) -> bool {
-        let is_filled = |name| list_below(self.disk.as_ref(), &self.folder.join(name)).is_ok_and(|names| !names.is_empty());
+        let is_filled =
+            |name| list_below(self.disk.as_ref(), &self.folder.join(name)).is_ok_and(|names| !names.is_empty());
         [WARPS, SHELF].into_iter().any(is_filled)
     }
 
@@ -146,7 +147,9 @@ impl Journal {
         match self.folder_state {
             FolderState::Unmarked => {}
             FolderState::Missing => return Err(not(&self.folder, "no log lies there; check that its disk is there")),
-            FolderState::Wrong => return Err(not(&self.folder, "it is marked as another log; choose the right folder")),
+            FolderState::Wrong => {
+                return Err(not(&self.folder, "it is marked as another log; choose the right folder"));
+            }
             _ => return Err(not(&self.folder, "its markers are there; nothing needs to be done")),
         }
         let disk = self.disk.as_ref();

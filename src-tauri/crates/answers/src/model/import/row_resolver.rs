@@ -144,7 +144,8 @@ impl<'a> RowResolver<'a> {
             }
             for record in self.state.of_warp(&id) {
                 if record.kind.as_str() == self.list.kind && record.is_visible() {
-                    let set = record.fields.iter().map(|(name, field)| (name.to_owned(), field.used().clone())).collect();
+                    let set =
+                        record.fields.iter().map(|(name, field)| (name.to_owned(), field.used().clone())).collect();
                     self.same.insert(likeness(self.list, Some(&id), &set));
                 }
             }

@@ -49,7 +49,9 @@ pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
         ));
     }
     if let Some(says) = &status.no_local_copy {
-        parts.push(format!("what is written lies in the folder alone: this device's own disk took no copy of it ({says})"));
+        parts.push(format!(
+            "what is written lies in the folder alone: this device's own disk took no copy of it ({says})"
+        ));
     }
     if status.vanished > 0 {
         parts.push(format!(
