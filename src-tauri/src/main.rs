@@ -1,14 +1,10 @@
-//! The window: it shows what the answers say and hands on what she does. Nothing is computed here.
+//! The window: its commands call the session. Nothing is computed here.
 
 #![cfg_attr(not(debug_assertions), windows_subsystem = "windows")]
 
 mod awake;
-mod choice;
 mod commands;
-mod machine;
 mod photos;
-mod reading;
-mod workshop;
 
 use std::ops::{Deref, DerefMut};
 use std::path::PathBuf;
@@ -16,11 +12,11 @@ use std::process::ExitCode;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Parser;
+use fellmark_answers::present::view::{AppView, ErrorView};
+use fellmark_session::{Clock, FolderProgress, Session, Workspace};
 use tauri::{AppHandle, Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
 
 use crate::awake::Awake;
-use crate::reading::FolderReading;
-use crate::workshop::{Session, now_ms};
 
 /// Fellmark: a mark at the fell. Plans a warp, logs sittings, and tells how far it will reach and when it will be done.
 #[derive(Debug, Parser)]
@@ -35,22 +31,29 @@ struct Arguments {
     device: Option<String>,
 }
 
-/// The workshop as commands, the watcher and the photo scheme share it, and the screen that follows what goes on there.
+/// The workspace that commands, the watcher and the photo scheme share, and what keeps the screen awake while a sitting is woven.
 #[derive(Clone)]
 pub struct Shared {
-    workshop: Arc<Mutex<Session>>,
+    workspace: Arc<Mutex<Workspace>>,
     awake: Arc<Awake>,
 }
 
 impl Shared {
-    fn new(workshop: Session) -> Self {
-        Self { workshop: Arc::new(Mutex::new(workshop)), awake: Arc::new(Awake::new()) }
+    fn new(workspace: Workspace) -> Self {
+        Self { workspace: Arc::new(Mutex::new(workspace)), awake: Arc::new(Awake::new()) }
     }
 
-    /// The workshop, for as long as the guard lives. A thread that panicked while holding it left it as it was between two
+    /// The workspace, for as long as the guard lives. A thread that panicked while holding it left it as it was between two
     /// steps that each leave the journal whole, so the lock is taken over.
     pub fn lock(&self) -> Inside<'_> {
-        Inside { workshop: self.workshop.lock().unwrap_or_else(PoisonError::into_inner), awake: &self.awake }
+        Inside { workspace: self.workspace.lock().unwrap_or_else(PoisonError::into_inner), awake: &self.awake }
+    }
+
+    /// Changes something, then gives the whole new view.
+    pub fn change<T>(&self, change: impl FnOnce(&mut Workspace) -> Result<T, ErrorView>) -> Result<AppView, ErrorView> {
+        let mut workspace = self.lock();
+        change(&mut workspace)?;
+        Ok(workspace.view())
     }
 
     /// Whether the desktop keeps the screen awake; nothing where only the web view could. It may take a moment to answer.
@@ -59,29 +62,30 @@ impl Shared {
     }
 }
 
-/// The workshop while it is held. Whatever was done in it, the screen stays awake afterwards for as long as a sitting is woven.
+/// The workspace while it is held. Whatever was done in it, the screen stays awake afterwards for as long as a sitting is woven.
 pub struct Inside<'a> {
-    workshop: MutexGuard<'a, Session>,
+    workspace: MutexGuard<'a, Workspace>,
     awake: &'a Awake,
 }
 
 impl Deref for Inside<'_> {
-    type Target = Session;
+    type Target = Workspace;
 
-    fn deref(&self) -> &Session {
-        &self.workshop
+    fn deref(&self) -> &Workspace {
+        &self.workspace
     }
 }
 
 impl DerefMut for Inside<'_> {
-    fn deref_mut(&mut self) -> &mut Session {
-        &mut self.workshop
+    fn deref_mut(&mut self) -> &mut Workspace {
+        &mut self.workspace
     }
 }
 
 impl Drop for Inside<'_> {
     fn drop(&mut self) {
-        self.awake.until(self.workshop.pauses_at_ms(), now_ms());
+        let pauses_at_ms = self.workspace.open_session().and_then(Session::pauses_at_ms);
+        self.awake.until(pauses_at_ms, Clock::default().now_ms());
     }
 }
 
@@ -103,23 +107,28 @@ fn main() -> ExitCode {
     }
 }
 
-/// Opens the folder on a thread of its own, so that the window stands before all of it is read. Whoever asks for the workshop from
-/// now on waits until then.
-fn begin(shared: &Shared, reading: FolderReading, handle: AppHandle, arguments: Arguments) -> std::io::Result<()> {
-    let (shared, told) = (shared.clone(), shared.clone());
+/// Opens the folder on a thread of its own, so that the window stands before all of it is read. A command that needs the workspace waits
+/// until then.
+fn open_folder(
+    shared: &Shared,
+    reading: FolderProgress,
+    handle: AppHandle,
+    arguments: Arguments,
+) -> std::io::Result<()> {
+    let (shared, for_changes) = (shared.clone(), shared.clone());
     let (held, is_held) = std::sync::mpsc::channel();
     std::thread::Builder::new().spawn(move || {
-        let mut workshop = shared.lock();
+        let mut workspace = shared.lock();
         let _ = held.send(());
-        workshop.on_change(move |changed| {
-            let view = told.lock().folder_changed(&changed);
+        workspace.on_change(move |changed| {
+            let view = for_changes.lock().refresh(&changed);
             if let Some(view) = view {
-                // The window may be closing; then nobody is left to tell.
+                // The window may be closing; then nobody is left to hear it.
                 let _ = handle.emit(VIEW, view);
             }
         });
-        workshop.on_reading(reading);
-        workshop.begin(arguments.folder, arguments.device);
+        workspace.report_progress_to(reading);
+        workspace.start(arguments.folder, arguments.device);
     })?;
     // Were the window first to hold it, it would be shown without the folder.
     let _ = is_held.recv();
@@ -127,7 +136,7 @@ fn begin(shared: &Shared, reading: FolderReading, handle: AppHandle, arguments: 
 }
 
 fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
-    let shared = Shared::new(Session::new()?);
+    let shared = Shared::new(Workspace::new()?);
     let for_photos = shared.clone();
     tauri::Builder::default()
         .plugin(tauri_plugin_dialog::init())
@@ -139,12 +148,12 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
         })
         .setup(move |app| {
             let handle = app.handle().clone();
-            let reading = FolderReading::new(move |files| {
-                // The window may be closing; then nobody is left to tell.
+            let reading = FolderProgress::new(move |files| {
+                // The window may be closing; then nobody is left to hear it.
                 let _ = handle.emit(READING, files);
             });
             app.manage(reading.clone());
-            begin(&shared, reading, app.handle().clone(), arguments)?;
+            open_folder(&shared, reading, app.handle().clone(), arguments)?;
             WebviewWindowBuilder::new(app, "main", WebviewUrl::default())
                 .title("Fellmark")
                 .inner_size(1100.0, 820.0)
@@ -158,7 +167,7 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
             if let WindowEvent::Focused(true) = event {
                 let handle = window.app_handle().clone();
                 std::thread::spawn(move || {
-                    let view = handle.state::<Shared>().lock().folder_changed(&[]);
+                    let view = handle.state::<Shared>().lock().refresh(&[]);
                     if let Some(view) = view {
                         let _ = handle.emit(VIEW, view);
                     }

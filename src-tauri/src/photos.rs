@@ -32,9 +32,9 @@ fn find(shared: &Shared, path: &str) -> Option<Vec<u8>> {
     }
     let warp: RecordId = warp.parse().ok()?;
     match size {
-        "small" => shared.lock().small_photo(&warp, hash, SMALL_PX),
+        "small" => shared.lock().open_session()?.small_photo(&warp, hash, SMALL_PX),
         "large" => {
-            let path = shared.lock().photo_path(&warp, hash)?;
+            let path = shared.lock().open_session()?.photo_path(&warp, hash)?;
             std::fs::read(path).ok()
         }
         _ => None,

@@ -1,68 +1,72 @@
-//! The folder, the example and this device.
+//! The folder, the sample and this device.
 
-use fellmark_answers::present::view::{AppView, UserError};
+use fellmark_answers::model::display_format::Units;
+use fellmark_answers::present::view::{AppView, ErrorView};
+use fellmark_session::FolderProgress;
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 
 use crate::Shared;
-use crate::reading::FolderReading;
 
-/// See the workshop.
+/// Everything the window shows, written by the page's locale.
 #[tauri::command(async)]
 pub fn view(shared: State<'_, Shared>, locale: &str) -> AppView {
-    shared.lock().view_for(locale)
+    let mut workspace = shared.lock();
+    workspace.set_locale(locale);
+    workspace.view()
 }
 
-/// See the workshop.
+/// Opens a folder chosen in the system's dialog; nothing changes when that is cancelled.
 #[tauri::command(async)]
-pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<AppView, UserError> {
+pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
     let Some(chosen) = app.dialog().file().blocking_pick_folder() else {
         return Ok(shared.lock().view());
     };
     let folder = chosen
         .into_path()
-        .map_err(|_| UserError::at("path", "This is no folder on this device. Choose another one."))?;
-    shared.lock().choose(&folder)
+        .map_err(|_| ErrorView::at("path", "This is no folder on this device. Choose another one."))?;
+    shared.change(|workspace| workspace.choose(&folder))
 }
 
-/// See the workshop.
+/// Opens a folder by its typed path.
 #[tauri::command(async)]
-pub fn open_folder(shared: State<'_, Shared>, path: &str) -> Result<AppView, UserError> {
-    shared.lock().choose(std::path::Path::new(path.trim()))
+pub fn open_folder(shared: State<'_, Shared>, path: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.choose(std::path::Path::new(path.trim())))
 }
 
 /// Stops the folder that is being read; nothing in it is changed.
 #[tauri::command]
-pub fn stop_reading(reading: State<'_, FolderReading>) {
+pub fn stop_reading(reading: State<'_, FolderProgress>) {
     reading.stop();
 }
 
-/// See the workshop.
+/// Opens a fresh sample.
 #[tauri::command(async)]
-pub fn open_sample(shared: State<'_, Shared>) -> Result<AppView, UserError> {
-    shared.lock().open_sample()
+pub fn open_sample(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.open_sample())
 }
 
-/// See the workshop.
+/// Closes the folder; a sample is removed.
 #[tauri::command(async)]
-pub fn close_folder(shared: State<'_, Shared>) -> Result<AppView, UserError> {
-    shared.lock().leave()
+pub fn close_folder(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.close_folder())
 }
 
-/// See the workshop.
+/// Chooses the units for every device on this folder.
 #[tauri::command(async)]
-pub fn set_units(shared: State<'_, Shared>, units: &str) -> Result<AppView, UserError> {
-    shared.lock().set_units(units)
+pub fn set_units(shared: State<'_, Shared>, units: &str) -> Result<AppView, ErrorView> {
+    let units = Units::from_word(units).ok_or_else(|| ErrorView::at("units", "Units are metric or imperial."))?;
+    shared.change(|workspace| workspace.session()?.set_units(units))
 }
 
-/// See the workshop.
+/// Names this device.
 #[tauri::command(async)]
-pub fn set_device_name(shared: State<'_, Shared>, name: &str) -> Result<AppView, UserError> {
-    shared.lock().set_device_name(name)
+pub fn set_device_name(shared: State<'_, Shared>, name: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.set_device_name(name))
 }
 
-/// See the workshop.
+/// Puts entries that vanished from the folder into it again.
 #[tauri::command(async)]
-pub fn write_back(shared: State<'_, Shared>) -> Result<AppView, UserError> {
-    shared.lock().write_back()
+pub fn write_back(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.write_back())
 }

@@ -1,36 +1,39 @@
 //! What can be done to any record.
 
-use fellmark_answers::present::view::{AppView, Understood, UserError};
+use fellmark_answers::present::view::{AppView, ErrorView, Understood};
+use fellmark_session::record_id;
 use tauri::State;
 
 use crate::Shared;
 
-/// See the workshop.
+/// Removes a record.
 #[tauri::command(async)]
-pub fn remove(shared: State<'_, Shared>, record: &str) -> Result<AppView, UserError> {
-    shared.lock().remove(record)
+pub fn remove(shared: State<'_, Shared>, record: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.remove(&record_id(record)?))
 }
 
-/// See the workshop.
+/// Restores a removed record.
 #[tauri::command(async)]
-pub fn restore(shared: State<'_, Shared>, record: &str) -> Result<AppView, UserError> {
-    shared.lock().restore(record)
+pub fn restore(shared: State<'_, Shared>, record: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.restore(&record_id(record)?))
 }
 
-/// See the workshop.
+/// Chooses one of the values that devices gave a field at the same time.
 #[tauri::command(async)]
-pub fn resolve(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<AppView, UserError> {
-    shared.lock().resolve(record, field, key)
+pub fn resolve(shared: State<'_, Shared>, record: &str, field: &str, key: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.resolve(&record_id(record)?, field, key))
 }
 
-/// See the workshop.
+/// Takes back what this device did last; with what should be known of it besides.
 #[tauri::command(async)]
-pub fn undo(shared: State<'_, Shared>) -> Result<(AppView, Option<String>), UserError> {
-    shared.lock().undo()
+pub fn undo(shared: State<'_, Shared>) -> Result<(AppView, Option<String>), ErrorView> {
+    let mut workspace = shared.lock();
+    let undone = workspace.session()?.undo()?;
+    Ok((workspace.view(), undone.and_then(|undone| undone.note)))
 }
 
-/// See the workshop.
+/// What a typed measure is understood as.
 #[tauri::command(async)]
-pub fn interpret(shared: State<'_, Shared>, what: &str, text: &str) -> Result<Understood, UserError> {
-    Ok(shared.lock().interpret(what, text))
+pub fn interpret(shared: State<'_, Shared>, what: &str, text: &str) -> Understood {
+    shared.lock().interpret(what, text)
 }

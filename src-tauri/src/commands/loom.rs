@@ -1,33 +1,53 @@
-//! At the loom: the tap and getting up.
+//! At the loom: the tap, and finishing the sitting.
 
-use fellmark_answers::present::view::{FinishForm, RunningView, SittingForm, UserError};
+use fellmark_answers::present::view::{AppView, ErrorView, FinishForm, RunningView, SittingForm};
+use fellmark_session::{LoggedSitting, Workspace};
+use serde::Serialize;
 use tauri::State;
 
 use crate::Shared;
-use crate::workshop::SavedSitting;
 
-/// See the workshop.
-#[tauri::command(async)]
-pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, UserError> {
-    shared.lock().tap(by)
+/// A sitting that was saved, and the view after it.
+#[derive(Serialize)]
+pub struct SavedSitting {
+    view: AppView,
+    /// Its record id.
+    sitting: String,
+    /// Tape and picks side by side, in sentences.
+    messages: Vec<String>,
 }
 
-/// See the workshop.
-#[tauri::command(async)]
-pub fn set_pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, UserError> {
-    shared.lock().set_pick_begun(begun)
+impl SavedSitting {
+    /// The sitting that was logged, with the view after it.
+    pub fn new(workspace: &mut Workspace, LoggedSitting { sitting, messages }: LoggedSitting) -> Self {
+        Self { view: workspace.view(), sitting: sitting.to_string(), messages }
+    }
 }
 
-/// See the workshop.
+/// Counts a pick, or takes one back.
 #[tauri::command(async)]
-pub fn finish_form(shared: State<'_, Shared>) -> Result<FinishForm, UserError> {
-    shared.lock().finish_form()
+pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, ErrorView> {
+    shared.lock().session()?.tap(by)
 }
 
-/// See the workshop.
+/// Notes that a pick is begun and not beaten, or not any more.
 #[tauri::command(async)]
-pub fn finish_sitting(shared: State<'_, Shared>, form: SittingForm) -> Result<SavedSitting, UserError> {
-    shared.lock().finish_sitting(&form)
+pub fn set_pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, ErrorView> {
+    shared.lock().session()?.set_pick_begun(begun)
+}
+
+/// The form the sitting that is going on is finished with.
+#[tauri::command(async)]
+pub fn finish_form(shared: State<'_, Shared>) -> Result<FinishForm, ErrorView> {
+    shared.lock().session()?.finish_form()
+}
+
+/// Logs the sitting that is going on.
+#[tauri::command(async)]
+pub fn finish_sitting(shared: State<'_, Shared>, form: SittingForm) -> Result<SavedSitting, ErrorView> {
+    let mut workspace = shared.lock();
+    let logged = workspace.session()?.finish_sitting(&form)?;
+    Ok(SavedSitting::new(&mut workspace, logged))
 }
 
 /// Whether the desktop keeps the screen awake while she weaves; nothing where the page has to ask the web view.

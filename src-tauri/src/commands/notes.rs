@@ -1,60 +1,77 @@
-//! What she notes while weaving or beside it.
+//! What is noted while weaving or beside it.
 
 use fellmark_answers::present::view::{
-    AppView, DraftForm, DraftView, PlaceForm, Places, ReadingForm, UserError, YarnForm,
+    AppView, DraftForm, DraftView, ErrorView, PlaceForm, Places, ReadingForm, YarnForm,
 };
+use fellmark_session::{entry_keys, record_id};
+use serde::Serialize;
 use tauri::State;
 
 use crate::Shared;
-use crate::workshop::SavedMeasurement;
 
-/// See the workshop.
-#[tauri::command(async)]
-pub fn places(shared: State<'_, Shared>, warp: &str) -> Result<Option<Places>, UserError> {
-    shared.lock().places(warp)
+/// The view after something was measured, and what came of it in sentences.
+#[derive(Serialize)]
+pub struct SavedMeasurement {
+    view: AppView,
+    messages: Vec<String>,
 }
 
-/// See the workshop.
+/// The places in a warp's sequence, and which row comes next.
 #[tauri::command(async)]
-pub fn set_place(shared: State<'_, Shared>, warp: &str, form: PlaceForm) -> Result<AppView, UserError> {
-    shared.lock().set_place(warp, &form)
+pub fn places(shared: State<'_, Shared>, warp: &str) -> Result<Option<Places>, ErrorView> {
+    let warp = record_id(warp)?;
+    Ok(shared.lock().open_session().and_then(|session| session.places(&warp)))
 }
 
-/// See the workshop.
+/// Says which row of the sequence comes next.
+#[tauri::command(async)]
+pub fn set_place(shared: State<'_, Shared>, warp: &str, form: PlaceForm) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| {
+        let (session, warp) = (workspace.session()?, record_id(warp)?);
+        let during = session.running_on(&warp);
+        session.set_place(&warp, &form, &during)
+    })
+}
+
+/// Notes a tape reading, weighings and a yarn taken up.
 #[tauri::command(async)]
 pub fn add_measurement(
     shared: State<'_, Shared>,
     warp: &str,
     form: ReadingForm,
-) -> Result<SavedMeasurement, UserError> {
-    shared.lock().add_measurement(warp, &form)
+) -> Result<SavedMeasurement, ErrorView> {
+    let mut workspace = shared.lock();
+    let (session, warp) = (workspace.session()?, record_id(warp)?);
+    let during = session.running_on(&warp);
+    let messages = session.add_measurement(&warp, &form, &during)?;
+    Ok(SavedMeasurement { view: workspace.view(), messages })
 }
 
-/// See the workshop.
+/// Adds a weft yarn.
 #[tauri::command(async)]
-pub fn add_yarn(shared: State<'_, Shared>, warp: &str, form: YarnForm) -> Result<AppView, UserError> {
-    shared.lock().add_yarn(warp, &form)
+pub fn add_yarn(shared: State<'_, Shared>, warp: &str, form: YarnForm) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.add_yarn(&record_id(warp)?, &form))
 }
 
-/// See the workshop.
+/// Changes a weft yarn.
 #[tauri::command(async)]
 pub fn change_yarn(
     shared: State<'_, Shared>,
     yarn: &str,
     form: YarnForm,
     seen: Vec<String>,
-) -> Result<AppView, UserError> {
-    shared.lock().change_yarn(yarn, &form, &seen)
+) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.change_yarn(&record_id(yarn)?, &form, &entry_keys(&seen)))
 }
 
-/// See the workshop.
+/// Sets after how many minutes without a pause stretching is suggested.
 #[tauri::command(async)]
-pub fn set_stretch(shared: State<'_, Shared>, minutes: &str) -> Result<AppView, UserError> {
-    shared.lock().set_stretch(minutes)
+pub fn set_stretch(shared: State<'_, Shared>, minutes: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.set_stretch(minutes))
 }
 
-/// See the workshop.
+/// Reads and draws a sequence while it is typed.
 #[tauri::command(async)]
-pub fn draw_sequence(shared: State<'_, Shared>, form: DraftForm) -> Result<DraftView, UserError> {
-    Ok(shared.lock().draw_sequence(&form))
+pub fn draw_sequence(shared: State<'_, Shared>, form: DraftForm) -> DraftView {
+    shared.lock().draw_sequence(&form)
 }

@@ -1,23 +1,24 @@
 //! Off the loom: cutting off, what was measured, the finishing steps.
 
-use fellmark_answers::present::view::{AppView, OffForm, UserError};
+use fellmark_answers::present::view::{AppView, ErrorView, OffForm};
+use fellmark_session::{entry_keys, record_id};
 use tauri::State;
 
 use crate::Shared;
 
-/// See the workshop.
+/// Cuts a warp off, or changes what was measured of one that is off.
 #[tauri::command(async)]
-pub fn cut_off(shared: State<'_, Shared>, warp: &str, form: OffForm, seen: Vec<String>) -> Result<AppView, UserError> {
-    shared.lock().cut_off(warp, &form, &seen)
+pub fn cut_off(shared: State<'_, Shared>, warp: &str, form: OffForm, seen: Vec<String>) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.cut_off(&record_id(warp)?, &form, &entry_keys(&seen)))
 }
 
-/// See the workshop.
+/// Ticks a finishing step as done on a day, or takes the tick away.
 #[tauri::command(async)]
-pub fn tick_step(shared: State<'_, Shared>, warp: &str, step: &str, on: Option<&str>) -> Result<AppView, UserError> {
-    shared.lock().tick_step(warp, step, on)
+pub fn tick_step(shared: State<'_, Shared>, warp: &str, step: &str, on: Option<&str>) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.tick_step(&record_id(warp)?, &record_id(step)?, on))
 }
 
-/// See the workshop.
+/// Gives a finishing step a name and the day it was done.
 #[tauri::command(async)]
 pub fn change_step(
     shared: State<'_, Shared>,
@@ -25,18 +26,18 @@ pub fn change_step(
     step: &str,
     name: &str,
     on: &str,
-) -> Result<AppView, UserError> {
-    shared.lock().change_step(warp, step, name, on)
+) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.change_step(&record_id(warp)?, &record_id(step)?, name, on))
 }
 
-/// See the workshop.
+/// Adds a finishing step.
 #[tauri::command(async)]
-pub fn add_step(shared: State<'_, Shared>, warp: &str, name: &str) -> Result<AppView, UserError> {
-    shared.lock().add_step(warp, name)
+pub fn add_step(shared: State<'_, Shared>, warp: &str, name: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.add_step(&record_id(warp)?, name))
 }
 
-/// See the workshop.
+/// Removes a finishing step.
 #[tauri::command(async)]
-pub fn remove_step(shared: State<'_, Shared>, warp: &str, step: &str) -> Result<AppView, UserError> {
-    shared.lock().remove_step(warp, step)
+pub fn remove_step(shared: State<'_, Shared>, warp: &str, step: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.remove_step(&record_id(warp)?, &record_id(step)?))
 }

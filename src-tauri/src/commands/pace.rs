@@ -1,18 +1,21 @@
 //! Pace compared.
 
-use fellmark_answers::present::view::{PaceView, UserError};
+use fellmark_answers::present::chart::{Frame, Ink};
+use fellmark_answers::present::view::{ErrorView, PaceView};
+use fellmark_session::record_id;
 use tauri::State;
 
 use crate::Shared;
 
-/// See the workshop. `width` and `text` are sizes in pixels that the pictures are drawn for.
+/// Pace over finished and running warps. `width` and `text` are sizes in pixels that the charts are drawn for.
 #[tauri::command(async)]
 pub fn pace(
     shared: State<'_, Shared>,
-    split: String,
+    split: &str,
     within: Option<&str>,
     width: f64,
     text: f64,
-) -> Result<PaceView, UserError> {
-    shared.lock().pace(split, within, (width, text))
+) -> Result<PaceView, ErrorView> {
+    let within = within.map(record_id).transpose()?;
+    Ok(shared.lock().session()?.pace(split, within, Frame { width, text, ink: Ink::Page }))
 }

@@ -1,39 +1,40 @@
-//! A plan: reckon it, keep it, copy an earlier one, begin its warp.
+//! A plan: calculate it, save it, copy an earlier one, begin its warp. `from` is the saved plan it came from, or empty.
 
-use fellmark_answers::present::view::{AppView, EarlierPlan, PlanForm, PlanView, UserError};
+use fellmark_answers::present::view::{AppView, EarlierPlan, ErrorView, PlanForm, PlanView};
 use serde::Serialize;
 use tauri::State;
 
 use crate::Shared;
 
-/// The view after a plan was kept, and the plan's record.
+/// The view after a plan was saved, and the plan's record.
 #[derive(Serialize)]
 pub struct SavedPlan {
     view: AppView,
     record: String,
 }
 
-/// See the workshop.
+/// Calculates a plan while it is typed, and remembers it as it stands.
 #[tauri::command(async)]
-pub fn calculate_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanView, UserError> {
-    shared.lock().calculate_plan(&form, from)
+pub fn calculate_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<PlanView, ErrorView> {
+    Ok(shared.lock().session()?.calculate_typed_plan(&form, from))
 }
 
-/// See the workshop.
+/// Saves a plan that is not begun.
 #[tauri::command(async)]
-pub fn save_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<SavedPlan, UserError> {
-    let (view, record) = shared.lock().save_plan(&form, from)?;
-    Ok(SavedPlan { view, record })
+pub fn save_plan(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<SavedPlan, ErrorView> {
+    let mut workspace = shared.lock();
+    let record = workspace.session()?.save_plan(&form, from)?.to_string();
+    Ok(SavedPlan { view: workspace.view(), record })
 }
 
-/// See the workshop.
+/// The earlier warps a plan can be copied from.
 #[tauri::command(async)]
-pub fn earlier_plans(shared: State<'_, Shared>) -> Result<Vec<EarlierPlan>, UserError> {
-    shared.lock().earlier_plans()
+pub fn earlier_plans(shared: State<'_, Shared>) -> Result<Vec<EarlierPlan>, ErrorView> {
+    Ok(shared.lock().session()?.earlier_plans())
 }
 
-/// See the workshop.
+/// Begins the warp a plan has become, and shows it.
 #[tauri::command(async)]
-pub fn begin_planned_warp(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<AppView, UserError> {
-    shared.lock().begin_planned_warp(&form, from)
+pub fn begin_planned_warp(shared: State<'_, Shared>, form: PlanForm, from: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.begin_and_show(|session| session.begin_planned_warp(&form, from)))
 }

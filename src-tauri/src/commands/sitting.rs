@@ -1,54 +1,64 @@
 //! Sittings logged afterwards, corrected, and their photos.
 
-use fellmark_answers::present::view::{AppView, SittingForm, UserError};
+use fellmark_answers::present::view::{AppView, ErrorView, SittingForm};
+use fellmark_session::{entry_keys, record_id};
 use percent_encoding::percent_decode_str;
 use tauri::State;
 use tauri::ipc::{InvokeBody, Request};
 
+use super::loom::SavedSitting;
 use crate::Shared;
-use crate::workshop::SavedSitting;
 
-/// See the workshop.
+/// Logs a sitting afterwards.
 #[tauri::command(async)]
-pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<SavedSitting, UserError> {
-    shared.lock().log_sitting(warp, &form)
+pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<SavedSitting, ErrorView> {
+    let mut workspace = shared.lock();
+    let logged = workspace.session()?.log_sitting(&record_id(warp)?, &form)?;
+    Ok(SavedSitting::new(&mut workspace, logged))
 }
 
-/// See the workshop.
+/// Tape and picks of a form side by side, before it is logged; without a warp, of the sitting that is going on.
 #[tauri::command(async)]
 pub fn reconcile(
     shared: State<'_, Shared>,
     warp: &str,
     form: SittingForm,
-    sitting: Option<String>,
-) -> Result<Vec<String>, UserError> {
-    shared.lock().reconcile(warp, &form, sitting.as_deref())
+    sitting: Option<&str>,
+) -> Result<Vec<String>, ErrorView> {
+    let sitting = sitting.map(record_id).transpose()?;
+    let workspace = shared.lock();
+    let Some(session) = workspace.open_session() else { return Ok(Vec::new()) };
+    if warp.is_empty() {
+        return Ok(session.reconcile_running(&form));
+    }
+    Ok(session.reconcile(&record_id(warp)?, &form, sitting.as_ref()))
 }
 
-/// See the workshop.
+/// Corrects a sitting.
 #[tauri::command(async)]
 pub fn correct_sitting(
     shared: State<'_, Shared>,
     sitting: &str,
     form: SittingForm,
     seen: Vec<String>,
-) -> Result<AppView, UserError> {
-    shared.lock().correct_sitting(sitting, &form, &seen)
+) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.correct_sitting(&record_id(sitting)?, &form, &entry_keys(&seen)))
 }
 
 /// Takes the picture's bytes as the body, with the sitting's id and the file's name, percent-encoded, as headers.
 #[tauri::command(async)]
-pub fn add_photo(shared: State<'_, Shared>, request: Request<'_>) -> Result<AppView, UserError> {
+pub fn add_photo(shared: State<'_, Shared>, request: Request<'_>) -> Result<AppView, ErrorView> {
     let header = |name: &str| {
         let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
         percent_decode_str(value).decode_utf8_lossy().into_owned()
     };
     let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(UserError::at("photo", "This is no picture. Choose a JPEG, PNG or WebP file."));
+        return Err(ErrorView::at("photo", "This is no picture. Choose a JPEG, PNG or WebP file."));
     };
-    let name = header("name");
-    shared.lock().add_photo(&header("sitting"), bytes).map_err(|trouble| UserError {
+    let (name, sitting) = (header("name"), header("sitting"));
+    let added = shared.change(|workspace| workspace.session()?.add_photo(&record_id(&sitting)?, bytes));
+    added.map_err(|error| ErrorView {
         field: Some("photo".into()),
-        sentence: if name.is_empty() { trouble.sentence } else { format!("{name}: {}", trouble.sentence) },
+        sentence: if name.is_empty() { error.sentence } else { format!("{name}: {}", error.sentence) },
     })
 }

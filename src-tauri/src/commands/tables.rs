@@ -1,11 +1,13 @@
-//! Taking out and bringing in.
+//! Export and import.
 
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
 use fellmark_answers::present::import::OnProgress;
-use fellmark_answers::present::view::{AppView, ImportForm, ImportView, UserError};
+use fellmark_answers::present::take_out::{Wanted, file_name};
+use fellmark_answers::present::view::{AppView, ErrorView, ImportForm, ImportView};
+use fellmark_session::record_id;
 use percent_encoding::percent_decode_str;
 use serde::Serialize;
 use tauri::ipc::{Channel, InvokeBody, Request};
@@ -22,7 +24,7 @@ pub struct Imported {
 }
 
 /// Where a file goes: into the folder that was typed, else where the system's dialog says; nothing when that is cancelled.
-fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, UserError> {
+fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, ErrorView> {
     let folder = folder.trim();
     if !folder.is_empty() {
         return Ok(Some(PathBuf::from(folder).join(name)));
@@ -30,19 +32,19 @@ fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, U
     let Some(chosen) = app.dialog().file().set_file_name(name).blocking_save_file() else { return Ok(None) };
     let path = chosen
         .into_path()
-        .map_err(|_| UserError::at("folder", "This is no place on this device. Choose another one."))?;
+        .map_err(|_| ErrorView::at("folder", "This is no place on this device. Choose another one."))?;
     Ok(Some(path))
 }
 
-fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, UserError> {
+fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, ErrorView> {
     let Some(path) = path else { return Ok(None) };
     std::fs::write(&path, bytes).map_err(|error| {
-        UserError::at("folder", format!("{} cannot be written: {error}. Choose another place.", path.display()))
+        ErrorView::at("folder", format!("{} cannot be written: {error}. Choose another place.", path.display()))
     })?;
     Ok(Some(path.display().to_string()))
 }
 
-/// Writes a file; where it lies, or nothing when the dialog was cancelled.
+/// Writes a file; where it was written, or nothing when the dialog was cancelled.
 #[tauri::command(async)]
 pub fn export(
     app: AppHandle,
@@ -51,30 +53,32 @@ pub fn export(
     warp: Option<&str>,
     split: String,
     folder: &str,
-) -> Result<Option<String>, UserError> {
-    let taken = shared.lock().export(what, warp, split)?;
+) -> Result<Option<String>, ErrorView> {
+    let warp = warp.map(record_id).transpose()?;
+    let taken = shared.lock().session()?.export(&Wanted { what, warp, split })?;
     written(place(&app, &taken.name, folder)?, &taken.bytes)
 }
 
 /// The picture of how far a warp is, as SVG.
 #[tauri::command(async)]
-pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, UserError> {
-    let taken = shared.lock().export("progress".into(), Some(warp), String::new())?;
+pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, ErrorView> {
+    let wanted = Wanted { what: "progress".into(), warp: Some(record_id(warp)?), split: String::new() };
+    let taken = shared.lock().session()?.export(&wanted)?;
     Ok(String::from_utf8_lossy(&taken.bytes).into_owned())
 }
 
 /// Writes a picture that the page made; its bytes are the body, its name and the typed folder are headers, percent-encoded.
 #[tauri::command(async)]
-pub fn export_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, UserError> {
+pub fn export_picture(app: AppHandle, request: Request<'_>) -> Result<Option<String>, ErrorView> {
     let header = |name: &str| {
         let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
         percent_decode_str(value).decode_utf8_lossy().into_owned()
     };
     let InvokeBody::Raw(bytes) = request.body() else {
-        return Err(UserError::new("This is no picture."));
+        return Err(ErrorView::new("This is no picture."));
     };
     // The page gives a name, not a path.
-    let name = format!("{}.png", fellmark_answers::present::take_out::file_name(&header("name")));
+    let name = format!("{}.png", file_name(&header("name")));
     written(place(&app, &name, &header("folder"))?, bytes)
 }
 
@@ -85,20 +89,20 @@ pub struct RowsDone {
     of: usize,
 }
 
-/// Whether she asked to stop what is being read. Beside the workshop, which is held meanwhile.
+/// Whether she asked to stop what is being read. Beside the workspace, which is locked meanwhile.
 #[derive(Default)]
 pub struct StopImport(AtomicBool);
 
-/// Between two tellings, so that the page is not flooded.
-const TOLD_EVERY: Duration = Duration::from_millis(60);
+/// Between two reports, so that the page is not flooded.
+const BETWEEN_REPORTS: Duration = Duration::from_millis(60);
 
 impl StopImport {
-    /// Reads or writes a table, telling the page how far it is.
-    fn report_progress<T>(&self, progress: &Channel<RowsDone>, deed: impl FnOnce(OnProgress<'_>) -> T) -> T {
+    /// Reads or writes a table, reporting to the page how far it is.
+    fn report_progress<T>(&self, progress: &Channel<RowsDone>, work: impl FnOnce(OnProgress<'_>) -> T) -> T {
         self.0.store(false, Ordering::Relaxed);
         let mut last: Option<Instant> = None;
-        deed(&mut |done, of| {
-            if done == of || last.is_none_or(|last| last.elapsed() >= TOLD_EVERY) {
+        work(&mut |done, of| {
+            if done == of || last.is_none_or(|last| last.elapsed() >= BETWEEN_REPORTS) {
                 last = Some(Instant::now());
                 // The page may be gone; then nobody waits for it.
                 let _ = progress.send(RowsDone { done, of });
@@ -108,29 +112,31 @@ impl StopImport {
     }
 }
 
-/// See the workshop.
+/// What a table would bring in, before anything is written.
 #[tauri::command(async)]
 pub fn preview_import(
     shared: State<'_, Shared>,
     stop: State<'_, StopImport>,
     form: ImportForm,
     progress: Channel<RowsDone>,
-) -> Result<ImportView, UserError> {
-    let mut workshop = shared.lock();
-    stop.report_progress(&progress, |heed| workshop.preview_import(&form, heed))
+) -> Result<ImportView, ErrorView> {
+    let mut workspace = shared.lock();
+    let session = workspace.session()?;
+    stop.report_progress(&progress, |heed| session.preview_import(&form, heed))
 }
 
-/// See the workshop.
+/// Brings a table in as one action.
 #[tauri::command(async)]
 pub fn import(
     shared: State<'_, Shared>,
     stop: State<'_, StopImport>,
     form: ImportForm,
     progress: Channel<RowsDone>,
-) -> Result<Imported, UserError> {
-    let mut workshop = shared.lock();
-    let (view, import) = stop.report_progress(&progress, |heed| workshop.import(&form, heed))?;
-    Ok(Imported { view, import })
+) -> Result<Imported, ErrorView> {
+    let mut workspace = shared.lock();
+    let session = workspace.session()?;
+    let import = stop.report_progress(&progress, |heed| session.import(&form, heed))?;
+    Ok(Imported { view: workspace.view(), import })
 }
 
 /// Stops what is being read; nothing of it is written.

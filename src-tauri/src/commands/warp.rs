@@ -1,35 +1,42 @@
 //! A warp: begin it, change it, say where it is.
 
-use fellmark_answers::present::view::{AppView, UserError, WarpForm};
+use fellmark_answers::present::view::{AppView, ErrorView, WarpForm, WarpState};
+use fellmark_session::{entry_keys, record_id};
 use tauri::State;
 
 use crate::Shared;
 
-/// See the workshop.
+/// Shows another warp.
 #[tauri::command(async)]
-pub fn show_warp(shared: State<'_, Shared>, warp: &str) -> Result<AppView, UserError> {
-    shared.lock().show(warp)
+pub fn show_warp(shared: State<'_, Shared>, warp: &str) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.show(warp))
 }
 
-/// See the workshop.
+/// Begins a warp and shows it.
 #[tauri::command(async)]
-pub fn begin_warp(shared: State<'_, Shared>, form: WarpForm) -> Result<AppView, UserError> {
-    shared.lock().begin_warp(&form)
+pub fn begin_warp(shared: State<'_, Shared>, form: WarpForm) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.begin_and_show(|session| session.begin_warp(&form)))
 }
 
-/// See the workshop.
+/// Changes a warp.
 #[tauri::command(async)]
 pub fn change_warp(
     shared: State<'_, Shared>,
     warp: &str,
     form: WarpForm,
     seen: Vec<String>,
-) -> Result<AppView, UserError> {
-    shared.lock().change_warp(warp, &form, &seen)
+) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.change_warp(&record_id(warp)?, &form, &entry_keys(&seen)))
 }
 
-/// See the workshop.
+/// Puts a warp aside, takes it up again, or notes that it is cut off.
 #[tauri::command(async)]
-pub fn set_warp_state(shared: State<'_, Shared>, warp: &str, state: &str) -> Result<AppView, UserError> {
-    shared.lock().set_warp_state(warp, state)
+pub fn set_warp_state(shared: State<'_, Shared>, warp: &str, state: &str) -> Result<AppView, ErrorView> {
+    let state = match state {
+        "on_the_loom" => WarpState::OnTheLoom,
+        "resting" => WarpState::Resting,
+        "off_the_loom" => WarpState::OffTheLoom,
+        other => return Err(ErrorView::new(format!("A warp cannot be \u{201c}{other}\u{201d}."))),
+    };
+    shared.change(|workspace| workspace.session()?.set_warp_state(&record_id(warp)?, state))
 }

@@ -52,7 +52,7 @@ impl Loom {
     fn refused(&self, arguments: &[&str]) -> Value {
         let output = self.run(&[&["--json"], arguments].concat());
         assert_eq!(output.status.code(), Some(2), "{}", String::from_utf8_lossy(&output.stderr));
-        serde_json::from_slice::<Value>(&output.stderr).unwrap()["trouble"].clone()
+        serde_json::from_slice::<Value>(&output.stderr).unwrap()["error"].clone()
     }
 
     fn log(&self, figures: &[&str]) -> Value {
@@ -83,30 +83,30 @@ fn the_place_is_set_and_taken_back() {
     assert_eq!(trouble["field"], "--row");
     let trouble = loom.refused(&["place", &loom.warp, "--section", "middle"]);
     assert_eq!(trouble["field"], "--section");
-    let noted = loom.on("noted", &[]);
-    assert_eq!(noted["noted"].as_array().unwrap().len(), 2, "{noted}");
+    let noted = loom.on("measurements", &[]);
+    assert_eq!(noted["measurements"].as_array().unwrap().len(), 2, "{noted}");
 }
 
 #[test]
 fn readings_set_tape_beside_picks_and_a_warp_mark_corrects() {
     let loom = Loom::new();
     let logged = loom.log(&["--picks", "155", "--measured", "52 cm"]);
-    assert!(logged["told"].to_string().contains("52 cm by the tape, 50 cm by the picks"), "{logged}");
-    let moved = loom.on("note", &["--mark-set", "yes"]);
-    assert!(moved["told"].to_string().contains("52 cm from the start"), "{moved}");
+    assert!(logged["messages"].to_string().contains("52 cm by the tape, 50 cm by the picks"), "{logged}");
+    let moved = loom.on("measure", &["--mark-set", "yes"]);
+    assert!(moved["messages"].to_string().contains("52 cm from the start"), "{moved}");
     loom.log(&["--picks", "30"]);
-    let noted = loom.on("note", &["--measured", "10 cm", "--from", "mark"]);
-    assert!(noted["told"].to_string().contains("62 cm by the tape"), "{noted}");
-    let mark = loom.on("note", &["--warp-mark", "70 cm"]);
+    let noted = loom.on("measure", &["--measured", "10 cm", "--from", "mark"]);
+    assert!(noted["messages"].to_string().contains("62 cm by the tape"), "{noted}");
+    let mark = loom.on("measure", &["--warp-mark", "70 cm"]);
     // 70 of warp for 62 of cloth.
-    assert!(mark["told"].to_string().contains("100 of cloth use 112.9 of warp"), "{mark}");
+    assert!(mark["messages"].to_string().contains("100 of cloth use 112.9 of warp"), "{mark}");
     let left = |loom: &Loom| loom.on("answers", &[])["answers"][0]["figures"]["warp_left_mm"].as_f64().unwrap();
     // 4000 wound, 450 waste, 700 in the cloth.
     assert!((left(&loom) - 2850.0).abs() < 0.5, "{}", left(&loom));
     let undone = loom.json(&["undo"]);
     assert_eq!(undone["undone"], "the measure was noted");
     assert!((left(&loom) - (3550.0 - 620.0 * 1.1)).abs() < 0.5, "{}", left(&loom));
-    let trouble = loom.refused(&["note", &loom.warp, "--measured", "a hand"]);
+    let trouble = loom.refused(&["measure", &loom.warp, "--measured", "a hand"]);
     assert_eq!(trouble["field"], "--measured");
 }
 
@@ -117,7 +117,7 @@ fn yarns_have_ledgers_of_their_own() {
     let sitting = loom.log(&["--picks", "155", "--measured", "50 cm", "--weft-left", "40 g"]);
     let within = sitting["sitting"].as_str().unwrap();
     // Taken up within that sitting, after 93 picks: 30 cm with grey, 20 with walnut.
-    loom.on("note", &["--yarn", "walnut", "--within", within, "--after-picks", "93", "--left", "grey=60 g"]);
+    loom.on("measure", &["--yarn", "walnut", "--within", within, "--after-picks", "93", "--left", "grey=60 g"]);
     let yarns = loom.on("yarns", &[])["yarns"].clone();
     assert_eq!((&yarns[0]["in_use"], &yarns[1]["in_use"]), (&json!(false), &json!(true)));
     assert!(yarns[0]["line"].as_str().unwrap().contains("30 cm woven with it"), "{yarns}");
@@ -130,9 +130,9 @@ fn yarns_have_ledgers_of_their_own() {
     let weft = &loom.on("answers", &[])["answers"][0]["weft_reach"];
     assert!(weft["why"].to_string().contains("one after the other"), "{weft}");
     loom.on("change-yarn", &["walnut", "--mass", "50 g"]);
-    let trouble = loom.refused(&["note", &loom.warp, "--left", "60 g"]);
+    let trouble = loom.refused(&["measure", &loom.warp, "--left", "60 g"]);
     assert_eq!(trouble["field"], "--left");
-    let trouble = loom.refused(&["note", &loom.warp, "--left", "grey=plenty"]);
+    let trouble = loom.refused(&["measure", &loom.warp, "--left", "grey=plenty"]);
     assert_eq!(trouble["field"], "--left");
 }
 
@@ -155,10 +155,10 @@ fn a_sequence_is_drawn_in_letters() {
 fn yarn_is_weighed_on_its_shuttle_and_what_is_rough_goes_out_as_rough() {
     let loom = Loom::new();
     loom.log(&["--picks", "155", "--measured", "50 cm"]);
-    let refused = loom.refused(&["note", &loom.warp, "--left", "grey=68 g with the shuttle"]);
+    let refused = loom.refused(&["measure", &loom.warp, "--left", "grey=68 g with the shuttle"]);
     assert!(refused["sentence"].as_str().unwrap().contains("What the empty shuttle weighs is not known"), "{refused}");
     loom.json(&["change-yarn", &loom.warp, "grey", "--tare", "28 g"]);
-    loom.on("note", &["--left", "grey=about 88 g with the shuttle"]);
+    loom.on("measure", &["--left", "grey=about 88 g with the shuttle"]);
     let yarn = &loom.on("yarns", &[])["yarns"][0];
     // Plain spaces: what is printed is for programs too.
     assert!(yarn["line"].as_str().unwrap().contains("about 60 g left at the last look"), "{yarn}");

@@ -14,7 +14,7 @@ fn a_warp_is_cut_off_and_teaches_the_next() {
     fell::told(home, &["step", "Sea runner", "hem", "--on", "2026-11-21"]);
     fell::told(home, &["step", "Sea runner", "Mend the selvedge", "--add"]);
     fell::told(home, &["cut-off", "Sea runner", "--finished", "162 cm"]);
-    let off = fell::told(home, &["came-out", "Sea runner"])["came_out"].clone();
+    let off = fell::told(home, &["results", "Sea runner"])["results"].clone();
     let steps: Vec<(&str, &Value)> =
         off["steps"].as_array().unwrap().iter().map(|s| (s["name"].as_str().unwrap(), &s["done_on"])).collect();
     assert_eq!(steps.len(), 5);

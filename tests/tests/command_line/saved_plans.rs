@@ -9,12 +9,12 @@ use serde_json::{Value, json};
 fn a_plan_is_kept_changed_and_begun() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
-    let kept = fell::told(home, &["plan", "--length", "180", "--further", "2 x 15 cm", "--name", "Winter", "--keep"]);
-    let id = kept["kept"].as_str().unwrap();
+    let kept = fell::told(home, &["plan", "--length", "180", "--further", "2 x 15 cm", "--name", "Winter", "--save"]);
+    let id = kept["saved"].as_str().unwrap();
     let plans = fell::told(home, &["plans"])["plans"].clone();
     assert_eq!((plans[0]["record"].as_str(), &plans[0]["form"]["length"]), (Some(id), &json!("180 cm")));
     // By name, over what was kept.
-    fell::told(home, &["plan", "--kept", "Winter", "--width", "25 cm", "--sett", "40", "--keep"]);
+    fell::told(home, &["plan", "--saved", "Winter", "--width", "25 cm", "--sett", "40", "--save"]);
     let plans = fell::told(home, &["plans"])["plans"].clone();
     assert_eq!((plans.as_array().unwrap().len(), &plans[0]["form"]["width"]), (1, &json!("25 cm")));
     // Another plan stands beside it, and keeping one leaves the other as it was.
@@ -23,15 +23,15 @@ fn a_plan_is_kept_changed_and_begun() {
         let one = |plan: &Value| [&plan["name"], &plan["form"]["length"], &plan["form"]["width"]].map(Value::clone);
         plans.as_array().unwrap().iter().map(one).collect::<Vec<_>>()
     };
-    let other = fell::told(home, &["plan", "--length", "90", "--name", "Spring", "--keep"])["kept"].clone();
+    let other = fell::told(home, &["plan", "--length", "90", "--name", "Spring", "--save"])["saved"].clone();
     let winter = ["Winter", "180 cm", "25 cm"].map(Value::from);
     assert_eq!(told(home), [winter.clone(), ["Spring", "90 cm", ""].map(Value::from)]);
-    fell::told(home, &["plan", "--kept", "Spring", "--width", "30 cm", "--keep"]);
+    fell::told(home, &["plan", "--saved", "Spring", "--width", "30 cm", "--save"]);
     assert_eq!(told(home), [winter.clone(), ["Spring", "90 cm", "30 cm"].map(Value::from)]);
     fell::told(home, &["remove", other.as_str().unwrap()]);
     assert_eq!(told(home), [winter]);
-    assert_eq!(fell::run(home, &["plan", "--kept", "Summer"]).status.code(), Some(3));
-    assert_eq!(fell::run(home, &["plan", "--keep"]).status.code(), Some(2), "nothing is planned");
+    assert_eq!(fell::run(home, &["plan", "--saved", "Summer"]).status.code(), Some(3));
+    assert_eq!(fell::run(home, &["plan", "--save"]).status.code(), Some(2), "nothing is planned");
     // Removed and restored.
     fell::told(home, &["remove", id]);
     assert_eq!(fell::told(home, &["plans"])["plans"], json!([]));
@@ -39,7 +39,7 @@ fn a_plan_is_kept_changed_and_begun() {
     assert_eq!(fell::told(home, &["plans"])["plans"].as_array().unwrap().len(), 1);
 
     // Begun it is a warp with each piece's own length, and no plan any more.
-    let warp = fell::told(home, &["plan", "--kept", id, "--begin"])["warp"].as_str().unwrap().to_owned();
+    let warp = fell::told(home, &["plan", "--saved", id, "--begin"])["warp"].as_str().unwrap().to_owned();
     assert_eq!(fell::told(home, &["plans"])["plans"], json!([]));
     let records = fell::told(home, &["export", "everything"])["records"].clone();
     let fields = &records.as_array().unwrap().iter().find(|one| one["id"] == json!(warp)).unwrap()["fields"];
@@ -76,7 +76,7 @@ fn the_pictures_of_pace_are_written() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
     std::fs::create_dir(home.join("folder")).unwrap();
-    fell::told(home, &["example"]);
+    fell::told(home, &["sample"]);
     for picture in ["length", "split", "within"] {
         let file = home.join(format!("{picture}.svg"));
         fell::told(home, &["pace", "--picture", picture, "--split", "2 m", "--to", file.to_str().unwrap()]);

@@ -177,8 +177,8 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
     carry(&laptop.folder, &phone.folder);
     carry(&phone.folder, &laptop.folder);
     for device in [&laptop, &phone] {
-        let waiting = device.json(&["settle"]);
-        let answers: Vec<&str> = waiting["to_settle"][0]["answers"]
+        let waiting = device.json(&["resolve"]);
+        let answers: Vec<&str> = waiting["conflicts"][0]["answers"]
             .as_array()
             .unwrap()
             .iter()
@@ -188,12 +188,12 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
         assert!(answers.contains(&"110") && answers.contains(&"90"));
     }
     assert_eq!(laptop.json(&["export", "everything"]), phone.json(&["export", "everything"]));
-    let one = &phone.json(&["settle"])["to_settle"][0];
+    let one = &phone.json(&["resolve"])["conflicts"][0];
     let chosen = one["answers"].as_array().unwrap().iter().find(|answer| answer["value"] == "110").unwrap();
-    phone.json(&["settle", &sitting, "picks", chosen["key"].as_str().unwrap()]);
+    phone.json(&["resolve", &sitting, "picks", chosen["key"].as_str().unwrap()]);
     carry(&phone.folder, &laptop.folder);
     assert_eq!(laptop.figures(&warp)["picks"], 110);
-    assert!(laptop.json(&["settle"])["to_settle"].as_array().unwrap().is_empty());
+    assert!(laptop.json(&["resolve"])["conflicts"].as_array().unwrap().is_empty());
     // The minutes, which only the phone gave, were never in question.
     assert_eq!(number(&laptop.figures(&warp)["minutes"]), 40.0);
 }
@@ -257,15 +257,15 @@ fn check_lists_a_torn_file_and_the_rest_is_used() {
 #[test]
 fn the_example_is_invented_whole_and_the_same_every_time() {
     let (one, two) = (Device::new("laptop"), Device::new("laptop"));
-    one.json(&["example"]);
-    two.json(&["example"]);
+    one.json(&["sample"]);
+    two.json(&["sample"]);
     let answers = |device: &Device| {
         let said = device.text(&["answers", "--why", "--all"]);
         said.lines().map(str::to_owned).collect::<std::collections::BTreeSet<_>>()
     };
     assert_eq!(answers(&one), answers(&two));
     assert!(one.text(&["warps"]).lines().all(|line| line.contains("(invented)")));
-    one.refused(&["example"], 4);
+    one.refused(&["sample"], 4);
 }
 
 #[test]
@@ -294,9 +294,9 @@ fn resting_and_cut_off_warps_say_so() {
     let device = Device::new("laptop");
     let warp = device.begin();
     device.log(&warp, &["--on", "2026-11-20", "--picks", "100", "--minutes", "50"]);
-    device.text(&["rest", &warp]);
+    device.text(&["set-aside", &warp]);
     assert!(device.text(&["answers"]).contains("Resting since 25 November, so there is no date."));
-    device.text(&["take-up", &warp]);
+    device.text(&["resume", &warp]);
     assert!(device.text(&["answers"]).contains("Likely done"));
     device.text(&["cut-off", &warp]);
     assert!(device.text(&["answers", &warp]).contains("Off the loom"));

@@ -10,4 +10,3 @@
 pub mod model;
 pub mod present;
 pub mod reports;
-pub mod session;

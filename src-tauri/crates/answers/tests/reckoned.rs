@@ -177,7 +177,7 @@ fn what_depends_on_the_day_and_the_manner_is_not_kept() {
 fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
     let two = Two::new();
     let mut journal = two.journals.into_iter().next().unwrap();
-    fellmark_answers::session::example::fill(&mut journal, today()).unwrap();
+    fellmark_session::sample::fill(&mut journal, today()).unwrap();
     for n in 0..30 {
         let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
         let warp = pen.begin_warp(&warp(&format!("warp {n}"))).unwrap();

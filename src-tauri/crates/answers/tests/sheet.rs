@@ -7,8 +7,8 @@ use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::take_out::{Wanted, take};
 use fellmark_answers::reports::reckoned::ReportCache;
-use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
+use fellmark_session::sample;
 
 fn today() -> NaiveDate {
     "2026-11-25".parse().unwrap()
@@ -20,7 +20,7 @@ fn taken(name: &str) -> (String, String) {
     std::fs::create_dir(place.path().join("folder")).unwrap();
     let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
     let mut journal = Journal::open(options).unwrap();
-    example::fill(&mut journal, today()).unwrap();
+    sample::fill(&mut journal, today()).unwrap();
     let logs = model::warp_logs(journal.state());
     let warp = logs.values().find(|log| log.warp.name.starts_with(name)).unwrap().warp.id.clone();
     let text = |what: &str| {

@@ -16,8 +16,8 @@ use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
 use fellmark_answers::reports::reckoned::{History, ReportCache};
-use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options};
+use fellmark_session::sample;
 use serde_json::Value;
 use tempfile::TempDir;
 
@@ -62,7 +62,7 @@ fn state_of(journal: &Journal) -> BTreeMap<String, Value> {
 #[test]
 fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
     let (_from, mut from) = journal("laptop");
-    example::fill(&mut from, today()).unwrap();
+    sample::fill(&mut from, today()).unwrap();
     note_everything(&mut from);
     for format in [DisplayFormat::default(), DisplayFormat::of_locale("de-DE"), DisplayFormat::of_locale("en-US")] {
         let (_to, mut to) = journal("other");
@@ -140,7 +140,7 @@ fn note_everything(journal: &mut Journal) {
 #[test]
 fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in() {
     let (_from, mut from) = journal("laptop");
-    example::fill(&mut from, today()).unwrap();
+    sample::fill(&mut from, today()).unwrap();
     note_everything(&mut from);
     let (_to, mut to) = journal("other");
     let csv =
@@ -452,7 +452,7 @@ fn what_could_be_misread_is_shown_as_it_was_understood() {
 #[test]
 fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let (_from, mut from) = journal("laptop");
-    example::fill(&mut from, today()).unwrap();
+    sample::fill(&mut from, today()).unwrap();
     let form = ImportForm { text: export::sittings_csv(from.state(), None).unwrap(), ..ImportForm::default() };
     let warps = ImportForm { text: export::list_csv(from.state(), "warps", None).unwrap(), ..ImportForm::default() };
     let (_to, mut to) = journal("other");

@@ -13,8 +13,8 @@ use fellmark_answers::present::import;
 use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{ImportForm, ImportView, SittingForm, WarpForm, WarpState};
 use fellmark_answers::reports::reckoned::ReportCache;
-use fellmark_answers::session::example;
 use fellmark_journal::{Journal, Options, RecordId, State};
+use fellmark_session::sample;
 use serde_json::Value;
 use tempfile::TempDir;
 
@@ -31,7 +31,7 @@ fn many() -> (TempDir, Journal) {
     std::fs::create_dir(place.path().join("folder")).unwrap();
     let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
     let mut journal = Journal::open(options).unwrap();
-    example::fill(&mut journal, today()).unwrap();
+    sample::fill(&mut journal, today()).unwrap();
     let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
     for n in 0..WARPS {
         let begun_on = if n % 9 == 4 { String::new() } else { (today() - Days::new(n * 31 % 400)).to_string() };

@@ -1,21 +1,19 @@
-//! The command line: the same log as in the window, through the same crates.
+//! The command line: the same log as in the window, through the same session.
 
-mod arguments;
-mod deeds;
-mod plan;
-mod say;
-mod words;
+mod args;
+mod commands;
+mod output;
 
 use std::process::ExitCode;
 
 use clap::Parser;
 
-use crate::say::Outcome;
-use crate::words::Words;
+use crate::args::Args;
+use crate::output::Outcome;
 
 fn main() -> ExitCode {
-    let words = match Words::try_parse() {
-        Ok(words) => words,
+    let args = match Args::try_parse() {
+        Ok(args) => args,
         Err(error) => {
             let asked_for_help = !error.use_stderr();
             // Where standard output is closed there is nobody to tell.
@@ -23,9 +21,9 @@ fn main() -> ExitCode {
             return if asked_for_help { ExitCode::SUCCESS } else { Outcome::BadInput.code() };
         }
     };
-    let json = words.json;
-    match deeds::run(words) {
-        Ok(said) => said.print(json),
+    let json = args.json;
+    match commands::run(args) {
+        Ok(output) => output.print(json),
         Err(failure) => failure.print(json),
     }
 }

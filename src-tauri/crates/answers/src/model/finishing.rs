@@ -46,7 +46,8 @@ pub fn read(record: &Record) -> Step {
 }
 
 /// The usual steps of a warp.
-pub(crate) fn usual_steps(warp: &RecordId, has_fringe: bool) -> Vec<Step> {
+#[must_use]
+pub fn usual_steps(warp: &RecordId, has_fringe: bool) -> Vec<Step> {
     let edge = if has_fringe { "Fringe" } else { "Hem" };
     let made = (1..).zip([("edge", edge), ("wash", "Wash"), ("dry", "Dry"), ("press", "Press")]);
     let made = made.filter_map(|(position, (word, name))| {

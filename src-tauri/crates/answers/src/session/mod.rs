@@ -1,3 +1,0 @@
-//! The sample data.
-
-pub mod example;

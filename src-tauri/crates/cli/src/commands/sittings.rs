@@ -1,0 +1,70 @@
+//! Sittings: logged, corrected, listed, with their photos.
+
+use std::path::PathBuf;
+
+use fellmark_answers::present::fill_forms::show_sitting_form;
+use fellmark_answers::present::view::{ErrorView, SittingForm};
+use fellmark_journal::RecordId;
+use serde_json::json;
+
+use super::{Runner, refused};
+use crate::args::SittingArgs;
+use crate::output::{Failure, Output};
+
+impl Runner {
+    pub(super) fn log(&mut self, warp: &str, sitting: SittingArgs, photo: &[PathBuf]) -> Result<Output, Failure> {
+        let warp = self.find_warp(warp)?.warp.id;
+        let mut form = SittingForm::default();
+        sitting.over(&mut form);
+        let pictures = read_pictures(photo)?;
+        let logged = self.session.log_sitting(&warp, &form).map_err(refused)?;
+        let photos = self.add_photos(&logged.sitting, &pictures)?;
+        let mut lines = vec![format!("Logged: {}", logged.sitting)];
+        lines.extend(logged.messages.iter().cloned());
+        Ok(Output::done(
+            lines.join("\n"),
+            json!({ "sitting": logged.sitting, "warp": warp, "photos": photos, "messages": logged.messages }),
+        ))
+    }
+
+    pub(super) fn correct(&mut self, sitting: &str, figures: SittingArgs) -> Result<Output, Failure> {
+        let (log, index) = self.find_sitting(sitting)?;
+        let held = &log.sittings[index];
+        let mut form = show_sitting_form(held, &self.session.format());
+        figures.over(&mut form);
+        self.session.correct_sitting(&held.id, &form, &[]).map_err(refused)?;
+        Ok(Output::done("Corrected.", json!({ "sitting": held.id })))
+    }
+
+    pub(super) fn photo(&mut self, sitting: &str, file: PathBuf) -> Result<Output, Failure> {
+        let (log, index) = self.find_sitting(sitting)?;
+        let sitting = log.sittings[index].id.clone();
+        let photos = self.add_photos(&sitting, &read_pictures(&[file])?)?;
+        Ok(Output::done("Kept.", json!({ "sitting": sitting, "photos": photos })))
+    }
+
+    fn add_photos(&mut self, sitting: &RecordId, pictures: &[Vec<u8>]) -> Result<Vec<RecordId>, Failure> {
+        pictures.iter().map(|bytes| self.session.add_photo(sitting, bytes).map_err(refused)).collect()
+    }
+
+    pub(super) fn sittings(&mut self, warp: &str, removed: bool) -> Result<Output, Failure> {
+        let view = self.find_view(warp)?;
+        let shown = view.sittings.iter().chain(view.removed.iter().filter(|_| removed));
+        let text: Vec<String> = shown.map(|line| format!("{}  {}: {}", line.id, line.day, line.line)).collect();
+        let text = if text.is_empty() { "No sitting yet.".to_owned() } else { text.join("\n") };
+        let mut json = json!({ "warp": view.id, "sittings": view.sittings });
+        if removed {
+            json["removed"] = json!(view.removed);
+        }
+        Ok(Output::done(text, json))
+    }
+}
+
+fn read_pictures(files: &[PathBuf]) -> Result<Vec<Vec<u8>>, Failure> {
+    let read = files.iter().map(|file| {
+        std::fs::read(file).map_err(|error| {
+            Failure::input(ErrorView::at("--photo", format!("{} cannot be read: {error}.", file.display())))
+        })
+    });
+    read.collect()
+}

@@ -1,0 +1,131 @@
+//! Export, import, and pace.
+
+use std::path::Path;
+
+use fellmark_answers::present::export;
+use fellmark_answers::present::import;
+use fellmark_answers::present::take_out::Wanted;
+use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
+use fellmark_answers::reports::pace::Ask;
+use serde_json::json;
+
+use super::{Runner, refused};
+use crate::args::{ExportWhat, PacePicture};
+use crate::output::{Failure, Outcome, Output};
+
+impl Runner {
+    pub(super) fn export(
+        &mut self,
+        what: ExportWhat,
+        warp: Option<&str>,
+        to: Option<&Path>,
+    ) -> Result<Output, Failure> {
+        let only = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
+        let state = self.session.state();
+        let made = match what {
+            ExportWhat::Sittings => export::sittings_csv(state, only.as_ref()),
+            ExportWhat::Warps => export::warps_csv(state, only.as_ref()),
+            ExportWhat::Everything => Ok(format!("{:#}", export::everything(state, only.as_ref()))),
+            other => {
+                let wanted = Wanted { what: other.word().to_owned(), warp: only, split: String::new() };
+                return self.export_file(&wanted, to);
+            }
+        };
+        let made = made.map_err(Failure::input)?;
+        match to {
+            None if what == ExportWhat::Everything => {
+                let json = export::everything(state, only.as_ref());
+                Ok(Output::exact(made, json))
+            }
+            None => Ok(Output::exact(made.clone(), json!({ "csv": made }))),
+            Some(file) => {
+                std::fs::write(file, &made)
+                    .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;
+                Ok(Output::done(format!("Written to {}.", file.display()), json!({ "file": file })))
+            }
+        }
+    }
+
+    /// To a file, or as text where none is named.
+    fn export_file(&mut self, wanted: &Wanted, to: Option<&Path>) -> Result<Output, Failure> {
+        let taken = self.session.export(wanted).map_err(Failure::input)?;
+        let Some(file) = to else {
+            let text = String::from_utf8_lossy(&taken.bytes).into_owned();
+            return Ok(Output::exact(text.clone(), json!({ "text": text })));
+        };
+        std::fs::write(file, &taken.bytes)
+            .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;
+        Ok(Output::done(format!("Written to {}.", file.display()), json!({ "file": file })))
+    }
+
+    pub(super) fn import(
+        &mut self,
+        file: &Path,
+        list: Option<&str>,
+        warp: Option<&str>,
+        preview: bool,
+    ) -> Result<Output, Failure> {
+        let bytes = std::fs::read(file).map_err(|error| {
+            Failure::input(ErrorView::at("FILE", format!("{} cannot be read: {error}.", file.display())))
+        })?;
+        let warp = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id.to_string());
+        let form = ImportForm {
+            text: import::decode(&bytes),
+            list: list.unwrap_or_default().to_owned(),
+            warp: warp.unwrap_or_default(),
+            ..ImportForm::default()
+        };
+        let whole = &mut |_, _| true;
+        let view: ImportView =
+            if preview { self.session.preview_import(&form, whole) } else { self.session.import(&form, whole) }
+                .map_err(refused)?;
+        let mut lines = vec![view.line.clone()];
+        lines.extend(view.refused.iter().map(|row| format!("  line {}: {}", row.line, row.why)));
+        let outcome = if view.refused.is_empty() { Outcome::Done } else { Outcome::Attention };
+        Ok(Output::new(lines.join("\n"), json!({ "import": view }), outcome))
+    }
+
+    pub(super) fn pace(
+        &mut self,
+        split: Option<&str>,
+        within: Option<&str>,
+        picture: Option<PacePicture>,
+        to: Option<&Path>,
+    ) -> Result<Output, Failure> {
+        let within = within.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
+        let split = split.unwrap_or_default();
+        let view = self.session.pace(split, within.clone(), Ask::default().frame);
+        if let Some(sentence) = view.split_trouble {
+            return Err(Failure::input(ErrorView::at("--split", sentence)));
+        }
+        if let Some(picture) = picture {
+            let wanted = Wanted { what: picture.word().to_owned(), warp: within, split: split.to_owned() };
+            return self.export_file(&wanted, to);
+        }
+        let mut lines: Vec<String> = view
+            .rows
+            .iter()
+            .map(|row| {
+                let figures = [
+                    row.length.clone(),
+                    row.hours.clone(),
+                    format!("{} sittings", row.sittings),
+                    format!("{} days", row.days),
+                    if row.picks_per_hour.is_empty() {
+                        String::new()
+                    } else {
+                        format!("{} picks an hour", row.picks_per_hour)
+                    },
+                    row.hours_per_length.clone(),
+                ];
+                let figures: Vec<String> = figures.into_iter().filter(|figure| !figure.is_empty()).collect();
+                format!("{}  {} ({}): {}", row.number, row.name, row.state, figures.join(", "))
+            })
+            .collect();
+        for chart in &view.charts {
+            lines.push(format!("{}:", chart.title));
+            lines.extend(chart.told.iter().map(|told| format!("  {told}")));
+        }
+        Ok(Output::done(lines.join("\n"), json!({ "pace": view })))
+    }
+}

@@ -1,0 +1,18 @@
+//! Pace compared.
+
+use fellmark_answers::present::chart::Frame;
+use fellmark_answers::present::view::PaceView;
+use fellmark_answers::reports::pace::{self, Ask};
+use fellmark_journal::RecordId;
+
+use crate::Session;
+
+impl Session {
+    /// Pace over finished and running warps: `split` is the typed length that parts short from long, `within` the warp that is
+    /// shown over its own time, and `frame` what the charts are drawn for.
+    pub fn pace(&mut self, split: &str, within: Option<RecordId>, frame: Frame) -> PaceView {
+        let (format, today) = (self.format(), self.clock.today());
+        self.reports.bring_up(self.journal.state());
+        pace::view_of(&self.reports, &Ask { split: split.to_owned(), within, frame }, &format, today)
+    }
+}

@@ -1,0 +1,75 @@
+//! Sittings as she might have had them: evenings and weekends, now and then a long pause, a tape laid on every few times.
+
+use fellmark_answers::present::view::SittingForm;
+
+use super::seed::Seed;
+use super::warps::{Invented, Rhythm};
+
+/// One invented sitting.
+pub struct Made {
+    /// Days before today.
+    pub days_ago: u64,
+    /// Its form, without day and note.
+    pub form: SittingForm,
+}
+
+/// The sittings of a warp, the last of them `last` days ago.
+pub fn of(warp: &Invented, seed: &mut Seed) -> Vec<Made> {
+    let target = warp.woven_mm * warp.picks_per_mm;
+    let mut woven = 0.0;
+    let mut told = Vec::new();
+    while woven + 4.0 < target {
+        let share = woven / target;
+        let minutes = (warp.minutes * (1.0 + 0.35 * seed.even())).clamp(12.0, 150.0).round();
+        let pace = warp.picks_per_hour * (1.0 + warp.drift * (share - 0.5)) * (1.0 + 0.09 * seed.even());
+        let picks = (pace * minutes / 60.0).round().clamp(4.0, target - woven).round();
+        // The last few picks belong to the last sitting.
+        let picks = if target - woven - picks < 12.0 { target - woven } else { picks };
+        woven += picks;
+        told.push((minutes, picks.round(), woven));
+    }
+    let count = told.len();
+    let mut days = vec![warp.last];
+    for _ in 1..count {
+        let latest = days.last().copied().unwrap_or(warp.last);
+        days.push(latest + gap(warp.rhythm, seed));
+    }
+    days.reverse();
+    let mut made = Vec::with_capacity(count);
+    for (index, ((minutes, picks, woven), days_ago)) in told.into_iter().zip(days).enumerate() {
+        let last = index + 1 == count;
+        let measured = last || (index + 1).is_multiple_of(warp.measured_each);
+        // The beat is not the same all along, and a tape is read to half a centimetre.
+        let length = woven / warp.picks_per_mm * (1.0 + 0.012 * seed.even());
+        let exact = if last { warp.woven_mm } else { length };
+        let evening = format!("{}:{:02}", 19 + seed.below(2), [5, 10, 20, 40, 50][seed.below(5)]);
+        made.push(Made {
+            days_ago,
+            form: SittingForm {
+                started: if seed.share() < 0.7 { evening } else { String::new() },
+                minutes: if seed.share() < 0.96 || last { minutes.to_string() } else { String::new() },
+                picks: picks.to_string(),
+                measured: if measured { format!("{} mm", (exact / 5.0).round() * 5.0) } else { String::new() },
+                weft_left: weighed(warp, index, count, woven / target),
+                ..SittingForm::default()
+            },
+        });
+    }
+    made
+}
+
+/// Weft is weighed about three times on its way down.
+fn weighed(warp: &Invented, index: usize, count: usize, share: f64) -> String {
+    let Some((start, over)) = warp.weft_g else { return String::new() };
+    let when = index + 1 == count || (index + 1).is_multiple_of((count / 3).max(1));
+    if when { format!("{:.0} g", start - (start - over) * share) } else { String::new() }
+}
+
+fn gap(rhythm: Rhythm, seed: &mut Seed) -> u64 {
+    let gaps: &[u64] = match rhythm {
+        Rhythm::Evenings => &[1, 1, 1, 2, 2, 3, 4],
+        Rhythm::NowAndThen => &[1, 2, 2, 3, 4, 5, 7],
+        Rhythm::Bursts => &[1, 1, 1, 1, 2, 1, 11],
+    };
+    gaps[seed.below(gaps.len())]
+}

@@ -1,0 +1,111 @@
+//! At the loom: taps, and finishing the sitting.
+
+use fellmark_answers::model::running::{Running, Tap};
+use fellmark_answers::present::desk::{self, RunningSitting};
+use fellmark_answers::present::finish_form;
+use fellmark_answers::present::trouble::sentence;
+use fellmark_answers::present::view::{ErrorView, FinishForm, RunningView, SittingForm};
+use fellmark_journal::RecordId;
+
+use crate::{LoggedSitting, Session};
+
+impl Session {
+    /// Counts a pick, or takes one back (`by` is 1 or -1); two where a tap is there and back. The first tap begins the sitting.
+    ///
+    /// # Errors
+    /// Another window has the folder, no warp is on the loom, or the tap cannot be written.
+    pub fn tap(&mut self, by: i64) -> Result<RunningView, ErrorView> {
+        if by != 1 && by != -1 {
+            return Err(ErrorView::new("A tap is one pick, or one pick back."));
+        }
+        self.append_tap(by, None)
+    }
+
+    /// Notes that a pick is begun and not beaten, or not any more.
+    ///
+    /// # Errors
+    /// As for [`Session::tap`].
+    pub fn set_pick_begun(&mut self, begun: bool) -> Result<RunningView, ErrorView> {
+        self.append_tap(0, Some(begun))
+    }
+
+    fn append_tap(&mut self, presses: i64, begun: Option<bool>) -> Result<RunningView, ErrorView> {
+        let (warp, sitting, picks_per_tap) = self.tapped_sitting()?;
+        let Some(taps) = &mut self.taps else { return Err(held_elsewhere()) };
+        let now_ms = self.clock.now_ms();
+        let tap =
+            Tap { sitting, warp, by: presses * picks_per_tap, begun, at_ms: now_ms, local: self.clock.local_minute() };
+        let line = serde_json::to_value(&tap).map_err(|error| ErrorView::new(sentence(&error.to_string())))?;
+        taps.append(&line)?;
+        match &mut self.running {
+            Some((running, _)) => running.add(&tap),
+            None => {
+                let running = Running::begun(&tap);
+                let sitting = RunningSitting::new(&self.journal, &running)
+                    .ok_or_else(|| ErrorView::new("This warp is not known here any more. Choose another one."))?;
+                self.running = Some((running, sitting));
+            }
+        }
+        let (running, sitting) =
+            self.running.as_ref().ok_or_else(|| ErrorView::new("The sitting could not be begun. Try again."))?;
+        Ok(sitting.view(running, now_ms))
+    }
+
+    /// The warp and the sitting a tap belongs to, and how many picks it counts; a new sitting where none is going on.
+    fn tapped_sitting(&mut self) -> Result<(RecordId, RecordId, i64), ErrorView> {
+        if let Some((running, sitting)) = &self.running {
+            return Ok((running.warp.clone(), running.sitting.clone(), sitting.picks_per_tap()));
+        }
+        if self.taps.is_none() {
+            return Err(held_elsewhere());
+        }
+        let shown = self.shown.clone();
+        let warp = self
+            .with_presenter(|presenter| presenter.woven_on(shown.as_ref()))
+            .ok_or_else(|| ErrorView::new("No warp is on the loom. Begin one first."))?;
+        let picks_per_tap = desk::picks_per_tap(&self.journal, &warp);
+        Ok((warp, RecordId::new(), picks_per_tap))
+    }
+
+    /// When the sitting that is going on counts as paused if nothing more is tapped, in milliseconds since 1970; nothing when none
+    /// is going on.
+    #[must_use]
+    pub fn pauses_at_ms(&self) -> Option<i64> {
+        Some(self.running.as_ref()?.0.pauses_at_ms())
+    }
+
+    /// The form the sitting that is going on is finished with.
+    ///
+    /// # Errors
+    /// No sitting is going on.
+    pub fn finish_form(&self) -> Result<FinishForm, ErrorView> {
+        let Some((running, _)) = &self.running else { return Err(no_sitting()) };
+        Ok(finish_form::finish_form(running, self.clock.now_ms()))
+    }
+
+    /// Logs the sitting that is going on.
+    ///
+    /// # Errors
+    /// No sitting is going on, the form cannot be read, or nothing can be written.
+    pub fn finish_sitting(&mut self, form: &SittingForm) -> Result<LoggedSitting, ErrorView> {
+        let Some((running, _)) = &self.running else { return Err(no_sitting()) };
+        let (warp, sitting) = (running.warp.clone(), running.sitting.clone());
+        let messages = self.reconcile(&warp, form, Some(&sitting));
+        let sitting = self.run(|commands| commands.log_sitting(&warp, form, Some(sitting)))?;
+        self.running = None;
+        if let Some(taps) = &mut self.taps {
+            taps.clear()?;
+        }
+        Ok(LoggedSitting { sitting, messages })
+    }
+}
+
+fn no_sitting() -> ErrorView {
+    ErrorView::new("No sitting is going on.")
+}
+
+fn held_elsewhere() -> ErrorView {
+    ErrorView::new(
+        "Another Fellmark window on this device has this folder; weave there, or close it and open this one again.",
+    )
+}

@@ -1,0 +1,37 @@
+//! Export and import.
+
+use fellmark_answers::present::import::{self, OnProgress};
+use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::take_out::{self, Taken, Wanted};
+use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
+
+use crate::Session;
+
+impl Session {
+    /// Makes a file to be written out.
+    ///
+    /// # Errors
+    /// There is no such list or picture, or the warp is not known.
+    pub fn export(&mut self, wanted: &Wanted) -> Result<Taken, ErrorView> {
+        let (format, today) = (self.format(), self.clock.today());
+        take_out::take(&self.journal, &mut self.reports, wanted, &format, today)
+    }
+
+    /// What a table would bring in, before anything is written. `progress` is told how far it is, and may stop it.
+    ///
+    /// # Errors
+    /// The table cannot be read, or it was stopped.
+    pub fn preview_import(&mut self, form: &ImportForm, progress: OnProgress<'_>) -> Result<ImportView, ErrorView> {
+        let (format, today) = (self.format(), self.clock.today());
+        import::preview(self.journal.state(), &mut self.reports, form, &format, today, progress)
+            .map_err(|error| error_view(error, &format))
+    }
+
+    /// Brings a table in as one action. `progress` is told how far it is, and may stop it before anything is written.
+    ///
+    /// # Errors
+    /// The table cannot be read or written, or it was stopped.
+    pub fn import(&mut self, form: &ImportForm, progress: OnProgress<'_>) -> Result<ImportView, ErrorView> {
+        self.run_with_reports(|commands, reports| import::import_table(commands, reports, form, progress))
+    }
+}
