@@ -40,14 +40,15 @@ impl Clock {
 /// Has a command and what it starts ask this clock.
 pub(super) fn surround(command: &mut Command, file: &Path) {
     command
-        .env("LD_PRELOAD", library())
+        .env("LD_PRELOAD", faketime_library())
         .env("FAKETIME_TIMESTAMP_FILE", file)
         .env("FAKETIME_NO_CACHE", "1")
         .env("FAKETIME_DONT_FAKE_MONOTONIC", "1")
         .env("FAKETIME_ONLY_CMDS", "fellmark");
 }
 
-fn library() -> PathBuf {
+/// The library that answers a program when it asks for the time of day.
+pub fn faketime_library() -> PathBuf {
     let folders = fs::read_dir("/usr/lib").expect("/usr/lib can be read").flatten().map(|entry| entry.path());
     let mut found = folders.map(|folder| folder.join("faketime/libfaketime.so.1")).filter(|path| path.is_file());
     found.next().expect("libfaketime is installed")

@@ -21,7 +21,7 @@ mod stage;
 mod steps;
 
 pub use app::{app, command_line, target};
-pub use clock::Clock;
+pub use clock::{Clock, faketime_library};
 pub use desktop::{Desktop, Speaks};
 pub use device::Device;
 pub use drag::Pointer;

@@ -1,20 +1,19 @@
 //! What is noted at the loom, on the command line: place, readings, yarns, the sequence drawn.
 
-use std::process::{Command, Output};
+use std::process::Output;
 
-use fellmark_tests::window::command_line;
+use fellmark_tests::command_line::Device;
 use serde_json::{Value, json};
-use tempfile::TempDir;
 
 struct Loom {
-    home: TempDir,
+    device: Device,
     warp: String,
 }
 
 impl Loom {
     /// An invented warp with a sequence: 31 picks per 10 cm, 1.6 m wanted in two pieces.
     fn new() -> Self {
-        let mut loom = Self { home: tempfile::tempdir().unwrap(), warp: "Grey runner".into() };
+        let mut loom = Self { device: Device::new("loom"), warp: "Grey runner".into() };
         let rows = "--opening-row up --opening-row down --repeat-row up --repeat-row stick --repeat-row up --repeat-row down \
                     --closing-row up --closing-row down";
         let figures = "--wound 4m --waste 45cm --wanted 80cm --wanted-state under_tension --pieces 2 --picks 31 \
@@ -28,21 +27,11 @@ impl Loom {
     }
 
     fn run(&self, arguments: &[&str]) -> Output {
-        let folder = self.home.path().join("folder");
-        Command::new(command_line())
-            .args(["--folder", folder.to_str().unwrap(), "--today", "2026-11-25", "--locale", "en-GB"])
-            .args(arguments)
-            .env("HOME", self.home.path())
-            .env("XDG_DATA_HOME", self.home.path().join("data"))
-            .env_remove("FELLMARK_FOLDER")
-            .output()
-            .unwrap()
+        self.device.run(arguments)
     }
 
     fn json(&self, arguments: &[&str]) -> Value {
-        let output = self.run(&[&["--json"], arguments].concat());
-        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-        serde_json::from_slice(&output.stdout).unwrap()
+        self.device.json(arguments)
     }
 
     fn on(&self, deed: &str, arguments: &[&str]) -> Value {

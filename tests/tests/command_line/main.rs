@@ -2,7 +2,11 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod at_the_loom;
+mod corrections;
 mod off_the_loom;
 mod plan;
+mod refusals;
 mod saved_plans;
 mod scripts;
+mod time;
+mod undo_order;

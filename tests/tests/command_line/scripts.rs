@@ -1,56 +1,18 @@
 //! The command line as scripts use it: words, exit codes and JSON as `docs/command-line.md` has them.
 
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
-use fellmark_tests::window::command_line;
+use fellmark_tests::command_line::Device;
 use serde_json::Value;
-use tempfile::TempDir;
 
-/// A device with a folder and data of its own.
-struct Device {
-    home: TempDir,
-    name: &'static str,
-    folder: PathBuf,
+/// What these tests do on a device again and again.
+trait Weaving {
+    fn begin(&self) -> String;
+    fn figures(&self, warp: &str) -> Value;
+    fn log(&self, warp: &str, figures: &[&str]) -> String;
 }
 
-impl Device {
-    fn new(name: &'static str) -> Self {
-        let home = tempfile::tempdir().unwrap();
-        let folder = home.path().join("folder");
-        Self { home, name, folder }
-    }
-
-    fn run(&self, arguments: &[&str]) -> Output {
-        Command::new(command_line())
-            .args(["--folder", self.folder.to_str().unwrap(), "--device", self.name, "--today", "2026-11-25"])
-            .args(arguments)
-            .env("HOME", self.home.path())
-            .env("XDG_DATA_HOME", self.home.path().join("data"))
-            .env("LC_ALL", "en_GB.UTF-8")
-            .env_remove("FELLMARK_FOLDER")
-            .output()
-            .unwrap()
-    }
-
-    fn json(&self, arguments: &[&str]) -> Value {
-        let output = self.run(&[&["--json"], arguments].concat());
-        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-        serde_json::from_slice(&output.stdout).unwrap()
-    }
-
-    fn text(&self, arguments: &[&str]) -> String {
-        let output = self.run(arguments);
-        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-        String::from_utf8(output.stdout).unwrap()
-    }
-
-    fn refused(&self, arguments: &[&str], code: i32) -> String {
-        let output = self.run(arguments);
-        assert_eq!(output.status.code(), Some(code), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
-        String::from_utf8(output.stderr).unwrap()
-    }
-
+impl Weaving for Device {
     fn begin(&self) -> String {
         let begun = self.json(&[
             "begin",
@@ -142,7 +104,7 @@ fn a_correction_changes_what_it_names_and_nothing_else() {
     let record = all["records"].as_array().unwrap().iter().find(|record| record["id"] == sitting.as_str()).unwrap();
     assert_eq!(record["fields"]["minutes"], 55.0);
     assert_eq!(record["fields"]["measured_mm"], 10.0625 * 25.4);
-    let lines: Vec<String> = files(&device.folder).iter().flat_map(|file| read_lines(file)).collect();
+    let lines: Vec<String> = files(&device.folder()).iter().flat_map(|file| read_lines(file)).collect();
     let last = lines.iter().rfind(|line| line.contains(&sitting)).unwrap();
     assert!(last.contains("\"minutes\":55") && !last.contains("measured_mm"), "{last}");
     device.json(&["correct", &sitting, "--note", ""]);
@@ -170,12 +132,12 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
     let (laptop, phone) = (Device::new("laptop"), Device::new("phone"));
     let warp = laptop.begin();
     let sitting = laptop.log(&warp, &["--picks", "100"]);
-    std::fs::create_dir_all(&phone.folder).unwrap();
-    carry(&laptop.folder, &phone.folder);
+    std::fs::create_dir_all(&phone.folder()).unwrap();
+    carry(&laptop.folder(), &phone.folder());
     laptop.json(&["correct", &sitting, "--picks", "110"]);
     phone.json(&["correct", &sitting, "--picks", "90", "--minutes", "40"]);
-    carry(&laptop.folder, &phone.folder);
-    carry(&phone.folder, &laptop.folder);
+    carry(&laptop.folder(), &phone.folder());
+    carry(&phone.folder(), &laptop.folder());
     for device in [&laptop, &phone] {
         let waiting = device.json(&["resolve"]);
         let answers: Vec<&str> = waiting["conflicts"][0]["answers"]
@@ -191,7 +153,7 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
     let one = &phone.json(&["resolve"])["conflicts"][0];
     let chosen = one["answers"].as_array().unwrap().iter().find(|answer| answer["value"] == "110").unwrap();
     phone.json(&["resolve", &sitting, "picks", chosen["key"].as_str().unwrap()]);
-    carry(&phone.folder, &laptop.folder);
+    carry(&phone.folder(), &laptop.folder());
     assert_eq!(laptop.figures(&warp)["picks"], 110);
     assert!(laptop.json(&["resolve"])["conflicts"].as_array().unwrap().is_empty());
     // The minutes, which only the phone gave, were never in question.
@@ -202,7 +164,7 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
 fn bad_input_names_the_argument_and_writes_nothing() {
     let device = Device::new("laptop");
     let warp = device.begin();
-    let before: Vec<Vec<String>> = files(&device.folder).iter().map(|file| read_lines(file)).collect();
+    let before: Vec<Vec<String>> = files(&device.folder()).iter().map(|file| read_lines(file)).collect();
     for (arguments, named) in [
         (vec!["change", &warp, "--warp-per-100", "400"], "--warp-per-100"),
         (vec!["change", &warp, "--wound", "seven ells"], "--wound"),
@@ -220,18 +182,18 @@ fn bad_input_names_the_argument_and_writes_nothing() {
     device.refused(&["log", "no such warp", "--picks", "3"], 3);
     device.refused(&["remove", "zzzz"], 3);
     device.refused(&["dance"], 2);
-    let after: Vec<Vec<String>> = files(&device.folder).iter().map(|file| read_lines(file)).collect();
+    let after: Vec<Vec<String>> = files(&device.folder()).iter().map(|file| read_lines(file)).collect();
     assert_eq!(before, after);
 }
 
 #[test]
 fn a_folder_that_is_no_log_is_refused_and_left_alone() {
     let device = Device::new("laptop");
-    std::fs::create_dir_all(&device.folder).unwrap();
+    std::fs::create_dir_all(&device.folder()).unwrap();
     device.refused(&["answers"], 4);
     device.refused(&["log", "scarf", "--picks", "3"], 4);
-    assert!(files(&device.folder).is_empty());
-    let missing = Device { folder: device.folder.join("nowhere"), ..Device::new("laptop") };
+    assert!(files(&device.folder()).is_empty());
+    let missing = Device::on("laptop", &device.folder().join("nowhere"));
     missing.refused(&["answers"], 4);
     missing.refused(&["check"], 4);
 }
@@ -243,7 +205,7 @@ fn check_lists_a_torn_file_and_the_rest_is_used() {
     device.log(&warp, &["--picks", "100"]);
     assert_eq!(device.run(&["check"]).status.code(), Some(0));
     let warp_file =
-        files(&device.folder).into_iter().find(|file| file.display().to_string().contains("warps")).unwrap();
+        files(&device.folder()).into_iter().find(|file| file.display().to_string().contains("warps")).unwrap();
     let copy = warp_file.with_file_name("phone-x.0001.json");
     let bytes = std::fs::read(&warp_file).unwrap();
     std::fs::write(&copy, &bytes[..bytes.len() - 40]).unwrap();
@@ -276,7 +238,7 @@ fn exports_hold_what_was_logged() {
     let csv = device.text(&["export", "sittings"]);
     assert!(csv.starts_with("warp,warp_id,sitting_id,on,started,minutes,picks,measured_mm"));
     assert!(csv.contains("\"commas, \"\"quotes\"\"\nand lines\""));
-    let file = device.home.path().join("warps.csv");
+    let file = device.home().join("warps.csv");
     device.text(&["export", "warps", "--to", file.to_str().unwrap()]);
     assert!(std::fs::read_to_string(file).unwrap().contains("Sea runner"));
 }
@@ -307,12 +269,12 @@ fn resting_and_cut_off_warps_say_so() {
 fn a_picture_is_kept_with_its_sitting() {
     let device = Device::new("laptop");
     let warp = device.begin();
-    let picture = device.home.path().join("cloth.png");
+    let picture = device.home().join("cloth.png");
     image::RgbImage::from_pixel(40, 30, image::Rgb([120, 80, 40])).save(&picture).unwrap();
     let file = picture.to_str().unwrap();
     let logged = device.json(&["log", &warp, "--picks", "10", "--photo", file]);
     assert_eq!(logged["photos"].as_array().unwrap().len(), 1);
-    assert!(files(&device.folder).iter().any(|file| file.extension().is_some_and(|ending| ending == "jpg")));
+    assert!(files(&device.folder()).iter().any(|file| file.extension().is_some_and(|ending| ending == "jpg")));
     let said = device.refused(&["log", &warp, "--picks", "10", "--photo", "/nowhere/cloth.jpg"], 2);
     assert!(said.contains("cloth.jpg"));
     assert_eq!(device.figures(&warp)["picks"], 10);

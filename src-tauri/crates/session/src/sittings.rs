@@ -58,6 +58,14 @@ impl Session {
         self.run(|commands| commands.add_photo(sitting, bytes))
     }
 
+    /// Whether a photo could be kept, to be asked before the sitting it belongs to is written.
+    ///
+    /// # Errors
+    /// The bytes are no picture.
+    pub fn check_photo(&mut self, bytes: &[u8]) -> Result<(), ErrorView> {
+        self.run(|commands| commands.check_photo(bytes))
+    }
+
     /// A small copy of a photo, its long side of so many pixels.
     #[must_use]
     pub fn small_photo(&self, warp: &RecordId, hash: &str, long_side_px: u32) -> Option<Vec<u8>> {

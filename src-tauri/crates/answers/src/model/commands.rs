@@ -60,11 +60,11 @@ impl Commands<'_> {
         let read = forms::read_warp_form(form, &self.format, self.today)?;
         let id = RecordId::new();
         let place = Place::warp(&id);
-        let mut set = forms::changed(&read.warp, |_| None);
+        let mut set = forms::filled(&read.warp);
         set.insert(fields::warp::STATE.into(), json!("on_the_loom"));
         set.insert(fields::warp::STATE_ON.into(), json!(self.today));
         let mut drafts = vec![Draft::new(place.clone(), id.clone(), Kind::WARP, set)];
-        let weft = forms::changed(&read.weft, |_| None);
+        let weft = forms::filled(&read.weft);
         if !weft.is_empty() {
             drafts.push(Draft::new(place, RecordId::new(), Kind::fixed(kind::WEFT), weft));
         }
@@ -85,7 +85,7 @@ impl Commands<'_> {
         match weft.and_then(|weft| self.journal.state().record(&weft.id)) {
             Some(weft) => drafts.extend(self.change(weft, &read.weft, &[])),
             None => {
-                let set = forms::changed(&read.weft, |_| None);
+                let set = forms::filled(&read.weft);
                 if !set.is_empty() {
                     drafts.push(Draft::new(record.place, RecordId::new(), Kind::fixed(kind::WEFT), set));
                 }
@@ -129,7 +129,7 @@ impl Commands<'_> {
         let mut read = forms::read_sitting_form(form, &self.format, self.today)?;
         self.record(warp, kind::WARP)?;
         self.take_shuttle_off(form, warp, &mut read)?;
-        let set = forms::changed(&read, |_| None);
+        let set = forms::filled(&read);
         let says_something = set.keys().any(|field| {
             ![fields::sitting::ON, fields::sitting::STARTED, fields::sitting::ROUGH, fields::sitting::MARK_SET]
                 .contains(&field.as_str())
@@ -229,6 +229,15 @@ impl Commands<'_> {
         Ok(id)
     }
 
+    /// Whether a photo could be added, to be asked before what it belongs to is written.
+    ///
+    /// # Errors
+    /// The bytes are no picture that can be read.
+    pub fn check_photo(&self, bytes: &[u8]) -> Result<(), UserError> {
+        fellmark_journal::photos::prepare(bytes).map_err(fellmark_journal::Error::from)?;
+        Ok(())
+    }
+
     /// Sets the units figures are read and written in, for every device on this folder.
     ///
     /// # Errors
@@ -276,10 +285,11 @@ impl Commands<'_> {
         let seen = if seen.is_empty() { &record.heads } else { seen };
         let held = |field: &str| {
             let entries = seen.iter().filter_map(|key| state.entry(*key)).filter(|entry| entry.of() == &record.id);
-            let wrote = entries.filter(|entry| entry.set().contains_key(field));
-            wrote.max_by(|a, b| undo::order(a).cmp(&undo::order(b))).and_then(|entry| entry.set().get(field).cloned())
+            let wrote = entries.filter(|entry| entry.set().contains_key(field)).collect();
+            // What stood on the screen, not what a clock that was wrong calls the latest.
+            undo::standing(wrote).and_then(|entry| entry.set().get(field).cloned())
         };
-        let set = forms::changed(new, held);
+        let set = forms::changed(new, &self.format, held);
         (!set.is_empty()).then(|| {
             let mut draft = Draft::on(record, set);
             draft.over = seen.to_vec();
@@ -292,9 +302,9 @@ impl Commands<'_> {
         if drafts.is_empty() {
             return Ok(());
         }
-        let act = RecordId::new();
+        let act = undo::next_act(self.journal.state(), self.journal.device());
         for draft in &mut drafts {
-            draft.set.insert(fields::ACT.into(), json!(act.short()));
+            draft.set.insert(fields::ACT.into(), json!(act));
         }
         self.journal.write(drafts)?;
         Ok(())

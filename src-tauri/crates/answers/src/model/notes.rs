@@ -242,7 +242,7 @@ impl Commands<'_> {
     /// The first field that cannot be understood, or nothing is said of it.
     pub fn add_yarn(&mut self, warp: &RecordId, form: &YarnForm) -> Result<RecordId, UserError> {
         self.record(warp, kind::WARP)?;
-        let set = forms::changed(&read_yarn_form(form, self.reader())?, |_| None);
+        let set = forms::filled(&read_yarn_form(form, self.reader())?);
         if set.is_empty() {
             return Err(UserError::at("name", messages::empty_yarn()));
         }

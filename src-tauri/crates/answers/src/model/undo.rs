@@ -2,10 +2,11 @@
 //!
 //! A pure function of the journal's state, so undo works after a restart, and on the command line.
 
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, State};
+use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, RecordId, State};
 use serde_json::{Value, json};
 
 use crate::model::fields::{ACT, kind, warp};
@@ -99,27 +100,24 @@ pub struct Undoable {
     pub as_a_whole: Option<Action>,
 }
 
-/// The latest action of this device that stands and was not itself an undo; nothing when there is none.
+/// The last action of this device that stands and was not itself an undo; nothing when there is none.
 ///
-/// Looks back from the latest entry, and no further than it must: an action's entries were written together, and what takes it
-/// back came after it, as a device's own clock never runs backwards in its entries.
+/// Actions are taken back in the order they were done, which their numbers give: the clock may have been wrong meanwhile. Actions
+/// of earlier versions have no number; they come before all others, in the order of their times.
 #[must_use]
 pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
-    let mut own = state.latest_by(device).peekable();
-    let mut undone: BTreeSet<&str> = BTreeSet::new();
-    while let Some(last) = own.next() {
-        let Some(act) = act_of(last) else { continue };
-        if let Some(taken_back) = act.strip_prefix(UNDO) {
-            undone.insert(taken_back);
+    let mut own: Vec<&Arc<Entry>> = state.latest_by(device).filter(|entry| act_of(entry).is_some()).collect();
+    own.sort_by_key(|entry| Reverse(number_of_entry(entry)));
+    let mut seen: BTreeSet<&str> =
+        own.iter().filter_map(|entry| act_of(entry)).filter_map(|act| act.strip_prefix(UNDO)).collect();
+    for (n, last) in own.iter().enumerate() {
+        let Some(act) = act_of(last).filter(|act| !act.starts_with(UNDO)) else { continue };
+        if !seen.insert(act) {
             continue;
         }
-        let mut entries = vec![last];
-        while let Some(entry) = own.next_if(|entry| act_of(entry) == Some(act)) {
-            entries.push(entry);
-        }
-        if undone.contains(act) {
-            continue;
-        }
+        let mut entries: Vec<&Arc<Entry>> =
+            own[n..].iter().copied().take_while(|entry| number_of_entry(entry) == number_of(act)).collect();
+        entries.retain(|entry| act_of(entry) == Some(act));
         entries.reverse();
         let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
         if !drafts.is_empty() {
@@ -132,6 +130,21 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
         }
     }
     None
+}
+
+/// The name of a new action: its number on this device, one above all before, and an id: `12.k3m8pq7x`.
+pub(crate) fn next_act(state: &State, device: &DeviceId) -> String {
+    let last = state.latest_by(device).map(|entry| number_of_entry(entry)).max().unwrap_or(0);
+    format!("{}.{}", last.saturating_add(1), RecordId::new().short())
+}
+
+/// The number in an action's name; 0 in that of an earlier version.
+fn number_of(act: &str) -> u64 {
+    act.split_once('.').and_then(|(number, _)| number.parse().ok()).unwrap_or(0)
+}
+
+fn number_of_entry(entry: &Entry) -> u64 {
+    act_of(entry).map_or(0, number_of)
 }
 
 fn act_of(entry: &Entry) -> Option<&str> {
@@ -214,11 +227,12 @@ fn stands(state: &State, entry: &Entry, field: &str) -> bool {
 /// The entry whose answer is shown in a field where this one stands: one that took another back shows what was there before that.
 fn shown_by<'a>(state: &'a State, entry: &'a Arc<Entry>, field: &str) -> Option<&'a Arc<Entry>> {
     let mut shown = entry;
+    let mut seen = BTreeSet::from([entry.key()]);
     while let Some(act) = act_of(shown).and_then(|act| act.strip_prefix(UNDO)) {
         let mut history = state.history(shown.of()).filter(|one| one.by() == shown.by() && act_of(one) == Some(act));
         let taken_back = history.find(|one| one.set().contains_key(field))?;
-        // Whatever a file holds, this goes back in time and ends.
-        shown = before(state, taken_back, field).filter(|earlier| order(earlier) < order(shown))?;
+        // Whatever a file holds, this ends; times say nothing, since a clock may have been wrong.
+        shown = before(state, taken_back, field).filter(|earlier| seen.insert(earlier.key()))?;
     }
     Some(shown)
 }
@@ -230,7 +244,13 @@ fn before<'a>(state: &'a State, entry: &Entry, field: &str) -> Option<&'a Arc<En
     }
     let named = entry.over().iter().filter_map(|key| state.entry(*key));
     let wrote = named.filter(|earlier| earlier.of() == entry.of() && earlier.set().contains_key(field));
-    wrote.max_by(|a, b| order(a).cmp(&order(b)))
+    standing(wrote.collect())
+}
+
+/// Of entries that wrote a field of a record, the one that stood: the latest of those that no other one has replaced.
+pub(crate) fn standing(wrote: Vec<&Arc<Entry>>) -> Option<&Arc<Entry>> {
+    let is_replaced = |one: &Entry| wrote.iter().any(|later| later.over().contains(&one.key()));
+    wrote.iter().copied().filter(|entry| !is_replaced(entry)).max_by(|a, b| order(a).cmp(&order(b)))
 }
 
 /// How many records an action began.

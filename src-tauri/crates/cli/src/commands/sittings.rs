@@ -17,6 +17,10 @@ impl Runner {
         let mut form = SittingForm::default();
         sitting.over(&mut form);
         let pictures = read_pictures(photo)?;
+        // Refused means that nothing was written, so the pictures are looked at first.
+        for bytes in &pictures {
+            self.session.check_photo(bytes).map_err(refused)?;
+        }
         let logged = self.session.log_sitting(&warp, &form).map_err(refused)?;
         let photos = self.add_photos(&logged.sitting, &pictures)?;
         let mut lines = vec![format!("Logged: {}", logged.sitting)];

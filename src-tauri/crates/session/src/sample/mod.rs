@@ -74,7 +74,7 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
     let read = forms::read_warp_form(&form, &format, begun)?;
     let id = RecordId::new();
     let place = Place::warp(&id);
-    let mut set = forms::changed(&read.warp, |_| None);
+    let mut set = forms::filled(&read.warp);
     let cut_off = before(warp.last);
     let (state, since) = match warp.stands {
         Stands::OnTheLoom => ("on_the_loom", begun),
@@ -87,14 +87,14 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
         set.extend(measured(measures, &form, begun)?);
     }
     let mut drafts = vec![Draft::new(place.clone(), id.clone(), Kind::WARP, set)];
-    let weft = forms::changed(&read.weft, |_| None);
+    let weft = forms::filled(&read.weft);
     if !weft.is_empty() {
         drafts.push(Draft::new(place.clone(), RecordId::new(), Kind::fixed(kind::WEFT), weft));
     }
     for (index, sitting) in sittings.iter().enumerate() {
         let note = warp.notes.iter().find(|(at, _)| *at == index).map_or("", |(_, note)| note);
         let form = SittingForm { on: before(sitting.days_ago).to_string(), note: note.into(), ..sitting.form.clone() };
-        let set = forms::changed(&forms::read_sitting_form(&form, &format, today)?, |_| None);
+        let set = forms::filled(&forms::read_sitting_form(&form, &format, today)?);
         let sitting = RecordId::new();
         if warp.pictured.contains(&index) {
             pictured.push((id.clone(), sitting.clone(), (number * 5) as u32 + index as u32));
@@ -115,7 +115,7 @@ fn measured(
 ) -> Result<FieldMap, UserError> {
     let format = DisplayFormat::default();
     let wound = forms::read_warp_form(warp, &format, begun)?.warp.get(fields::warp::WOUND_MM).and_then(Value::as_f64);
-    Ok(forms::changed(&off_loom::read_form(form, wound, &format, begun)?, |_| None))
+    Ok(forms::filled(&off_loom::read_form(form, wound, &format, begun)?))
 }
 
 /// Its finishing steps, done one after the other unless the last of them are still to do.

@@ -6,7 +6,7 @@ use super::Commands;
 use crate::model::UserError;
 use crate::model::fields::kind;
 use crate::model::forms::PlanForm;
-use crate::model::forms::changed;
+use crate::model::forms::filled;
 use crate::model::plan::{has_content, messages, saved_plan, stored_fields};
 
 impl Commands<'_> {
@@ -21,7 +21,7 @@ impl Commands<'_> {
         let set = stored_fields(form, &self.format);
         let Some(record) = saved.and_then(|id| saved_plan(self.journal.state(), id)) else {
             let id = RecordId::new();
-            let draft = Draft::new(Place::Shelf, id.clone(), Kind::fixed(kind::PLAN), changed(&set, |_| None));
+            let draft = Draft::new(Place::Shelf, id.clone(), Kind::fixed(kind::PLAN), filled(&set));
             self.act(vec![draft])?;
             return Ok(id);
         };

@@ -283,34 +283,58 @@ pub fn read_sitting_form(form: &SittingForm, format: &DisplayFormat, today: Naiv
 }
 
 /// The fields of `new` that differ from what the record holds; a field that was never written and stays empty is left out.
+///
+/// A form shows rounded figures: one that comes back as it was shown is no change. Any other figure is one, however near.
 #[must_use]
-pub fn changed(new: &FieldMap, held: impl Fn(&str) -> Option<Value>) -> FieldMap {
-    let is_nothing =
-        |value: &Value| value.is_null() || value == &Value::Bool(false) || value.as_array().is_some_and(Vec::is_empty);
+pub fn changed(new: &FieldMap, format: &DisplayFormat, held: impl Fn(&str) -> Option<Value>) -> FieldMap {
     new.iter()
         .filter(|(field, value)| match held(field) {
-            Some(old) => !same(field, &old, value),
+            Some(old) => !same(field, &old, value, format),
             None => !is_nothing(value),
         })
         .map(|(field, value)| (field.clone(), value.clone()))
         .collect()
 }
 
-/// Equal, or figures that no tape, scale or clock could tell apart: a form shows rounded figures, and showing is not changing.
-fn same(field: &str, old: &Value, new: &Value) -> bool {
+/// The fields of a new record that say something.
+#[must_use]
+pub fn filled(new: &FieldMap) -> FieldMap {
+    new.iter().filter(|(_, value)| !is_nothing(value)).map(|(field, value)| (field.clone(), value.clone())).collect()
+}
+
+fn is_nothing(value: &Value) -> bool {
+    value.is_null() || value == &Value::Bool(false) || value.as_array().is_some_and(Vec::is_empty)
+}
+
+/// Equal, or what reading the old figure gives as a form shows it.
+fn same(field: &str, old: &Value, new: &Value, format: &DisplayFormat) -> bool {
     if let (Some(old), Some(new)) = (old.as_array(), new.as_array()) {
-        return old.len() == new.len() && old.iter().zip(new).all(|(old, new)| same(field, old, new));
+        return old.len() == new.len() && old.iter().zip(new).all(|(old, new)| same(field, old, new, format));
     }
     let (Some(old_number), Some(new_number)) = (old.as_f64(), new.as_f64()) else { return old == new };
-    let least: f64 = match field {
-        // Half a sixteenth of an inch, and a hundredth of an ounce.
-        field if field.ends_with("_mm") => 0.8,
-        field if field.ends_with("_g") => 0.3,
-        // Half of the last place that a form shows.
-        field if field.ends_with("_percent") || field == fields::warp::WARP_PER_100_CLOTH => 0.0051,
-        field if field.ends_with("_per_10cm") => 0.0021,
-        fields::sitting::MINUTES => 0.05,
-        _ => 0.0,
-    };
-    (old_number - new_number).abs() <= least.max(1e-4 * old_number.abs())
+    let is_near = |one: f64| (one - new_number).abs() <= 1e-9 * one.abs().max(1.0);
+    is_near(old_number) || read_as_shown(field, old_number, format).into_iter().any(is_near)
+}
+
+/// What reading gives of a figure as a form may show it.
+fn read_as_shown(field: &str, old: f64, format: &DisplayFormat) -> Vec<f64> {
+    let read = Reader { format, today: NaiveDate::MIN };
+    let mark = format.mark();
+    let rounded = |value: f64, places: usize| format!("{value:.places$}").parse::<f64>().ok();
+    if field.ends_with("_mm") {
+        let texts =
+            [read.show_length_for_form(old), read.show_yarn_length_for_form(old), piece_lengths::show(&[old], format)];
+        let lengths = texts.iter().map(|text| fellmark_cloth::read::length(text, format.length_unit(), mark));
+        lengths.flatten().map(|length| length.mm()).collect()
+    } else if field.ends_with("_g") {
+        let mass = fellmark_cloth::read::mass(&read.show_mass_for_form(old), format.mass_unit(), mark);
+        mass.into_iter().map(|mass| mass.g()).collect()
+    } else if field.ends_with("_per_10cm") {
+        let scale = picks_in_units(1.0, format.units);
+        rounded(old * scale, 3).map(|shown| shown / scale).into_iter().collect()
+    } else if field == fields::sitting::MINUTES || field == fields::warp::DAYS_A_WEEK {
+        rounded(old, 1).into_iter().collect()
+    } else {
+        rounded(old, 2).into_iter().collect()
+    }
 }

@@ -29,7 +29,7 @@ impl DisplayFormat {
         }
     }
 
-    fn length_unit(&self) -> LengthUnit {
+    pub(crate) fn length_unit(&self) -> LengthUnit {
         match self.units {
             Units::Metric => LengthUnit::Cm,
             Units::Imperial => LengthUnit::Inch,
@@ -43,7 +43,7 @@ impl DisplayFormat {
         }
     }
 
-    fn mass_unit(&self) -> MassUnit {
+    pub(crate) fn mass_unit(&self) -> MassUnit {
         match self.units {
             Units::Metric => MassUnit::G,
             Units::Imperial => MassUnit::Ounce,

@@ -5,7 +5,7 @@ use serde_json::json;
 use super::inputs::{EdgeKind, MeasuredTakeUp, PlanInputs, WeaveChoice};
 use crate::model::fields::{plan, warp};
 use crate::model::forms::WarpForm;
-use crate::model::forms::{FieldMap, changed};
+use crate::model::forms::{FieldMap, filled};
 
 /// Finished lengths of two pieces that differ by less are the same, millimetres.
 const SAME_LENGTH_MM: f64 = 0.01;
@@ -119,6 +119,6 @@ impl PlannedFigures {
             (plan::HOURS, json!(self.hours)),
         ];
         let set: FieldMap = set.into_iter().map(|(field, value)| (field.to_owned(), value)).collect();
-        changed(&set, |_| None)
+        filled(&set)
     }
 }
