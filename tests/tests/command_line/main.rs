@@ -3,6 +3,7 @@
 
 mod at_the_loom;
 mod corrections;
+mod data_safety;
 mod off_the_loom;
 mod plan;
 mod refusals;

@@ -1,0 +1,247 @@
+//! What was written is there, whatever happens next: faults that a random run found, each from outside.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Output;
+
+use fellmark_tests::command_line::{run, told};
+use fellmark_tests::journal::{all_files, contents, copy_dir, mount::Mount, picture};
+use serde_json::Value;
+
+/// A home with a folder that holds a warp and a sitting of 11 minutes.
+fn begun() -> tempfile::TempDir {
+    let home = tempfile::tempdir().unwrap();
+    told(home.path(), &["begin", "W", "--wound", "275"]);
+    told(home.path(), &["log", "W", "--minutes", "11"]);
+    home
+}
+
+/// The command line's own data.
+fn local(home: &Path) -> PathBuf {
+    let all = fs::read_dir(home.join("data/fellmark/command-line")).unwrap();
+    all.map(|item| item.unwrap().path()).next().unwrap()
+}
+
+fn text(output: &Output) -> String {
+    [String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr)].concat()
+}
+
+fn minutes(home: &Path) -> Vec<u64> {
+    let sittings = told(home, &["sittings", "W"]);
+    let all = sittings["sittings"].as_array().unwrap();
+    let mut minutes: Vec<u64> =
+        all.iter().map(|one| one["form"]["minutes"].as_str().unwrap().parse().unwrap()).collect();
+    minutes.sort_unstable();
+    minutes
+}
+
+fn first_sitting(home: &Path) -> String {
+    told(home, &["sittings", "W"])["sittings"][0]["id"].as_str().unwrap().to_owned()
+}
+
+fn in_folder(home: &Path, what: &str) -> usize {
+    let files = all_files(&home.join("folder"));
+    files.iter().map(|file| String::from_utf8_lossy(&fs::read(file).unwrap()).matches(what).count()).sum()
+}
+
+/// The only directory of a warp.
+fn warp_dir(home: &Path) -> PathBuf {
+    fs::read_dir(home.join("folder/warps")).unwrap().next().unwrap().unwrap().path()
+}
+
+#[test]
+fn a_torn_line_of_the_replica_is_no_remembered_entry() {
+    for starts_between in [true, false] {
+        let home = begun();
+        let home = home.path();
+        copy_dir(&home.join("folder"), &home.join("older"));
+        told(home, &["log", "W", "--minutes", "22"]);
+        let replica = local(home).join("shadow.lines");
+        let bytes = fs::read(&replica).unwrap();
+        fs::write(&replica, &bytes[..bytes.len() - 20]).unwrap();
+        if starts_between {
+            // The folder still has it whole.
+            told(home, &["warps"]);
+        }
+        fs::remove_dir_all(home.join("folder")).unwrap();
+        copy_dir(&home.join("older"), &home.join("folder"));
+        assert_eq!(minutes(home), [11, 22], "a start between: {starts_between}");
+        let _ = run(home, &["write-back"]);
+        assert_eq!(in_folder(home, r#""minutes":22"#), 1, "a start between: {starts_between}");
+    }
+}
+
+/// Fills the disk that some directory lies on.
+fn fill(dir: &Path) {
+    use std::io::Write;
+    let mut file = fs::File::create(dir.join("litter")).unwrap();
+    for bytes in [64 << 10, 4 << 10, 1] {
+        while file.write_all(&vec![b'x'; bytes]).is_ok() {}
+    }
+}
+
+#[test]
+fn a_full_local_disk_is_said_and_makes_no_new_devices() {
+    let home = tempfile::tempdir().unwrap();
+    let home = home.path();
+    let disk = home.join("disk");
+    let Some(mount) = Mount::memory(&disk, "size=256k") else { return };
+    let local = disk.join("local");
+    let on_disk = |arguments: &[&str]| run(home, &[&["--local", local.to_str().unwrap()], arguments].concat());
+    assert!(on_disk(&["begin", "W", "--wound", "275"]).status.success());
+    assert!(on_disk(&["log", "W", "--minutes", "11"]).status.success());
+    fill(&disk);
+    // Longer than what is left free in the last block of a file.
+    let note = "n".repeat(5_000);
+    let first = on_disk(&["log", "W", "--minutes", "22", "--note", &note]);
+    assert_eq!(first.status.code(), Some(1), "{}", text(&first));
+    assert!(text(&first).contains("took no copy"), "{}", text(&first));
+    // What is acknowledged is in the folder, and what is refused is not; soon there is no place for a new id, and that is said.
+    let mut acknowledged = 0;
+    let mut last = first;
+    for _ in 0..6 {
+        last = on_disk(&["log", "W", "--minutes", "33", "--note", &note]);
+        assert_ne!(last.status.code(), Some(0), "{}", text(&last));
+        acknowledged += usize::from(last.status.code() == Some(1));
+    }
+    assert_eq!(last.status.code(), Some(2), "{}", text(&last));
+    assert!(
+        text(&last).contains("the new id cannot be kept") && text(&last).contains("free some space"),
+        "{}",
+        text(&last)
+    );
+    assert_eq!(all_files(&home.join("folder/devices")).len(), 1);
+    assert_eq!((in_folder(home, r#""minutes":22"#), in_folder(home, r#""minutes":33"#)), (1, acknowledged));
+    fs::remove_file(disk.join("litter")).unwrap();
+    let again = on_disk(&["log", "W", "--minutes", "44"]);
+    assert!(again.status.success(), "{}", text(&again));
+    assert!(on_disk(&["log", "W", "--minutes", "55"]).status.success());
+    assert_eq!((in_folder(home, r#""minutes":22"#), in_folder(home, r#""minutes":44"#)), (1, 1));
+    assert!(all_files(&home.join("folder/devices")).len() <= 2);
+    mount.unmount();
+}
+
+#[test]
+fn photos_that_are_missing_or_damaged_are_reported_and_repaired() {
+    let home = begun();
+    let home = home.path();
+    let camera = home.join("picture.jpg");
+    fs::write(&camera, picture(64, 48)).unwrap();
+    let sitting = first_sitting(home);
+    let add = || run(home, &["photo", &sitting, camera.to_str().unwrap()]);
+    let output = add();
+    assert!(output.status.success(), "{}", text(&output));
+    let dir = warp_dir(home).join("photos");
+    let stored = all_files(&dir).remove(0);
+    let whole = fs::read(&stored).unwrap();
+    assert!(run(home, &["check"]).status.success());
+    let cut: fn(&Path) = |file| fs::write(file, &fs::read(file).unwrap()[..100]).unwrap();
+    let happens: [(&str, fn(&Path)); 3] = [
+        ("missing", |file| fs::remove_file(file).unwrap()),
+        ("cut", cut),
+        ("empty", |file| fs::write(file, "").unwrap()),
+    ];
+    for (what, happen) in happens {
+        happen(&stored);
+        let check = run(home, &["check"]);
+        assert_eq!(check.status.code(), Some(1), "{what}: {}", text(&check));
+        assert!(text(&check).contains("photo"), "{what}: {}", text(&check));
+        assert!(add().status.success(), "{what}");
+        assert_eq!(fs::read(&stored).unwrap(), whole, "{what}");
+        assert!(run(home, &["check"]).status.success(), "{what}");
+    }
+    // Under another name it is the same photo.
+    for name in ["jpg..path1", "sync-conflict-20261125-055057-ZEAHAOA.jpg"] {
+        let renamed = stored.with_extension(name);
+        fs::rename(&stored, &renamed).unwrap();
+        let check = run(home, &["check"]);
+        assert!(check.status.success(), "{name}: {}", text(&check));
+        assert!(add().status.success());
+        assert_eq!(all_files(&dir), [renamed.clone()], "{name}: it was stored twice");
+        fs::rename(&renamed, &stored).unwrap();
+    }
+}
+
+#[cfg(unix)]
+#[test]
+fn links_in_the_place_of_directories_are_refused_and_reported() {
+    for linked in ["warps", "shelf", "devices", "photos", "the warp's own"] {
+        let home = begun();
+        let home = home.path();
+        let camera = home.join("picture.jpg");
+        fs::write(&camera, picture(64, 48)).unwrap();
+        let sitting = first_sitting(home);
+        let photo = || run(home, &["photo", &sitting, camera.to_str().unwrap()]);
+        assert!(photo().status.success());
+        assert!(run(home, &["units", "metric"]).status.success());
+        let (warp, folder) = (warp_dir(home), home.join("folder"));
+        let dir = match linked {
+            "photos" => warp.join("photos"),
+            "the warp's own" => warp,
+            name => folder.join(name),
+        };
+        let outside = home.join("outside");
+        fs::rename(&dir, &outside).unwrap();
+        std::os::unix::fs::symlink(&outside, &dir).unwrap();
+        let before = contents(&outside);
+        let _ = run(home, &["log", "W", "--minutes", "22"]);
+        let _ = run(home, &["units", "imperial"]);
+        fs::write(&camera, picture(48, 64)).unwrap();
+        let _ = photo();
+        assert!(contents(&outside) == before, "{linked} was written through");
+        let check = run(home, &["check"]);
+        assert_eq!(check.status.code(), Some(1), "{linked}: {}", text(&check));
+        assert!(text(&check).contains("link"), "{linked}: {}", text(&check));
+        // Put back, what waited goes in.
+        fs::remove_file(&dir).unwrap();
+        fs::rename(&outside, &dir).unwrap();
+        assert!(run(home, &["write-back"]).status.success(), "{linked}");
+        assert_eq!(in_folder(home, r#""minutes":22"#), 1, "{linked}");
+        assert!(run(home, &["check"]).status.success(), "{linked}");
+    }
+}
+
+#[test]
+fn a_directory_in_the_place_of_a_file_is_reported() {
+    let home = begun();
+    let home = home.path();
+    let own = all_files(&warp_dir(home)).remove(0);
+    fs::create_dir(own.to_string_lossy().replace(".0001.", ".0002.")).unwrap();
+    let check = run(home, &["check"]);
+    assert_eq!(check.status.code(), Some(1), "{}", text(&check));
+    assert!(text(&check).contains(".0002.json"), "{}", text(&check));
+    told(home, &["log", "W", "--minutes", "22"]);
+    assert_eq!(in_folder(home, r#""minutes":22"#), 1);
+}
+
+#[test]
+fn a_folder_without_any_marker_is_marked_again_after_confirmation() {
+    let home = begun();
+    let home = home.path();
+    let folder = home.join("folder");
+    fs::remove_dir_all(folder.join("devices")).unwrap();
+    let waits = run(home, &["log", "W", "--minutes", "22"]);
+    assert_eq!(waits.status.code(), Some(1), "{}", text(&waits));
+    assert!(text(&waits).contains("markers"), "what happened is not said: {}", text(&waits));
+    assert!(!folder.join("devices").exists());
+    let unconfirmed = run(home, &["mark-folder"]);
+    assert_eq!(unconfirmed.status.code(), Some(2), "{}", text(&unconfirmed));
+    assert!(!folder.join("devices").exists());
+    let marked: Value = told(home, &["mark-folder", "--confirm"]);
+    assert_eq!(marked["waiting"], 0);
+    assert_eq!((in_folder(home, r#""minutes":22"#), minutes(home)), (1, vec![11, 22]));
+    assert!(run(home, &["check"]).status.success());
+    // Nothing needs marking now.
+    assert_eq!(run(home, &["mark-folder", "--confirm"]).status.code(), Some(4));
+    // A place where nothing lies is not taken for the folder, nor is another log.
+    let away = home.join("away");
+    fs::rename(&folder, &away).unwrap();
+    fs::create_dir(&folder).unwrap();
+    assert_eq!(run(home, &["mark-folder", "--confirm"]).status.code(), Some(4));
+    assert_eq!(all_files(&folder), [PathBuf::new(); 0]);
+    let other = begun();
+    copy_dir(&other.path().join("folder/warps"), &folder.join("warps"));
+    let before = contents(&folder);
+    assert_eq!(run(home, &["mark-folder", "--confirm"]).status.code(), Some(4));
+    assert!(contents(&folder) == before);
+}
