@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::present::import;
 use fellmark_answers::present::view::ImportForm;
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::sequence::rows_from_words;

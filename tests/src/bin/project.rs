@@ -1,6 +1,6 @@
 //! Twenty years of one weaver, invented: 400 warps, 30,000 sittings. How long one warp's projection takes with all the others behind
-//! it, and how long everything that is told of the 400 takes beside opening the folder: at the first start, at the next one, after
-//! one file came, and when nothing changed.
+//! it, and how long the reports of all 400 take beside opening the folder: at the start, after one file came, and when nothing
+//! changed.
 //!
 //! `project [ROUNDS]`
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
@@ -14,8 +14,8 @@ use chrono::{Days, NaiveDate};
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::present::desk::Presenter;
 use fellmark_answers::present::view::WarpState;
-use fellmark_answers::reports::reckoned::{History, Reckoned, ReportCache, Summary};
-use fellmark_answers::reports::when;
+use fellmark_answers::reports::finish_date::finish_date;
+use fellmark_answers::reports::report_cache::{History, ReportCache, Summary, WarpReport};
 use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Kind, Options, Place, RecordId, render};
 use serde_json::{Value, json};
 
@@ -46,12 +46,12 @@ fn today() -> NaiveDate {
 fn one_warp(root: &Path) {
     let journal = open(root, "reader");
     let state = journal.state();
-    let mut all = ReportCache::of(state);
+    let mut all = ReportCache::of_state(state);
     let history = all.history();
     let ids: Vec<RecordId> =
         all.summaries().filter(|one| one.state == WarpState::OnTheLoom).map(|one| one.id.clone()).collect();
     assert_eq!(ids.len(), ON_THE_LOOM);
-    let wholes: Vec<Reckoned> = ids.iter().filter_map(|id| Reckoned::of(state, id)).collect();
+    let wholes: Vec<WarpReport> = ids.iter().filter_map(|id| WarpReport::of(state, id)).collect();
     let over_and_over = |what: &str, deed: &mut dyn FnMut(usize)| {
         let times = (0..2000).map(|n| {
             let began = Instant::now();
@@ -63,13 +63,13 @@ fn one_warp(root: &Path) {
         println!("one warp, {what:46} {:8.1} µs in the middle, {:8.1} µs 99 times in 100", at(0.5), at(0.99));
     };
     over_and_over("from its records to what they amount to", &mut |n| {
-        black_box(Reckoned::of(state, &ids[n]).map(|whole| Summary::of(&whole)));
+        black_box(WarpReport::of(state, &ids[n]).map(|whole| Summary::of_report(&whole)));
     });
     let few = all.summaries().rev().filter(|one| one.state == WarpState::OffTheLoom).take(FEW);
     let few = History::of(few.map(AsRef::as_ref));
     for (behind, history) in [(FEW, &few), (WARPS - ON_THE_LOOM, &history)] {
         over_and_over(&format!("from there to its projection, {behind} behind it"), &mut |n| {
-            black_box(when::projected(&wholes[n].log, &wholes[n].progress, history, today()));
+            black_box(finish_date(&wholes[n].log, &wholes[n].progress, history, today()));
         });
     }
     let format = DisplayFormat::default();
@@ -82,12 +82,11 @@ fn one_warp(root: &Path) {
 fn all_warps(root: &Path, rounds: usize) {
     let format = DisplayFormat::default();
     let mut other = open(root, "other");
-    let mut memo: Option<Vec<u8>> = None;
-    let mut runs: [Vec<Duration>; 6] = Default::default();
+    let mut runs: [Vec<Duration>; 5] = Default::default();
     for round in 0..rounds {
         let began = Instant::now();
         drop(open(root, &format!("new-{round}")));
-        runs[5].push(began.elapsed());
+        runs[4].push(began.elapsed());
         let began = Instant::now();
         let mut journal = open(root, "reader");
         runs[0].push(began.elapsed());
@@ -104,30 +103,21 @@ fn all_warps(root: &Path, rounds: usize) {
             began.elapsed()
         };
         let mut kept = ReportCache::new();
-        if let Some(memo) = memo.as_ref().filter(|_| round % 2 == 1) {
-            runs[2].push(took(&mut || {
-                kept = ReportCache::from_memo(memo);
-                told(&journal, &mut kept);
-            }));
-        } else {
-            runs[1].push(took(&mut || told(&journal, &mut kept)));
-            memo = kept.memo();
-        }
+        runs[1].push(took(&mut || told(&journal, &mut kept)));
         let warp = kept.summaries().find(|one| one.state == WarpState::OnTheLoom).unwrap().id.clone();
         let set = json!({"on": today(), "minutes": 40, "picks": 30 + round});
         let set = set.as_object().unwrap().clone();
         other.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
         journal.refresh(&[]).unwrap();
         let before = kept.count();
-        runs[3].push(took(&mut || told(&journal, &mut kept)));
+        runs[2].push(took(&mut || told(&journal, &mut kept)));
         assert_eq!(kept.count() - before, 1, "one warp changed");
-        runs[4].push(took(&mut || told(&journal, &mut kept)));
+        runs[3].push(took(&mut || told(&journal, &mut kept)));
     }
     let [opening, ..] = runs.each_ref().map(|run| sorted(run.iter().copied())[run.len() / 2].as_secs_f64());
     let names = [
         "opening",
-        "everything told, at the first start",
-        "everything told, at the next start",
+        "everything told, at the start",
         "everything told, after one file came",
         "everything told, nothing changed",
         "opening, on a device that never did",
@@ -136,7 +126,6 @@ fn all_warps(root: &Path, rounds: usize) {
         let middle = sorted(run.iter().copied())[run.len() / 2];
         println!("{WARPS} warps, {name:38} {middle:>10.1?} {:6.3} times opening", middle.as_secs_f64() / opening);
     }
-    println!("what is carried over to the next start: {} bytes", memo.map_or(0, |memo| memo.len()));
 }
 
 fn sorted(times: impl Iterator<Item = Duration>) -> Vec<Duration> {

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::present::desk;
+use fellmark_answers::present::finish_date::chance_words;
 use fellmark_answers::present::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};
-use fellmark_answers::reports::when::chance_words;
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
 

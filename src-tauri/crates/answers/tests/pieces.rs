@@ -9,7 +9,7 @@ use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::desk;
 use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
-use fellmark_answers::reports::reckoned::{History, ReportCache};
+use fellmark_answers::reports::report_cache::{History, ReportCache};
 use fellmark_journal::{Draft, Journal, Options, RecordId};
 use serde_json::json;
 use tempfile::TempDir;

@@ -6,7 +6,7 @@ use fellmark_answers::model;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::take_out::{Wanted, take};
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Options};
 use fellmark_session::sample;
 

@@ -15,7 +15,7 @@ use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
-use fellmark_answers::reports::reckoned::{History, ReportCache};
+use fellmark_answers::reports::report_cache::{History, ReportCache};
 use fellmark_journal::{Journal, Options};
 use fellmark_session::sample;
 use serde_json::Value;

@@ -12,7 +12,7 @@ use fellmark_answers::present::export;
 use fellmark_answers::present::import;
 use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{ImportForm, ImportView, SittingForm, WarpForm, WarpState};
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Options, RecordId, State};
 use fellmark_session::sample;
 use serde_json::Value;

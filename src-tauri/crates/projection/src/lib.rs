@@ -40,5 +40,5 @@ pub use projection::{Projection, State, project};
 pub use question::{
     Availability, DayRange, EarlierWarp, FinishingStep, LeftToWeave, Question, SectionKind, Sitting, usual_finishing,
 };
-pub use reasons::{AmountWriter, Basis, DateWriter, Reasons};
+pub use reasons::{Basis, Reasons};
 pub use shift::{Shift, shift};

@@ -12,7 +12,7 @@ use crate::model::{Pace, USUAL_MINUTES};
 use crate::notes::Note;
 use crate::outlook::{Outlook, Reckoning};
 use crate::question::{FinishingStep, Question};
-use crate::reasons::{AmountWriter, Basis, DateWriter, Reasons, in_picks};
+use crate::reasons::{Basis, Reasons};
 
 /// Past this many days to the likely day, a date would be a pretence: three years.
 const LONGEST_LIKELY_DAYS: i64 = 1096;
@@ -227,46 +227,5 @@ impl Projection {
     #[must_use]
     pub fn finishing_days_mean(&self) -> f64 {
         self.reckoning.finishing.iter().enumerate().map(|(days, chance)| days as f64 * chance).sum()
-    }
-
-    /// The answer and why, in one sentence of her own numbers; `date` writes a day as she is used to reading it.
-    #[must_use]
-    pub fn sentence(&self, date: DateWriter<'_>) -> String {
-        self.sentence_of(date, &in_picks)
-    }
-
-    /// The same where picks may stand for something else, such as lengths.
-    #[must_use]
-    pub fn sentence_of(&self, date: DateWriter<'_>, amount: AmountWriter<'_>) -> String {
-        let why = self.reasons.opening(amount);
-        let span = |o: &Outlook| {
-            let (likely, from, until) = (date(o.span.p50), date(o.span.p10), date(o.span.p90));
-            if o.span.p10 == o.span.p90 {
-                format!("{likely}, nearly surely")
-            } else {
-                format!("{likely}; 4 times in 5 between {from} and {until}")
-            }
-        };
-        match self.state {
-            State::ReadyToCutOff => {
-                format!("All picks are woven: ready to cut off. Finished most likely {}.", span(&self.finished))
-            }
-            State::Finishing { since } => {
-                format!("Off the loom since {}; finished most likely {}.", date(since), span(&self.finished))
-            }
-            State::Resting { since } if self.far => format!(
-                "Resting since {}, so it has no date. {why}: taken up today, not within three years at this pace.",
-                date(since)
-            ),
-            State::Resting { since } => format!(
-                "Resting since {}, so it has no date. {why}: taken up today, off the loom most likely {}.",
-                date(since),
-                span(&self.off_loom)
-            ),
-            State::NotAtThisPace => format!("{why}, so not within three years at this pace."),
-            State::Running | State::NotBegun => {
-                format!("{why}, so off the loom most likely {}.", span(&self.off_loom))
-            }
-        }
     }
 }

@@ -16,18 +16,6 @@ pub enum SectionKind {
     Other(String),
 }
 
-impl SectionKind {
-    /// The kind in words, for a sentence.
-    #[must_use]
-    pub fn words(&self) -> &str {
-        match self {
-            Self::Plain => "plain weave",
-            Self::PickUp => "pick-up",
-            Self::Other(name) => name,
-        }
-    }
-}
-
 /// One stretch at the loom, or the part of it woven in one kind of section.
 ///
 /// A sitting over two kinds is given as two, with its minutes shared between them.

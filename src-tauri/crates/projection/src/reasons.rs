@@ -1,6 +1,5 @@
-//! Why: the numbers an answer rests on, and one sentence made of them.
+//! Why: the numbers an answer rests on.
 
-use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::kinds::KindPace;
@@ -42,9 +41,6 @@ pub struct Reasons {
     pub paces: Vec<KindPace>,
 }
 
-/// On so few days, without earlier warps, the usual rhythm of weavers still outweighs her own: it is not said to be hers.
-const FEW_DAYS: usize = 3;
-
 impl Reasons {
     pub(crate) fn sittings_range(sittings: f64) -> (u32, u32) {
         let (whole, part) = (sittings.floor(), sittings - sittings.floor());
@@ -53,65 +49,4 @@ impl Reasons {
         let high = if part < 0.1 { whole } else { whole + 1.0 };
         (low.clamp(1.0, 1e6) as u32, high.clamp(1.0, 1e6) as u32)
     }
-
-    /// "4 or 5 more sittings".
-    #[must_use]
-    pub fn sittings_words(&self) -> String {
-        match (self.sittings_left_low, self.sittings_left_high) {
-            (_, 1) => "one more sitting".into(),
-            (low, high) if high > 12 => format!("some {} more sittings", u32::midpoint(low, high)),
-            (low, high) if low == high => format!("about {low} more sittings"),
-            (low, high) => format!("{low} or {high} more sittings"),
-        }
-    }
-
-    fn rhythm(&self) -> String {
-        let d = self.days_between;
-        if d < 1.3 {
-            "about every day".into()
-        } else if d < 1.75 {
-            "two days in three".into()
-        } else if d < 2.5 {
-            "every other day".into()
-        } else {
-            format!("about every {d:.0} days")
-        }
-    }
-
-    pub(crate) fn opening(&self, amount: AmountWriter<'_>) -> String {
-        let rhythm = self.rhythm();
-        let (picks, left) = (amount(self.picks_a_day), amount(self.picks_left));
-        let sittings = self.sittings_words();
-        let are = if left == "1 pick" { "is" } else { "are" };
-        match self.basis {
-            Basis::OwnSittings if self.earlier_warps == 0 && (1..=FEW_DAYS).contains(&self.weaving_days) => {
-                let days =
-                    if self.weaving_days == 1 { "one day".into() } else { format!("{} days", self.weaving_days) };
-                format!(
-                    "You have woven on {days} so far, which tells little: reckoned as {rhythm}, some {picks} a time; \
-                     {left} {are} {sittings}"
-                )
-            }
-            Basis::OwnSittings => {
-                format!("You weave {rhythm}, some {picks} a time; {left} {are} {sittings}")
-            }
-            Basis::EarlierWarps => {
-                format!("On earlier warps you wove {rhythm}, some {picks} a time; {left} {are} {sittings}")
-            }
-            Basis::CommonPractice => {
-                format!("Nothing is known of your pace yet; as weaving commonly goes, {left} {are} {sittings}")
-            }
-        }
-    }
 }
-
-/// Writes a number of picks: as "1 pick" and "300 picks", or as the length they stand for.
-pub type AmountWriter<'a> = &'a dyn Fn(f64) -> String;
-
-/// An amount that is counted in picks.
-pub(crate) fn in_picks(picks: f64) -> String {
-    if picks.round() == 1.0 { "1 pick".into() } else { format!("{picks:.0} picks") }
-}
-
-/// Writes a day as the reader is used to it.
-pub type DateWriter<'a> = &'a dyn Fn(NaiveDate) -> String;

@@ -1,8 +1,8 @@
 //! Pace compared.
 
 use fellmark_answers::present::chart::Frame;
+use fellmark_answers::present::pace::{self, PaceQuery};
 use fellmark_answers::present::view::PaceView;
-use fellmark_answers::reports::pace::{self, Ask};
 use fellmark_journal::RecordId;
 
 use crate::Session;
@@ -12,7 +12,7 @@ impl Session {
     /// shown over its own time, and `frame` what the charts are drawn for.
     pub fn pace(&mut self, split: &str, within: Option<RecordId>, frame: Frame) -> PaceView {
         let (format, today) = (self.format(), self.clock.today());
-        self.reports.bring_up(self.journal.state());
-        pace::view_of(&self.reports, &Ask { split: split.to_owned(), within, frame }, &format, today)
+        self.reports.refresh(self.journal.state());
+        pace::view_of(&self.reports, &PaceQuery { split: split.to_owned(), within, frame }, &format, today)
     }
 }

@@ -26,7 +26,7 @@ impl Session {
     /// Calculates a plan as far as it is filled in.
     pub fn calculate_plan(&mut self, form: &PlanForm) -> PlanView {
         let (format, today) = (self.format(), self.clock.today());
-        self.reports.bring_up(self.journal.state());
+        self.reports.refresh(self.journal.state());
         plan::plan_view(&self.reports.history(), form, &format, today)
     }
 
@@ -78,7 +78,7 @@ impl Session {
     pub fn begin_planned_warp(&mut self, form: &PlanForm, from: &str) -> Result<RecordId, ErrorView> {
         let from = saved_plan(from)?;
         let (format, today) = (self.format(), self.clock.today());
-        self.reports.bring_up(self.journal.state());
+        self.reports.refresh(self.journal.state());
         let planned = plan::planned_warp(&self.reports.history(), form, &format, today)?;
         let warp = self.run(|commands| commands.begin_planned(&planned, from.as_ref()))?;
         self.remember_plan(None);

@@ -12,7 +12,7 @@ use fellmark_answers::present::messages::error_view;
 use fellmark_answers::present::plan::saved_plans;
 use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{AppView, ErrorView, PlanForm, WarpState};
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Error, Journal, Options, ReadProgressListener, RecordId, RunningLog, State};
 
 use crate::plans::typed_plan;
@@ -96,7 +96,7 @@ impl Session {
             units,
         };
         if interactive {
-            session.reports.bring_up(session.journal.state());
+            session.reports.refresh(session.journal.state());
             session.resume();
         }
         Ok(session)

@@ -8,7 +8,7 @@ use std::sync::{Arc, Mutex};
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::present::view::ImportForm;
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Kind};
 
 use super::crash::{all_files_are_whole, replay};

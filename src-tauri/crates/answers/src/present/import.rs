@@ -14,7 +14,7 @@ pub use crate::model::import::{OnProgress, decode};
 use crate::model::tables::List;
 use crate::present::messages::text;
 use crate::present::view::{ImportColumn, ImportField, ImportRefused, ImportView};
-use crate::reports::reckoned::ReportCache;
+use crate::reports::report_cache::ReportCache;
 
 /// Refused rows that are listed; the rest are counted.
 const REFUSED_LISTED: usize = 200;
@@ -51,7 +51,7 @@ pub fn import_table(
 }
 
 fn known_warps(state: &State, warps: &mut ReportCache) -> KnownWarps {
-    warps.bring_up(state);
+    warps.refresh(state);
     warps.summaries().map(|warp| (&warp.id, warp.name.as_str())).collect()
 }
 

@@ -10,11 +10,11 @@ use crate::model::measures;
 use crate::model::tables;
 use crate::present::desk::Presenter;
 use crate::present::export;
+use crate::present::pace;
 use crate::present::progress_picture;
 use crate::present::sheet;
 use crate::present::view::UserError;
-use crate::reports::pace;
-use crate::reports::reckoned::ReportCache;
+use crate::reports::report_cache::ReportCache;
 
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,7 +61,7 @@ pub fn take(
         }
         "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", export::everything(state, only)))),
         "pace" => {
-            warps.bring_up(state);
+            warps.refresh(state);
             Ok(text("fellmark-pace.csv".into(), pace_csv(warps, format, today)?))
         }
         "sheet" => {
@@ -74,9 +74,12 @@ pub fn take(
         }
         other => match other.strip_prefix("chart-") {
             Some(chart) => {
-                let ask =
-                    pace::Ask { split: wanted.split.clone(), within: wanted.warp.clone(), ..pace::Ask::default() };
-                warps.bring_up(state);
+                let ask = pace::PaceQuery {
+                    split: wanted.split.clone(),
+                    within: wanted.warp.clone(),
+                    ..pace::PaceQuery::default()
+                };
+                warps.refresh(state);
                 let drawn = pace::picture(warps, chart, &ask, format, today)?;
                 Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
             }
@@ -97,7 +100,7 @@ fn shown(
 }
 
 fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Result<String, UserError> {
-    let view = pace::view_of(warps, &pace::Ask::default(), format, today);
+    let view = pace::view_of(warps, &pace::PaceQuery::default(), format, today);
     let header = [
         "warp",
         "warp_id",

@@ -1,15 +1,15 @@
 //! From the records to figures: progress, reach, the finish date, learned values, pace and plans.
 
-pub mod came_out;
+pub mod finish_date;
 pub mod kinds;
-pub mod learnt;
+pub mod learned;
 pub mod ledger;
 pub mod pace;
 pub mod plan;
+pub mod planned_and_actual;
 pub mod progress;
 pub mod reach;
-pub mod reckoned;
 pub mod reconcile;
+pub mod report_cache;
 pub mod weft_reach;
-pub mod when;
 pub mod where_am_i;

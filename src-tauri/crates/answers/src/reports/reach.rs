@@ -10,10 +10,10 @@ use fellmark_cloth::state::{WarpLength, WovenLength};
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::show_length;
 use crate::model::{Warp, WarpLog};
+use crate::present::finish_date::chance_words;
 use crate::present::view::{Answer, Figures, Standing, WarpState};
 use crate::present::words::{capital, small_number};
 use crate::reports::progress::Progress;
-use crate::reports::when::chance_words;
 
 /// Loom waste where none is given: rigid heddle, warped directly, 18 to 22 inches (common practice, no source).
 pub const USUAL_WASTE_MM: (f64, f64) = (457.2, 558.8);

@@ -10,12 +10,12 @@ use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::{Weighed, YarnLeft};
 use crate::model::{Warp, WarpLog};
+use crate::present::finish_date::chance_words;
 use crate::present::view::{Answer, Figures, Standing, WarpState};
 use crate::present::words::capital;
 use crate::reports::ledger::{KnownBy, Ledger, ledgers, pick_length};
 use crate::reports::progress::Progress;
 use crate::reports::reach::{between, is_none, missing, refused, standing, will};
-use crate::reports::when::chance_words;
 
 /// Answers whether the weft lasts, and fills in its figures.
 #[must_use]

@@ -4,9 +4,9 @@ use std::path::Path;
 
 use fellmark_answers::present::export;
 use fellmark_answers::present::import;
+use fellmark_answers::present::pace::PaceQuery;
 use fellmark_answers::present::take_out::Wanted;
 use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
-use fellmark_answers::reports::pace::Ask;
 use serde_json::json;
 
 use super::{Runner, refused};
@@ -94,7 +94,7 @@ impl Runner {
     ) -> Result<Output, Failure> {
         let within = within.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
         let split = split.unwrap_or_default();
-        let view = self.session.pace(split, within.clone(), Ask::default().frame);
+        let view = self.session.pace(split, within.clone(), PaceQuery::default().frame);
         if let Some(sentence) = view.split_trouble {
             return Err(Failure::input(ErrorView::at("--split", sentence)));
         }

@@ -181,18 +181,18 @@ mod tests {
     fn every_screen_has_something_to_show() {
         let (_place, journal) = filled("2026-11-25");
         let (format, today) = (DisplayFormat::default(), "2026-11-25".parse().unwrap());
-        let pace = fellmark_answers::reports::pace::view(
+        let pace = fellmark_answers::present::pace::view(
             journal.state(),
-            &fellmark_answers::reports::pace::Ask::default(),
+            &fellmark_answers::present::pace::PaceQuery::default(),
             &format,
             today,
         );
         assert_eq!(pace.rows.len(), 12);
         assert!(pace.charts.iter().all(|chart| !chart.svg.is_empty() && !chart.rows.is_empty()), "{pace:?}");
         let logs = model::warp_logs(journal.state());
-        let lessons = fellmark_answers::reports::learnt::from_warps(
+        let lessons = fellmark_answers::reports::learned::from_warps(
             logs.values(),
-            &fellmark_answers::reports::learnt::Similarity::default(),
+            &fellmark_answers::reports::learned::Similarity::default(),
         );
         let figures = [lessons.warp_per_100, lessons.shrinkage_percent, lessons.width_loss_percent, lessons.waste_mm];
         assert!(figures.iter().all(|figure| figure.is_some_and(|figure| figure.warps >= 5)), "{lessons:?}");

@@ -7,9 +7,10 @@ use fellmark_journal::RecordId;
 
 use super::Presenter;
 use crate::model::measures::{show_length, show_minutes};
+use crate::present::finish_date;
+use crate::present::planned_and_actual::finishing_line;
 use crate::present::view::{WarpLine, WarpState};
-use crate::reports::reckoned::Summary;
-use crate::reports::when;
+use crate::reports::report_cache::Summary;
 
 /// Every warp, those on the loom first, then the latest begun.
 pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<Summary>> {
@@ -67,17 +68,17 @@ fn woven(look: &Presenter<'_>, one: &Summary) -> String {
 
 fn on_the_loom(look: &mut Presenter<'_>, one: &Summary) -> Option<String> {
     let state = look.journal.state();
-    let projected = look.reckonings.projected(state, &one.id, look.today)?;
+    let projected = look.reckonings.finish_date(state, &one.id, look.today)?;
     let whole = look.reckonings.whole(state, &one.id)?;
-    Some(when::headline(&whole.log, &whole.progress, &projected, look.format, look.today))
+    Some(finish_date::headline(&whole.log, &whole.progress, &projected, look.format, look.today))
 }
 
 fn off_the_loom(look: &Presenter<'_>, one: &Summary) -> String {
-    let sittings = match one.sittings.count() {
+    let sittings = match one.sittings.len() {
         1 => "1 sitting".to_owned(),
         many => format!("{many} sittings"),
     };
     let minutes = if one.minutes > 0.0 { format!(", {}", show_minutes(one.minutes)) } else { String::new() };
-    let stands = one.stands.line(look.format, look.today);
-    format!("{} woven in {sittings}{minutes}. {stands}", show_length(one.woven_mm.unwrap_or(0.0), look.format))
+    let finishing = finishing_line(&one.finishing, look.format, look.today);
+    format!("{} woven in {sittings}{minutes}. {finishing}", show_length(one.woven_mm.unwrap_or(0.0), look.format))
 }

@@ -11,43 +11,44 @@ use super::{Presenter, device_names};
 use crate::model::{Sitting, Warp};
 use crate::present::at_loom;
 use crate::present::fill_forms::show_warp_form;
+use crate::present::finish_date;
 use crate::present::notes;
 use crate::present::picture;
+use crate::present::planned_and_actual;
 use crate::present::view::{Figures, LoomView, WarpState};
-use crate::reports::came_out;
+use crate::reports::finish_date::finish_date as report_finish_date;
 use crate::reports::progress::Progress;
 use crate::reports::reach;
-use crate::reports::reckoned::Reckoned;
+use crate::reports::report_cache::WarpReport;
 use crate::reports::weft_reach;
-use crate::reports::when;
 use crate::reports::where_am_i;
 
 /// A sitting that is going on: its record id, and its net picks.
 pub(super) type Going<'a> = Option<(Option<&'a RecordId>, i64)>;
 
 /// The warp with what is going on on it: reckoned again only where a sitting goes on.
-fn now(whole: Arc<Reckoned>, going: Going<'_>) -> Arc<Reckoned> {
+fn now(whole: Arc<WarpReport>, going: Going<'_>) -> Arc<WarpReport> {
     let Some((sitting, picks)) = going else { return whole };
     let mut log = whole.log.clone();
     log.running = sitting.cloned();
     let progress = Progress::of(&log, picks);
-    Arc::new(Reckoned { log, progress })
+    Arc::new(WarpReport { log, progress })
 }
 
 pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
     let (journal, format, today) = (look.journal, look.format, look.today);
     let whole = now(look.reckonings.whole(journal.state(), warp)?, going);
-    let Reckoned { log, progress } = whole.as_ref();
+    let WarpReport { log, progress } = whole.as_ref();
     let projected = match going {
-        None => look.reckonings.projected(journal.state(), warp, today)?,
-        Some(_) => Arc::new(when::projected(log, progress, &look.reckonings.history(), today)),
+        None => look.reckonings.finish_date(journal.state(), warp, today)?,
+        Some(_) => Arc::new(report_finish_date(log, progress, &look.reckonings.history(), today)),
     };
     let mut figures = Figures::default();
     let place = crate::present::sequence::place(log, progress);
     let where_am_i = where_am_i::answer(log, progress, place.as_ref(), format, today, &mut figures);
     let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
     let weft_reach = weft_reach::weft_answer(log, progress, format, &mut figures);
-    let when = when::answer(log, progress, &projected, format, today, &mut figures);
+    let when = finish_date::answer(log, progress, &projected, format, today, &mut figures);
     let devices = device_names(journal);
     let photos = photos_by_sitting(journal, log);
     let photo_of = |index: usize| {
@@ -79,7 +80,7 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         form: show_warp_form(&log.warp, log.wefts.first(), format),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
         cautions: cautions(&log.warp),
-        off: came_out::view(log, progress, &look.reckonings.history().taught, format, today),
+        off: planned_and_actual::view(log, progress, &look.reckonings.history().taught, format, today),
     })
 }
 

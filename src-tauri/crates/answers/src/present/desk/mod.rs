@@ -17,7 +17,7 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::running::Running;
 pub use crate::present::at_loom::RunningSitting;
 use crate::present::view::{FolderView, FormatView, LoomView, WarpLine, WarpState};
-use crate::reports::reckoned::ReportCache;
+use crate::reports::report_cache::ReportCache;
 pub use settle::to_settle;
 
 /// How figures are written, for the interface.
@@ -52,7 +52,7 @@ impl<'a> Presenter<'a> {
         format: &'a DisplayFormat,
         today: NaiveDate,
     ) -> Self {
-        reckonings.bring_up(journal.state());
+        reckonings.refresh(journal.state());
         Self { journal, reckonings, format, today }
     }
 

@@ -13,7 +13,7 @@ use crate::present::fill_forms::optional;
 use crate::present::messages::error_view;
 use crate::present::view::{ErrorView, PlanForm, WarpForm};
 use crate::reports::plan::{PlanReport, plan_report};
-use crate::reports::reckoned::History;
+use crate::reports::report_cache::History;
 
 /// The warp a plan becomes, to be begun.
 ///

@@ -7,7 +7,7 @@ use fellmark_journal::State;
 use crate::model::display_format::DisplayFormat;
 use crate::model::plan::plan_form_from_warp;
 use crate::present::view::{EarlierPlan, WarpState};
-use crate::reports::reckoned::{ReportCache, Summary};
+use crate::reports::report_cache::{ReportCache, Summary};
 
 /// Most earlier warps that are offered to be copied.
 const MOST_COPIES: usize = 40;
@@ -15,7 +15,7 @@ const MOST_COPIES: usize = 40;
 /// The latest begun of the warps as plans to copy, the latest first. Of the others no record is read.
 #[must_use]
 pub fn earlier_plans(state: &State, warps: &mut ReportCache, format: &DisplayFormat) -> Vec<EarlierPlan> {
-    warps.bring_up(state);
+    warps.refresh(state);
     let mut known: Vec<&Summary> =
         warps.summaries().map(AsRef::as_ref).filter(|one| one.state != WarpState::Removed).collect();
     known.sort_by_key(|one| (Reverse(one.begun_on), one.id.clone()));

@@ -27,7 +27,7 @@ use crate::present::messages::error_view;
 use crate::present::understood::understand;
 use crate::present::view::{ErrorView, PlanFigures, PlanFill, PlanForm, PlanView};
 use crate::reports::plan::{MOST_LISTED_PIECES, PlanReport, plan_report};
-use crate::reports::reckoned::History;
+use crate::reports::report_cache::History;
 
 /// The view of a plan as far as it is typed, where the earlier warps are read for this one view.
 #[must_use]

@@ -7,7 +7,7 @@ use super::*;
 use crate::model::commands::Commands;
 use crate::model::display_format::Units;
 use crate::present::view::{SittingForm, WarpForm, WarpState};
-use crate::reports::reckoned::ReportCache;
+use crate::reports::report_cache::ReportCache;
 
 fn today() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 11, 25).unwrap()

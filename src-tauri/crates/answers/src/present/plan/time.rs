@@ -5,10 +5,10 @@ use chrono::{Datelike, NaiveDate};
 use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{show_length, show_minutes};
 use crate::model::plan::PlanInputs;
+use crate::present::finish_date::{chance_words, in_picks, kind_words, projection_sentence, set_up_words, span_words};
+use crate::present::learned::behind;
 use crate::present::view::{Answer, PlanFigures, Standing};
-use crate::reports::learnt::behind;
 use crate::reports::plan::{HoursSpan, PaceBasis, PlanTime};
-use crate::reports::when::{chance_words, set_up_words, span_words};
 
 /// Chances from which a gift day is safe, and from which it is close.
 const SAFE_CHANCE: f64 = 0.8;
@@ -31,7 +31,7 @@ pub(super) fn answer(time: &PlanTime, inputs: &PlanInputs, format: &DisplayForma
         more: Vec::new(),
         why: vec![
             pace_why(time, format),
-            projection.sentence(&date),
+            projection_sentence(projection, &date, &in_picks),
             set_up_words(),
             "To the last pick come hem or fringe, washing, drying and pressing: one to three days, two most often (common \
              practice, no source)."
@@ -89,7 +89,7 @@ fn gift_words(gift_on: NaiveDate, chance: f64, format: &DisplayFormat, today: Na
 
 fn pace_why(time: &PlanTime, format: &DisplayFormat) -> String {
     let whole = |number: f64| format.number(number, 0);
-    let kind = time.kind.words();
+    let kind = kind_words(&time.kind);
     match &time.pace {
         PaceBasis::EarlierWarps { pace, slow, fast } => format!(
             "{} picks at {} an hour in {kind}, {}; four times in five between {} and {}.",

@@ -5,8 +5,8 @@ use fellmark_cloth::weft::weft_g_per_reed_metre;
 
 use super::assumptions::WeftByScale;
 use crate::model::plan::{PlanInputs, WeaveChoice};
-use crate::reports::learnt::{LearnedValues, Similarity, WarpSample, from_taught};
-use crate::reports::reckoned::History;
+use crate::reports::learned::{LearnedValues, Similarity, WarpSample, from_taught};
+use crate::reports::report_cache::History;
 
 /// What the weft of this name weighed in the earlier warps that were woven with it.
 pub(super) fn weft_by_scale(history: &History, inputs: &PlanInputs) -> Option<WeftByScale> {

@@ -28,7 +28,7 @@ pub use yarn::{WeftNeed, YarnNeed};
 
 use crate::model::display_format::Units;
 use crate::model::plan::{EdgeKind, PlanInputs, PlannedFigures};
-use crate::reports::reckoned::History;
+use crate::reports::report_cache::History;
 
 /// Most finished lengths of pieces that are listed one by one.
 pub const MOST_LISTED_PIECES: usize = 200;

@@ -6,9 +6,9 @@ use fellmark_cloth::state::WovenLength;
 use fellmark_projection::{Availability, LeftToWeave, Projection, Question, SectionKind, project, usual_finishing};
 
 use crate::model::plan::{PlanInputs, WeaveChoice};
-use crate::reports::learnt::Figure;
-use crate::reports::reckoned::History;
-use crate::reports::when::SET_UP_MINUTES;
+use crate::reports::finish_date::SET_UP_MINUTES;
+use crate::reports::learned::Figure;
+use crate::reports::report_cache::History;
 
 /// Half the width of a span that holds four times in five, in standard deviations of a normal distribution.
 const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_6;

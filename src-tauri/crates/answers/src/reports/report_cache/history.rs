@@ -7,8 +7,8 @@ use fellmark_journal::{RecordId, State};
 use fellmark_projection::EarlierWarp;
 
 use super::{ReportCache, Summary};
-use crate::present::view::WarpState;
-use crate::reports::learnt::WarpSample;
+use crate::model::WarpState;
+use crate::reports::learned::WarpSample;
 
 /// So many warps, the latest, tell how she weaves; what lies further back tells how she wove. The projection counts no more than 40
 /// gaps between weaving days, and so many warps have them even where each was woven on three days.
@@ -40,7 +40,10 @@ impl History {
             waits: off.iter().map(|one| one.waits.clone()).collect(),
             taught: off.iter().map(|one| one.taught.clone().unwrap_or_default()).collect(),
             heard: heard.iter().map(|one| one.id.clone()).collect(),
-            earlier: heard.iter().map(|one| EarlierWarp { sittings: one.along.sittings(one.sittings.all()) }).collect(),
+            earlier: heard
+                .iter()
+                .map(|one| EarlierWarp { sittings: one.along.sittings(one.sittings.iter().copied()) })
+                .collect(),
         }
     }
 
@@ -62,14 +65,14 @@ impl History {
     /// The history of a whole journal, for a single look.
     #[must_use]
     pub fn of_state(state: &State) -> Self {
-        Self::of(ReportCache::of(state).summaries().map(AsRef::as_ref))
+        Self::of(ReportCache::of_state(state).summaries().map(AsRef::as_ref))
     }
 }
 
 /// The warps that tell how she weaves, the latest first.
 fn heard<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
     let mut latest_first = off.to_vec();
-    latest_first.sort_by_cached_key(|one| (Reverse(one.sittings.last_on()), one.id.clone()));
+    latest_first.sort_by_cached_key(|one| (Reverse(one.last_woven_on()), one.id.clone()));
     let mut seen: Vec<(&fellmark_projection::SectionKind, usize)> = Vec::new();
     let mut heard = Vec::new();
     for one in latest_first {
@@ -98,7 +101,7 @@ mod tests {
     use super::*;
     use crate::model::tests::{log, sitting};
     use crate::reports::progress::Progress;
-    use crate::reports::reckoned::Reckoned;
+    use crate::reports::report_cache::WarpReport;
 
     /// A finished warp woven on one day of November.
     fn finished(nth: u32, day: u32, pick_up: bool) -> Summary {
@@ -108,7 +111,7 @@ mod tests {
         log.warp.weave = pick_up.then(|| "pick_up".to_owned());
         log.sittings = vec![sitting(day, Some(100), None)];
         let progress = Progress::of(&log, 0);
-        Summary::of(&Reckoned { log, progress })
+        Summary::of_report(&WarpReport { log, progress })
     }
 
     #[test]

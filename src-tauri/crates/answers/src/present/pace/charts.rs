@@ -1,12 +1,14 @@
-//! What the figures tell: pictures and sentences that do not say more than there is.
+//! Charts of pace and the sentences beside them, which say no more than the figures bear.
 
 use fellmark_projection::{FEWEST_FOR_SLOPE, Shift, Slope, shift, theil_sen};
 
-use super::{Taken, long_unit};
+use super::long_unit;
+use crate::model::WarpState;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::show_length;
 use crate::present::chart::{Axis, Chart, Line, Point, Scale};
 use crate::present::view::ChartView;
+use crate::reports::pace::PaceFigures;
 
 /// Intervals hold four times in five, as everywhere.
 const CONFIDENCE: f64 = 0.8;
@@ -25,7 +27,7 @@ fn empty(title: &str, told: Vec<String>) -> ChartView {
 }
 
 /// What the figures count.
-pub fn counted(all: &[Taken]) -> Vec<String> {
+pub fn counted(all: &[PaceFigures]) -> Vec<String> {
     if all.is_empty() {
         return vec!["Nothing has been woven yet. Each warp stands here from its first sitting on.".into()];
     }
@@ -49,26 +51,13 @@ fn sittings(n: usize) -> String {
     if n == 1 { "1 sitting is".into() } else { format!("{n} sittings are") }
 }
 
-/// The length in the middle, to part short from long where none was chosen.
-pub fn middle(all: &[Taken]) -> Option<f64> {
-    let mut lengths: Vec<f64> =
-        all.iter().filter(|one| one.hours_per_mm().is_some()).filter_map(|one| one.length_mm).collect();
-    lengths.sort_by(f64::total_cmp);
-    let n = lengths.len();
-    match n {
-        0 => None,
-        _ if n % 2 == 1 => lengths.get(n / 2).copied(),
-        _ => Some(f64::midpoint(*lengths.get(n / 2 - 1)?, *lengths.get(n / 2)?)),
-    }
-}
-
 /// Warps whose length and pace are known: (length in long units, hours for one, warp).
-fn known<'a>(all: &'a [Taken], format: &DisplayFormat) -> Vec<(f64, f64, &'a Taken)> {
+fn known<'a>(all: &'a [PaceFigures], format: &DisplayFormat) -> Vec<(f64, f64, &'a PaceFigures)> {
     let (unit_mm, _) = long_unit(format);
     all.iter().filter_map(|one| Some((one.length_mm? / unit_mm, one.hours_per_mm()? * unit_mm, one))).collect()
 }
 
-fn axes(known: &[(f64, f64, &Taken)], format: &DisplayFormat) -> (Axis, Axis) {
+fn axes(known: &[(f64, f64, &PaceFigures)], format: &DisplayFormat) -> (Axis, Axis) {
     let (_, unit) = long_unit(format);
     let write = |value: f64, places: usize| format.number(value, places);
     (
@@ -87,11 +76,11 @@ fn long_name(format: &DisplayFormat) -> &'static str {
     if format.units == Units::Metric { "metre" } else { "yard" }
 }
 
-fn point(one: &(f64, f64, &Taken)) -> Point {
-    Point { x: one.0, y: one.1, label: one.2.number.to_string(), filled: one.2.off }
+fn point(one: &(f64, f64, &PaceFigures)) -> Point {
+    Point { x: one.0, y: one.1, label: one.2.number.to_string(), filled: one.2.state == WarpState::OffTheLoom }
 }
 
-fn table(known: &[(f64, f64, &Taken)], format: &DisplayFormat) -> (Vec<String>, Vec<Vec<String>>) {
+fn table(known: &[(f64, f64, &PaceFigures)], format: &DisplayFormat) -> (Vec<String>, Vec<Vec<String>>) {
     let columns = ["No.", "Warp", "Length woven", &format!("Hours for a {}", long_name(format))];
     let rows = known.iter().map(|(_, hours, one)| {
         vec![
@@ -105,7 +94,7 @@ fn table(known: &[(f64, f64, &Taken)], format: &DisplayFormat) -> (Vec<String>, 
 }
 
 /// How hours for a metre go with the length of the warp.
-pub fn against_length(all: &[Taken], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
+pub fn against_length(all: &[PaceFigures], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
     let title = "Pace against length";
     let known = known(all, format);
     if known.is_empty() {
@@ -130,7 +119,11 @@ pub fn against_length(all: &[Taken], format: &DisplayFormat) -> (Option<Chart>, 
         areas: Vec::new(),
         upright: None,
     };
-    let ring = if known.iter().any(|(.., one)| !one.off) { " A ring is a warp still on its loom." } else { "" };
+    let ring = if known.iter().any(|(.., one)| one.state != WarpState::OffTheLoom) {
+        " A ring is a warp still on its loom."
+    } else {
+        ""
+    };
     let legend = format!("Each number is a warp of the table above.{ring}");
     (Some(chart), ChartView { columns, rows, ..empty(title, [told, vec![legend]].concat()) })
 }
@@ -179,7 +172,11 @@ fn signed(value: f64, format: &DisplayFormat) -> String {
 }
 
 /// Short against long, parted at a length.
-pub fn short_against_long(all: &[Taken], split_mm: Option<f64>, format: &DisplayFormat) -> (Option<Chart>, ChartView) {
+pub fn short_against_long(
+    all: &[PaceFigures],
+    split_mm: Option<f64>,
+    format: &DisplayFormat,
+) -> (Option<Chart>, ChartView) {
     let title = "Short against long";
     let known = known(all, format);
     let Some(split_mm) = split_mm.filter(|_| !known.is_empty()) else {
@@ -191,11 +188,11 @@ pub fn short_against_long(all: &[Taken], split_mm: Option<f64>, format: &Display
     let (unit_mm, _) = long_unit(format);
     let split = split_mm / unit_mm;
     let (short, long): (Vec<_>, Vec<_>) = known.iter().copied().partition(|(length, ..)| *length <= split);
-    let hours = |side: &[(f64, f64, &Taken)]| side.iter().map(|one| one.1).collect::<Vec<f64>>();
+    let hours = |side: &[(f64, f64, &PaceFigures)]| side.iter().map(|one| one.1).collect::<Vec<f64>>();
     let found = shift(&hours(&short), &hours(&long), CONFIDENCE);
     let told = vec![shift_words(found.as_ref(), short.len(), long.len(), split_mm, format)];
     let (x, y) = axes(&known, format);
-    let middle = |side: &[(f64, f64, &Taken)]| median(&hours(side));
+    let middle = |side: &[(f64, f64, &PaceFigures)]| median(&hours(side));
     let mut lines = Vec::new();
     for (side, ends) in [(&short, (x.scale.low, split)), (&long, (split, x.scale.high))] {
         if let Some(level) = middle(side) {
@@ -259,7 +256,7 @@ fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, 
 }
 
 /// Whether a warp slows from its first to its last pick.
-pub fn within(shown: Option<&Taken>, all: &[Taken], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
+pub fn within(shown: Option<&PaceFigures>, all: &[PaceFigures], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
     let title = "Within one warp";
     let Some(one) = shown else {
         let told =
@@ -295,7 +292,7 @@ pub fn within(shown: Option<&Taken>, all: &[Taken], format: &DisplayFormat) -> (
     (Some(chart), view)
 }
 
-fn within_words(one: &Taken, slope: Option<&Slope>, format: &DisplayFormat) -> String {
+fn within_words(one: &PaceFigures, slope: Option<&Slope>, format: &DisplayFormat) -> String {
     let n = one.over_time.len();
     let Some(slope) = slope else { return format!("{}: {n} timed sittings are too few to tell.", one.name) };
     let span = format!("four times in five between {} and {}", signed(slope.low, format), signed(slope.high, format));
@@ -314,7 +311,7 @@ fn within_words(one: &Taken, slope: Option<&Slope>, format: &DisplayFormat) -> S
 }
 
 /// The same over all warps, as a count.
-fn all_words(all: &[Taken]) -> String {
+fn all_words(all: &[PaceFigures]) -> String {
     let slopes: Vec<Slope> = all
         .iter()
         .filter(|one| one.over_time.len() >= FEWEST_SITTINGS)
@@ -333,13 +330,13 @@ mod tests {
     use super::*;
     use chrono::NaiveDate;
 
-    fn warp(number: usize, metres: f64, hours_per_metre: f64) -> Taken {
-        Taken {
+    fn warp(number: usize, metres: f64, hours_per_metre: f64) -> PaceFigures {
+        PaceFigures {
             id: format!("w{number}").parse().unwrap(),
             number,
             name: format!("warp {number}"),
-            state: "finished",
-            off: true,
+            state: WarpState::OffTheLoom,
+            finished: true,
             first: NaiveDate::MIN,
             hours: metres * hours_per_metre,
             sittings: 6,
@@ -368,7 +365,7 @@ mod tests {
     fn a_clear_slope_is_told_with_its_span_and_an_unclear_one_is_not_told_as_one() {
         // Reference values of this line: scipy 1.17.1, stats.theilslopes(y, x, 0.8): -0.12239, -0.18537, -0.08333.
         let points = [(1.05, 1.9), (1.6, 1.75), (2.2, 1.7), (3.1, 1.52), (4.4, 1.49), (2.9, 1.66)];
-        let all: Vec<Taken> = (1..).zip(points).map(|(n, (x, y))| warp(n, x, y)).collect();
+        let all: Vec<PaceFigures> = (1..).zip(points).map(|(n, (x, y))| warp(n, x, y)).collect();
         let (chart, view) = against_length(&all, &DisplayFormat::default());
         assert!(
             view.told[0].contains("some 7 minutes less (four times in five between \u{2212}11 and \u{2212}5 minutes)"),
@@ -385,7 +382,7 @@ mod tests {
 
     #[test]
     fn short_and_long_are_parted_where_she_says() {
-        let all: Vec<Taken> = (1..)
+        let all: Vec<PaceFigures> = (1..)
             .zip([(1.0, 2.4), (1.2, 2.2), (1.4, 2.6), (3.0, 1.6), (3.5, 1.4), (4.0, 1.5)])
             .map(|(n, (x, y))| warp(n, x, y))
             .collect();
@@ -400,7 +397,7 @@ mod tests {
         assert_eq!(chart.unwrap().upright, Some((2.0, "200\u{a0}cm".into())));
         let (_, view) = short_against_long(&all, Some(9000.0), &DisplayFormat::default());
         assert!(view.told[0].contains("nothing to compare"), "{:?}", view.told);
-        assert_eq!(middle(&all), Some(2200.0));
+        assert_eq!(crate::reports::pace::middle_length_mm(&all), Some(2200.0));
     }
 
     #[test]

@@ -2,31 +2,33 @@
 
 use fellmark_projection::{Projection, State};
 
-use super::lengths::Measure;
+use super::amount_words;
+use super::projection::kind_words;
 use crate::model::WarpLog;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::picks_in_units;
 use crate::model::measures::show_length;
 use crate::present::words::{listed, small_number};
+use crate::reports::finish_date::Measure;
 use crate::reports::progress::Progress;
 use crate::reports::reach::in_a_sum;
 
 /// "40 cm to weave x 31 picks per 10 cm = 124 picks"; nothing when nothing is left.
-pub(super) fn reckoning(progress: &Progress, projection: &Projection, format: &DisplayFormat) -> Option<String> {
+pub(super) fn picks_to_weave(progress: &Progress, projection: &Projection, format: &DisplayFormat) -> Option<String> {
     let left = projection.reasons.picks_left.round();
     let to_weave = progress.to_weave_mm.filter(|mm| *mm > 0.0 && left > 0.0)?;
     if matches!(projection.state, State::ReadyToCutOff | State::Finishing { .. }) {
         return None;
     }
-    let measure = Measure::of(progress);
-    if measure.lengths {
+    let measure = Measure::for_progress(progress);
+    if measure.stands_for_lengths {
         return Some(format!(
             "{} are still to weave; picks are not known on this warp, so it goes by lengths.",
             show_length(to_weave, format)
         ));
     }
-    let (density, unit) = (picks_in_units(measure.per_mm * 100.0, format.units), units(format));
+    let (density, unit) = (picks_in_units(measure.picks_per_mm * 100.0, format.units), units(format));
     // As many decimals as it takes for the sum to come out when it is done again by hand.
     let shown_mm = |mm: f64| match format.units {
         Units::Metric => (mm.round(), 100.0),
@@ -43,7 +45,7 @@ pub(super) fn reckoning(progress: &Progress, projection: &Projection, format: &D
         in_a_sum(to_weave, format),
         format.number(density, places.unwrap_or(1) as usize),
         if places.is_some() { "=" } else { "\u{2248}" },
-        measure.words(left, format)
+        amount_words(measure, left, format)
     ))
 }
 
@@ -57,7 +59,7 @@ fn units(format: &DisplayFormat) -> &'static str {
 /// How fast each kind goes, where more than one was woven or is still to come; nothing where picks only stand for lengths.
 pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<String> {
     let paces = &projection.reasons.paces;
-    if paces.len() < 2 || Measure::of(progress).lengths {
+    if paces.len() < 2 || Measure::for_progress(progress).stands_for_lengths {
         return None;
     }
     let told = paces.iter().map(|pace| {
@@ -66,7 +68,7 @@ pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<Stri
             1 => "one sitting".to_owned(),
             many => format!("{many} sittings"),
         };
-        format!("{} at some {:.0} picks an hour ({behind})", pace.kind.words(), pace.picks_per_hour)
+        format!("{} at some {:.0} picks an hour ({behind})", kind_words(&pace.kind), pace.picks_per_hour)
     });
     Some(format!("Each kind is reckoned at a pace of its own: {}.", told.collect::<Vec<_>>().join(", ")))
 }

@@ -1,22 +1,21 @@
 //! Pace compared over finished and running warps. Warps are compared, never people.
 
-mod figures;
-mod told;
+mod charts;
 
 use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 
+use crate::model::WarpState;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::{Reader, show_length, show_minutes};
 use crate::present::chart::{Frame, Ink, svg};
 use crate::present::view::{PaceChoice, PaceRow, PaceView, UserError};
-use crate::reports::reckoned::{ReportCache, Summary};
-
-pub use figures::{Taken, taken};
+use crate::reports::pace::{PaceFigures, all_pace_figures, middle_length_mm};
+use crate::reports::report_cache::ReportCache;
 
 /// What is asked about pace.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Ask {
+pub struct PaceQuery {
     /// The length that parts short from long, as typed; empty takes one in the middle.
     pub split: String,
     /// The warp that is looked at over its own time.
@@ -25,7 +24,7 @@ pub struct Ask {
     pub frame: Frame,
 }
 
-impl Default for Ask {
+impl Default for PaceQuery {
     fn default() -> Self {
         Self { split: String::new(), within: None, frame: Frame { width: 720.0, text: 16.0, ink: Ink::Page } }
     }
@@ -41,27 +40,27 @@ pub(crate) fn long_unit(format: &DisplayFormat) -> (f64, &'static str) {
 
 /// Everything on pace, for a single look.
 #[must_use]
-pub fn view(state: &State, ask: &Ask, format: &DisplayFormat, today: NaiveDate) -> PaceView {
-    view_of(&ReportCache::of(state), ask, format, today)
+pub fn view(state: &State, ask: &PaceQuery, format: &DisplayFormat, today: NaiveDate) -> PaceView {
+    view_of(&ReportCache::of_state(state), ask, format, today)
 }
 
 /// Everything on pace, of warps that are reckoned.
 #[must_use]
-pub fn view_of(warps: &ReportCache, ask: &Ask, format: &DisplayFormat, today: NaiveDate) -> PaceView {
-    let all = all_taken(warps.summaries().map(AsRef::as_ref), today);
+pub fn view_of(warps: &ReportCache, ask: &PaceQuery, format: &DisplayFormat, today: NaiveDate) -> PaceView {
+    let all = all_pace_figures(warps.summaries().map(AsRef::as_ref), today);
     let (split_mm, split_trouble) =
         match (Reader { format, today }).length("split", crate::model::messages::the_length(), &ask.split) {
-            Ok(length) => (length.or_else(|| told::middle(&all)), None),
-            Err(error) => (told::middle(&all), Some(crate::present::messages::text(&error.message, format))),
+            Ok(length) => (length.or_else(|| middle_length_mm(&all)), None),
+            Err(error) => (middle_length_mm(&all), Some(crate::present::messages::text(&error.message, format))),
         };
-    let choices: Vec<&Taken> = all.iter().filter(|one| one.over_time.len() >= told::FEWEST_SITTINGS).collect();
+    let choices: Vec<&PaceFigures> = all.iter().filter(|one| one.over_time.len() >= charts::FEWEST_SITTINGS).collect();
     let asked = ask.within.as_ref().and_then(|id| choices.iter().find(|one| one.id == *id).copied());
     let within = asked.or_else(|| choices.first().copied());
     let mut charts = Vec::new();
     for (what, (chart, view)) in [
-        ("length", told::against_length(&all, format)),
-        ("split", told::short_against_long(&all, split_mm, format)),
-        ("within", told::within(within, &all, format)),
+        ("length", charts::against_length(&all, format)),
+        ("split", charts::short_against_long(&all, split_mm, format)),
+        ("within", charts::within(within, &all, format)),
     ] {
         let svg = chart.map(|chart| svg(&chart, &ask.frame)).unwrap_or_default();
         charts.push(crate::present::view::ChartView { what: what.into(), svg, ..view });
@@ -69,7 +68,7 @@ pub fn view_of(warps: &ReportCache, ask: &Ask, format: &DisplayFormat, today: Na
     let read = Reader { format, today };
     PaceView {
         rows: all.iter().map(|one| row(one, format)).collect(),
-        counted: told::counted(&all),
+        counted: charts::counted(&all),
         charts,
         split: if ask.split.trim().is_empty() {
             split_mm.map(|mm| read.show_length_for_form((mm / 10.0).round() * 10.0)).unwrap_or_default()
@@ -89,28 +88,17 @@ pub fn view_of(warps: &ReportCache, ask: &Ask, format: &DisplayFormat, today: Na
 pub fn picture(
     warps: &ReportCache,
     what: &str,
-    ask: &Ask,
+    ask: &PaceQuery,
     format: &DisplayFormat,
     today: NaiveDate,
 ) -> Result<String, UserError> {
     let frame = Frame { width: 960.0, text: 18.0, ink: Ink::Picture };
-    let view = view_of(warps, &Ask { frame, ..ask.clone() }, format, today);
+    let view = view_of(warps, &PaceQuery { frame, ..ask.clone() }, format, today);
     let found = view.charts.into_iter().find(|chart| chart.what == what && !chart.svg.is_empty());
     found.map(|chart| chart.svg).ok_or_else(|| UserError::new("There is nothing to draw yet in this picture."))
 }
 
-/// What every warp took that was woven on, the latest begun first.
-#[must_use]
-pub fn all_taken<'a>(warps: impl IntoIterator<Item = &'a Summary>, today: NaiveDate) -> Vec<Taken> {
-    let mut all: Vec<Taken> = warps.into_iter().filter_map(|warp| taken(warp, today)).collect();
-    all.sort_by(|a, b| (b.first, &b.id).cmp(&(a.first, &a.id)));
-    for (number, one) in (1..).zip(&mut all) {
-        one.number = number;
-    }
-    all
-}
-
-fn row(one: &Taken, format: &DisplayFormat) -> PaceRow {
+fn row(one: &PaceFigures, format: &DisplayFormat) -> PaceRow {
     let (unit_mm, unit) = long_unit(format);
     let number =
         |value: Option<f64>, places: usize| value.map(|value| format.number(value, places)).unwrap_or_default();
@@ -118,7 +106,7 @@ fn row(one: &Taken, format: &DisplayFormat) -> PaceRow {
         id: one.id.to_string(),
         number: one.number.to_string(),
         name: one.name.clone(),
-        state: one.state.into(),
+        state: state_words(one).into(),
         length: one.length_mm.map(|mm| show_length(mm, format)).unwrap_or_default(),
         hours: if one.hours > 0.0 { show_minutes(one.hours * 60.0) } else { String::new() },
         sittings: one.sittings.to_string(),
@@ -129,5 +117,14 @@ fn row(one: &Taken, format: &DisplayFormat) -> PaceRow {
             .hours_per_mm()
             .map(|hours| format!("{} h/{unit}", format.number(hours * unit_mm, 1)))
             .unwrap_or_default(),
+    }
+}
+
+fn state_words(one: &PaceFigures) -> &'static str {
+    match one.state {
+        WarpState::OffTheLoom if one.finished => "finished",
+        WarpState::OffTheLoom => "off the loom",
+        WarpState::Resting => "resting",
+        WarpState::OnTheLoom | WarpState::Removed => "on the loom",
     }
 }

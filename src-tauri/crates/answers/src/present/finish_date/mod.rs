@@ -1,95 +1,33 @@
-//! When will it be done: the projection's answer in words, and the picture of its days.
+//! When a warp will be done, in words: the answer, its figures and the picture of its days.
+
+mod days_picture;
+mod gift_day;
+mod projection;
+mod why;
 
 use chrono::{Datelike, NaiveDate};
-use fellmark_projection::{Note, Outlook, Projection, Question, QuestionError, State, project};
+use fellmark_projection::{Note, Outlook, Projection, QuestionError, State};
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
-use crate::model::finishing;
-use crate::model::measures::show_minutes;
-use crate::present::view::{Answer, DaysPicture, Figures, Standing, WarpState};
-use crate::present::words::small_number;
-use crate::reports::kinds::Along;
+use crate::model::measures::{show_length, show_minutes};
+use crate::present::view::{Answer, DaysPicture, Figures, Standing};
+use crate::present::words::{capital, small_number};
+use crate::reports::finish_date::{FinishDate, Measure, SET_UP_MINUTES, set_up_minutes};
 use crate::reports::progress::Progress;
-use crate::reports::reckoned::History;
 
-mod days;
-mod lengths;
-mod ways;
-mod why;
-
-use lengths::Measure;
+pub use projection::{AmountWriter, DateWriter, in_picks, kind_words, note_sentence, projection_sentence};
 
 /// A chance from which a gift day counts as safe, and below which it does not.
 const WELL: f64 = 0.8;
 const CLOSE: f64 = 0.4;
 
-/// Winding and threading a rigid heddle: one weaver's itemised account; the practised report 20 to 30 minutes.
-pub(crate) const SET_UP_MINUTES: f64 = 90.0;
-
-/// Minutes of set-up still to be done: a warp that was planned is begun before it is wound, and on the loom by its first sitting. One
-/// begun without a plan is on the loom already.
-fn set_up_minutes(log: &WarpLog, progress: &Progress) -> f64 {
-    let woven_on = !log.sittings.is_empty() || log.running.is_some() || progress.picks != 0;
-    if log.warp.planned_hours.is_some() && !woven_on { SET_UP_MINUTES } else { 0.0 }
-}
-
-/// What the projection of a warp is asked; nothing when it is not known how much is to be woven.
-#[must_use]
-pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Option<Question> {
-    let warp = &log.warp;
-    let measure = Measure::of(progress);
-    let (picks_left, picks_left_sd) = measure.left(progress)?;
-    let along = Along::of(warp);
-    let history = history.without(&warp.id);
-    // A day still to come is a slip: it is off the loom, or rests, as she says.
-    let since = warp.state_on.unwrap_or(today).min(today);
-    Some(Question {
-        today,
-        sittings: along.sittings(measure.sittings(log, progress)),
-        left: along.left(measure.woven(progress), picks_left, picks_left_sd),
-        earlier: history.earlier.clone(),
-        availability: warp.said.for_projection(warp.days_a_week),
-        finishing: finishing::still_to_do(log, &history.waits),
-        plan_hours: warp.planned_hours,
-        set_up_minutes: set_up_minutes(log, progress),
-        gift_day: warp.gift_on,
-        resting_since: (warp.state == WarpState::Resting).then_some(since),
-        cut_off: (warp.state == WarpState::OffTheLoom).then_some(since),
-    })
-}
-
 /// The answer, its figures and its picture.
-pub struct When {
+pub struct FinishDateView {
     /// In words.
     pub answer: Answer,
     /// Day by day.
     pub days: Option<DaysPicture>,
-}
-
-/// When a warp will be done, before it is told.
-#[derive(Debug)]
-pub enum Projected {
-    /// All of it is done, since this day.
-    Done(NaiveDate),
-    /// It is not known how much is to be woven.
-    Unknown,
-    /// The projection, or why there is none.
-    Asked(Result<Box<Projection>, QuestionError>),
-}
-
-/// Projects when a warp will be done.
-#[must_use]
-pub fn projected(log: &WarpLog, progress: &Progress, history: &History, today: NaiveDate) -> Projected {
-    if log.warp.state == WarpState::OffTheLoom
-        && let Some(day) = finishing::finished_on(log)
-    {
-        return Projected::Done(day);
-    }
-    match question(log, progress, history, today) {
-        Some(question) => Projected::Asked(project(&question).map(Box::new)),
-        None => Projected::Unknown,
-    }
 }
 
 /// The first sentence of the answer alone, as a list shows it.
@@ -97,15 +35,15 @@ pub fn projected(log: &WarpLog, progress: &Progress, history: &History, today: N
 pub fn headline(
     log: &WarpLog,
     progress: &Progress,
-    projected: &Projected,
+    finish_date: &FinishDate,
     format: &DisplayFormat,
     today: NaiveDate,
 ) -> String {
-    match projected {
-        Projected::Done(day) => finished(log, *day, format, today).headline,
-        Projected::Unknown => unknown(progress).headline,
-        Projected::Asked(Ok(projection)) => likely(projection, format, today),
-        Projected::Asked(Err(error)) => refused(error).headline,
+    match finish_date {
+        FinishDate::Done(day) => finished(log, *day, format, today).headline,
+        FinishDate::Unknown => unknown(progress).headline,
+        FinishDate::Projected(Ok(projection)) => likely(projection, format, today),
+        FinishDate::Projected(Err(error)) => refused(error).headline,
     }
 }
 
@@ -114,17 +52,17 @@ pub fn headline(
 pub fn answer(
     log: &WarpLog,
     progress: &Progress,
-    projected: &Projected,
+    finish_date: &FinishDate,
     format: &DisplayFormat,
     today: NaiveDate,
     figures: &mut Figures,
-) -> When {
+) -> FinishDateView {
     figures.gift_on = log.warp.gift_on.map(|day| day.to_string());
-    match projected {
-        Projected::Done(day) => When { answer: finished(log, *day, format, today), days: None },
-        Projected::Unknown => When { answer: unknown(progress), days: None },
-        Projected::Asked(Ok(projection)) => told(log, progress, projection, format, today, figures),
-        Projected::Asked(Err(error)) => When { answer: refused(error), days: None },
+    match finish_date {
+        FinishDate::Done(day) => FinishDateView { answer: finished(log, *day, format, today), days: None },
+        FinishDate::Unknown => FinishDateView { answer: unknown(progress), days: None },
+        FinishDate::Projected(Ok(projection)) => told(log, progress, projection, format, today, figures),
+        FinishDate::Projected(Err(error)) => FinishDateView { answer: refused(error), days: None },
     }
 }
 
@@ -164,10 +102,7 @@ fn unknown(progress: &Progress) -> Answer {
 }
 
 fn refused(error: &QuestionError) -> Answer {
-    let mut sentence = error.to_string();
-    if let Some(first) = sentence.chars().next() {
-        sentence.replace_range(..first.len_utf8(), &first.to_uppercase().to_string());
-    }
+    let sentence = capital(&error.to_string());
     Answer {
         headline: "There is no date: one entry cannot be right.".into(),
         more: vec![format!("{sentence}.")],
@@ -196,7 +131,7 @@ fn told(
     format: &DisplayFormat,
     today: NaiveDate,
     figures: &mut Figures,
-) -> When {
+) -> FinishDateView {
     let spoken = |day: NaiveDate| format.spoken_day(day, today);
     let date = |day: NaiveDate| format.date(day, today);
     let dated =
@@ -235,7 +170,7 @@ fn told(
     }
     if let (Some(gift), Some(chance)) = (log.warp.gift_on, projection.gift_chance) {
         figures.gift_chance = dated.then_some(chance);
-        ways::gift_words(&mut answer, (log, progress), projection, (gift, chance), format, today);
+        gift_day::gift_words(&mut answer, (log, progress), projection, (gift, chance), format, today);
     }
     // Days of two years each name theirs.
     let told = match projection.state {
@@ -243,9 +178,9 @@ fn told(
         _ => &projection.off_loom.span,
     };
     let reference = if told.p10.year() == told.p90.year() { today } else { NaiveDate::MIN };
-    let amount = |picks: f64| Measure::of(progress).words(picks, format);
-    answer.why.push(projection.sentence_of(&|day| format.date(day, reference), &amount));
-    answer.why.extend(why::reckoning(progress, projection, format));
+    let amount = |picks: f64| amount_words(Measure::for_progress(progress), picks, format);
+    answer.why.push(projection_sentence(projection, &|day| format.date(day, reference), &amount));
+    answer.why.extend(why::picks_to_weave(progress, projection, format));
     answer.why.extend(why::paces(progress, projection));
     answer.why.extend(crate::present::availability::availability_words(
         &log.warp.said,
@@ -258,7 +193,7 @@ fn told(
     }
     answer.why.push(why::finishing_words(log, projection));
     for note in &projection.notes {
-        let sentence = note.sentence_of(&date, &amount);
+        let sentence = note_sentence(note, &date, &amount);
         match note {
             Note::AskResting { .. } | Note::AskDaysAWeek | Note::FutureSittings { .. } | Note::FastSitting { .. } => {
                 answer.more.push(sentence);
@@ -266,8 +201,8 @@ fn told(
             _ => answer.why.push(sentence),
         }
     }
-    let days = days::picture((log, progress), projection, dated, format, today);
-    When { answer, days }
+    let days = days_picture::picture((log, progress), projection, dated, format, today);
+    FinishDateView { answer, days }
 }
 
 /// What comes before the first pick.
@@ -311,6 +246,11 @@ pub fn chance_words(chance: f64) -> String {
     } else {
         format!("{:.0} times in 100", (chance * 100.0).round())
     }
+}
+
+/// An amount in words: "300 picks", "75 cm".
+fn amount_words(measure: Measure, picks: f64, format: &DisplayFormat) -> String {
+    if measure.stands_for_lengths { show_length(picks / measure.picks_per_mm, format) } else { in_picks(picks) }
 }
 
 #[cfg(test)]

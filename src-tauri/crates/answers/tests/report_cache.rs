@@ -10,11 +10,11 @@ use fellmark_answers::model::running::{Running, Tap};
 use fellmark_answers::model::undo;
 use fellmark_answers::present::desk::{self, Presenter};
 use fellmark_answers::present::import;
+use fellmark_answers::present::pace::{self, PaceQuery};
 use fellmark_answers::present::plan;
 use fellmark_answers::present::take_out::{self, Wanted};
 use fellmark_answers::present::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
-use fellmark_answers::reports::pace::{self, Ask};
-use fellmark_answers::reports::reckoned::ReportCache;
+use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -102,7 +102,7 @@ fn told(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
         all.push(format!("{:?}", look.loom(&id, None)));
         all.push(format!("{:?}", look.loom(&id, Some(&going(&id)))));
     }
-    all.push(format!("{:?}", pace::view_of(kept, &Ask::default(), &format, today())));
+    all.push(format!("{:?}", pace::view_of(kept, &PaceQuery::default(), &format, today())));
     let form = PlanForm {
         length: "180 cm".into(),
         width: "20 cm".into(),
@@ -183,16 +183,16 @@ fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
         let warp = pen.begin_warp(&warp(&format!("warp {n}"))).unwrap();
         pen.log_sitting(&warp, &sitting("2026-11-20", 30 + n), None).unwrap();
     }
-    let together = ReportCache::of(journal.state());
+    let together = ReportCache::of_state(journal.state());
     let mut one_by_one = State::new();
     let mut kept = ReportCache::new();
     for entry in journal.state().entries() {
         one_by_one.insert(entry.clone());
         if one_by_one.len().is_multiple_of(7) {
-            kept.bring_up(&one_by_one);
+            kept.refresh(&one_by_one);
         }
     }
-    kept.bring_up(&one_by_one);
+    kept.refresh(&one_by_one);
     assert!(together.summaries().count() == 42 && together.summaries().eq(kept.summaries()));
 }
 
@@ -291,7 +291,7 @@ fn done(two: &mut Two, device: usize, deed: &Deed) {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, max_shrink_iters: 200, ..ProptestConfig::default() })]
 
-    /// Whatever is done on two devices, what is kept tells what reckoning everything anew would tell, a restart with a memo too.
+    /// Whatever is done on two devices, what is kept tells what making every report anew would tell.
     #[test]
     fn what_is_kept_tells_what_all_would_tell_anew(deeds in prop::collection::vec((0_usize..2, deed()), 1..24)) {
         let mut two = Two::new();
@@ -306,13 +306,6 @@ proptest! {
             }
             let anew = told_anew(&two.journals[0]);
             prop_assert_eq!(&told(&two.journals[0], &mut kept), &anew, "after {} {:?}", n, deed);
-            if n % 5 == 4 {
-                kept = ReportCache::from_memo(&kept.memo().unwrap());
-                let before = kept.count();
-                prop_assert_eq!(kept.bring_up(two.journals[0].state()), 0);
-                prop_assert_eq!(&told(&two.journals[0], &mut kept), &anew);
-                prop_assert!(kept.count() > before, "a memo does not hold the whole of a warp");
-            }
         }
         drop(two.place);
     }
@@ -396,39 +389,8 @@ proptest! {
         let mut kept = ReportCache::new();
         for entry in entries {
             state.insert(entry);
-            kept.bring_up(&state);
-            let anew = ReportCache::of(&state);
-            prop_assert_eq!(shown(&kept), shown(&anew));
-        }
-        let memo = kept.memo().unwrap();
-        let mut next = ReportCache::from_memo(&memo);
-        prop_assert_eq!(next.bring_up(&state), state.warp_ids().count() - kept.summaries().count());
-        prop_assert_eq!(next.memo(), Some(memo));
-    }
-
-    /// Whatever bytes lie where a memo is looked for, nothing worse comes of it than reckoning anew.
-    #[test]
-    fn no_bytes_are_too_strange_for_a_memo(
-        bytes in prop::collection::vec(any::<u8>(), 0..200),
-        at in any::<prop::sample::Index>(),
-        entries in prop::collection::vec(entry(), 1..20),
-    ) {
-        prop_assert_eq!(ReportCache::from_memo(&bytes).summaries().count(), 0);
-        let mut state = State::new();
-        entries.into_iter().for_each(|entry| _ = state.insert(entry));
-        let anew = ReportCache::of(&state);
-        let memo = anew.memo().unwrap();
-        // Torn, grown, a bit turned over, and something else put in with a check that fits.
-        let cut = memo[..at.index(memo.len())].to_vec();
-        let grown = [memo.clone(), bytes.clone()].concat();
-        let mut turned = memo.clone();
-        turned[at.index(memo.len())] ^= 1 << (bytes.len() % 8);
-        let head = memo.len() - postcard_part(&memo).len() - 4;
-        let forged = [&memo[..head], &crc32fast::hash(&bytes).to_le_bytes(), bytes.as_slice()].concat();
-        for strange in [cut, turned, forged, if bytes.is_empty() { Vec::new() } else { grown }] {
-            let mut kept = ReportCache::from_memo(&strange);
-            prop_assert_eq!(kept.summaries().count(), 0);
-            kept.bring_up(&state);
+            kept.refresh(&state);
+            let anew = ReportCache::of_state(&state);
             prop_assert_eq!(shown(&kept), shown(&anew));
         }
     }
@@ -437,14 +399,4 @@ proptest! {
 /// The summaries in words, so that a figure that is no number equals itself.
 fn shown(all: &ReportCache) -> Vec<String> {
     all.summaries().map(|one| format!("{one:?}")).collect()
-}
-
-/// What a memo holds after its check.
-fn postcard_part(memo: &[u8]) -> &[u8] {
-    (0..memo.len() - 4)
-        .find_map(|at| {
-            let check = u32::from_le_bytes(memo[at..at + 4].try_into().unwrap());
-            (crc32fast::hash(&memo[at + 4..]) == check).then_some(&memo[at + 4..])
-        })
-        .unwrap()
 }

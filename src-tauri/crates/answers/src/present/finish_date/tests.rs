@@ -1,9 +1,11 @@
 //! What the span is called, and what a plan makes of the projection. The answer from the journal's entries up is in `tests/`.
 
-use fellmark_projection::FinishingStep;
+use fellmark_projection::{FinishingStep, Question, project};
 
 use super::*;
 use crate::model::tests::{log, sitting};
+use crate::reports::finish_date::{finish_date, question};
+use crate::reports::report_cache::History;
 
 fn today() -> NaiveDate {
     "2026-11-25".parse().unwrap()
@@ -14,8 +16,8 @@ fn asked(log: &WarpLog) -> Question {
 }
 
 fn likely(log: &WarpLog) -> NaiveDate {
-    match projected(log, &Progress::of(log, 0), &History::default(), today()) {
-        Projected::Asked(Ok(projection)) => projection.off_loom.span.p50,
+    match finish_date(log, &Progress::of(log, 0), &History::default(), today()) {
+        FinishDate::Projected(Ok(projection)) => projection.off_loom.span.p50,
         other => panic!("{other:?}"),
     }
 }
@@ -28,7 +30,7 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
     assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (Some(9.0), SET_UP_MINUTES));
     let told = |log: &WarpLog| {
         let progress = Progress::of(log, 0);
-        let projected = projected(log, &progress, &History::default(), today());
+        let projected = finish_date(log, &progress, &History::default(), today());
         answer(log, &progress, &projected, &DisplayFormat::default(), today(), &mut Figures::default())
             .answer
             .why
@@ -42,7 +44,7 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
 
 fn told(log: &WarpLog) -> Answer {
     let progress = Progress::of(log, 0);
-    let projected = projected(log, &progress, &History::default(), today());
+    let projected = finish_date(log, &progress, &History::default(), today());
     answer(log, &progress, &projected, &DisplayFormat::default(), today(), &mut Figures::default()).answer
 }
 

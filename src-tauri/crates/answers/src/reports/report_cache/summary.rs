@@ -2,19 +2,18 @@
 
 use chrono::NaiveDate;
 use fellmark_journal::{Presence, RecordId};
-use serde::{Deserialize, Serialize};
 
-use super::Reckoned;
+use super::WarpReport;
 use crate::model::WarpLog;
+use crate::model::WarpState;
 use crate::model::fields;
 use crate::model::finishing;
-use crate::present::view::WarpState;
-use crate::reports::came_out::Stands;
 use crate::reports::kinds::{Along, Woven};
-use crate::reports::learnt::WarpSample;
+use crate::reports::learned::WarpSample;
+use crate::reports::planned_and_actual::FinishingStatus;
 
 /// What one warp amounts to: a pure function of its records.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Summary {
     /// Record id.
     pub id: RecordId,
@@ -42,8 +41,8 @@ pub struct Summary {
     pub to_settle: usize,
     /// What waits for her to choose in all of them.
     pub questions: usize,
-    /// Where finishing stands.
-    pub stands: Stands,
+    /// How far finishing is.
+    pub finishing: FinishingStatus,
     /// Days its finishing steps took, as [`finishing::waits`] tells.
     pub waits: Vec<(String, i64)>,
     /// What it has to teach, once it is off the loom.
@@ -51,52 +50,20 @@ pub struct Summary {
     /// Which part of its work is of which kind.
     pub along: Along,
     /// What each sitting wove, in order of time.
-    pub sittings: Sittings,
-}
-
-/// What each sitting of a warp wove, in order of time. Kept as bytes: most are asked for by nobody at a start.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Sittings {
-    count: usize,
-    /// The latest day.
-    last_on: Option<NaiveDate>,
-    #[serde(with = "serde_bytes")]
-    packed: Vec<u8>,
-}
-
-impl Sittings {
-    /// These sittings.
-    #[must_use]
-    pub fn of(all: &[Woven]) -> Self {
-        // Numbers and days can always be packed.
-        let packed = postcard::to_allocvec(all).unwrap_or_default();
-        Self { count: all.len(), last_on: all.iter().map(|sitting| sitting.on).max(), packed }
-    }
-
-    /// How many there are.
-    #[must_use]
-    pub fn count(&self) -> usize {
-        self.count
-    }
-
-    /// The latest day of them.
-    #[must_use]
-    pub fn last_on(&self) -> Option<NaiveDate> {
-        self.last_on
-    }
-
-    /// All of them.
-    #[must_use]
-    pub fn all(&self) -> Vec<Woven> {
-        postcard::from_bytes(&self.packed).unwrap_or_default()
-    }
+    pub sittings: Vec<Woven>,
 }
 
 impl Summary {
-    /// Sums a warp up.
+    /// The day of the latest sitting.
     #[must_use]
-    pub fn of(whole: &Reckoned) -> Self {
-        let Reckoned { log, progress } = whole;
+    pub fn last_woven_on(&self) -> Option<NaiveDate> {
+        self.sittings.iter().map(|sitting| sitting.on).max()
+    }
+
+    /// The summary of a warp.
+    #[must_use]
+    pub fn of_report(report: &WarpReport) -> Self {
+        let WarpReport { log, progress } = report;
         let off = log.warp.state == WarpState::OffTheLoom;
         Self {
             id: log.warp.id.clone(),
@@ -112,16 +79,16 @@ impl Summary {
             minutes: progress.minutes,
             to_settle: log.to_settle.len(),
             questions: questions(log),
-            stands: Stands::of(log),
+            finishing: FinishingStatus::of_warp(log),
             waits: if off { finishing::waits(log) } else { Vec::new() },
             taught: off.then(|| WarpSample::of(log, progress)),
             along: Along::of(&log.warp),
-            sittings: Sittings::of(&Woven::all(log, progress).collect::<Vec<_>>()),
+            sittings: Woven::all(log, progress).collect(),
         }
     }
 }
 
-/// Fields with two answers, and records that were removed here and edited there.
+/// Conflicting fields, and records that were removed here and edited there.
 fn questions(log: &WarpLog) -> usize {
     let of_one = |record: &fellmark_journal::Record| {
         let fields = record.conflicts().filter(|(field, _)| *field != fields::ACT).count();
