@@ -117,7 +117,7 @@ fn each_kind_of_import_is_seen() {
         "reports/reach.rs",
         "use fellmark_cloth::warp::Left; use crate::model::{self, sett::Sett}; pub fn reach() {}",
     );
-    write("session.rs", "pub fn tell() {} #[cfg(test)] mod tests { use crate::reports::reach; }");
+    write("session.rs", "pub fn tell() {} #[cfg(test)] mod tests { use crate::present::reach; }");
     write("whole/mod.rs", "mod part; pub struct Whole(part::Part);");
     write("whole/part.rs", "use super::Whole; pub struct Part;");
     let mut graph = Graph::new();

@@ -3,8 +3,8 @@
 use std::path::PathBuf;
 
 use fellmark_answers::model::warp_log;
+use fellmark_answers::present::tape_and_counts;
 use fellmark_answers::present::view::{ErrorView, SittingForm};
-use fellmark_answers::reports::reconcile;
 use fellmark_journal::{Key, RecordId};
 
 use crate::Session;
@@ -32,7 +32,8 @@ impl Session {
     #[must_use]
     pub fn reconcile(&self, warp: &RecordId, form: &SittingForm, sitting: Option<&RecordId>) -> Vec<String> {
         let log = warp_log(self.state(), warp);
-        log.map(|log| reconcile::of_form(&log, form, sitting, &self.format(), self.clock.today())).unwrap_or_default()
+        log.map(|log| tape_and_counts::form_words(&log, form, sitting, &self.format(), self.clock.today()))
+            .unwrap_or_default()
     }
 
     /// The same for the sitting that is going on; nothing when none is.

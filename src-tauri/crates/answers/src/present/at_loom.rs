@@ -9,8 +9,8 @@ use crate::model::running::{Running, STRETCH_MINUTES};
 use crate::model::sequence;
 use crate::model::{self, WarpLog};
 use crate::present::view::{PlaceView, Places, PressView, RunningView};
+use crate::present::weft;
 use crate::reports::progress::Progress;
-use crate::reports::weft_reach;
 
 /// Minutes for which a reminder to stretch is shown at each interval; then it goes by itself.
 const SHOWN_MINUTES: f64 = 3.0;
@@ -83,7 +83,7 @@ impl RunningSitting {
             picks_per_tap: self.picks_per_tap(),
             begun: running.begun,
             stretch: self.stretch.filter(|every| is_due(running.stretch(now_ms), *every)).map(stretch_words),
-            half: weft_reach::mirror_here(&self.log, running.picks),
+            half: weft::mirror_here(&self.log, running.picks),
             around: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
         }
     }

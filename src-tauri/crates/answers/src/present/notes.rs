@@ -9,11 +9,11 @@ use crate::model::moments::Moment;
 use crate::model::notes::{Going, Noted};
 use crate::model::{WarpLog, warp_log};
 use crate::present::fill_forms::{optional, show_yarn_form};
+use crate::present::tape_and_counts;
 use crate::present::view::{MomentLine, YarnView};
+use crate::present::weft::{half_gone, left_words};
 use crate::reports::ledger::ledgers;
 use crate::reports::progress::Progress;
-use crate::reports::reconcile;
-use crate::reports::weft_reach::{half_gone, left_words};
 
 /// What came of it that something was noted, in sentences. `state` is the log with it.
 #[must_use]
@@ -21,7 +21,7 @@ pub fn noted_sentences(state: &State, noted: &Noted, going: &Going, format: &Dis
     let running_picks = going.as_ref().map_or(0, |(_, picks)| *picks);
     let mut sentences = Vec::new();
     if let Some(reading) = &noted.reading {
-        sentences.extend(reconcile::of_reading(&noted.before, reading, running_picks, format));
+        sentences.extend(tape_and_counts::reading_words(&noted.before, reading, running_picks, format));
     }
     if let Some(mut log) = warp_log(state, &noted.before.warp.id) {
         log.running = going.as_ref().map(|(sitting, _)| sitting.clone());

@@ -6,8 +6,6 @@ use fellmark_cloth::left::{self, Drift, Habits, Noticed, Observation, Picks, Tak
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{PicksIn, RelaxedLength, UnderTension, WovenLength};
 
-use crate::model::display_format::DisplayFormat;
-use crate::model::measures::show_length;
 use crate::model::moments::Timeline;
 use crate::model::{ClothState, Tape, Warp, WarpLog};
 
@@ -442,47 +440,4 @@ fn notices(woven: Option<&Woven>, told: &Told) -> Vec<Notice> {
         }
     }
     all
-}
-
-impl Notice {
-    /// The notice as a sentence; `day` names the sitting it is about.
-    #[must_use]
-    pub fn sentence(&self, day: Option<&str>, format: &DisplayFormat) -> String {
-        let length = |mm: f64| show_length(mm, format);
-        let rate = |per_mm: f64| {
-            let typed = crate::model::forms::picks_in_units(per_mm * 100.0, format.units);
-            format.number(typed, 1)
-        };
-        let on = day.map(|day| format!(" ({day})")).unwrap_or_default();
-        match self.what {
-            What::Apart { by_tape_mm, by_counts_mm } => format!(
-                "The tape says {}, the picks say {}{on}. The tape is used; was it read from the right mark?",
-                length(by_tape_mm),
-                length(by_counts_mm)
-            ),
-            What::Shrunk { before_mm, now_mm } => format!(
-                "The tape said {} before and {} now{on}, though nothing was unwoven. The later reading is used.",
-                length(before_mm),
-                length(now_mm)
-            ),
-            What::Uncounted(1) => {
-                "One sitting since the last measure has neither picks nor a length, so its cloth is missing here."
-                    .into()
-            }
-            What::Uncounted(n) => format!(
-                "{n} sittings since the last measure have neither picks nor a length, so their cloth is missing here."
-            ),
-            What::NoMark => {
-                format!(
-                    "A length was measured from the last mark{on}, but no mark was set before; it is taken from the start."
-                )
-            }
-            What::Creeping { from, to } => {
-                format!("The picks creep: {} at first, {} by now. Watch the beat.", rate(from), rate(to))
-            }
-            What::Jumped { from, to } => {
-                format!("The last stretch has {} picks where it was {} before. Watch the beat.", rate(to), rate(from))
-            }
-        }
-    }
 }

@@ -1,4 +1,4 @@
-//! Will it reach: warp left and weft left against what is still to be woven, each as a chance and a span.
+//! Will the warp reach: what is left on the loom against what is still to be woven, as a chance and a span.
 
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::{Crimp, WarpUse};
@@ -7,12 +7,7 @@ use fellmark_cloth::quantity::{LengthBalance, Quantity};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{WarpLength, WovenLength};
 
-use crate::model::display_format::{DisplayFormat, Units};
-use crate::model::measures::show_length;
-use crate::model::{Warp, WarpLog};
-use crate::present::finish_date::chance_words;
-use crate::present::view::{Answer, Figures, Standing, WarpState};
-use crate::present::words::{capital, small_number};
+use crate::model::{Warp, WarpLog, WarpState};
 use crate::reports::progress::Progress;
 
 /// Loom waste where none is given: rigid heddle, warped directly, 18 to 22 inches (common practice, no source).
@@ -26,28 +21,8 @@ const GIVEN_TAKE_UP_DEVIATION: f64 = 0.02;
 const WOUND_DEVIATION_SHARE: f64 = 0.01;
 /// How far off the waste may be that she gave.
 const WASTE_DEVIATION_SHARE: f64 = 0.10;
-/// A span wider than another by this is seen to be.
-const VISIBLY_WIDER: f64 = 1.1;
 /// What a pick is longer than the reed width where nothing is given: a tenth (common practice, no source).
 pub const USUAL_ALLOWANCE_PERCENT: f64 = 10.0;
-
-const WELL: f64 = 0.9;
-const CLOSE: f64 = 0.4;
-/// A chance above this is too great for "will not".
-const SLIGHT: f64 = 0.1;
-
-/// "will", or "will likely" where it may yet come out the other way.
-pub(crate) fn will(chance_not: f64) -> &'static str {
-    if chance_not > SLIGHT { "will likely" } else { "will" }
-}
-
-pub(crate) fn standing(chance: f64) -> Standing {
-    match chance {
-        c if c >= WELL => Standing::Well,
-        c if c >= CLOSE => Standing::Close,
-        _ => Standing::Short,
-    }
-}
 
 /// Units of warp for 100 of cloth that the reckoning uses.
 #[must_use]
@@ -114,246 +89,119 @@ fn on_loom(warp: &Warp, progress: &Progress) -> Result<Option<WarpOnLoom>, Refus
     }))
 }
 
-pub(crate) fn missing(what: &str, how: &str) -> Answer {
-    Answer { headline: format!("{what}."), more: vec![how.to_owned()], ..Answer::default() }
+/// Whether the warp reaches.
+#[derive(Clone, Debug)]
+pub enum WarpReach {
+    /// The warp is cut off.
+    CutOff,
+    /// How much warp was wound is not known.
+    WoundUnknown,
+    /// How much cloth there is is not known.
+    WovenUnknown,
+    /// A figure cannot be right.
+    Refused(Refused),
+    /// What is left, and what that is good for.
+    Known(Box<WarpSupply>),
 }
 
-pub(crate) fn refused(error: &Refused) -> Answer {
-    Answer {
-        headline: "This cannot be reckoned yet.".into(),
-        more: vec![format!("Because {error}.")],
-        ..Answer::default()
+/// Warp left on the loom, and the cloth it can become.
+#[derive(Clone, Debug)]
+pub struct WarpSupply {
+    /// Warp and cloth left, with everything that is uncertain about them.
+    pub left: WarpLeft,
+    /// The same as it counts for the chance: what is uncertain about the cloth woven cancels out, since more of it means less to
+    /// weave and less warp left alike.
+    pub left_for_chance: WarpLeft,
+    /// Cloth still possible under tension, low, likely and high, millimetres; four in five lie between.
+    pub possible_mm: [f64; 3],
+    /// Cloth still to weave under tension, millimetres, not below zero; nothing while no length is wanted.
+    pub to_weave_mm: Option<f64>,
+    /// The chance that the warp reaches, 0 to 1.
+    pub chance: Option<f64>,
+}
+
+impl WarpSupply {
+    /// Cloth to spare under tension, millimetres; negative where it is missing. Nothing while no length is wanted.
+    #[must_use]
+    pub fn spare_mm(&self) -> Option<f64> {
+        Some(self.left.cloth.likely.mm() - self.to_weave_mm?)
+    }
+
+    /// Cloth that is possible nine times in ten, millimetres under tension.
+    #[must_use]
+    pub fn possible_nine_in_ten_mm(&self) -> f64 {
+        self.left_for_chance.cloth.span(Coverage::FOUR_IN_FIVE).low.mm().max(0.0)
     }
 }
 
-/// Answers whether the warp reaches, and fills in its figures.
+/// Whether the warp of a log reaches.
 #[must_use]
-pub fn warp_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, figures: &mut Figures) -> Answer {
+pub fn warp_reach(log: &WarpLog, progress: &Progress) -> WarpReach {
     if log.warp.state == WarpState::OffTheLoom {
-        return Answer { headline: "The warp is cut off.".into(), standing: Standing::Well, ..Answer::default() };
+        return WarpReach::CutOff;
     }
     let loom = match on_loom(&log.warp, progress) {
         Ok(Some(loom)) => loom,
-        Ok(None) => {
-            return missing(
-                "How much warp was wound is not known",
-                "Give it under \u{201c}change the warp\u{201d}, roughly if need be.",
-            );
-        }
-        Err(error) => return refused(&error),
+        Ok(None) => return WarpReach::WoundUnknown,
+        Err(error) => return WarpReach::Refused(error),
     };
-    let Some(woven) = progress.woven else {
-        return missing("How much cloth there is is not known yet", "Measure once, or give the picks per length.");
-    };
+    let Some(woven) = progress.woven else { return WarpReach::WovenUnknown };
     match (loom.left(&woven), loom.left(&Estimate::exact(woven.likely))) {
-        (Ok(shown), Ok(for_chance)) => warp_told(log, progress, (&shown, &for_chance), format, figures),
-        (Err(error), _) | (_, Err(error)) => refused(&error),
-    }
-}
-
-fn warp_told(
-    log: &WarpLog,
-    progress: &Progress,
-    (shown, for_chance): (&WarpLeft, &WarpLeft),
-    format: &DisplayFormat,
-    figures: &mut Figures,
-) -> Answer {
-    let length = |mm: f64| show_length(mm, format);
-    let span = shown.cloth.span(Coverage::FOUR_IN_FIVE);
-    let possible = [span.low.mm(), span.likely.mm(), span.high.mm()].map(|mm| mm.max(0.0));
-    figures.warp_left_mm = Some(shown.warp.likely.mm());
-    figures.cloth_possible_mm = Some(possible);
-    let mut answer = Answer::default();
-    if let Some(to_weave) = progress.to_weave_mm {
-        let to_weave = to_weave.max(0.0);
-        // What is uncertain about the cloth woven cancels out: more of it means less to weave and less warp left alike.
-        let needed = WovenLength::nearest(to_weave);
-        let chance = if to_weave <= 0.0 { 1.0 } else { reach(&for_chance.cloth, needed).chance };
-        figures.warp_chance = Some(chance);
-        answer.standing = standing(chance);
-        let over = shown.cloth.likely.mm() - to_weave;
-        answer.headline = if to_weave <= 0.0 {
-            let left = shown.warp.likely.mm().max(0.0);
-            let left =
-                if is_none(left, format) { "nothing is".to_owned() } else { format!("some {} are", length(left)) };
-            format!("The warp reached; {left} left over.")
-        } else {
-            match answer.standing {
-                Standing::Well if is_none(over, format) => "The warp will just reach.".into(),
-                Standing::Close if is_none(over, format) => {
-                    "The warp should just reach, with nothing to spare, not surely.".into()
-                }
-                Standing::Short if is_none(over, format) => format!("The warp {} not quite reach.", will(chance)),
-                Standing::Well => {
-                    format!("The warp will reach, with some {} of cloth to spare.", length(over.max(0.0)))
-                }
-                Standing::Close if over >= 0.0 => {
-                    format!("The warp should just reach: some {} of cloth to spare, not surely.", length(over))
-                }
-                Standing::Close => format!("The warp may fall short by some {}.", length(-over)),
-                _ => {
-                    let missing = length((-over).max(0.0));
-                    format!("The warp {} not reach: some {missing} of cloth are missing.", will(chance))
-                }
-            }
-        };
-        if to_weave > 0.0 {
-            answer.more.push(format!(
-                "{} are to be woven; {} are still possible.",
-                length(to_weave),
-                between(possible, format)
-            ));
-            answer.more.push(reach_words(chance));
+        (Ok(left), Ok(left_for_chance)) => {
+            let span = left.cloth.span(Coverage::FOUR_IN_FIVE);
+            let possible_mm = [span.low.mm(), span.likely.mm(), span.high.mm()].map(|mm| mm.max(0.0));
+            let to_weave_mm = progress.to_weave_mm.map(|mm| mm.max(0.0));
+            let chance = to_weave_mm
+                .map(|mm| if mm <= 0.0 { 1.0 } else { reach(&left_for_chance.cloth, WovenLength::nearest(mm)).chance });
+            WarpReach::Known(Box::new(WarpSupply { left, left_for_chance, possible_mm, to_weave_mm, chance }))
         }
-        if answer.standing == Standing::Short || answer.standing == Standing::Close {
-            // For the same reason as the chance: however much of it is woven, the whole is not the longer for it.
-            let low = for_chance.cloth.span(Coverage::FOUR_IN_FIVE).low.mm().max(0.0);
-            answer.more.extend(shorter(log, progress, low, format));
-        }
-    } else {
-        answer.headline = format!("{} of cloth are still possible.", capital(&between(possible, format)));
-        answer.more.push("Give the length wanted to know whether that is enough.".into());
-    }
-    answer.why = warp_why(log, progress, (shown, for_chance), format);
-    answer
-}
-
-fn reach_words(chance: f64) -> String {
-    match chance_words(chance).as_str() {
-        "almost surely" => "That is almost sure.".into(),
-        "hardly at all" => "There is hardly a chance that it reaches.".into(),
-        words => format!("It reaches {words}."),
+        (Err(error), _) | (_, Err(error)) => WarpReach::Refused(error),
     }
 }
 
-/// Whether a length is none to a tape.
-pub(crate) fn is_none(mm: f64, format: &DisplayFormat) -> bool {
-    show_length(mm.abs(), format) == show_length(0.0, format)
+/// What the pieces could be so that the warp reaches nine times in ten. What is woven stays as long as it is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ReachablePieces {
+    /// Each piece still to be woven could be so long.
+    Alike {
+        /// The piece at the fell, from 0.
+        piece: usize,
+        /// Pieces still to be woven, that one included.
+        still_to_weave: usize,
+        /// Length of each under tension, millimetres.
+        each_mm: f64,
+    },
+    /// Pieces of different lengths: up to which one the warp reaches, and how long the next could be.
+    UpTo {
+        /// Pieces reached whole.
+        reached: usize,
+        /// Length under tension the next could have, millimetres.
+        next_mm: f64,
+        /// Whether pieces after that one are out of reach.
+        more_after: bool,
+    },
 }
 
-/// A length within a sum: to the millimetre, since a sum of lengths as a tape is read need not add up.
-pub(crate) fn in_a_sum(mm: f64, format: &DisplayFormat) -> String {
-    match format.units {
-        Units::Metric => format!("{}\u{a0}cm", format.number(mm / 10.0, 1)),
-        Units::Imperial => show_length(mm, format),
-    }
-}
-
-/// "between 95 and 120 cm", each with its unit.
-pub(crate) fn between([low, _, high]: [f64; 3], format: &DisplayFormat) -> String {
-    let (low, high) = (show_length(low, format), show_length(high, format));
-    if low == high { low } else { format!("between {low} and {high}") }
-}
-
-/// What a piece could be so that the warp reaches nine times in ten, `low_mm` more being possible as often. What is woven stays as
-/// long as it is.
-fn shorter(log: &WarpLog, progress: &Progress, low_mm: f64, format: &DisplayFormat) -> Option<String> {
-    let finished = |mm: f64| show_length(mm * log.warp.finished_ratio(), format);
+/// The pieces the warp reaches for nine times in ten, where it need not reach for all as they are wanted.
+#[must_use]
+pub fn reachable_pieces(progress: &Progress, supply: &WarpSupply) -> Option<ReachablePieces> {
     let (piece, from, _) = progress.piece_at(progress.woven_mm())?;
-    let still = progress.piece_ends_mm.len().saturating_sub(piece);
-    let whole = progress.woven_mm() + low_mm;
-    let each = (whole - from) / still.max(1) as f64;
-    if !progress.pieces_are_alike() || each < progress.woven_mm() - from {
-        return last_piece(progress, whole, finished, format);
+    let still_to_weave = progress.piece_ends_mm.len().saturating_sub(piece);
+    let whole_mm = progress.woven_mm() + supply.possible_nine_in_ten_mm();
+    let each_mm = (whole_mm - from) / still_to_weave.max(1) as f64;
+    if progress.pieces_are_alike() && each_mm >= progress.woven_mm() - from {
+        return Some(ReachablePieces::Alike { piece, still_to_weave, each_mm });
     }
-    let of = |what: &str| format!("{what} of {} finished would reach nine times in ten.", finished(each));
-    (!is_none(each, format)).then(|| match (progress.pieces, piece, still) {
-        (0 | 1, ..) => of("A piece"),
-        (_, 0, _) => of("Each piece"),
-        (_, _, 1) => of("A last piece"),
-        (_, _, still) => format!(
-            "The warp would reach nine times in ten if each of the {} pieces still to be woven were {} finished.",
-            small_number(still as i64),
-            finished(each)
-        ),
-    })
-}
-
-/// Pieces that are not alike: up to which one the warp reaches nine times in ten, and how long that one could be.
-fn last_piece(
-    progress: &Progress,
-    whole_mm: f64,
-    finished: impl Fn(f64) -> String,
-    format: &DisplayFormat,
-) -> Option<String> {
     let ends = &progress.piece_ends_mm;
     let reached = ends.iter().filter(|end| **end <= whole_mm).count();
     if reached >= ends.len() {
         return None;
     }
     let before = reached.checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(0.0);
-    let rest = whole_mm - before;
-    if is_none(rest, format) {
-        // Where it is no piece either, there is nothing to say.
-        return (reached > 0).then(|| format!("The warp would reach to the end of piece {reached} nine times in ten."));
-    }
-    let after = if reached + 1 < ends.len() { ", and nothing after it" } else { "" };
-    Some(format!("Piece {} would reach nine times in ten at {} finished{after}.", reached + 1, finished(rest)))
+    Some(ReachablePieces::UpTo { reached, next_mm: whole_mm - before, more_after: reached + 1 < ends.len() })
 }
 
-fn warp_why(
-    log: &WarpLog,
-    progress: &Progress,
-    (shown, for_chance): (&WarpLeft, &WarpLeft),
-    format: &DisplayFormat,
-) -> Vec<String> {
-    let warp = &log.warp;
-    let length = |mm: f64| show_length(mm, format);
-    let per_100 = warp_per_100_now(warp, progress);
-    let mut why = Vec::new();
-    let waste = waste_mm(warp);
-    let fringes = fringe_mm(warp);
-    let used = progress.woven_mm() * per_100 / 100.0;
-    let sum = |mm: f64| in_a_sum(mm, format);
-    let term = |mm: f64, what: &str| if mm > 0.0 { format!(" \u{2212} {} {what}", sum(mm)) } else { String::new() };
-    let fringe_term = term(fringes, "fringe") + &term(gaps_mm(warp), "between pieces");
-    why.push(format!(
-        "{} wound \u{2212} {} loom waste{fringe_term} \u{2212} {} in the cloth ({} woven \u{d7} {}) = {} of warp left.",
-        sum(warp.wound_mm.unwrap_or(0.0)),
-        sum(waste),
-        sum(used),
-        sum(progress.woven_mm()),
-        format.number(per_100 / 100.0, 3),
-        sum(shown.warp.likely.mm())
-    ));
-    why.push(format!(
-        "That makes {} of cloth, as 100 of cloth use {} of warp.",
-        length(shown.cloth.likely.mm()),
-        format.number(per_100, 1)
-    ));
-    let wider = shown.cloth.standard_deviation() > for_chance.cloth.standard_deviation() * VISIBLY_WIDER;
-    if wider && progress.to_weave_mm.is_some_and(|mm| mm > 0.0) {
-        why.push(format!(
-            "The span of what is still possible is the wider because the woven length is known to within {} only. The chance is \
-             not the less for it: were more woven, less would be left to weave.",
-            length(progress.give_or_take_mm())
-        ));
-    }
-    if let Some(mark) = progress.warp_mark {
-        why.push(format!(
-            "A warp mark tied at {} reached the fell after {} of cloth, so that is what this cloth takes{}.",
-            length(mark.along_mm),
-            length(mark.woven_mm),
-            warp.warp_per_100.map(|given| format!(" (given was {})", format.number(given, 1))).unwrap_or_default()
-        ));
-    } else if warp.warp_per_100.is_none() {
-        why.push(
-            "No take-up is given, so a tenth is reckoned (common practice, no source). The span is wider for it."
-                .into(),
-        );
-    }
-    if warp.waste_mm.is_none() {
-        why.push(format!(
-            "No loom waste is given, so {} to {} are reckoned, as usual on a rigid heddle (common practice, no source).",
-            length(USUAL_WASTE_MM.0),
-            length(USUAL_WASTE_MM.1)
-        ));
-    }
-    why.push("The last usable shed ends some way before the heddle; keep a hand's breadth for it.".into());
-    why
-}
-
-/// Whether an estimate of cloth is negative, for the picture's shortfall.
+/// Warp to spare for all the cloth wanted, millimetres; negative is the shortfall that the picture draws.
 #[must_use]
 pub fn warp_balance_mm(warp: &Warp, progress: &Progress) -> Option<f64> {
     let loom = on_loom(warp, progress).ok()??;

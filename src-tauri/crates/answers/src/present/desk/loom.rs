@@ -15,13 +15,13 @@ use crate::present::finish_date;
 use crate::present::notes;
 use crate::present::picture;
 use crate::present::planned_and_actual;
+use crate::present::progress;
+use crate::present::reach;
 use crate::present::view::{Figures, LoomView, WarpState};
+use crate::present::weft;
 use crate::reports::finish_date::finish_date as report_finish_date;
 use crate::reports::progress::Progress;
-use crate::reports::reach;
 use crate::reports::report_cache::WarpReport;
-use crate::reports::weft_reach;
-use crate::reports::where_am_i;
 
 /// A sitting that is going on: its record id, and its net picks.
 pub(super) type Going<'a> = Option<(Option<&'a RecordId>, i64)>;
@@ -45,9 +45,9 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
     };
     let mut figures = Figures::default();
     let place = crate::present::sequence::place(log, progress);
-    let where_am_i = where_am_i::answer(log, progress, place.as_ref(), format, today, &mut figures);
+    let where_am_i = progress::answer(log, progress, place.as_ref(), format, today, &mut figures);
     let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
-    let weft_reach = weft_reach::weft_answer(log, progress, format, &mut figures);
+    let weft_reach = weft::weft_answer(log, progress, format, &mut figures);
     let when = finish_date::answer(log, progress, &projected, format, today, &mut figures);
     let devices = device_names(journal);
     let photos = photos_by_sitting(journal, log);

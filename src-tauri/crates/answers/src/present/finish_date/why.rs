@@ -9,10 +9,10 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::picks_in_units;
 use crate::model::measures::show_length;
+use crate::present::reach::in_a_sum;
 use crate::present::words::{listed, small_number};
 use crate::reports::finish_date::Measure;
 use crate::reports::progress::Progress;
-use crate::reports::reach::in_a_sum;
 
 /// "40 cm to weave x 31 picks per 10 cm = 124 picks"; nothing when nothing is left.
 pub(super) fn picks_to_weave(progress: &Progress, projection: &Projection, format: &DisplayFormat) -> Option<String> {

@@ -175,7 +175,7 @@ mod tests {
                 let log = crate::model::warp_log(journal.state(), &id).unwrap();
                 let progress = crate::reports::progress::Progress::of(&log, 0);
                 let mut figures = crate::present::view::Figures::default();
-                let _ = crate::reports::where_am_i::answer(&log, &progress, None, &format, today, &mut figures);
+                let _ = crate::present::progress::answer(&log, &progress, None, &format, today, &mut figures);
                 assert_eq!(figures.to_weave_picks.to_string(), *told, "{length} in {units:?}");
                 // Nor does a sentence that rounds to whole picks say one less.
                 assert_eq!(format!("{:.0}", progress.to_weave_picks.unwrap()), *told, "{length} in {units:?}");

@@ -1,4 +1,4 @@
-//! Where am I: picks, cloth, the place in the repeat, and what was noticed about the figures.
+//! How far a warp is, in words: picks, cloth, the place in the repeat, and what was noticed about the figures.
 
 use chrono::NaiveDate;
 
@@ -9,7 +9,7 @@ use crate::model::measures::{show_length, show_minutes};
 use crate::model::piece_lengths;
 use crate::present::view::{Answer, Figures, PlaceView, Standing, WarpState};
 use crate::present::words::capital;
-use crate::reports::progress::Progress;
+use crate::reports::progress::{Notice, Progress, What};
 
 /// Answers where she is, and fills in its figures.
 #[must_use]
@@ -99,7 +99,7 @@ pub fn answer(
     }
     for notice in &progress.noticed {
         let day = notice.sitting.and_then(|index| log.sittings.get(index)).map(|s| format.date(s.on, today));
-        answer.more.push(notice.sentence(day.as_deref(), format));
+        answer.more.push(notice_sentence(notice, day.as_deref(), format));
         answer.standing = Standing::Close;
     }
     answer.why = why(log, progress, format);
@@ -168,5 +168,45 @@ pub fn density_words(per_mm: f64, format: &DisplayFormat) -> String {
     match format.units {
         Units::Metric => format!("{} picks per 10\u{a0}cm", format.number(typed, 1)),
         Units::Imperial => format!("{} picks per inch", format.number(typed, 1)),
+    }
+}
+
+/// The notice as a sentence; `day` names the sitting it is about.
+#[must_use]
+pub fn notice_sentence(notice: &Notice, day: Option<&str>, format: &DisplayFormat) -> String {
+    let length = |mm: f64| show_length(mm, format);
+    let rate = |per_mm: f64| {
+        let typed = picks_in_units(per_mm * 100.0, format.units);
+        format.number(typed, 1)
+    };
+    let on = day.map(|day| format!(" ({day})")).unwrap_or_default();
+    match notice.what {
+        What::Apart { by_tape_mm, by_counts_mm } => format!(
+            "The tape says {}, the picks say {}{on}. The tape is used; was it read from the right mark?",
+            length(by_tape_mm),
+            length(by_counts_mm)
+        ),
+        What::Shrunk { before_mm, now_mm } => format!(
+            "The tape said {} before and {} now{on}, though nothing was unwoven. The later reading is used.",
+            length(before_mm),
+            length(now_mm)
+        ),
+        What::Uncounted(1) => {
+            "One sitting since the last measure has neither picks nor a length, so its cloth is missing here.".into()
+        }
+        What::Uncounted(n) => format!(
+            "{n} sittings since the last measure have neither picks nor a length, so their cloth is missing here."
+        ),
+        What::NoMark => {
+            format!(
+                "A length was measured from the last mark{on}, but no mark was set before; it is taken from the start."
+            )
+        }
+        What::Creeping { from, to } => {
+            format!("The picks creep: {} at first, {} by now. Watch the beat.", rate(from), rate(to))
+        }
+        What::Jumped { from, to } => {
+            format!("The last stretch has {} picks where it was {} before. Watch the beat.", rate(to), rate(from))
+        }
     }
 }

@@ -1,57 +1,49 @@
-//! Will the weft last: every yarn's ledger together against the cloth still to weave.
+//! Will the weft last, in words: the answer, what each yarn is good for and how that is known.
 
-use fellmark_cloth::left::reach;
-use fellmark_cloth::quantity::Quantity;
-use fellmark_cloth::span::{Coverage, Estimate};
-use fellmark_cloth::state::WovenLength;
-use fellmark_cloth::weft::weft_yarn;
-
+use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::{Weighed, YarnLeft};
-use crate::model::{Warp, WarpLog};
 use crate::present::finish_date::chance_words;
-use crate::present::view::{Answer, Figures, Standing, WarpState};
+use crate::present::reach::{between, is_none, missing, refused, standing, will};
+use crate::present::view::{Answer, Figures, Standing};
 use crate::present::words::capital;
-use crate::reports::ledger::{KnownBy, Ledger, ledgers, pick_length};
+use crate::reports::ledger::{KnownBy, Ledger};
 use crate::reports::progress::Progress;
-use crate::reports::reach::{between, is_none, missing, refused, standing, will};
+use crate::reports::weft::{WeftReach, WeftSupply, WeftTogether, half_gone_in_use, weft_reach};
 
 /// Answers whether the weft lasts, and fills in its figures.
 #[must_use]
 pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, figures: &mut Figures) -> Answer {
-    if log.warp.state == WarpState::OffTheLoom {
-        return Answer {
-            headline: "The weft is no longer needed.".into(),
-            standing: Standing::Well,
-            ..Answer::default()
-        };
-    }
-    if log.wefts.is_empty() {
-        return missing(
-            "No weft is written down",
-            "Give its weight or its length under \u{201c}change the warp\u{201d}.",
-        );
-    }
-    let needed_m = needed_yarn_m(&log.warp, progress);
-    figures.weft_needed_m = needed_m;
-    let ledgers = match ledgers(log, progress) {
-        Ok(ledgers) => ledgers,
-        Err(error) => return refused(&error),
+    let supply = match weft_reach(log, progress) {
+        WeftReach::CutOff => {
+            return Answer {
+                headline: "The weft is no longer needed.".into(),
+                standing: Standing::Well,
+                ..Answer::default()
+            };
+        }
+        WeftReach::NoYarn => {
+            return missing(
+                "No weft is written down",
+                "Give its weight or its length under \u{201c}change the warp\u{201d}.",
+            );
+        }
+        WeftReach::Refused(error) => return refused(&error),
+        WeftReach::Yarns(supply) => supply,
     };
-    let known: Vec<&Ledger<'_>> = ledgers.iter().filter(|ledger| ledger.left.is_some()).collect();
-    let mut answer = if known.is_empty() {
-        unknown(log, needed_m, format)
-    } else {
-        told(&known, progress, needed_m, format, figures)
+    figures.weft_needed_m = supply.needed_m;
+    let mut answer = match &supply.together {
+        None => unknown(log, supply.needed_m, format),
+        Some(together) => supply_answer(&supply, together, progress, format, figures),
     };
-    for ledger in ledgers.iter().filter(|ledger| ledger.left.is_none() && !known.is_empty()) {
+    for ledger in supply.ledgers.iter().filter(|ledger| ledger.left.is_none() && supply.together.is_some()) {
         answer.more.push(format!(
             "{} is not counted in: how far it goes is not known. Weigh it, or give its length.",
             capital(ledger.name())
         ));
     }
-    answer.more.extend(ledgers.iter().filter_map(|ledger| half_gone(ledger, format)));
+    answer.more.extend(supply.ledgers.iter().filter_map(|ledger| half_gone(ledger, format)));
     answer
 }
 
@@ -70,12 +62,8 @@ pub fn half_gone(ledger: &Ledger<'_>, format: &DisplayFormat) -> Option<String> 
 /// "mirror here?", for the yarn on the shuttle after so many picks of a sitting that is going on.
 #[must_use]
 pub fn mirror_here(log: &WarpLog, running_picks: i64) -> Option<String> {
-    if log.wefts.is_empty() {
-        return None;
-    }
-    let ledgers = ledgers(log, &Progress::of(log, running_picks)).ok()?;
-    let yarn = ledgers.iter().find(|ledger| ledger.in_use && ledger.is_half_gone())?;
-    Some(format!("About half of {} is gone: mirror here, if both ends are to match.", yarn.name()))
+    let yarn = half_gone_in_use(log, running_picks)?;
+    Some(format!("About half of {yarn} is gone: mirror here, if both ends are to match."))
 }
 
 /// "42 g left", "about 120 m left".
@@ -103,49 +91,28 @@ fn unknown(log: &WarpLog, needed_m: Option<f64>, format: &DisplayFormat) -> Answ
     answer
 }
 
-/// Yarn that the picks still to weave take, metres; nothing without a width.
-fn needed_yarn_m(warp: &Warp, progress: &Progress) -> Option<f64> {
-    let pick = pick_length(warp)?;
-    let yarn = weft_yarn(progress.to_weave_picks?.max(0.0), pick).ok()?;
-    Some(yarn.m())
-}
-
-/// What all yarns together are good for. A single yarn keeps its own span.
-fn together(known: &[&Ledger<'_>]) -> Option<Estimate<WovenLength>> {
-    let cloth: Vec<_> = known.iter().filter_map(|ledger| ledger.left.map(|left| left.cloth)).collect();
-    if let [one] = cloth.as_slice() {
-        return Some(*one);
-    }
-    let sum = cloth.iter().map(|one| one.likely.mm()).sum();
-    // Each is known by weighings and lengths of its own; only the pick they share is not.
-    let variance: f64 = cloth.iter().map(|one| one.standard_deviation().powi(2)).sum();
-    Some(Estimate::even(WovenLength::from_mm(sum).ok()?, variance.sqrt()))
-}
-
-fn told(
-    known: &[&Ledger<'_>],
+fn supply_answer(
+    supply: &WeftSupply<'_>,
+    together: &WeftTogether,
     progress: &Progress,
-    needed_m: Option<f64>,
     format: &DisplayFormat,
     figures: &mut Figures,
 ) -> Answer {
     let length = |mm: f64| show_length(mm, format);
-    let Some(cloth) = together(known) else { return Answer::default() };
-    let span = cloth.span(Coverage::FOUR_IN_FIVE);
-    let possible = [span.low.mm(), span.likely.mm(), span.high.mm()].map(|mm| mm.max(0.0));
-    figures.weft_left_m = yarn_left_m(known);
+    let known: Vec<&Ledger<'_>> = supply.ledgers.iter().filter(|ledger| ledger.left.is_some()).collect();
+    let possible = together.possible_mm;
+    figures.weft_left_m = together.left_m;
+    figures.weft_chance = together.chance;
     let mut answer = Answer::default();
     match progress.to_weave_mm {
         Some(to_weave) if to_weave <= 0.0 => {
-            figures.weft_chance = Some(1.0);
             answer.standing = Standing::Well;
             answer.headline = "The weft lasted.".into();
         }
         Some(to_weave) => {
-            let chance = reach(&cloth, WovenLength::nearest(to_weave)).chance;
-            figures.weft_chance = Some(chance);
+            let chance = together.chance.unwrap_or(0.0);
             answer.standing = standing(chance);
-            let over = cloth.likely.mm() - to_weave;
+            let over = together.cloth.likely.mm() - to_weave;
             answer.headline = match answer.standing {
                 Standing::Well if is_none(over, format) => "The weft will just last.".into(),
                 Standing::Well => format!("The weft will last, for some {} more than needed.", length(over.max(0.0))),
@@ -179,32 +146,20 @@ fn told(
     if known.len() > 1 {
         answer.why.push("The yarns are reckoned one after the other, each with what was woven with it so far.".into());
     }
-    for ledger in known {
+    for ledger in &known {
         let whose = if known.len() > 1 { format!("{}: ", capital(ledger.name())) } else { String::new() };
         answer.why.extend(ledger.known_by.iter().map(|reason| format!("{whose}{}", because(reason, format))));
         if let (true, Some(left)) = (known.len() > 1, ledger.left) {
             answer.why.push(format!("{whose}good for {} more.", length(left.cloth.likely.mm())));
         }
     }
-    if let Some(metres) = needed_m {
+    if let Some(metres) = supply.needed_m {
         answer.why.push(format!(
             "About {} of yarn are still needed, joins and hemstitching aside.",
             show_yarn(metres, format)
         ));
     }
     answer
-}
-
-/// Yarn left of all yarns, low, likely, high; nothing unless it is known of each.
-fn yarn_left_m(known: &[&Ledger<'_>]) -> Option<[f64; 3]> {
-    let mut all = [0.0; 3];
-    for ledger in known {
-        let span = ledger.left?.yarn?.span(Coverage::FOUR_IN_FIVE);
-        for (sum, one) in all.iter_mut().zip([span.low.m(), span.likely.m(), span.high.m()]) {
-            *sum += one;
-        }
-    }
-    Some(all)
 }
 
 fn because(reason: &KnownBy, format: &DisplayFormat) -> String {
