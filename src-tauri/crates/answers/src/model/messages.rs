@@ -3,8 +3,8 @@
 use crate::declare_messages;
 
 declare_messages! {
-    /// A sentence that is not in the catalogue yet. To be removed when every caller declares its messages.
-    ready_sentence(sentence: Text);
+    /// The picture of the sample data could not be made.
+    sample_picture_failed(error: Text);
     /// What the journal says went wrong.
     journal_error(error: Text);
 

@@ -287,8 +287,15 @@ pub fn read_sitting_form(form: &SittingForm, format: &DisplayFormat, today: Naiv
 /// A form shows rounded figures: one that comes back as it was shown is no change. Any other figure is one, however near.
 #[must_use]
 pub fn changed(new: &FieldMap, format: &DisplayFormat, held: impl Fn(&str) -> Option<Value>) -> FieldMap {
+    // The mean of pieces of different lengths follows from them: where those are the same, it is no change of its own.
+    let each = fields::warp::WANTED_EACH_MM;
+    let pieces_are_the_same = new
+        .get(each)
+        .filter(|value| !is_nothing(value))
+        .is_some_and(|value| held(each).is_some_and(|old| same(each, &old, value, format)));
     new.iter()
         .filter(|(field, value)| match held(field) {
+            Some(_) if pieces_are_the_same && *field == fields::warp::WANTED_MM => false,
             Some(old) => !same(field, &old, value, format),
             None => !is_nothing(value),
         })

@@ -1,7 +1,7 @@
 ### The sentences of the program, in English. Arguments are written before they come here: a length, a weight or a day as the
 ### reader's units and locale have it. CAPITAL puts a capital first; SENTENCE also puts a full stop at the end.
 
-ready_sentence = { $sentence }
+sample_picture_failed = The example's picture could not be made: { $error }.
 journal_error = { SENTENCE($error) }
 
 ## Names of what is typed, as parts of other messages

@@ -92,7 +92,7 @@ fn every_declared_message_is_used() {
     }
     let mut code = String::new();
     let here = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
-    for folder in ["src", "../cli/src", "../../src"] {
+    for folder in ["src", "../session/src", "../cli/src", "../../src"] {
         read_all(&here.join(folder), &mut code);
     }
     // By its path, or called by its name alone; the files that declare messages are left out.
