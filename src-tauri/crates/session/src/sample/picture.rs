@@ -23,8 +23,8 @@ pub fn of_cloth(number: u32) -> Result<Vec<u8>, UserError> {
         }
     });
     let mut bytes = std::io::Cursor::new(Vec::new());
-    drawn.write_to(&mut bytes, image::ImageFormat::Png).map_err(|error| {
-        UserError::new(messages::sample_picture_failed(error.to_string()))
-    })?;
+    drawn
+        .write_to(&mut bytes, image::ImageFormat::Png)
+        .map_err(|error| UserError::new(messages::sample_picture_failed(error.to_string())))?;
     Ok(bytes.into_inner())
 }
