@@ -134,3 +134,18 @@ export function isTyping(target) {
 export function button(act, label, props) {
   return h("button", { type: "button", "data-act": act, ...props }, label);
 }
+
+/** The nearest element around the target of an event that matches. @param {Event} event @param {string} selector */
+export function closestTarget(event, selector) {
+  const target = /** @type {Element} */ (event.target);
+  return /** @type {HTMLElement | null} */ (target.closest(selector));
+}
+
+/**
+ * Puts an element that updates itself in the place that `morphChildren` made for it.
+ * @param {Element} root @param {string} key `data-key` of the place @param {HTMLElement} island
+ */
+export function placeIsland(root, key, island) {
+  const place = root.querySelector(`[data-key="${key}"]`);
+  if (place && place !== island) place.replaceWith(island);
+}

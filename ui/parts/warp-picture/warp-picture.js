@@ -2,6 +2,7 @@
 // below, as it lies on the lap. Millimetres are only stretched to the space there is.
 
 import { morphChildren, h, s } from "../dom/dom.js";
+import { onResize } from "../dom/size.js";
 import { T } from "../../texts/texts.js";
 import { labelsOf, warpDrawing } from "./drawing.js";
 import { placeLabels } from "./labels.js";
@@ -57,9 +58,7 @@ class WarpFigure {
     this.#stage.addEventListener("pointerover", tell, { signal });
     this.#stage.addEventListener("click", (event) => this.#click(event), { signal });
     this.#stage.addEventListener("keydown", (event) => this.#keyDown(event), { signal });
-    const watch = new ResizeObserver(() => this.#draw());
-    watch.observe(this.#stage);
-    signal.addEventListener("abort", () => watch.disconnect());
+    onResize(this.#stage, () => this.#draw(), signal);
   }
 
   /** @param {WarpPicture} picture @param {string} unit of length */
