@@ -11,7 +11,7 @@ import { offScreen } from "./parts/off-loom/off-loom.js";
 import { readingLine } from "./parts/reading/reading.js";
 import { planScreen } from "./parts/plan/plan.js";
 import { paceScreen } from "./parts/pace/pace.js";
-import { photoKeeper } from "./parts/photos/photos.js";
+import { PhotoQueue } from "./parts/photos/queue.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
 import { measureScreen } from "./parts/measure/measure.js";
 import { moreScreen } from "./parts/tap-more/tap-more.js";
@@ -39,7 +39,7 @@ import { T } from "./texts/texts.js";
  * @property {(title: string, lines: string[]) => void} tell
  * @property {(refusal: unknown) => void} complain
  * @property {(asked: Promise<AppView>, done: string) => Promise<boolean>} attempt
- * @property {ReturnType<typeof photoKeeper>} photos
+ * @property {import("./parts/photos/queue.js").PhotoQueue} photos
  */
 
 /** @type {Record<string, (ctx: Context, signal: AbortSignal, param: string) => Screen | null>} */
@@ -113,10 +113,10 @@ const ctx = {
       return false;
     }
   },
-  photos: photoKeeper({
+  photos: new PhotoQueue({
     place: /** @type {HTMLElement} */ (document.getElementById("photo-progress")),
-    keep: async (sitting, file) => show(await shell.addPhoto(sitting, file)),
-    said: (words) => notice.say(words),
+    save: async (sitting, file) => show(await shell.addPhoto(sitting, file)),
+    announce: (words) => notice.say(words),
   }),
 };
 

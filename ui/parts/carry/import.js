@@ -1,6 +1,6 @@
 // Tables brought in: read first, shown, then written as one action.
 
-import { morphChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { LatestRequest } from "../request/request.js";
 import { CARRY } from "../../texts/carry.js";
 import { importPreview } from "./import-preview.js";
@@ -204,7 +204,7 @@ export class ImportSection {
 
   /** @param {Event} event */
   #act(event) {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+    const hit = closestTarget(event, "[data-act]");
     if (hit?.dataset.act === "stop-import") this.ctx.shell.stopImport();
     else if (hit?.dataset.act === "bring-in") this.#import();
   }

@@ -1,6 +1,6 @@
 // Cutting off, measuring what came of it, and one finishing step: forms on the warp that is shown.
 
-import { button, h } from "../dom/dom.js";
+import { button, closestTarget, h } from "../dom/dom.js";
 import { Form } from "../form/form.js";
 import { OFF } from "../../texts/off.js";
 
@@ -104,7 +104,7 @@ export function stepScreen(ctx, signal, param) {
   element.addEventListener(
     "click",
     async (event) => {
-      const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+      const act = closestTarget(event, "[data-act]");
       if (act?.dataset.act !== "step-remove" || !step) return;
       if (await ctx.attempt(ctx.shell.removeStep(loom.id, step.id), OFF.stepRemoved)) ctx.go("#/loom");
     },

@@ -1,6 +1,6 @@
 // The warps that were cut off, each to be looked at again, and those that were removed.
 
-import { morphChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { T } from "../../texts/texts.js";
 
@@ -58,7 +58,7 @@ export function offScreen(ctx, signal) {
   element.addEventListener(
     "click",
     async (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+      const hit = closestTarget(event, "[data-act]");
       if (hit?.dataset.act === "look-at") {
         if (await ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "")) ctx.go("#/loom");
       } else if (hit?.dataset.act === "restore") {

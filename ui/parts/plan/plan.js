@@ -1,6 +1,6 @@
 // Plan: from the wish, from the yarn, or straight to the loom. What is typed is calculated by the shell while she types.
 
-import { morphChildren, button, h } from "../dom/dom.js";
+import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { Form, forgetDraft } from "../form/form.js";
 import { LatestRequest } from "../request/request.js";
@@ -235,7 +235,7 @@ class PlanScreen {
 
   /** @param {Event} event */
   #act(event) {
-    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"));
+    const hit = closestTarget(event, "[data-act]");
     const { act, record = "" } = hit?.dataset ?? {};
     if (act === "keep-plan") this.#keep();
     else if (act === "open-plan") this.#open(record);

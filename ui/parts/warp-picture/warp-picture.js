@@ -2,7 +2,7 @@
 // below, as it lies on the lap. Millimetres are only stretched to the space there is.
 
 import { morphChildren, h, s } from "../dom/dom.js";
-import { onResize } from "../dom/size.js";
+import { onResize, rootFontSize } from "../dom/size.js";
 import { T } from "../../texts/texts.js";
 import { labelsOf, warpDrawing } from "./drawing.js";
 import { placeLabels } from "./labels.js";
@@ -107,7 +107,7 @@ class WarpFigure {
     const stage = this.#stage;
     const width = stage.clientWidth;
     if (!picture || width === 0) return;
-    const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+    const rem = rootFontSize();
     const from = JSON.stringify([picture, width, this.#unit, rem]);
     if (from === this.#drawnFrom) return;
     this.#drawnFrom = from;

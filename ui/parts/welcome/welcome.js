@@ -1,6 +1,6 @@
 // First start: what Fellmark is, in a sentence, and the three ways in; and why the folder that was to be opened is not.
 
-import { button, h, s } from "../dom/dom.js";
+import { button, closestTarget, h, s } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { Form } from "../form/form.js";
 import { T } from "../../texts/texts.js";
@@ -105,8 +105,7 @@ export function welcomeScreen(ctx, signal) {
   element.addEventListener(
     "click",
     (event) => {
-      const act = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act]"))
-        ?.dataset.act;
+      const act = closestTarget(event, "[data-act]")?.dataset.act;
       if (act === "choose" || act === "example") forget();
       if (act === "choose")
         ctx.attempt(

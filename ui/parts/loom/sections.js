@@ -1,0 +1,119 @@
+// Head, actions and list of warps around a warp.
+
+import { button, h } from "../dom/dom.js";
+import { T } from "../../texts/texts.js";
+
+/** @typedef {import("../../types.d.ts").AppView} AppView */
+/** @typedef {import("../../types.d.ts").LoomView} LoomView */
+/** @typedef {import("../../types.d.ts").WarpLine} WarpLine */
+
+/** Name and state of the warp. @param {LoomView} loom @param {AppView} view */
+export function head(loom, view) {
+  return h(
+    "div",
+    { class: "loom-head", "data-key": "head" },
+    h(
+      "div",
+      null,
+      h("h1", { tabindex: -1, "data-part": "warp-name" }, loom.name),
+      h(
+        "p",
+        { class: loom.state === "on_the_loom" ? "hidden-words" : "quiet", "data-part": "warp-state" },
+        T.loom.state[loom.state],
+      ),
+    ),
+    weavingLinks(loom, view),
+  );
+}
+
+/** Starting, continuing and finishing a sitting. @param {LoomView} loom @param {AppView} view */
+function weavingLinks(loom, view) {
+  const { running } = view;
+  if (running && running.warp === loom.id) {
+    return h(
+      "div",
+      { class: "to-loom", "data-key": "to-loom", "data-part": "running" },
+      h("p", null, T.loom.running(running.since)),
+      h(
+        "div",
+        { class: "to-loom-bar row" },
+        h("a", { class: "shuttle", href: "#/tap", "data-part": "go-on" }, T.loom.goOn),
+        h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, T.loom.getUp),
+      ),
+    );
+  }
+  if (loom.state !== "on_the_loom" || running) return null;
+  return h(
+    "div",
+    { class: "to-loom", "data-key": "to-loom" },
+    h(
+      "div",
+      { class: "to-loom-bar" },
+      h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, T.loom.sitDown),
+    ),
+  );
+}
+
+/** What can be done with the warp as a whole. @param {LoomView} loom */
+export function actions(loom) {
+  const state = (/** @type {string} */ to, /** @type {string} */ words) =>
+    button("set-state", words, { class: "button", "data-state": to, "data-key": "to-state" });
+  if (loom.state === "removed") {
+    return h(
+      "section",
+      { class: "actions no-print", "data-key": "actions", "aria-label": T.loom.actions },
+      h("p", null, T.loom.removedNote),
+      button("restore-warp", T.loom.restore, { class: "button" }),
+    );
+  }
+  return h(
+    "section",
+    { class: "actions no-print", "data-key": "actions", "aria-labelledby": "actions-title" },
+    h("h2", { id: "actions-title" }, T.loom.actions),
+    h(
+      "div",
+      { class: "row" },
+      h("a", { class: "button", href: "#/change", "data-part": "change" }, T.loom.change),
+      loom.state === "on_the_loom" && state("resting", T.loom.rest),
+      loom.state === "resting" && state("on_the_loom", T.loom.takeUp),
+      loom.state !== "off_the_loom" &&
+        h("a", { class: "button", href: "#/cut-off", "data-part": "cut-off" }, T.loom.cutOff),
+      loom.state === "off_the_loom" && state("on_the_loom", T.loom.backOn),
+      button("print", T.loom.print, { class: "button" }),
+      button("remove-warp", T.loom.remove, { class: "link" }),
+    ),
+  );
+}
+
+/** The warps to choose from, when more than the one shown is in hand. @param {AppView} view @param {string} shown */
+export function otherWarps(view, shown) {
+  const inHand = view.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
+  if (inHand.length === 0 || (inHand.length === 1 && inHand[0].id === shown)) return null;
+  return h(
+    "section",
+    { class: "warps no-print", "aria-labelledby": "warps-title", "data-key": "warps" },
+    h("h2", { id: "warps-title" }, T.loom.others),
+    h(
+      "ul",
+      { "data-part": "warps" },
+      inHand.map((warp) => h("li", { "data-key": warp.id }, warpButton(warp, warp.id === shown))),
+    ),
+  );
+}
+
+/** @param {WarpLine} warp @param {boolean} isShown */
+function warpButton(warp, isShown) {
+  return h(
+    "button",
+    {
+      type: "button",
+      class: "warp-line",
+      "data-act": "show-warp",
+      "data-warp": warp.id,
+      "aria-current": isShown ? "true" : null,
+    },
+    h("strong", null, warp.name),
+    h("span", { class: "small quiet" }, warp.line || T.loom.state[warp.state]),
+    warp.to_settle > 0 && h("span", { class: "small" }, T.loom.toSettle(warp.to_settle)),
+  );
+}
