@@ -137,7 +137,7 @@ export const shell = {
   changeYarn: (yarn, form, seen) => invoke("change_yarn", { yarn, form, seen }),
   /** @param {string} minutes @returns {Promise<AppView>} */
   setStretch: (minutes) => invoke("set_stretch", { minutes }),
-  /** @param {import("./types.d.ts").DraftForm} form @returns {Promise<import("./types.d.ts").DraftView>} */
+  /** @param {import("./types.d.ts").PickSequenceForm} form @returns {Promise<import("./types.d.ts").PickSequenceView>} */
   drawSequence: (form) => invoke("draw_sequence", { form }),
   /**
    * Tape and picks side by side before a sitting is kept; no warp means the sitting that is going on.

@@ -168,7 +168,7 @@ to_settle: number, };
 
 export type WarpState = "on_the_loom" | "resting" | "off_the_loom" | "removed";
 
-export type DraftForm = { 
+export type PickSequenceForm = { 
 /**
  * Rows of the opening border, one to a line.
  */
@@ -214,7 +214,7 @@ picks: string,
  */
 sett: string, };
 
-export type DraftView = { 
+export type PickSequenceView = { 
 /**
  * What is wrong with a field, each beside its own.
  */
@@ -242,7 +242,7 @@ mirrored: string,
 /**
  * Sequences to start from.
  */
-examples: Array<DraftExample>, };
+examples: Array<PickSequenceExample>, };
 
 export type ClothView = { 
 /**
@@ -280,7 +280,7 @@ words: string,
  */
 long: Array<[number, number]>, };
 
-export type DraftExample = { 
+export type PickSequenceExample = { 
 /**
  * Its name.
  */

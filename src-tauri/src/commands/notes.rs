@@ -1,7 +1,7 @@
 //! What is noted while weaving or beside it.
 
 use fellmark_answers::present::view::{
-    AppView, DraftForm, DraftView, ErrorView, PlaceForm, Places, ReadingForm, YarnForm,
+    AppView, ErrorView, PickSequenceForm, PickSequenceView, PlaceForm, Places, ReadingForm, YarnForm,
 };
 use fellmark_session::{entry_keys, record_id};
 use serde::Serialize;
@@ -72,6 +72,6 @@ pub fn set_stretch(shared: State<'_, Shared>, minutes: &str) -> Result<AppView, 
 
 /// Reads and draws a sequence while it is typed.
 #[tauri::command(async)]
-pub fn draw_sequence(shared: State<'_, Shared>, form: DraftForm) -> DraftView {
+pub fn draw_sequence(shared: State<'_, Shared>, form: PickSequenceForm) -> PickSequenceView {
     shared.lock().draw_sequence(&form)
 }

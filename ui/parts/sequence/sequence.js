@@ -8,8 +8,8 @@ import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../main.js").Context} Context */
-/** @typedef {import("../../types.d.ts").DraftView} DraftView */
-/** @typedef {import("../../types.d.ts").DraftForm} DraftForm */
+/** @typedef {import("../../types.d.ts").PickSequenceView} PickSequenceView */
+/** @typedef {import("../../types.d.ts").PickSequenceForm} PickSequenceForm */
 
 const SECTIONS = /** @type {const} */ (["opening", "repeat", "balance", "closing"]);
 const ENDS = /** @type {const} */ (["stick_up_ends", "stick_down_ends", "stick_edge_ends"]);
@@ -17,7 +17,7 @@ const SHAFTS = /** @type {const} */ (["threading", "shed_lifts"]);
 /** Everything the drawing depends on. */
 const DRAWN = [...SECTIONS, ...ENDS, ...SHAFTS, "picks", "sett"];
 
-/** What is drawn. @param {import("../../types.d.ts").WarpForm} form @returns {DraftForm} */
+/** What is drawn. @param {import("../../types.d.ts").WarpForm} form @returns {PickSequenceForm} */
 function draftOf(form) {
   return {
     opening: form.opening,
@@ -49,7 +49,7 @@ export function sequenceFields(ctx, signal, form) {
   const counts = h("p", { class: "quiet", "data-part": "sequence-counts" });
   const told = h("div", { class: "sequence-told", "aria-live": "polite", "data-part": "sequence-told" });
   const figure = h("figure", { class: "sequence-cloth", "data-part": "sequence-cloth" });
-  /** @type {DraftView | null} */
+  /** @type {PickSequenceView | null} */
   let view = null;
 
   const area = (/** @type {string} */ name, /** @type {string} */ label, lines = 4) =>
@@ -133,7 +133,7 @@ export function sequenceFields(ctx, signal, form) {
       closing: T.warp.closing,
     })[section] ?? section;
 
-  /** @param {DraftView} next */
+  /** @param {PickSequenceView} next */
   const show = (next) => {
     view = next;
     for (const name of [...SECTIONS, ...ENDS, ...SHAFTS]) {

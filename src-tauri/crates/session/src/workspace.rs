@@ -6,11 +6,11 @@ use std::sync::Arc;
 
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::present::desk::format_view;
-use fellmark_answers::present::draft;
 use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::pick_sequence;
 use fellmark_answers::present::trouble::STOPPED;
 use fellmark_answers::present::understood::understand;
-use fellmark_answers::present::view::{AppView, DraftForm, DraftView, ErrorView, Understood, Unopened};
+use fellmark_answers::present::view::{AppView, ErrorView, PickSequenceForm, PickSequenceView, Understood, Unopened};
 use fellmark_journal::{Error, Journal, Options, RecordId, Watcher, journal_in, watch};
 
 use crate::device_name::proposed_name;
@@ -159,8 +159,8 @@ impl Workspace {
 
     /// Reads and draws a sequence while it is typed.
     #[must_use]
-    pub fn draw_sequence(&self, form: &DraftForm) -> DraftView {
-        draft::draw(form, &self.format())
+    pub fn draw_sequence(&self, form: &PickSequenceForm) -> PickSequenceView {
+        pick_sequence::view(form, &self.format())
     }
 
     /// This device's name.

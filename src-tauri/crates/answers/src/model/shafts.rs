@@ -64,21 +64,19 @@ pub fn lifts(text: &str) -> Result<BTreeMap<Shed, BTreeSet<u16>>, Message> {
     Ok(all)
 }
 
-/// The warp that is drawn, as wide as the other drawings, and what was taken for granted.
+/// A warp of at least so many ends that shows what the sheds lift. Without a threading the ends are drawn straight through on the
+/// shafts that the sheds lift; the second value is then their number.
 #[must_use]
-pub fn warp(
+pub fn warp_for_drawing(
     threading: &[u16],
     lifts: BTreeMap<Shed, BTreeSet<u16>>,
     least_ends: usize,
-) -> (NumberedSheds, Option<String>) {
+) -> (NumberedSheds, Option<u16>) {
     let shafts = lifts.values().flatten().copied().max().unwrap_or(1);
     let assumed = threading.is_empty();
     let repeat: Vec<u16> = if assumed { (1..=shafts).collect() } else { threading.to_vec() };
     let times = least_ends.div_ceil(repeat.len().max(1)).max(1);
-    let note = assumed.then(|| {
-        format!("No threading is written down, so the ends are drawn straight through on shafts 1 to {shafts}.")
-    });
-    (NumberedSheds { threading: repeat.repeat(times), lifts }, note)
+    (NumberedSheds { threading: repeat.repeat(times), lifts }, assumed.then_some(shafts))
 }
 
 #[cfg(test)]

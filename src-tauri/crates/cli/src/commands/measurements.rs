@@ -2,8 +2,8 @@
 
 use fellmark_answers::model::notes::Going;
 use fellmark_answers::present::fill_forms::show_yarn_form;
-use fellmark_answers::present::view::{DraftView, ErrorView, PlaceForm, ReadingForm, YarnForm, YarnLeftForm};
-use fellmark_answers::present::{draft, notes, sequence};
+use fellmark_answers::present::view::{ErrorView, PickSequenceView, PlaceForm, ReadingForm, YarnForm, YarnLeftForm};
+use fellmark_answers::present::{notes, pick_sequence, sequence};
 use fellmark_answers::reports::progress::Progress;
 use serde_json::json;
 
@@ -138,7 +138,7 @@ impl Runner {
     /// Draws a warp's sequence.
     pub(super) fn draw(&self, warp: &str) -> Result<Output, Failure> {
         let log = self.find_warp(warp)?;
-        let view = draft::draw(&draft::form_of(&log.warp, &self.format()), &self.format());
+        let view = pick_sequence::view(&pick_sequence::filled_form(&log.warp, &self.format()), &self.format());
         Ok(Output::done(drawn(&view), json!({ "warp": log.warp.id, "sequence": view })))
     }
 
@@ -150,7 +150,7 @@ impl Runner {
 }
 
 /// The cloth in letters, the first pick at the bottom: `|` an end over the weft, `-` the weft over an end.
-fn drawn(view: &DraftView) -> String {
+fn drawn(view: &PickSequenceView) -> String {
     let mut lines: Vec<String> = Vec::new();
     if let Some(cloth) = &view.cloth {
         for row in cloth.rows.iter().rev() {

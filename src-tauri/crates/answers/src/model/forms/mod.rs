@@ -3,10 +3,10 @@
 //! A form is read as a whole: the first field that cannot be understood is named, with what to type instead, and nothing is
 //! written. A change writes only the fields that differ, so that two devices that change different fields do not meet.
 
-mod draft;
 mod import;
 mod notes;
 mod off;
+mod pick_sequence;
 mod place;
 mod plan;
 mod sitting;
@@ -22,10 +22,10 @@ use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::{ClothState, UserError, messages};
 
-pub use draft::DraftForm;
 pub use import::ImportForm;
 pub use notes::{ReadingForm, YarnForm, YarnLeftForm};
 pub use off::OffForm;
+pub use pick_sequence::PickSequenceForm;
 pub use place::PlaceForm;
 pub use plan::PlanForm;
 pub use sitting::SittingForm;

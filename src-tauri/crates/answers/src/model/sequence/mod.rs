@@ -3,9 +3,11 @@
 mod read_place;
 mod rows;
 mod spot;
+mod typed;
 
 pub use read_place::read_place;
 pub(crate) use read_place::rows_of;
-pub(crate) use rows::{Row, fitted, instruction, positions, read, same_shed, sequence, sticks};
+pub(crate) use rows::{Row, fitted, instruction, positions, same_shed, sequence, sticks};
 pub use rows::{check_rows, has_rows};
 pub(crate) use spot::{Spot, spot_now};
+pub use typed::{PickUpEnds, TypedSequence, read_typed_sequence};

@@ -2,7 +2,6 @@
 
 mod place;
 mod places;
-mod remaining_picks;
 #[cfg(test)]
 mod tests;
 

@@ -2,11 +2,13 @@
 
 use fellmark_cloth::sequence::{Section, Where};
 
-use super::remaining_picks::RemainingPicks;
 use crate::model::WarpLog;
+use crate::model::forms::PlaceForm;
+use crate::model::moments::Part;
 use crate::model::sequence::{instruction, positions, same_shed, sequence, spot_now, sticks};
-use crate::present::view::PlaceView;
+use crate::present::view::{PlaceDue, PlaceView};
 use crate::reports::progress::Progress;
+use crate::reports::remaining_picks::{DueNext, RemainingPicks};
 
 fn picks_words(picks: usize) -> String {
     if picks == 1 { "1 pick".into() } else { format!("{picks} picks") }
@@ -71,8 +73,9 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             view.place = place;
             view.left = format!("{} left", picks_words(at.rows - at.row));
             if at.section == Section::Repeat {
-                view.due = remaining
-                    .and_then(|remaining| remaining.due(at.row, spot.piece, log.warp.pieces, at.repeat.unwrap_or(0)));
+                let is_last_piece = spot.piece + 1 >= log.warp.pieces;
+                let due = remaining.and_then(|remaining| remaining.due_next(at.row, is_last_piece));
+                view.due = due.map(|due| place_due(due, spot.piece, at.repeat.unwrap_or(0)));
             }
             if last.as_ref().is_some_and(|last| same_shed(last, &at.next)) {
                 view.warning = Some(
@@ -87,4 +90,29 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
         }
     }
     Some(view)
+}
+
+/// The offer to go on to what is due; `piece` counts from 0.
+fn place_due(due: DueNext, piece: u32, repeats_woven: u64) -> PlaceDue {
+    let to = |part: Part, piece: u32, repeat: u64| PlaceForm {
+        piece: (piece + 1).to_string(),
+        section: part.word().into(),
+        repeat: repeat.to_string(),
+        row: "1".into(),
+    };
+    match due {
+        DueNext::NextPiece => PlaceDue {
+            sentence: "This piece is as long as wanted.".into(),
+            words: format!("Begin piece {}", piece + 2),
+            to: to(Part::Opening, piece + 1, 1),
+        },
+        DueNext::Section(part) => {
+            let what = if part == Part::Balance { "the balance" } else { "the closing border" };
+            PlaceDue {
+                sentence: format!("Another whole repeat would be too long: {what} comes now."),
+                words: format!("Begin {what}"),
+                to: to(part, piece, repeats_woven),
+            }
+        }
+    }
 }

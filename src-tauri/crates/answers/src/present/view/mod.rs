@@ -4,25 +4,25 @@
 //! `YYYY-MM-DD`. Members ending in `_mm` are millimetres, `_g` grams, `share` runs from 0 to 1.
 
 mod desk;
-mod draft;
 mod forms;
 mod import;
 mod loom;
 mod notes;
 mod off;
 mod pace;
+mod pick_sequence;
 mod pictures;
 mod plan;
 mod sitting;
 
 pub use desk::*;
-pub use draft::*;
 pub use forms::*;
 pub use import::*;
 pub use loom::*;
 pub use notes::*;
 pub use off::*;
 pub use pace::*;
+pub use pick_sequence::*;
 pub use pictures::*;
 pub use plan::*;
 pub use sitting::*;
@@ -47,7 +47,7 @@ mod tests {
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../ui/types.d.ts");
         let all = [
             desk::declarations(),
-            draft::declarations(),
+            pick_sequence::declarations(),
             loom::declarations(),
             notes::declarations(),
             pictures::declarations(),

@@ -4,12 +4,12 @@ use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
 
-pub use crate::model::forms::DraftForm;
+pub use crate::model::forms::PickSequenceForm;
 
 /// What a sequence comes to.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct DraftView {
+pub struct PickSequenceView {
     /// What is wrong with a field, each beside its own.
     pub troubles: Vec<super::UserError>,
     /// "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
@@ -23,7 +23,7 @@ pub struct DraftView {
     /// The opening border mirrored, to close with; empty when there is none.
     pub mirrored: String,
     /// Sequences to start from.
-    pub examples: Vec<DraftExample>,
+    pub examples: Vec<PickSequenceExample>,
 }
 
 /// Cloth as it would look: weft over and under each end.
@@ -58,7 +58,7 @@ pub struct ClothRow {
 /// A sequence to start from, under a generic name.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct DraftExample {
+pub struct PickSequenceExample {
     /// Its name.
     pub name: String,
     /// Rows of the opening border, one to a line.
@@ -73,5 +73,5 @@ pub struct DraftExample {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(DraftForm, DraftView, ClothView, ClothRow, DraftExample)
+    super::declare!(PickSequenceForm, PickSequenceView, ClothView, ClothRow, PickSequenceExample)
 }

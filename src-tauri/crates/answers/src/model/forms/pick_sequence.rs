@@ -1,4 +1,4 @@
-//! What is typed of a draft.
+//! The form of a pick sequence.
 
 use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
@@ -8,7 +8,7 @@ use ts_rs::TS;
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(any(test, feature = "typescript"), derive(TS))]
-pub struct DraftForm {
+pub struct PickSequenceForm {
     /// Rows of the opening border, one to a line.
     pub opening: String,
     /// Rows of the repeat.
