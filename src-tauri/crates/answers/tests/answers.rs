@@ -244,7 +244,7 @@ fn every_action_can_be_taken_back_one_after_the_other() {
     form.picks = "130".into();
     room.pen().correct_sitting(&sitting, &form, &[]).unwrap();
     room.pen().remove(&sitting).unwrap();
-    room.pen().set_state(&warp, WarpState::Resting).unwrap();
+    room.pen().set_warp_state(&warp, WarpState::Resting).unwrap();
     let mut undone = Vec::new();
     let mut seen = Vec::new();
     while let Some(taken_back) = room.pen().undo().unwrap() {

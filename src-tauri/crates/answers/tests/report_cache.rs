@@ -136,7 +136,7 @@ fn one_file_that_arrives_costs_one_warp() {
     for (n, warp) in warps.iter().enumerate() {
         two.pen(0).log_sitting(warp, &sitting("2026-11-20", 30 + n as u32), None).unwrap();
         if n < 3 {
-            two.pen(0).set_state(warp, WarpState::OffTheLoom).unwrap();
+            two.pen(0).set_warp_state(warp, WarpState::OffTheLoom).unwrap();
         }
     }
     two.arrive();
@@ -267,7 +267,7 @@ fn done(two: &mut Two, device: usize, deed: &Deed) {
         Deed::State { warp, state } => {
             let Some(id) = of(two, *warp) else { return };
             let state = [WarpState::OnTheLoom, WarpState::Resting, WarpState::OffTheLoom][*state];
-            drop(two.pen(device).set_state(&id, state));
+            drop(two.pen(device).set_warp_state(&id, state));
         }
         Deed::CutOff { warp } => {
             let Some(id) = of(two, *warp) else { return };

@@ -119,8 +119,8 @@ fn note_everything(journal: &mut Journal) {
         take_up: yarn.to_string(),
         ..ReadingForm::default()
     };
-    pen.note(&warp, &reading, &None).unwrap();
-    pen.say_place(&warp, &PlaceForm { section: "repeat".into(), repeat: "3".into(), ..PlaceForm::default() }, &None)
+    pen.add_note(&warp, &reading, &None).unwrap();
+    pen.set_place(&warp, &PlaceForm { section: "repeat".into(), repeat: "3".into(), ..PlaceForm::default() }, &None)
         .unwrap();
     let form = PlanForm {
         name: "Planned".into(),
@@ -134,7 +134,7 @@ fn note_everything(journal: &mut Journal) {
     let planned = plan::planned_warp(&history, &form, &pen.format, pen.today).unwrap();
     pen.begin_planned(&planned, None).unwrap();
     let sitting = log.sittings.last().unwrap().id.clone();
-    pen.say_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
+    pen.set_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
 }
 
 #[test]

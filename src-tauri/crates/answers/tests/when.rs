@@ -363,7 +363,7 @@ fn a_warp_that_rests_tells_of_the_gift_day_as_if_it_were_taken_up_today() {
     let mut room = Room::new(&WarpForm { gift_on: "2026-12-20".into(), ..scarf() });
     room.woven(&[2, 5, 9, 14], "60", "80");
     let warp = room.warp.clone();
-    pen(&mut room.journal).set_state(&warp, WarpState::Resting).unwrap();
+    pen(&mut room.journal).set_warp_state(&warp, WarpState::Resting).unwrap();
     assert!(room.more().contains("Then, finished by Sunday 20 December: "), "{}", room.more());
     // A day ten years ahead is no day to tell.
     room.change(|form| form.wanted = "90 m".into());
@@ -490,7 +490,7 @@ fn the_picture_of_the_days_keeps_its_size_and_stays_when_the_warp_rests() {
 
     // What was woven is still seen while it rests; of days to come there is nothing.
     let warp = room.warp.clone();
-    pen(&mut room.journal).set_state(&warp, WarpState::Resting).unwrap();
+    pen(&mut room.journal).set_warp_state(&warp, WarpState::Resting).unwrap();
     let days = room.look().days.unwrap();
     assert_eq!((days.woven.len(), days.fan.len(), days.gift), (6, 0, Some(52)));
     assert_eq!(days.text, "50 per cent woven by today.");

@@ -1,6 +1,6 @@
 //! What is noted while weaving or beside it: the place in the sequence, tape readings, weighings, yarns.
 
-use fellmark_answers::model::notes::Going;
+use fellmark_answers::model::commands::DuringSitting;
 use fellmark_answers::model::warp_log;
 use fellmark_answers::present::notes::noted_sentences;
 use fellmark_answers::present::sequence;
@@ -12,7 +12,7 @@ use crate::Session;
 impl Session {
     /// The sitting going on and its picks so far, if it is on this warp.
     #[must_use]
-    pub fn running_on(&self, warp: &RecordId) -> Going {
+    pub fn running_on(&self, warp: &RecordId) -> DuringSitting {
         let (running, _) = self.running.as_ref()?;
         (running.warp == *warp).then(|| (running.sitting.clone(), running.picks))
     }
@@ -30,8 +30,13 @@ impl Session {
     ///
     /// # Errors
     /// There is no such place, or nothing can be written.
-    pub fn set_place(&mut self, warp: &RecordId, form: &PlaceForm, during: &Going) -> Result<RecordId, ErrorView> {
-        self.run(|commands| commands.say_place(warp, form, during))
+    pub fn set_place(
+        &mut self,
+        warp: &RecordId,
+        form: &PlaceForm,
+        during: &DuringSitting,
+    ) -> Result<RecordId, ErrorView> {
+        self.run(|commands| commands.set_place(warp, form, during))
     }
 
     /// Notes a tape reading, weighings and a yarn taken up; what came of it, in sentences.
@@ -42,9 +47,9 @@ impl Session {
         &mut self,
         warp: &RecordId,
         form: &ReadingForm,
-        during: &Going,
+        during: &DuringSitting,
     ) -> Result<Vec<String>, ErrorView> {
-        let noted = self.run(|commands| commands.note(warp, form, during))?;
+        let noted = self.run(|commands| commands.add_note(warp, form, during))?;
         let mut messages = noted_sentences(self.state(), &noted, during, &self.format());
         if form.mark_set
             && let Some((running, sitting)) = &self.running

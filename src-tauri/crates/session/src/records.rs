@@ -29,7 +29,7 @@ impl Session {
     /// # Errors
     /// There is no such value, or it cannot be written.
     pub fn resolve(&mut self, record: &RecordId, field: &str, key: &str) -> Result<(), ErrorView> {
-        self.run(|commands| commands.settle(record, field, key))
+        self.run(|commands| commands.resolve(record, field, key))
     }
 
     /// Takes back what this device did last; nothing where there is nothing.

@@ -27,7 +27,7 @@ impl Session {
     /// # Errors
     /// Nothing can be written.
     pub fn set_warp_state(&mut self, warp: &RecordId, state: WarpState) -> Result<(), ErrorView> {
-        self.run(|commands| commands.set_state(warp, state))
+        self.run(|commands| commands.set_warp_state(warp, state))
     }
 
     /// Shows another warp from now on.

@@ -5,16 +5,10 @@ use fellmark_journal::{Draft, Entry, GONE, Kind, Place, Record, RecordId, State}
 use fellmark_projection::FinishingStep;
 use serde_json::{Value, json};
 
-use crate::model::commands::Commands;
 use crate::model::fields::{finishing as field, kind};
 use crate::model::forms::FieldMap;
-use crate::model::measures::Reader;
-use crate::model::{self, Fields, UserError, WarpLog, messages};
+use crate::model::{self, Fields, WarpLog};
 
-/// Longest name of a step, in characters.
-const NAME_MOST: usize = 60;
-/// Most steps of one warp.
-const STEPS_MOST: usize = 12;
 /// As many of her own finishes weigh as much as common practice.
 const PRACTICE_COUNTS_AS: f64 = 2.0;
 /// A step that waited longer lay about; it tells nothing of the next one.
@@ -200,99 +194,6 @@ pub fn still_to_do(log: &WarpLog, known: &[Vec<(String, i64)>]) -> Vec<Finishing
             FinishingStep { name: step.name, days }
         })
         .collect()
-}
-
-fn step_name(name: &str) -> Result<String, UserError> {
-    let name = name.trim();
-    if name.is_empty() {
-        return Err(UserError::at("step", messages::step_without_name()));
-    }
-    Ok(name.chars().take(NAME_MOST).collect())
-}
-
-impl Commands<'_> {
-    fn log_of_step(&self, warp: &RecordId) -> Result<WarpLog, UserError> {
-        model::warp_log(self.journal.state(), warp).ok_or_else(|| UserError::new(messages::unknown_warp()))
-    }
-
-    /// Changes one step; where none was written yet the usual ones are written along with it.
-    fn write_step(&mut self, warp: &RecordId, step: &RecordId, set: FieldMap) -> Result<(), UserError> {
-        let log = self.log_of_step(warp)?;
-        let mut drafts = laid_out(self.journal.state(), &log);
-        match drafts.iter_mut().find(|draft| draft.of == *step) {
-            Some(draft) => draft.set.extend(set),
-            None => drafts.extend(self.change(self.record(step, kind::FINISHING)?, &set, &[])),
-        }
-        self.act(drafts)
-    }
-
-    fn done_on(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, UserError> {
-        let day = Reader { format: &self.format, today: self.today }.day(field, text)?;
-        if day.is_some_and(|day| day > self.today) {
-            return Err(UserError::at(field, messages::step_day_in_future()));
-        }
-        Ok(day)
-    }
-
-    /// Ticks a step as done on a day (`""`: today), or takes the tick away (`None`).
-    ///
-    /// # Errors
-    /// The day cannot be understood or is still to come, or there is no such step.
-    pub fn tick_step(&mut self, warp: &RecordId, step: &RecordId, on: Option<&str>) -> Result<(), UserError> {
-        let day = match on {
-            Some(text) => Some(self.done_on("on", text)?.unwrap_or(self.today)),
-            None => None,
-        };
-        let mut set = FieldMap::new();
-        set.insert(field::DONE_ON.into(), json!(day));
-        self.write_step(warp, step, set)
-    }
-
-    /// Gives a step a name and the day it was done; an empty day takes the tick away.
-    ///
-    /// # Errors
-    /// The name is empty, the day cannot be understood or is still to come, or there is no such step.
-    pub fn change_step(&mut self, warp: &RecordId, step: &RecordId, name: &str, on: &str) -> Result<(), UserError> {
-        let mut set = FieldMap::new();
-        set.insert(field::NAME.into(), json!(step_name(name)?));
-        set.insert(field::DONE_ON.into(), json!(self.done_on("on", on)?));
-        self.write_step(warp, step, set)
-    }
-
-    /// Adds a step at the end; its id.
-    ///
-    /// # Errors
-    /// The name is empty, there are too many steps, or no such warp.
-    pub fn add_step(&mut self, warp: &RecordId, name: &str) -> Result<RecordId, UserError> {
-        let name = step_name(name)?;
-        let log = self.log_of_step(warp)?;
-        let all = steps(&log);
-        if all.len() >= STEPS_MOST {
-            return Err(UserError::at("name", messages::too_many_steps(STEPS_MOST as i64)));
-        }
-        let position = all.iter().map(|step| step.position).max().unwrap_or(0).saturating_add(1);
-        let mut set = FieldMap::new();
-        set.insert(field::NAME.into(), json!(name));
-        set.insert(field::POSITION.into(), json!(position));
-        let id = RecordId::new();
-        let mut drafts = laid_out(self.journal.state(), &log);
-        drafts.push(Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::FINISHING), set));
-        self.act(drafts)?;
-        Ok(id)
-    }
-
-    /// Takes a step out of the list; it can be taken back.
-    ///
-    /// # Errors
-    /// It is the last one, or there is no such step.
-    pub fn remove_step(&mut self, warp: &RecordId, step: &RecordId) -> Result<(), UserError> {
-        if steps(&self.log_of_step(warp)?).len() <= 1 {
-            return Err(UserError::new(messages::last_step_stays()));
-        }
-        let mut set = FieldMap::new();
-        set.insert(GONE.into(), json!(true));
-        self.write_step(warp, step, set)
-    }
 }
 
 #[cfg(test)]

@@ -13,7 +13,6 @@ pub mod measures;
 pub mod message;
 pub mod messages;
 pub mod moments;
-pub mod notes;
 pub mod off_loom;
 pub mod piece_lengths;
 pub mod plan;
@@ -24,6 +23,7 @@ pub mod tables;
 pub mod undo;
 pub mod warp_log;
 mod warp_state;
+pub mod yarn_left;
 
 pub use error::UserError;
 pub use message::{Message, MessageValue};

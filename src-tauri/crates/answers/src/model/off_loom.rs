@@ -1,14 +1,10 @@
 //! What came of a warp: measured when it is cut off, and after the wash.
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, Key, RecordId};
 use serde_json::json;
 
-use crate::model::WarpState;
-use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
-use crate::model::fields::{self, off};
-use crate::model::finishing;
+use crate::model::fields::off;
 use crate::model::forms::FieldMap;
 use crate::model::forms::OffForm;
 use crate::model::measures::Reader;
@@ -112,35 +108,6 @@ fn no_growth(field: &str, before: Option<f64>, after: Option<f64>) -> Result<(),
             Err(UserError::at(field, messages::growth_in_the_wash()))
         }
         _ => Ok(()),
-    }
-}
-
-impl Commands<'_> {
-    /// Cuts a warp off, with what is true now, and lays out its finishing steps; on a warp that is off already it changes what was
-    /// measured. `seen` are the entries that were on her screen (empty: what stands now).
-    ///
-    /// # Errors
-    /// The first field that cannot be understood, or no such warp.
-    pub fn cut_off(&mut self, warp: &RecordId, form: &OffForm, seen: &[Key]) -> Result<(), UserError> {
-        let log = crate::model::warp_log(self.journal.state(), warp)
-            .ok_or_else(|| UserError::new(messages::unknown_warp()))?;
-        let read = Reader { format: &self.format, today: self.today };
-        let day = read.day("on", &form.on)?;
-        if day.is_some_and(|day| day > self.today) {
-            return Err(UserError::at("on", messages::off_day_in_future()));
-        }
-        let mut fields = read_form(form, log.warp.wound_mm, &self.format, self.today)?;
-        let is_off = log.warp.state == WarpState::OffTheLoom;
-        fields.insert(fields::warp::STATE.into(), json!("off_the_loom"));
-        let since = day.or(if is_off { log.warp.state_on } else { None }).unwrap_or(self.today);
-        fields.insert(fields::warp::STATE_ON.into(), json!(since));
-        let record = self.record(warp, fields::kind::WARP)?;
-        let mut drafts: Vec<Draft> = self.change(record, &fields, seen).into_iter().collect();
-        drafts.extend(finishing::laid_out(self.journal.state(), &log));
-        if !is_off {
-            drafts.extend(finishing::edge_named_anew(self.journal.state(), &log));
-        }
-        self.act(drafts)
     }
 }
 

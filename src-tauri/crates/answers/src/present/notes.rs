@@ -3,10 +3,10 @@
 use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 
+use crate::model::commands::{AddedNote, DuringSitting};
 use crate::model::display_format::DisplayFormat;
 use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::Moment;
-use crate::model::notes::{Going, Noted};
 use crate::model::{WarpLog, warp_log};
 use crate::present::fill_forms::{optional, show_yarn_form};
 use crate::present::tape_and_counts;
@@ -17,7 +17,7 @@ use crate::reports::progress::Progress;
 
 /// What came of it that something was noted, in sentences. `state` is the log with it.
 #[must_use]
-pub fn noted_sentences(state: &State, noted: &Noted, going: &Going, format: &DisplayFormat) -> Vec<String> {
+pub fn noted_sentences(state: &State, noted: &AddedNote, going: &DuringSitting, format: &DisplayFormat) -> Vec<String> {
     let running_picks = going.as_ref().map_or(0, |(_, picks)| *picks);
     let mut sentences = Vec::new();
     if let Some(reading) = &noted.reading {
@@ -31,7 +31,7 @@ pub fn noted_sentences(state: &State, noted: &Noted, going: &Going, format: &Dis
 }
 
 /// What a weighing or a yarn taken up comes to.
-fn of_yarns(log: &WarpLog, noted: &Noted, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
+fn of_yarns(log: &WarpLog, noted: &AddedNote, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
     let progress = Progress::of(log, running_picks);
     let Ok(all) = ledgers(log, &progress) else { return Vec::new() };
     let mut told = Vec::new();

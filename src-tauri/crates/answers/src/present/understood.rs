@@ -7,8 +7,8 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::picks_in_units;
 use crate::model::measures::{Reader, about_words, bound, show_mass, show_minutes, show_yarn};
 use crate::model::moments::YarnLeft;
-use crate::model::notes::read_left;
 use crate::model::piece_lengths;
+use crate::model::yarn_left::parse_yarn_left;
 use crate::model::{UserError, messages};
 use crate::present::messages::text as text_of;
 use crate::present::view::Understood;
@@ -84,7 +84,7 @@ fn both_units(mm: f64, format: &DisplayFormat) -> String {
 /// It is neither.
 fn understand_left(text: &str, read: Reader<'_>) -> Result<String, UserError> {
     let (text, said) = approximate::on_shuttle(text);
-    let (found, _) = read_left("left", text, false, None, read)?;
+    let (found, _) = parse_yarn_left("left", text, false, None, read)?;
     let amount = match found.left {
         YarnLeft::Mass(grams) => show_mass(grams, read.format),
         YarnLeft::Length(mm) => show_yarn(mm / 1000.0, read.format),

@@ -1,6 +1,6 @@
 //! What is noted at the loom: the place in the sequence, readings, weighings, yarns; and the sequence drawn.
 
-use fellmark_answers::model::notes::Going;
+use fellmark_answers::model::commands::DuringSitting;
 use fellmark_answers::present::fill_forms::show_yarn_form;
 use fellmark_answers::present::view::{ErrorView, PickSequenceView, PlaceForm, ReadingForm, YarnForm, YarnLeftForm};
 use fellmark_answers::present::{notes, pick_sequence, sequence};
@@ -12,7 +12,7 @@ use crate::args::{MeasurementArgs, PlaceArgs, WhenArgs, YarnArgs, YesNo};
 use crate::output::{Failure, Output};
 
 impl Runner {
-    fn during(&self, when: &WhenArgs) -> Result<Going, Failure> {
+    fn during(&self, when: &WhenArgs) -> Result<DuringSitting, Failure> {
         let (Some(sitting), Some(picks)) = (&when.within, when.after_picks) else { return Ok(None) };
         let (log, index) = self.find_sitting(sitting)?;
         Ok(Some((log.sittings[index].id.clone(), picks)))

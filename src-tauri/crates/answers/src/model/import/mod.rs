@@ -9,7 +9,6 @@ use std::collections::{BTreeMap, BTreeSet};
 use chrono::NaiveDate;
 use fellmark_journal::{Draft, RecordId, State};
 
-use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
 pub use crate::model::error::STOPPED;
 use crate::model::fields::kind;
@@ -91,31 +90,6 @@ const ROWS_BETWEEN_REPORTS: usize = 50;
 
 fn report(on_progress: OnProgress<'_>, done: usize, of: usize) -> Result<(), UserError> {
     if on_progress(done, of) { Ok(()) } else { Err(UserError::at(STOPPED, messages::import_stopped())) }
-}
-
-impl Commands<'_> {
-    /// Imports a table as one action; what it was read as. It can be stopped until all rows are read: only then they are written,
-    /// all at once.
-    ///
-    /// # Errors
-    /// The text is no table, no row of it can be taken, it was stopped, or it could not be written.
-    pub fn import(
-        &mut self,
-        warps: &KnownWarps,
-        form: &ImportForm,
-        on_progress: OnProgress<'_>,
-    ) -> Result<ImportedTable, UserError> {
-        let table = read(self.journal.state(), warps, form, &self.format, self.today, on_progress)?;
-        if table.drafts.is_empty() {
-            let message = match table.refused.first() {
-                Some((line, why)) => messages::no_row_taken(i64::try_from(*line).unwrap_or(i64::MAX), why.clone()),
-                None => messages::table_without_rows(),
-            };
-            return Err(UserError::at("text", message));
-        }
-        self.act(table.drafts.clone())?;
-        Ok(table)
-    }
 }
 
 fn delimiter(first_line: &str) -> u8 {
