@@ -1,7 +1,7 @@
 //! Sett, geometry, cover and weight.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Crimp, WarpUse, WeftUse};
+use fellmark_cloth::change::{WarpUse, WeftUse};
 use fellmark_cloth::cover::{CoverFactor, WarpIn, WeftIn, cloth_weight, covered_area, covered_width, threads_weight};
 use fellmark_cloth::geometry::{
     crimp_height_exact, jammed_square, length_over_diameters, other_crimp, peirce_cotton_diameter, thickness,
@@ -13,6 +13,7 @@ use fellmark_cloth::sett::{
     yarn_for_weight,
 };
 use fellmark_cloth::state::{EndsIn, Finished, PicksIn};
+use fellmark_cloth::take_up::Crimp;
 
 use crate::vector::Vector;
 

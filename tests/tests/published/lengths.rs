@@ -1,17 +1,18 @@
 //! Crimp and take-up, warp length, shrinkage, progress on the loom.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Allowance, Crimp, DrawIn, Release, TakeUp, WarpUse, WashLength, taylor_contraction};
-use fellmark_cloth::left::{cloth_still, measured_take_up, warp_left};
+use fellmark_cloth::change::{Allowance, DrawIn, Release, WarpUse, WashLength};
 use fellmark_cloth::quantity::{Length, Mass, ThreadDensity, YarnNumber, YarnSystem};
 use fellmark_cloth::state::{
     Finished, FinishedLength, FinishedWidth, OffLoom, PickLength, PicksIn, ReedWidth, RelaxedLength, RelaxedWidth,
     UnderTension, WarpLength, WovenLength,
 };
+use fellmark_cloth::take_up::{Crimp, TakeUp, taylor_contraction};
 use fellmark_cloth::warp::{
-    Changes, LoomWaste, Piece, WarpWish, warp_by_adding_percents, warp_by_multiplying_percents, warp_by_rule_of_thumb,
-    warp_from_stretches, warp_on_beam, warp_yarn,
+    Changes, LoomWaste, Piece, WarpLayout, warp_by_adding_percents, warp_by_multiplying_percents,
+    warp_by_rule_of_thumb, warp_from_stretches, warp_on_beam, warp_yarn,
 };
+use fellmark_cloth::warp_left::{cloth_still, measured_take_up, warp_left};
 use fellmark_cloth::weft::{from_marks, picks_from_mass};
 
 use crate::vector::Vector;
@@ -151,8 +152,8 @@ pub fn warp_length(v: &Vector) -> Result<Option<f64>, Refused> {
     }))
 }
 
-fn wish(pieces: Vec<Piece>, waste: WarpLength, changes: Changes) -> WarpWish {
-    WarpWish {
+fn wish(pieces: Vec<Piece>, waste: WarpLength, changes: Changes) -> WarpLayout {
+    WarpLayout {
         pieces,
         gap: WarpLength::ZERO,
         header: WarpLength::ZERO,

@@ -1,12 +1,13 @@
 //! Ends and reeds, quantities of yarn, yarn counts.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Allowance, Crimp, WeftUse};
+use fellmark_cloth::change::{Allowance, WeftUse};
 use fellmark_cloth::quantity::{
     Length, Mass, ThreadDensity, YarnNumber, YarnSystem, balance_yarn_number, fold, waste_percent,
 };
 use fellmark_cloth::reed::{ReedSystem, ends, ends_by_dents, ends_with_allowance};
 use fellmark_cloth::state::{EndsIn, FinishedWidth, PickLength, PicksIn, ReedWidth, WarpLength, WovenLength};
+use fellmark_cloth::take_up::Crimp;
 use fellmark_cloth::warp::{warp_from_yarn, warp_yarn};
 use fellmark_cloth::weft::{pick_from_cloth, pick_from_reed, picks, weft_yarn};
 

@@ -5,8 +5,8 @@
 //!
 //! | figure | definition | share of |
 //! | --- | --- | --- |
-//! | [`TakeUp`] | (yarn − cloth) ÷ yarn | the yarn, straightened (ASTM D3883-04(2020) §4) |
-//! | [`Crimp`] | (yarn − cloth) ÷ cloth | the length in the cloth |
+//! | [`TakeUp`](crate::take_up::TakeUp) | (yarn − cloth) ÷ yarn | the yarn, straightened (ASTM D3883-04(2020) §4) |
+//! | [`Crimp`](crate::take_up::Crimp) | (yarn − cloth) ÷ cloth | the length in the cloth |
 //! | shrinkage | (before − after) ÷ before | before; positive when smaller, as weavers say it |
 //! | dimensional change | (after − before) ÷ before | before; negative when smaller (ISO 5077, AATCC 135) |
 //! | draw-in | (reed − cloth) ÷ reed | the width in the reed |
@@ -23,54 +23,8 @@ use crate::quantity::{Length, Quantity};
 use crate::state::{Across, Along, Axis, Extent, Finished, InReed, OffLoom, State, Straight, ThreadsIn, UnderTension};
 
 /// Least and most that a change can be: to a twentieth, or to twenty times.
-const LEAST: f64 = 0.05;
-const MOST: f64 = 20.0;
-
-/// Take-up T = (yarn − cloth) ÷ yarn, a share of the yarn straightened. Negative if the yarn stretched.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-pub struct TakeUp(f64);
-
-/// Crimp C = (yarn − cloth) ÷ cloth, a share of the length in the cloth. Negative if the yarn stretched.
-#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-pub struct Crimp(f64);
-
-impl TakeUp {
-    /// Per cent of the yarn.
-    /// # Errors
-    /// If no number, or outside −1900 % to 95 %.
-    pub fn from_percent(percent: f64) -> Result<Self, Refused> {
-        share("a take-up", percent / 100.0, 1.0 - MOST, 1.0 - LEAST).map(Self)
-    }
-    /// Per cent of the yarn.
-    pub fn percent(self) -> f64 {
-        self.0 * 100.0
-    }
-    /// C = T ÷ (1 − T).
-    pub fn crimp(self) -> Crimp {
-        Crimp(self.0 / (1.0 - self.0))
-    }
-}
-
-impl Crimp {
-    /// Per cent of the cloth.
-    /// # Errors
-    /// If no number, or outside −95 % to 1900 %.
-    pub fn from_percent(percent: f64) -> Result<Self, Refused> {
-        share("a crimp", percent / 100.0, LEAST - 1.0, MOST - 1.0).map(Self)
-    }
-    /// Per cent of the cloth.
-    pub fn percent(self) -> f64 {
-        self.0 * 100.0
-    }
-    /// As a share, 0.08 for 8 %.
-    pub fn share(self) -> f64 {
-        self.0
-    }
-    /// T = C ÷ (1 + C).
-    pub fn take_up(self) -> TakeUp {
-        TakeUp(self.0 / (1.0 + self.0))
-    }
-}
+pub(crate) const LEAST_RATIO: f64 = 0.05;
+pub(crate) const MOST_RATIO: f64 = 20.0;
 
 /// What becomes of an extent on the way from state `A` to state `B`, along one axis.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -100,7 +54,7 @@ impl<D: Axis, A: State, B: State> Change<D, A, B> {
     /// # Errors
     /// If no number, or outside a twentieth to twenty times.
     pub fn from_ratio(ratio: f64) -> Result<Self, Refused> {
-        share("a change of size", ratio, LEAST, MOST)?;
+        share("a change of size", ratio, LEAST_RATIO, MOST_RATIO)?;
         Ok(Self { ratio, of: PhantomData })
     }
 
@@ -115,7 +69,7 @@ impl<D: Axis, A: State, B: State> Change<D, A, B> {
     /// # Errors
     /// If no number, or outside −1900 % to 95 %.
     pub fn from_shrinkage_percent(percent: f64) -> Result<Self, Refused> {
-        share("a shrinkage", percent / 100.0, 1.0 - MOST, 1.0 - LEAST)?;
+        share("a shrinkage", percent / 100.0, 1.0 - MOST_RATIO, 1.0 - LEAST_RATIO)?;
         Self::from_ratio(1.0 - percent / 100.0)
     }
 
@@ -176,55 +130,8 @@ impl<D: Axis, A: State, B: State> Change<D, A, B> {
     }
 
     pub(crate) fn nearest(ratio: f64) -> Self {
-        let ratio = if ratio.is_nan() { 1.0 } else { ratio.clamp(LEAST, MOST) };
+        let ratio = if ratio.is_nan() { 1.0 } else { ratio.clamp(LEAST_RATIO, MOST_RATIO) };
         Self { ratio, of: PhantomData }
-    }
-}
-
-impl<D: Axis, S: State> Change<D, Straight, S> {
-    /// From a take-up, a share of the yarn.
-    pub fn from_take_up(take_up: TakeUp) -> Self {
-        Self::nearest(1.0 - take_up.0)
-    }
-    /// From a crimp, a share of the cloth.
-    pub fn from_crimp(crimp: Crimp) -> Self {
-        Self::nearest(1.0 / (1.0 + crimp.0))
-    }
-    /// In words' order: so much cloth uses so much yarn.
-    /// # Errors
-    /// If one is nothing, or they differ more than twentyfold.
-    pub fn cloth_uses(cloth: Extent<D, S>, yarn: Extent<D, Straight>) -> Result<Self, Refused> {
-        Self::between(yarn, cloth)
-    }
-    /// Share of the yarn: (yarn − cloth) ÷ yarn.
-    pub fn take_up(self) -> TakeUp {
-        TakeUp(1.0 - self.ratio)
-    }
-    /// Share of the cloth: (yarn − cloth) ÷ cloth; *u* of what is left on the loom.
-    pub fn crimp(self) -> Crimp {
-        Crimp(1.0 / self.ratio - 1.0)
-    }
-    /// Yarn that an extent of cloth uses: cloth × (1 + crimp).
-    /// # Errors
-    /// If the result leaves the limits.
-    pub fn yarn_for(self, cloth: Extent<D, S>) -> Result<Extent<D, Straight>, Refused> {
-        self.before(cloth)
-    }
-    /// Cloth that an extent of yarn makes: yarn ÷ (1 + crimp).
-    /// # Errors
-    /// If the result leaves the limits.
-    pub fn cloth_from(self, yarn: Extent<D, Straight>) -> Result<Extent<D, S>, Refused> {
-        self.after(yarn)
-    }
-    /// "100 cm of cloth off the loom uses 110 cm of warp", to the millimetre.
-    pub fn in_words(self) -> String {
-        let yarn = if D::WORD == "length" { "warp" } else { "weft" };
-        let cloth = match S::NAME {
-            "finished" => "finished cloth".to_owned(),
-            _ => format!("cloth {}", S::WORDS),
-        };
-        let used = (1000.0 / self.ratio).round() / 10.0;
-        format!("100 cm of {cloth} uses {used} cm of {yarn}")
     }
 }
 
@@ -307,34 +214,6 @@ impl From<Allowance> for f64 {
     }
 }
 
-/// Contraction of the warp in weaving by Taylor's rule for cotton: per cent = multiplier × intersections per inch ÷
-/// weft count (English cotton); in plain cloth there are as many intersections as picks, the multiplier is about 4.
-/// A mill rule of 1909 for mill cotton: shown for comparison, not for handspun.
-///
-/// # Errors
-/// If the multiplier is negative or no number, or the contraction comes out absurd.
-pub fn taylor_contraction(
-    intersections: crate::quantity::ThreadDensity,
-    weft: crate::quantity::YarnNumber,
-    multiplier: f64,
-) -> Result<TakeUp, Refused> {
-    let multiplier = crate::error::Limits { what: "a multiplier", unit: "", least: 0.0, most: 100.0, zero: true }
-        .take(multiplier)?;
-    let count = weft.count_in(crate::quantity::YarnSystem::EnglishCotton);
-    TakeUp::from_percent(multiplier * intersections.per_inch() / count)
-}
-
-/// Crimp goes with the intersections, not the picks: a cloth with floats, having fewer, takes up less of the warp or
-/// the weft in proportion. `plain` is the crimp at `of` threads crossed, each an intersection.
-///
-/// # Errors
-/// If more intersections than threads are given, or none can be counted.
-pub fn crimp_by_intersections(plain: Crimp, intersections: f64, of: f64) -> Result<Crimp, Refused> {
-    let part = crate::quantity::divide("the number of threads crossed", intersections, of)?;
-    share("a share of intersections", part, 0.0, 1.0)?;
-    Crimp::from_percent(plain.percent() * part)
-}
-
 impl<D: Axis, A: State, B: State> Quantity for Change<D, A, B> {
     fn raw(self) -> f64 {
         self.ratio
@@ -348,24 +227,7 @@ impl<D: Axis, A: State, B: State> Quantity for Change<D, A, B> {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::state::{FinishedLength, RelaxedLength, WarpLength, WovenLength};
-
-    #[test]
-    fn both_denominators() {
-        // 10.8 m of yarn in 10 m of cloth: 8 % and 7.41 % (lecture notes, Introduction to Fabric Manufacturing, ex. 1).
-        let used = WarpUse::between(WarpLength::from_m(10.8).unwrap(), RelaxedLength::from_m(10.0).unwrap()).unwrap();
-        assert!((used.crimp().percent() - 8.0).abs() < 1e-9);
-        assert!((used.take_up().percent() - 7.407_407).abs() < 1e-6);
-        assert!((used.crimp().take_up().percent() - used.take_up().percent()).abs() < 1e-12);
-        assert!((used.take_up().crimp().percent() - used.crimp().percent()).abs() < 1e-12);
-        assert_eq!(used.in_words(), "100 cm of cloth off the loom uses 108 cm of warp");
-    }
-
-    #[test]
-    fn a_stretched_warp_has_negative_take_up() {
-        let used = WarpUse::between(WarpLength::from_m(0.73).unwrap(), WovenLength::from_m(0.75).unwrap()).unwrap();
-        assert!(used.take_up().percent() < -2.7 && used.crimp().percent() < 0.0);
-    }
+    use crate::state::FinishedLength;
 
     #[test]
     fn woven_is_finished_divided() {

@@ -117,7 +117,7 @@ pub fn cloth_weight<S: State>(warp: WarpIn<S>, weft: WeftIn<S>) -> Result<ClothW
 pub fn threads_weight(
     threads: ThreadDensity,
     yarn: YarnNumber,
-    crimp: crate::change::Crimp,
+    crimp: crate::take_up::Crimp,
 ) -> Result<ClothWeight, Refused> {
     ClothWeight::from_g_per_m2(threads.per_cm() * yarn.tex() * (1.0 + crimp.share()) / 10.0)
 }
@@ -126,8 +126,8 @@ pub fn threads_weight(
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::change::Crimp;
     use crate::state::Finished;
+    use crate::take_up::Crimp;
 
     #[test]
     fn the_tex_system_is_always_as_much_less() {

@@ -4,9 +4,10 @@
 //! Suffix 1 is the warp, 2 the weft; p spacing, d diameter, D = d₁ + d₂, h height of the crimp wave, c crimp, l length
 //! of yarn between two crossings.
 
-use crate::change::{Crimp, WarpUse};
+use crate::change::WarpUse;
 use crate::error::Refused;
 use crate::quantity::{FibreDensity, Length, ThreadDensity, YarnNumber, YarnSystem};
+use crate::take_up::Crimp;
 
 /// Peirce's cotton yarn: d = 1 ÷ (28·√Ne) in.
 /// # Errors

@@ -1,5 +1,5 @@
 //! The trade's arithmetic: quantities and how people write them, yarn, sett, warp, weft, pick sequences, what is left,
-//! what was learnt. No input or output, no clock: the same values give the same answers.
+//! what was learned. No input or output, no clock: the same values give the same answers.
 //!
 //! # What to know first
 //! - **Quantities** ([`quantity`]) carry their unit and refuse what can't be meant with a sentence ([`Refused`]).
@@ -10,14 +10,15 @@
 //! - **What is not known exactly is an [`span::Estimate`]**; its [`span::Span`] says how often it claims to hold.
 //!
 //! ```
-//! use fellmark_cloth::change::{TakeUp, WarpUse, WashLength};
+//! use fellmark_cloth::change::{WarpUse, WashLength};
 //! use fellmark_cloth::state::{FinishedLength, WarpLength};
-//! use fellmark_cloth::warp::{Changes, LoomWaste, Piece, WarpWish};
+//! use fellmark_cloth::take_up::TakeUp;
+//! use fellmark_cloth::warp::{Changes, LoomWaste, Piece, WarpLayout};
 //!
 //! # fn main() -> Result<(), fellmark_cloth::Refused> {
 //! // A scarf of 72 in; 10 % take-up, 10 % shrinkage, 20 in of loom waste.
 //! let take_up = WarpUse::from_take_up(TakeUp::from_percent(10.0)?);
-//! let wish = WarpWish {
+//! let layout = WarpLayout {
 //!     pieces: vec![Piece::plain(FinishedLength::from_inches(72.0)?)],
 //!     gap: WarpLength::ZERO,
 //!     header: WarpLength::ZERO,
@@ -25,7 +26,7 @@
 //!     waste: LoomWaste::new(WarpLength::from_inches(8.0)?, WarpLength::from_inches(12.0)?),
 //!     changes: Changes::from_relaxed(take_up, None, WashLength::from_shrinkage_percent(10.0)?)?,
 //! };
-//! assert_eq!(wish.warp_needed()?.inches().ceil(), 109.0);
+//! assert_eq!(layout.warp_needed()?.inches().ceil(), 109.0);
 //! # Ok(())
 //! # }
 //! ```
@@ -36,7 +37,7 @@
 //! | --- | --- | --- | --- |
 //! | crimp C = (yarn − cloth) ÷ cloth | [`change::Change::crimp`] | length in the cloth | ASTM D3883-04(2020) §4 |
 //! | take-up T = (yarn − cloth) ÷ yarn | [`change::Change::take_up`] | yarn straightened | ASTM D3883-04(2020) §4 |
-//! | C = T ÷ (1−T), T = C ÷ (1+C) | [`change::TakeUp::crimp`], [`change::Crimp::take_up`] | – | definition |
+//! | C = T ÷ (1−T), T = C ÷ (1+C) | [`take_up::TakeUp::crimp`], [`take_up::Crimp::take_up`] | – | definition |
 //! | yarn for cloth, cloth from yarn | [`change::Change::yarn_for`], [`change::Change::cloth_from`] | – | definition |
 //! | shrinkage, positive when smaller | [`change::Change::shrinkage_percent`] | before | as weavers say it |
 //! | dimensional change, negative when smaller | [`change::Change::dimensional_change_percent`] | before | ISO 5077, AATCC 135 |
@@ -44,13 +45,15 @@
 //! | stages one after the other | [`change::Change::then`] | – | ratios multiply |
 //! | draw-in | [`change::DrawIn`] | width in the reed | definition |
 //! | density after a change | [`change::Change::density_after`] | threads are conserved | definition |
-//! | contraction by rule | [`change::taylor_contraction`] | yarn | Taylor 1909, ch. XII |
+//! | contraction by rule | [`take_up::taylor_contraction`] | yarn | Taylor 1909, ch. XII |
 //! | named allowance | [`change::Allowance::added_to`] | the length it is added to | hand-outs |
 //! | waste per cent | [`quantity::waste_percent`] | yarn used | Brooks 1892 |
 //! | yarn numbers | [`quantity::YarnNumber`] | – | ASTM D2260-03(2013) Table 1 |
 //! | folding, its inverse, with twist take-up | [`quantity::fold`], [`quantity::unfold`], [`quantity::folded_with`] | – | Brooks, Taylor |
 //! | yarn balance | [`quantity::balance_yarn_number`] | arm of 1/3600 lb | maker's figure |
-//! | warp to wind, what is possible | [`warp::WarpWish`] | waste once per warp | definition |
+//! | fringes and gaps beside the waste | [`warp::Unwoven`] | warp | definition |
+//! | where each piece ends | [`warp::PieceEnds`] | under tension | definition |
+//! | warp to wind, what is possible | [`warp::WarpLayout`] | waste once per warp | definition |
 //! | rules of thumb beside it | [`warp::warp_by_rule_of_thumb`] and others | – | common practice, no source |
 //! | warp yarn = ends × length, inverse | [`warp::warp_yarn`], [`warp::warp_from_yarn`] | – | definition |
 //! | warp on a beam, turns | [`warp::warp_on_beam`], [`warp::turns_on_beam`] | – | geometry |
@@ -66,15 +69,15 @@
 //! | diameters, crimp height, thickness | [`geometry`] | – | Peirce 1937, secondary |
 //! | cover factor, of the cloth | [`cover::CoverFactor`] | 28 = full | Peirce |
 //! | weight by area | [`cover::cloth_weight`] | all from one state | definition |
-//! | warp left, longest cloth still | [`left::warp_left`], [`left::cloth_still`] | u on cloth under tension | definition |
-//! | cloth woven from tape and counts | [`left::woven()`] | under tension | tape over counts |
-//! | take-up shown by a warp mark | [`left::WarpMark::warp_use`] | under tension | definition |
-//! | weft by the scale | [`left::cloth_by_scale`], [`left::weft_left_by_scale`] | cloth under tension | weighings |
-//! | sizes from yarn | [`supply::Plan`] | – | the relations above |
+//! | warp left, longest cloth still | [`warp_left::warp_left`], [`warp_left::cloth_still`] | u on cloth under tension | definition |
+//! | cloth woven from tape and counts | [`tape_and_counts::cloth_woven`] | under tension | tape over counts |
+//! | take-up shown by a warp mark | [`warp_left::WarpMark::warp_use`] | under tension | definition |
+//! | weft by the scale | [`weft_left::cloth_by_scale`], [`weft_left::weft_left_by_scale`] | cloth under tension | weighings |
+//! | sizes from yarn | [`sizes_from_yarn::SizePlan`] | – | the relations above |
 //! | pick-up across: N = 2a + k·u + (k−1)·d | [`sequence::PickUpAcross`] | slot ends | common practice |
 //! | total = opening + n·repeat + balance + closing | [`sequence::Sequence::picks`] | – | common practice |
 //! | floats | [`sequence::Drawdown::floats`] | threads crossed ÷ their density | definition |
-//! | what was learnt | [`learnt::learn`] | sums divided | definition |
+//! | what was learned | [`learned::learn`] | sums divided | definition |
 //!
 //! # Limits
 //! Crimp from geometry is good to a point or so. Two sticks in one row are taken to lift the ends of both, whether or
@@ -85,18 +88,22 @@ pub mod change;
 pub mod cover;
 pub mod error;
 pub mod geometry;
-pub mod learnt;
-pub mod left;
+pub mod learned;
+pub mod measurement_errors;
 pub mod quantity;
 pub mod read;
 pub mod reed;
 pub mod sequence;
 pub mod sett;
+pub mod sizes_from_yarn;
 pub mod span;
 pub mod state;
-pub mod supply;
+pub mod take_up;
+pub mod tape_and_counts;
 pub mod warp;
+pub mod warp_left;
 pub mod weft;
+pub mod weft_left;
 pub mod write;
 
 pub use error::Refused;

@@ -11,6 +11,9 @@ use crate::state::{Extent, PickLength, PicksIn, ReedWidth, State, WovenLength};
 /// Widths of cloth that a hemstitching tail takes at one end of a piece (three to four; common practice, no source).
 pub const HEMSTITCH_WIDTHS: f64 = 4.0;
 
+/// What a pick is longer than the width in the reed where nothing is given, per cent (common practice, no source).
+pub const USUAL_PICK_ALLOWANCE_PERCENT: f64 = 10.0;
+
 /// A pick reckoned from the width in the reed and an allowance (often 10 %; common practice, no source).
 /// # Errors
 /// If the result leaves the limits.
@@ -59,6 +62,11 @@ pub fn picks<S: State>(density: PicksIn<S>, length: Extent<crate::state::Along, 
     density.threads_in(length)
 }
 
+/// Picks as they are woven: whole ones, and none too few. What a division leaves beyond the last place (a millionth) is no pick.
+pub fn whole_picks(picks: f64) -> f64 {
+    (picks - 1e-6).ceil()
+}
+
 /// Weft in so many picks.
 /// # Errors
 /// If the picks are negative or the product absurd.
@@ -99,8 +107,8 @@ pub fn from_marks(marks: u32, apart: WovenLength, from_last: WovenLength) -> Res
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::change::Crimp;
     use crate::state::FinishedWidth;
+    use crate::take_up::Crimp;
 
     #[test]
     fn two_ways_to_a_pick_agree_and_never_mix() {

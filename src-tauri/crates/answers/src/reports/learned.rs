@@ -1,7 +1,7 @@
 //! What finished warps taught: real take-up, draw-in, loom waste, shrinkage and weft per length, offered to the next plan with how
 //! many warps stand behind each.
 
-use fellmark_cloth::learnt::{self as cloth, Likeness, OffTheLoom, Past};
+use fellmark_cloth::learned::{self as cloth, Likeness, PastWarp, WarpMeasurements};
 use fellmark_cloth::quantity::{Mass, YarnNumber};
 use fellmark_cloth::state::{
     FellWidth, FinishedLength, FinishedWidth, ReedWidth, RelaxedLength, RelaxedWidth, WarpLength, WovenLength,
@@ -39,7 +39,7 @@ impl Similarity {
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 pub struct WarpSample {
     /// What was measured of it.
-    pub measured: OffTheLoom,
+    pub measured: WarpMeasurements,
     /// What it is like.
     pub like: Similarity,
     /// Minutes of its timed sittings, and the picks woven in them.
@@ -106,7 +106,7 @@ pub fn weft_used_g(log: &WarpLog) -> Option<f64> {
 
 /// Everything that was measured of a warp. The length under tension counts only where a tape measured it.
 #[must_use]
-pub fn measured(log: &WarpLog, progress: &Progress) -> OffTheLoom {
+pub fn measured(log: &WarpLog, progress: &Progress) -> WarpMeasurements {
     let (warp, off) = (&log.warp, &log.warp.off);
     // The ends are measured with their fringe; where the fringe is not reckoned as waste it is taken off.
     let fringe = if warp.fringe_from_waste { 0.0 } else { warp.fringe_mm };
@@ -116,7 +116,7 @@ pub fn measured(log: &WarpLog, progress: &Progress) -> OffTheLoom {
         // tex is grams in a thousand metres; a length in millimetres makes that a million.
         YarnNumber::try_from(weft.start_mass_g? / weft.start_length_mm? * 1.0e6).ok()
     });
-    OffTheLoom {
+    WarpMeasurements {
         wound: warp.wound_mm.and_then(|mm| WarpLength::from_mm(mm).ok()),
         front: end(off.front_mm),
         thrums: end(off.thrums_mm),
@@ -153,7 +153,7 @@ fn likeness(own: &Similarity, like: &Similarity) -> Likeness {
     }
 }
 
-fn percent(one: fellmark_cloth::learnt::Learnt<f64>) -> Figure {
+fn percent(one: fellmark_cloth::learned::Learned<f64>) -> Figure {
     Figure { value: one.value * 100.0, deviation: one.deviation * 100.0, warps: one.warps, alike: one.alike }
 }
 
@@ -169,8 +169,8 @@ pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Simila
 #[must_use]
 pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &Similarity) -> LearnedValues {
     let taught: Vec<&WarpSample> = taught.into_iter().collect();
-    let past: Vec<Past> =
-        taught.iter().map(|one| Past { measured: one.measured, like: likeness(&one.like, like) }).collect();
+    let past: Vec<PastWarp> =
+        taught.iter().map(|one| PastWarp { measured: one.measured, like: likeness(&one.like, like) }).collect();
     let lessons = cloth::learn(&past);
     let plain = |value: f64, deviation: f64, warps: usize, alike: usize| Figure { value, deviation, warps, alike };
     let weaving = lessons.weaving.map(|one| {
@@ -180,7 +180,7 @@ pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &
     });
     let shrinkage = in_all(&past).or_else(|| {
         let (release, wash) = (lessons.release?, lessons.wash?);
-        Some(percent(fellmark_cloth::learnt::Learnt {
+        Some(percent(fellmark_cloth::learned::Learned {
             value: 1.0 - release.value.ratio() * wash.value.ratio(),
             deviation: release.deviation.hypot(wash.deviation),
             warps: release.warps.min(wash.warps),
@@ -215,7 +215,7 @@ const USUAL_DEVIATION: f64 = 0.02;
 const USUAL_COUNTS_AS: f64 = 2.0;
 
 /// From under tension to finished, where both were measured of the same warp.
-fn in_all(past: &[Past]) -> Option<Figure> {
+fn in_all(past: &[PastWarp]) -> Option<Figure> {
     let seen: Vec<(f64, f64, bool)> = past
         .iter()
         .filter_map(|one| {

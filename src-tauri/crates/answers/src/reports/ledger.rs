@@ -6,13 +6,13 @@
 
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::Allowance;
-use fellmark_cloth::left::{
-    Habits, Picks, ScaleReading, WeftLeft, length_from_label, weft_left_by_length, weft_left_by_scale,
-};
+use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::quantity::{Length, Mass, Quantity, YarnNumber};
 use fellmark_cloth::span::Estimate;
 use fellmark_cloth::state::{PickLength, PicksIn, ReedWidth, UnderTension, WovenLength};
+use fellmark_cloth::tape_and_counts::PickCount;
 use fellmark_cloth::weft::pick_from_reed;
+use fellmark_cloth::weft_left::{ScaleReading, WeftLeft, length_from_label, weft_left_by_length, weft_left_by_scale};
 
 use crate::model::moments::{Timeline, Weighed, YarnLeft};
 use crate::model::{Warp, WarpLog, Weft};
@@ -112,7 +112,7 @@ pub fn pick_length(warp: &Warp) -> Option<PickLength> {
 pub fn ledgers<'a>(log: &'a WarpLog, progress: &Progress) -> Result<Vec<Ledger<'a>>, Refused> {
     let (accounts, in_use) = accounts(log, progress);
     let reckoner = Reckoner {
-        habits: Habits::default(),
+        errors: MeasurementErrors::default(),
         rate: progress.picks_per_mm.and_then(|rate| PicksIn::from_per_10cm(rate * 100.0).ok()),
         pick: pick_length(&log.warp),
         woven_sd_mm: progress.woven.map_or(0.0, |woven| woven.standard_deviation()),
@@ -163,8 +163,8 @@ fn accounts(log: &WarpLog, progress: &Progress) -> (Vec<Account>, usize) {
         if let Some(account) = accounts.get_mut(now) {
             account.woven_mm += length;
             account.picks += match step.picks {
-                Picks::Counted(picks) | Picks::Guessed(picks) => picks as f64,
-                Picks::Unknown => length * rate,
+                PickCount::Counted(picks) | PickCount::Guessed(picks) => picks as f64,
+                PickCount::Unknown => length * rate,
             };
         }
         if let Some((yarn, left)) = step.then.weighed {
@@ -217,7 +217,7 @@ fn grams_per_mm(account: &Account, yarn: &Weft) -> Option<f64> {
 }
 
 struct Reckoner {
-    habits: Habits,
+    errors: MeasurementErrors,
     rate: Option<PicksIn<UnderTension>>,
     pick: Option<PickLength>,
     woven_sd_mm: f64,
@@ -237,12 +237,12 @@ impl Reckoner {
         let (first_g, last_g, between_mm) = (first.grams, last.grams, last.woven_mm - first.woven_mm);
         let between = Estimate::even(WovenLength::from_mm(between_mm)?, self.woven_sd_mm.min(between_mm));
         let (from, to) = (first.reading()?, last.reading()?);
-        let mut left = weft_left_by_scale(from, to, &between, Mass::ZERO, self.rate, &self.habits)?;
+        let mut left = weft_left_by_scale(from, to, &between, Mass::ZERO, self.rate, &self.errors)?;
         self.take_off(&mut left, account.woven_mm - last.woven_mm)?;
         why.push(KnownBy::Scale { first_g, last_g, between_mm });
         if let (Some(start_mm), Some(start_g)) = (yarn.start_length_mm, yarn.start_mass_g) {
             let number = YarnNumber::from_measured(Length::from_mm(start_mm)?, Mass::from_g(start_g)?)?;
-            left.yarn = length_from_label(Mass::from_g(last_g)?, number, &self.habits).ok();
+            left.yarn = length_from_label(Mass::from_g(last_g)?, number, &self.errors).ok();
             why.push(KnownBy::Label);
         }
         Ok(Some(left))
@@ -280,20 +280,20 @@ impl Reckoner {
         };
         let left_mm = (from_mm - used_mm).max(0.0);
         // The start is known as a label or a niddy-noddy knows it, what was used as well as a pick is known.
-        let about = if rough { self.habits.about_share } else { 0.0 };
-        let share = self.habits.label_share.hypot(about);
-        let sd = (from_mm * share).hypot(used_mm * self.habits.pick_share);
+        let about = if rough { self.errors.about_share } else { 0.0 };
+        let share = self.errors.label_share.hypot(about);
+        let sd = (from_mm * share).hypot(used_mm * self.errors.pick_share);
         let left = Estimate::even(Length::from_mm(left_mm)?, sd);
         why.push(KnownBy::Length { from_mm, later: !account.left.is_empty(), used_mm, pick_mm: pick.mm() });
-        weft_left_by_length(&left, number, pick, rate, Length::ZERO, &self.habits).map(Some)
+        weft_left_by_length(&left, number, pick, rate, Length::ZERO, &self.errors).map(Some)
     }
 
     /// As heavy as another yarn of this cloth was found to be woven in.
     fn as_other(&self, account: &Account, yarn: &Weft, per_mm: f64) -> Result<Option<WeftLeft>, Refused> {
         let Some(last) = weighings(account, yarn).last().copied() else { return Ok(None) };
-        let about = if last.rough { self.habits.about_share } else { 0.0 };
+        let about = if last.rough { self.errors.about_share } else { 0.0 };
         let mut left = WeftLeft {
-            mass: Some(Estimate::even(Mass::from_g(last.grams)?, self.habits.scale_g.hypot(last.grams * about))),
+            mass: Some(Estimate::even(Mass::from_g(last.grams)?, self.errors.scale_g.hypot(last.grams * about))),
             yarn: None,
             cloth: Estimate::factor(WovenLength::from_mm(last.grams / per_mm)?, OTHER_YARN_SHARE.hypot(about)),
             picks: None,

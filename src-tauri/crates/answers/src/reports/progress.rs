@@ -2,9 +2,12 @@
 //! warp starts from here, so that all answers rest on one reckoning.
 
 use fellmark_cloth::change::Release;
-use fellmark_cloth::left::{self, Drift, Habits, Noticed, Observation, Picks, Taken, Woven};
+use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{PicksIn, RelaxedLength, UnderTension, WovenLength};
+use fellmark_cloth::tape_and_counts::{
+    ClothWoven, Discrepancy, Drift, Observation, PickCount, TapeReading, cloth_woven, drift,
+};
 
 use crate::model::moments::Timeline;
 use crate::model::{ClothState, Tape, Warp, WarpLog};
@@ -179,18 +182,18 @@ struct Told {
     warp_marks: Vec<(usize, f64)>,
 }
 
-fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<Taken> {
+fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<TapeReading> {
     let from = if tape.from_mark { last_mark_mm.unwrap_or(0.0) } else { 0.0 };
     if tape.relaxed {
-        let of = if tape.rough { Taken::RoughRelaxedTotal } else { Taken::RelaxedTotal };
+        let of = if tape.rough { TapeReading::ApproximateRelaxedTotal } else { TapeReading::RelaxedTotal };
         RelaxedLength::from_mm(from + tape.mm).ok().map(of)
     } else {
-        let of = if tape.rough { Taken::RoughTotal } else { Taken::Total };
+        let of = if tape.rough { TapeReading::ApproximateTotal } else { TapeReading::Total };
         WovenLength::from_mm(from + tape.mm).ok().map(of)
     }
 }
 
-fn observe(course: &Timeline<'_>, planned: Option<PicksIn<UnderTension>>, habits: &Habits) -> Told {
+fn observe(course: &Timeline<'_>, planned: Option<PicksIn<UnderTension>>, errors: &MeasurementErrors) -> Told {
     let mut told = Told {
         observations: Vec::new(),
         of: Vec::new(),
@@ -203,10 +206,10 @@ fn observe(course: &Timeline<'_>, planned: Option<PicksIn<UnderTension>>, habits
             told.without_mark.push(index);
         }
         let taken = step.then.tape.and_then(|tape| taken(tape, told.marks_mm.last().copied()));
-        told.observations.push(Observation { picks: step.picks, taken });
+        told.observations.push(Observation { picks: step.picks, tape: taken });
         told.of.push(step.stretch);
         if step.then.mark_set
-            && let Ok(so_far) = left::woven(&told.observations, planned, None, habits)
+            && let Ok(so_far) = cloth_woven(&told.observations, planned, None, errors)
         {
             told.marks_mm.push(so_far.total.likely.mm());
         }
@@ -221,12 +224,12 @@ impl Progress {
     /// Reckons a warp, with the picks of a sitting that is going on.
     #[must_use]
     pub fn of(log: &WarpLog, running_picks: i64) -> Self {
-        let habits = Habits::default();
+        let errors = MeasurementErrors::default();
         let planned = log.warp.planned_rate();
         let release: Option<Release> = None;
         let course = Timeline::of(log, running_picks);
-        let told = observe(&course, planned, &habits);
-        let woven = left::woven(&told.observations, planned, release, &habits).ok();
+        let told = observe(&course, planned, &errors);
+        let woven = cloth_woven(&told.observations, planned, release, &errors).ok();
         let rate = woven.as_ref().and_then(|woven| woven.rate).or(planned);
         let rate_mm = rate.map(per_mm);
         let totals = cumulative(&told.observations, woven.as_ref(), rate_mm);
@@ -239,7 +242,7 @@ impl Progress {
             .map(|(index, (sitting, (from, to)))| {
                 let measured = || {
                     let mut steps = told.of.iter().zip(&told.observations);
-                    steps.any(|(of, observation)| *of == Some(index) && observation.taken.is_some())
+                    steps.any(|(of, observation)| *of == Some(index) && observation.tape.is_some())
                 };
                 match (sitting.picks, rate_mm) {
                     (Some(picks), _) => Some(picks as f64),
@@ -250,7 +253,7 @@ impl Progress {
             .collect();
         let warp_mark = told.warp_marks.last().and_then(|(index, along_mm)| {
             let upto = told.observations.get(..=*index)?;
-            let sd = left::woven(upto, planned, release, &habits).ok()?.total.standard_deviation();
+            let sd = cloth_woven(upto, planned, release, &errors).ok()?.total.standard_deviation();
             let woven_mm = totals.get(*index).copied().filter(|mm| *mm > 0.0)?;
             Some(ReachedMark { along_mm: *along_mm, woven_mm, woven_sd_mm: sd })
         });
@@ -263,9 +266,9 @@ impl Progress {
         let rough = rests_on_rough(log, &told);
         let sd_mm = total.map_or(0.0, |total| total.standard_deviation());
         let rate_share = if woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty()) {
-            habits.rate_share
+            errors.rate_share
         } else {
-            habits.planned_rate_share
+            errors.planned_rate_share
         };
         let spread = |(mm, rate): (f64, f64)| (sd_mm * rate).hypot(mm.max(0.0) * rate * rate_share);
         Self {
@@ -347,9 +350,9 @@ fn stretches(of: &[Option<usize>], totals: &[f64], count: usize) -> Vec<(f64, f6
 
 /// Whether what the length rests on, the last reading and the picks since, was given as rough.
 fn rests_on_rough(log: &WarpLog, told: &Told) -> bool {
-    let last_reading = told.observations.iter().rposition(|observation| observation.taken.is_some()).unwrap_or(0);
-    let rough_tape = told.observations.get(last_reading).and_then(|observation| observation.taken);
-    matches!(rough_tape, Some(Taken::RoughTotal(_) | Taken::RoughRelaxedTotal(_)))
+    let last_reading = told.observations.iter().rposition(|observation| observation.tape.is_some()).unwrap_or(0);
+    let rough_tape = told.observations.get(last_reading).and_then(|observation| observation.tape);
+    matches!(rough_tape, Some(TapeReading::ApproximateTotal(_) | TapeReading::ApproximateRelaxedTotal(_)))
         || told
             .of
             .iter()
@@ -359,7 +362,7 @@ fn rests_on_rough(log: &WarpLog, told: &Told) -> bool {
 }
 
 /// Cloth at the end of each observation: the tape's totals, and between them each sitting by its picks.
-fn cumulative(observations: &[Observation], woven: Option<&Woven>, rate_mm: Option<f64>) -> Vec<f64> {
+fn cumulative(observations: &[Observation], woven: Option<&ClothWoven>, rate_mm: Option<f64>) -> Vec<f64> {
     let mut totals = vec![0.0; observations.len()];
     let anchors = woven.map(|woven| woven.readings.as_slice()).unwrap_or_default();
     let (mut start, mut at) = (0, 0.0_f64);
@@ -381,8 +384,8 @@ fn cumulative(observations: &[Observation], woven: Option<&Woven>, rate_mm: Opti
 
 fn net(observation: &Observation) -> f64 {
     match observation.picks {
-        Picks::Counted(picks) | Picks::Guessed(picks) => picks as f64,
-        Picks::Unknown => 0.0,
+        PickCount::Counted(picks) | PickCount::Guessed(picks) => picks as f64,
+        PickCount::Unknown => 0.0,
     }
 }
 
@@ -390,7 +393,7 @@ fn net(observation: &Observation) -> f64 {
 /// picks get what the rate gives them, and the others share the rest evenly.
 fn share_out(stretch: &[Observation], (from, to): (f64, f64), rate_mm: Option<f64>, out: &mut [f64]) {
     let length = to - from;
-    let unknown = stretch.iter().filter(|observation| observation.picks == Picks::Unknown).count();
+    let unknown = stretch.iter().filter(|observation| observation.picks == PickCount::Unknown).count();
     let known: f64 = stretch.iter().map(net).sum();
     let per_pick = match rate_mm {
         _ if unknown == 0 && known > 0.0 => length / known,
@@ -400,7 +403,7 @@ fn share_out(stretch: &[Observation], (from, to): (f64, f64), rate_mm: Option<f6
     let rest = if unknown > 0 { (length - known * per_pick) / unknown as f64 } else { 0.0 };
     let mut at = from;
     for (observation, total) in stretch.iter().zip(&mut *out) {
-        at += if observation.picks == Picks::Unknown { rest } else { net(observation) * per_pick };
+        at += if observation.picks == PickCount::Unknown { rest } else { net(observation) * per_pick };
         *total = at.max(0.0);
     }
     // Where nothing tells how to share, the last sitting, which measured, gets it all.
@@ -409,28 +412,28 @@ fn share_out(stretch: &[Observation], (from, to): (f64, f64), rate_mm: Option<f6
     }
 }
 
-fn notices(woven: Option<&Woven>, told: &Told) -> Vec<Notice> {
+fn notices(woven: Option<&ClothWoven>, told: &Told) -> Vec<Notice> {
     let stretch = |observation: usize| told.of.get(observation).copied().flatten();
     let mut all: Vec<Notice> =
         told.without_mark.iter().map(|index| Notice { sitting: stretch(*index), what: What::NoMark }).collect();
     let Some(woven) = woven else { return all };
-    for noticed in &woven.noticed {
+    for noticed in &woven.discrepancies {
         let (sitting, what) = match noticed {
-            Noticed::Apart { observation, by_tape, by_counts } => {
+            Discrepancy::Apart { observation, by_tape, by_counts } => {
                 (Some(*observation), What::Apart { by_tape_mm: by_tape.mm(), by_counts_mm: by_counts.mm() })
             }
-            Noticed::MissedInterval(missed) => (
+            Discrepancy::MissedInterval(missed) => (
                 Some(missed.observation),
                 What::Apart { by_tape_mm: missed.by_tape.mm(), by_counts_mm: missed.by_counts.mm() },
             ),
-            Noticed::Shrunk { observation, before, now } => {
+            Discrepancy::Shrunk { observation, before, now } => {
                 (Some(*observation), What::Shrunk { before_mm: before.mm(), now_mm: now.mm() })
             }
-            Noticed::Uncounted { sittings } => (None, What::Uncounted(*sittings)),
+            Discrepancy::Uncounted { sittings } => (None, What::Uncounted(*sittings)),
         };
         all.push(Notice { sitting: sitting.and_then(stretch), what });
     }
-    match left::drift(&woven.intervals) {
+    match drift(&woven.intervals) {
         Drift::Usual => {}
         Drift::Creeping { from, to, .. } => {
             all.push(Notice { sitting: None, what: What::Creeping { from: per_mm(from), to: per_mm(to) } });

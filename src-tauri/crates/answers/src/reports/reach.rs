@@ -1,11 +1,12 @@
 //! Will the warp reach: what is left on the loom against what is still to be woven, as a chance and a span.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Crimp, WarpUse};
-use fellmark_cloth::left::{WarpLeft, WarpMark, WarpOnLoom, reach};
+use fellmark_cloth::change::WarpUse;
 use fellmark_cloth::quantity::{LengthBalance, Quantity};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{WarpLength, WovenLength};
+use fellmark_cloth::take_up::Crimp;
+use fellmark_cloth::warp_left::{WarpLeft, WarpMark, WarpOnLoom, reach};
 
 use crate::model::{Warp, WarpLog, WarpState};
 use crate::reports::progress::Progress;

@@ -1,10 +1,10 @@
 //! Will the weft last: every yarn's ledger together against the cloth still to weave.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::left::reach;
 use fellmark_cloth::quantity::Quantity;
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::WovenLength;
+use fellmark_cloth::warp_left::reach;
 use fellmark_cloth::weft::weft_yarn;
 
 use crate::model::{Warp, WarpLog, WarpState};

@@ -99,19 +99,6 @@ impl Float {
     pub fn is_longer_than(&self, limit: Length) -> bool {
         self.loose || self.length > limit
     }
-
-    /// "the weft floats over 5 ends on the face in pick 2", counted from 1.
-    pub fn in_words(&self) -> String {
-        let (n, thread) = (self.over, self.thread + 1);
-        match (self.kind, self.loose) {
-            (FloatKind::WeftOnFace | FloatKind::WeftOnBack, true) => format!("pick {thread} is held by no end"),
-            (FloatKind::WarpOnFace | FloatKind::WarpOnBack, true) => format!("end {thread} is never woven in"),
-            (FloatKind::WeftOnFace, _) => format!("the weft floats over {n} ends on the face in pick {thread}"),
-            (FloatKind::WeftOnBack, _) => format!("the weft floats under {n} ends on the back in pick {thread}"),
-            (FloatKind::WarpOnFace, _) => format!("end {thread} floats over {n} picks on the face"),
-            (FloatKind::WarpOnBack, _) => format!("end {thread} floats under {n} picks on the back"),
-        }
-    }
 }
 
 /// The cloth as drawn: for each pick, which ends are up.
@@ -283,7 +270,6 @@ mod tests {
         let longest = floats.iter().filter(|f| f.kind == FloatKind::WeftOnFace).max_by_key(|f| f.over).unwrap();
         assert_eq!((longest.thread, longest.from, longest.over), (1, 3, 3));
         assert!((longest.length.inches() - 0.3).abs() < 1e-9);
-        assert_eq!(longest.in_words(), "the weft floats over 3 ends on the face in pick 2");
         assert!(drawn.weft_intersections() < 1.0);
     }
 
@@ -303,7 +289,7 @@ mod tests {
         sheds.threading[3] = 7;
         let drawn = Drawdown::repeat(&sheds, &[Shed(1), Shed(2)]).unwrap();
         let floats = drawn.floats(ten(), ten()).unwrap();
-        assert!(floats.iter().any(|f| f.loose && f.in_words() == "end 4 is never woven in"));
+        assert!(floats.iter().any(|f| f.loose && !f.kind.is_weft() && f.thread == 3));
     }
 
     #[test]

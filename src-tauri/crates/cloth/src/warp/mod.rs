@@ -1,15 +1,25 @@
-//! The warp as ordered segments: from the wish to what to wind, from what was wound to what is possible.
+//! The warp as ordered segments: from the pieces wanted to what to wind, from what was wound to what is possible.
 //!
 //! W = Σ finished ÷ ((1−s)(1−T)) + fringes + gaps + header + sample + waste. The waste counts once per warp; take-up
 //! and shrinkage act on cloth only.
 
+mod changes;
+mod layout;
+mod loom_waste;
+mod piece_ends;
+mod rules_of_thumb;
 mod segment;
-mod thumb;
-mod wish;
+mod unwoven;
 
+pub use changes::Changes;
+pub use layout::{Edge, Piece, PiecePosition, PossiblePieces, WarpLayout};
+pub use loom_waste::{FRONT_SHARE_OF_WASTE, LoomWaste};
+pub use piece_ends::{PieceAt, PieceEnds};
+pub use rules_of_thumb::{
+    warp_by_adding_percents, warp_by_multiplying_percents, warp_by_rule_of_thumb, warp_from_stretches,
+};
 pub use segment::{Segment, SegmentKind};
-pub use thumb::{warp_by_adding_percents, warp_by_multiplying_percents, warp_by_rule_of_thumb, warp_from_stretches};
-pub use wish::{Changes, Edge, FRONT_SHARE_OF_WASTE, LoomWaste, Piece, Position, Possible, WarpWish};
+pub use unwoven::Unwoven;
 
 use crate::error::Refused;
 use crate::quantity::Length;

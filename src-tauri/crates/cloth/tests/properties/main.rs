@@ -7,5 +7,5 @@ mod parsers;
 mod sequences;
 mod spans;
 mod supplies;
-mod tellings;
+mod tape_and_counts;
 mod warps;

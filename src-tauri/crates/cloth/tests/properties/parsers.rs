@@ -148,7 +148,7 @@ proptest! {
         let _ = serde_json::from_str::<Length>(&text);
         let _ = serde_json::from_str::<YarnNumber>(&text);
         let _ = serde_json::from_str::<fellmark_cloth::change::WashLength>(&text);
-        let _ = serde_json::from_str::<fellmark_cloth::warp::WarpWish>(&text);
+        let _ = serde_json::from_str::<fellmark_cloth::warp::WarpLayout>(&text);
     }
 
     #[test]

@@ -1,14 +1,16 @@
-//! Spans hold the truth as often as they say, in a seeded simulation of people who measure as [`Habits`] has it.
+//! Spans hold the truth as often as they say, in a seeded simulation of people who measure as [`MeasurementErrors`] has it.
 
-use fellmark_cloth::change::{Crimp, WarpUse};
-use fellmark_cloth::learnt::{Likeness, OffTheLoom, Past, learn};
-use fellmark_cloth::left::{
-    Habits, Observation, Picks, ScaleReading, Taken, WarpMark, WarpOnLoom, reach, weft_left_by_scale, woven,
-};
+use fellmark_cloth::change::WarpUse;
+use fellmark_cloth::learned::{Likeness, PastWarp, WarpMeasurements, learn};
+use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::quantity::{Length, LengthBalance, Mass};
+use fellmark_cloth::sizes_from_yarn::{SizePlan, Yarn};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{FinishedLength, FinishedWidth, PicksIn, RelaxedLength, WarpLength, WovenLength};
-use fellmark_cloth::supply::{Plan, Yarn};
+use fellmark_cloth::take_up::Crimp;
+use fellmark_cloth::tape_and_counts::{Observation, PickCount, TapeReading, cloth_woven};
+use fellmark_cloth::warp_left::{WarpMark, WarpOnLoom, reach};
+use fellmark_cloth::weft_left::{ScaleReading, weft_left_by_scale};
 
 const CASES: usize = 4000;
 
@@ -43,30 +45,30 @@ fn near(what: &str, got: f64, low: f64, high: f64) {
     assert!((low..=high).contains(&got), "{what}: {got:.3} of spans that claim 0.8 hold");
 }
 
-fn tape(dice: &mut Dice, mm: f64, habits: &Habits) -> f64 {
-    (mm + dice.normal() * habits.tape_mm.hypot(mm * habits.tape_share)).max(0.0)
+fn tape(dice: &mut Dice, mm: f64, errors: &MeasurementErrors) -> f64 {
+    (mm + dice.normal() * errors.tape_mm.hypot(mm * errors.tape_share)).max(0.0)
 }
 
 /// Sittings of about 250 mm whose rate wanders; the truth in mm and what was written down.
-fn sittings(dice: &mut Dice, n: usize, measured: &[usize], habits: &Habits) -> (f64, Vec<Observation>) {
+fn sittings(dice: &mut Dice, n: usize, measured: &[usize], errors: &MeasurementErrors) -> (f64, Vec<Observation>) {
     let base = dice.between(2.5, 7.0);
     let mut truth = 0.0;
     let mut log = Vec::new();
     for i in 0..n {
         let picks = (base * dice.between(20.0, 30.0)).round();
-        let rate = base * (1.0 + habits.rate_share * dice.normal());
+        let rate = base * (1.0 + errors.rate_share * dice.normal());
         truth += picks / rate * 10.0;
-        let noted = (picks * (1.0 + habits.count_share * dice.normal())).round();
-        let taken =
-            measured.contains(&i).then(|| Taken::Total(WovenLength::from_mm(tape(dice, truth, habits)).unwrap()));
-        log.push(Observation { picks: Picks::Counted(noted as i64), taken });
+        let noted = (picks * (1.0 + errors.count_share * dice.normal())).round();
+        let tape_reading =
+            measured.contains(&i).then(|| TapeReading::Total(WovenLength::from_mm(tape(dice, truth, errors)).unwrap()));
+        log.push(Observation { picks: PickCount::Counted(noted as i64), tape: tape_reading });
     }
     (truth, log)
 }
 
 #[test]
-fn cloth_woven() {
-    let habits = Habits::default();
+fn woven_length() {
+    let errors = MeasurementErrors::default();
     for (what, n, measured) in [
         ("tape at the end", 4, vec![1, 3]),
         ("one sitting after the tape", 4, vec![0, 1, 2]),
@@ -74,8 +76,8 @@ fn cloth_woven() {
         ("one tape long ago", 8, vec![1]),
     ] {
         let got = share(11, |dice| {
-            let (truth, log) = sittings(dice, n, &measured, &habits);
-            let span = woven(&log, None, None, &habits).unwrap().total.span(Coverage::FOUR_IN_FIVE);
+            let (truth, log) = sittings(dice, n, &measured, &errors);
+            let span = cloth_woven(&log, None, None, &errors).unwrap().total.span(Coverage::FOUR_IN_FIVE);
             span.holds(WovenLength::from_mm(truth).unwrap())
         });
         near(what, got, 0.765, 0.835);
@@ -84,10 +86,10 @@ fn cloth_woven() {
 
 #[test]
 fn few_are_told_of_trouble_that_is_none() {
-    let habits = Habits::default();
+    let errors = MeasurementErrors::default();
     let told = share(12, |dice| {
-        let (_, log) = sittings(dice, 8, &[1, 3, 5, 7], &habits);
-        !woven(&log, None, None, &habits).unwrap().noticed.is_empty()
+        let (_, log) = sittings(dice, 8, &[1, 3, 5, 7], &errors);
+        !cloth_woven(&log, None, None, &errors).unwrap().discrepancies.is_empty()
     });
     println!("told of trouble: {told:.3}");
     assert!(told < 0.05, "{told}");
@@ -95,33 +97,33 @@ fn few_are_told_of_trouble_that_is_none() {
 
 #[test]
 fn a_missed_interval_is_mostly_noticed() {
-    let habits = Habits::default();
+    let errors = MeasurementErrors::default();
     let noticed = share(13, |dice| {
-        let (_, mut log) = sittings(dice, 3, &[0, 1], &habits);
+        let (_, mut log) = sittings(dice, 3, &[0, 1], &errors);
         // 20 in marks: two more are passed, one is forgotten.
         let (apart, at) = (508.0, 1016.0 + dice.between(20.0, 480.0));
-        let before = match log[1].taken {
-            Some(Taken::Total(total)) => total.mm(),
+        let before = match log[1].tape {
+            Some(TapeReading::Total(total)) => total.mm(),
             _ => unreachable!(),
         };
         let rate = (0..2)
             .map(|i| match log[i].picks {
-                Picks::Counted(n) => n as f64,
+                PickCount::Counted(n) => n as f64,
                 _ => 0.0,
             })
             .sum::<f64>()
             / before;
-        log[2].picks = Picks::Counted(((at - before).max(100.0) * rate).round() as i64);
-        log[2].taken = Some(Taken::FromMarks {
+        log[2].picks = PickCount::Counted(((at - before).max(100.0) * rate).round() as i64);
+        log[2].tape = Some(TapeReading::FromMarks {
             marks: 1,
             apart: WovenLength::from_mm(apart).unwrap(),
             from_last: WovenLength::from_mm(at - 2.0 * apart).unwrap(),
         });
-        let w = woven(&log, None, None, &habits).unwrap();
-        w.noticed.iter().any(|n| {
+        let w = cloth_woven(&log, None, None, &errors).unwrap();
+        w.discrepancies.iter().any(|n| {
             matches!(
                 n,
-                fellmark_cloth::left::Noticed::MissedInterval(m) if m.intervals == 1
+                fellmark_cloth::tape_and_counts::Discrepancy::MissedInterval(m) if m.intervals == 1
             )
         })
     });
@@ -175,7 +177,7 @@ fn warp_left_and_the_chance_that_it_reaches() {
 
 #[test]
 fn weft_left_by_the_scale() {
-    let habits = Habits::default();
+    let errors = MeasurementErrors::default();
     for (what, low, high) in [("little used", 6.0, 15.0), ("much used", 20.0, 60.0)] {
         let got = share(15, |dice| {
             let per_mm = dice.between(0.02, 0.12);
@@ -185,13 +187,13 @@ fn weft_left_by_the_scale() {
             while used < goal {
                 let mm = dice.between(150.0, 250.0).min((goal - used) / per_mm + 1.0);
                 woven += mm;
-                used += mm * per_mm * (1.0 + habits.rate_share * dice.normal());
+                used += mm * per_mm * (1.0 + errors.rate_share * dice.normal());
             }
             let left = dice.between(15.0, 80.0);
             // What the rest makes, stretch by stretch.
             let (mut rest, mut truth) = (left, 0.0);
             while rest > 0.0 {
-                let rate = per_mm * (1.0 + habits.rate_share * dice.normal());
+                let rate = per_mm * (1.0 + errors.rate_share * dice.normal());
                 let mm = (rest / rate).min(250.0);
                 truth += mm;
                 rest -= mm * rate;
@@ -206,7 +208,7 @@ fn weft_left_by_the_scale() {
             };
             let (before, now) = (scale(dice, left + used), scale(dice, left));
             let woven = Estimate::even(WovenLength::from_mm(woven).unwrap(), 0.0);
-            match weft_left_by_scale(before, now, &woven, Mass::ZERO, None, &habits) {
+            match weft_left_by_scale(before, now, &woven, Mass::ZERO, None, &errors) {
                 Ok(told) => told.cloth.span(Coverage::FOUR_IN_FIVE).holds(WovenLength::from_mm(truth).unwrap()),
                 Err(_) => false,
             }
@@ -220,7 +222,7 @@ fn sizes_from_a_roughly_known_yarn() {
     let got = share(16, |dice| {
         let (warp_sd, weft_sd) = (0.08, 0.12);
         let (warp, weft) = (dice.between(150.0, 500.0), dice.between(100.0, 400.0));
-        let plan = Plan {
+        let plan = SizePlan {
             sett: fellmark_cloth::state::EndsIn::from_per_10cm(40.0).unwrap(),
             extra_ends: 0,
             picks: PicksIn::from_per_10cm(38.0).unwrap(),
@@ -251,15 +253,15 @@ fn what_was_learnt_of_the_wash() {
         let got = share(17, |dice| {
             let (mean, sd) = (dice.between(0.8, 0.98), dice.between(0.012, 0.03));
             let ratio = |dice: &mut Dice| mean + sd * dice.normal();
-            let past: Vec<Past> = (0..n)
+            let past: Vec<PastWarp> = (0..n)
                 .map(|_| {
                     let before = dice.between(1000.0, 3000.0);
                     let after = before * ratio(dice);
-                    Past {
-                        measured: OffTheLoom {
+                    PastWarp {
+                        measured: WarpMeasurements {
                             off_loom: RelaxedLength::from_mm(before).ok(),
                             finished: FinishedLength::from_mm(after).ok(),
-                            ..OffTheLoom::default()
+                            ..WarpMeasurements::default()
                         },
                         like: Likeness::FULL,
                     }

@@ -2,14 +2,14 @@
 
 use fellmark_cloth::change::{Allowance, DrawIn, Release, WarpUse, WashLength};
 use fellmark_cloth::quantity::Length;
+use fellmark_cloth::sizes_from_yarn::{Limit, SizePlan, Yarn};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{EndsIn, FinishedWidth, PicksIn, WarpLength};
-use fellmark_cloth::supply::{Limit, Plan, Yarn};
 use fellmark_cloth::warp::Changes;
 use fellmark_cloth::weft::{pick_from_reed, picks, weft_yarn};
 use proptest::prelude::*;
 
-fn plan() -> impl Strategy<Value = Plan> {
+fn plan() -> impl Strategy<Value = SizePlan> {
     (
         20.0..120.0f64,
         20.0..120.0f64,
@@ -21,7 +21,7 @@ fn plan() -> impl Strategy<Value = Plan> {
         0.0..1200.0f64,
         1u32..4,
     )
-        .prop_map(|(sett, ppi, weaving, release, wash, width, allowance, waste, pieces)| Plan {
+        .prop_map(|(sett, ppi, weaving, release, wash, width, allowance, waste, pieces)| SizePlan {
             sett: EndsIn::from_per_10cm(sett).unwrap(),
             extra_ends: 2,
             picks: PicksIn::from_per_10cm(ppi).unwrap(),

@@ -3,7 +3,7 @@
 use fellmark_cloth::change::{Release, WarpUse, WashLength};
 use fellmark_cloth::quantity::Quantity;
 use fellmark_cloth::state::{FinishedLength, UnderTension, WarpLength, WovenLength};
-use fellmark_cloth::warp::{Changes, Edge, LoomWaste, Piece, SegmentKind, WarpWish};
+use fellmark_cloth::warp::{Changes, Edge, LoomWaste, Piece, SegmentKind, WarpLayout};
 use proptest::prelude::*;
 
 fn edge() -> impl Strategy<Value = Edge> {
@@ -31,7 +31,7 @@ fn changes() -> impl Strategy<Value = Changes> {
     })
 }
 
-fn wish() -> impl Strategy<Value = WarpWish> {
+fn wish() -> impl Strategy<Value = WarpLayout> {
     let mm = |most: f64| (0.0..most).prop_map(|mm| WarpLength::from_mm(mm).unwrap());
     (
         prop::collection::vec(piece(), 1..6),
@@ -46,7 +46,7 @@ fn wish() -> impl Strategy<Value = WarpWish> {
         .prop_map(|(pieces, gap, header, sample, front, back, shared, changes)| {
             let waste = LoomWaste::new(front, back);
             let waste = if shared { waste.fringe_may_use_it() } else { waste };
-            WarpWish { pieces, gap, header, sample, waste, changes }
+            WarpLayout { pieces, gap, header, sample, waste, changes }
         })
 }
 
@@ -73,12 +73,12 @@ proptest! {
         let b = wish.possible(WarpLength::from_mm(less + more).unwrap()).unwrap();
         prop_assert!(b.full_pieces >= a.full_pieces);
         prop_assert!(b.balance >= a.balance);
-        let cloth = |stretched: &Option<WarpWish>| {
+        let cloth = |stretched: &Option<WarpLayout>| {
             stretched.as_ref().map_or(0.0, |w| w.pieces.iter().map(|p| p.finished.mm()).sum::<f64>())
         };
         prop_assert!(cloth(&b.stretched) >= cloth(&a.stretched) - 1e-9);
         if b.full_pieces == a.full_pieces {
-            let next = |p: &fellmark_cloth::warp::Possible| p.next_piece.map_or(0.0, |l| l.mm());
+            let next = |p: &fellmark_cloth::warp::PossiblePieces| p.next_piece.map_or(0.0, |l| l.mm());
             prop_assert!(next(&b) >= next(&a) - 1e-9);
         }
     }
@@ -117,7 +117,7 @@ proptest! {
     #[test]
     fn a_stored_wish_comes_back(wish in wish()) {
         let text = serde_json::to_string(&wish).unwrap();
-        let back = serde_json::from_str::<WarpWish>(&text).unwrap();
+        let back = serde_json::from_str::<WarpLayout>(&text).unwrap();
         // To the last bit but one: that is how the JSON library reads numbers unless told otherwise.
         prop_assert!((back.warp_needed().unwrap().mm() - wish.warp_needed().unwrap().mm()).abs() < 1e-9);
         prop_assert_eq!(back.segments().unwrap().len(), wish.segments().unwrap().len());

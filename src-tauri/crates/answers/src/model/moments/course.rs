@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
-use fellmark_cloth::left::Picks;
+use fellmark_cloth::tape_and_counts::PickCount;
 use fellmark_journal::RecordId;
 
 use super::{Moment, Moments, Reading, Weighed, YarnLeft};
@@ -30,7 +30,7 @@ pub struct Step<'a> {
     /// Which stretch of weaving it belongs to; nothing for what was noted between two.
     pub stretch: Option<usize>,
     /// Picks woven in it.
-    pub picks: Picks,
+    pub picks: PickCount,
     /// What was noted at its end.
     pub then: Then<'a>,
 }
@@ -151,9 +151,9 @@ impl<'a> Timeline<'a> {
         }
     }
 
-    fn part_of(&self, index: usize, picks: i64, inside: bool) -> Picks {
+    fn part_of(&self, index: usize, picks: i64, inside: bool) -> PickCount {
         let rough = self.stretches.get(index).and_then(|stretch| stretch.sitting).is_some_and(|sitting| sitting.rough);
-        if inside && rough { Picks::Guessed(picks) } else { Picks::Counted(picks) }
+        if inside && rough { PickCount::Guessed(picks) } else { PickCount::Counted(picks) }
     }
 
     /// The rest of a stretch, with what the sitting itself noted at its end.
@@ -162,8 +162,8 @@ impl<'a> Timeline<'a> {
         let picks = match (stretch.picks, stretch.sitting) {
             (Some(picks), _) => self.part_of(index, picks - woven, true),
             // Time at the loom with nothing to tell what was woven; a mere note weaves nothing.
-            (None, Some(sitting)) if sitting.minutes.is_some() || sitting.tape.is_some() => Picks::Unknown,
-            (None, _) => Picks::Counted(0),
+            (None, Some(sitting)) if sitting.minutes.is_some() || sitting.tape.is_some() => PickCount::Unknown,
+            (None, _) => PickCount::Counted(0),
         };
         let then = stretch.sitting.map_or_else(Then::default, |sitting| Then {
             tape: sitting.tape,
@@ -248,7 +248,7 @@ mod tests {
         Reading { when, tape, mark_set: true, warp_mark_mm: None }
     }
 
-    fn told(course: &Timeline<'_>) -> Vec<(Option<usize>, Picks, bool)> {
+    fn told(course: &Timeline<'_>) -> Vec<(Option<usize>, PickCount, bool)> {
         course.steps.iter().map(|step| (step.stretch, step.picks, step.then.tape.is_some())).collect()
     }
 
@@ -262,9 +262,9 @@ mod tests {
         assert_eq!(
             told(&course),
             [
-                (Some(0), Picks::Counted(100), false),
-                (Some(1), Picks::Counted(20), true),
-                (Some(1), Picks::Counted(40), true),
+                (Some(0), PickCount::Counted(100), false),
+                (Some(1), PickCount::Counted(20), true),
+                (Some(1), PickCount::Counted(40), true),
             ]
         );
         assert_eq!(course.picks(), 160);
@@ -307,7 +307,10 @@ mod tests {
         log.running = Some(other);
         let course = Timeline::of(&log, 33);
         assert_eq!(course.picks(), 133);
-        assert_eq!(told(&course)[1..], [(Some(1), Picks::Counted(20), true), (Some(1), Picks::Counted(13), false)]);
+        assert_eq!(
+            told(&course)[1..],
+            [(Some(1), PickCount::Counted(20), true), (Some(1), PickCount::Counted(13), false)]
+        );
     }
 
     #[test]
@@ -315,6 +318,6 @@ mod tests {
         let mut log = log();
         log.moments.readings = vec![reading(moment(None, None, 1), 20.0)];
         log.sittings = vec![sitting(2, Some(100), None)];
-        assert_eq!(told(&Timeline::of(&log, 0))[0], (None, Picks::Counted(0), true));
+        assert_eq!(told(&Timeline::of(&log, 0))[0], (None, PickCount::Counted(0), true));
     }
 }

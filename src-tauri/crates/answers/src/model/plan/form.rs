@@ -3,14 +3,15 @@
 use chrono::NaiveDate;
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WashLength};
-use fellmark_cloth::learnt::OffTheLoom;
-use fellmark_cloth::left::{Habits, length_from_label};
+use fellmark_cloth::learned::WarpMeasurements;
+use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::quantity::{Length, Mass, ThreadDensity, YarnNumber, YarnSystem};
 use fellmark_cloth::read::{self, DensityUnit};
 use fellmark_cloth::span::Estimate;
 use fellmark_cloth::state::{
     EndsIn, FinishedLength, FinishedWidth, PicksIn, ReedWidth, RelaxedLength, RelaxedWidth, WarpLength, WovenLength,
 };
+use fellmark_cloth::weft_left::length_from_label;
 
 use super::inputs::{AshenhurstChoice, EdgeKind, MeasuredTakeUp, PlanInputs, WeaveChoice, YarnCertainty, YarnSupply};
 use super::messages as plan_messages;
@@ -134,7 +135,7 @@ impl FieldReader<'_> {
     fn supply(&mut self, end: &str, given: (&str, &str, &str), number: Option<YarnNumber>) -> Option<YarnSupply> {
         let (length_text, mass_text, sure) = given;
         let (length_field, mass_field) = (format!("{end}_have"), format!("{end}_mass"));
-        let habits = Habits::default();
+        let habits = MeasurementErrors::default();
         let known = |length, share, certainty| YarnSupply { length: Estimate::factor(length, share), certainty };
         let approximate = |length| known(length, habits.guess_share, YarnCertainty::Approximate);
         let length = self.yarn_length(&length_field, length_text);
@@ -203,8 +204,8 @@ fn take_up(fields: &mut FieldReader<'_>, form: &PlanForm) -> Option<MeasuredTake
     }
 }
 
-fn woven_sample(fields: &mut FieldReader<'_>, form: &PlanForm) -> OffTheLoom {
-    OffTheLoom {
+fn woven_sample(fields: &mut FieldReader<'_>, form: &PlanForm) -> WarpMeasurements {
+    WarpMeasurements {
         wound: fields.length("sample_warp", plan_messages::the_sample_warp(), &form.sample_warp, WarpLength::from_mm),
         // What is asked for is the warp in the sample alone.
         front: Some(WarpLength::ZERO),
@@ -234,7 +235,7 @@ fn woven_sample(fields: &mut FieldReader<'_>, form: &PlanForm) -> OffTheLoom {
             &form.sample_width_washed,
             FinishedWidth::from_mm,
         ),
-        ..OffTheLoom::default()
+        ..WarpMeasurements::default()
     }
 }
 

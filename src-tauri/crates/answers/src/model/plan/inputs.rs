@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WarpUse, WashLength};
-use fellmark_cloth::learnt::OffTheLoom;
+use fellmark_cloth::learned::WarpMeasurements;
 use fellmark_cloth::quantity::{Length, ThreadDensity, YarnNumber};
 use fellmark_cloth::sett::{AshenhurstK, Weave};
 use fellmark_cloth::span::Estimate;
@@ -191,7 +191,7 @@ pub struct PlanInputs {
     /// Warp between two pieces, besides their fringes.
     pub gap: WarpLength,
     /// Measures of a sample that was woven before.
-    pub woven_sample: OffTheLoom,
+    pub woven_sample: WarpMeasurements,
     /// Whether one yarn serves for warp and weft.
     pub one_yarn: bool,
     /// Warp yarn at hand; both yarns where one serves for both.

@@ -1,5 +1,7 @@
 //! The sentences of a plan: the headline, what is missing, and warnings.
 
+use fellmark_cloth::sett::Beat;
+
 use crate::model::display_format::DisplayFormat;
 use crate::model::measures::show_length;
 use crate::model::plan::PlanInputs;
@@ -49,6 +51,16 @@ pub(super) fn headline(inputs: &PlanInputs, report: &PlanReport, format: &Displa
     format!("{wind}{ends}: {likely}{}{width}.", pieces_words(&lengths.finished_each(), format))
 }
 
+/// What is wrong with the picks for these ends; empty where nothing is.
+fn beat_warning(beat: Beat) -> &'static str {
+    match beat {
+        Beat::Possible => "",
+        Beat::Hard => "These picks are close to the most that fit: it takes a hard beat and a tight warp.",
+        Beat::TooClose => "These picks can't be beaten in: more than fit between these ends.",
+        Beat::EndsTooClose => "These ends are more than fit side by side: take a more open sett.",
+    }
+}
+
 /// What to think about before winding.
 pub(super) fn warning(warning: &PlanWarning, inputs: &PlanInputs, format: &DisplayFormat) -> String {
     match warning {
@@ -62,7 +74,7 @@ pub(super) fn warning(warning: &PlanWarning, inputs: &PlanInputs, format: &Displ
                     density_words(most.density(), format)
                 )
             });
-            format!("{}{most}", sentence(beaten.warning().unwrap_or_default()))
+            format!("{}{most}", beat_warning(beaten.beat))
         }
         PlanWarning::SettAboveLargest { sett, largest } => format!(
             "{} ends {} are more than the largest sett of this yarn, {}, by Ashenhurst\u{2019}s rule with k = {}: a stiff, \

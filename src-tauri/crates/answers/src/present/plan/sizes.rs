@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::quantity::Length;
+use fellmark_cloth::sizes_from_yarn::{Limit, Size};
 use fellmark_cloth::span::{Coverage, Estimate};
-use fellmark_cloth::supply::{Limit, Size};
 
 use super::figures::figure;
 use crate::model::display_format::{DisplayFormat, Units};

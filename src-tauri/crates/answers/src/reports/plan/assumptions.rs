@@ -2,10 +2,11 @@
 //! with its source, and with the other values that could be taken over into the form.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Allowance, Change, Crimp, DrawIn, Release, WashLength};
-use fellmark_cloth::learnt::{LearnedEstimates, Learnt, Likeness, Past, WastePrior, learn, waste_priors};
+use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WashLength};
+use fellmark_cloth::learned::{Learned, LearnedEstimates, Likeness, PastWarp, WastePrior, learn, waste_priors};
 use fellmark_cloth::span::{Coverage, Span};
 use fellmark_cloth::state::{Across, Finished, UnderTension, WarpLength};
+use fellmark_cloth::take_up::Crimp;
 use fellmark_cloth::warp::Changes;
 use fellmark_cloth::weft::allowance_over_reed;
 
@@ -34,7 +35,7 @@ pub enum Source {
 }
 
 impl Source {
-    fn of_learnt<C>(learnt: &Learnt<C>) -> Self {
+    fn of_learnt<C>(learnt: &Learned<C>) -> Self {
         Self::EarlierWarps { warps: learnt.warps, alike: learnt.alike }
     }
 
@@ -59,7 +60,7 @@ impl<T> Assumed<T> {
         Self { value, source }
     }
 
-    fn learnt(learnt: Learnt<T>) -> Self {
+    fn learnt(learnt: Learned<T>) -> Self {
         Self { source: Source::of_learnt(&learnt), value: learnt.value }
     }
 }
@@ -195,7 +196,7 @@ impl Assumptions {
     /// Figures that cannot be together.
     pub(super) fn settle(inputs: &PlanInputs, learned: &LearnedEstimates) -> Result<Self, Refused> {
         // A sample is of this very cloth, so it counts in full and by itself.
-        let sample = learn(&[Past { measured: inputs.woven_sample, like: Likeness::FULL }]);
+        let sample = learn(&[PastWarp { measured: inputs.woven_sample, like: Likeness::FULL }]);
         let learned_release = learned.release.map(Assumed::learnt);
         let release = inputs.release.map(|value| Assumed::new(value, Source::Form)).or(learned_release);
         let release_candidate = learned_release.map(|Assumed { value, source }| Candidate {
@@ -243,9 +244,9 @@ fn settle_take_up(
     learned: &LearnedEstimates,
     sample: &LearnedEstimates,
 ) -> Result<Assumption<MeasuredTakeUp>, Refused> {
-    let relaxed = |learnt: Learnt<_>| Assumed::new(MeasuredTakeUp::Relaxed(learnt.value), Source::of_learnt(&learnt));
+    let relaxed = |learnt: Learned<_>| Assumed::new(MeasuredTakeUp::Relaxed(learnt.value), Source::of_learnt(&learnt));
     let tight =
-        |learnt: Learnt<_>| Assumed::new(MeasuredTakeUp::UnderTension(learnt.value), Source::of_learnt(&learnt));
+        |learnt: Learned<_>| Assumed::new(MeasuredTakeUp::UnderTension(learnt.value), Source::of_learnt(&learnt));
     let usual = Change::from_crimp(Crimp::from_percent(USUAL_WARP_PER_100 - 100.0)?);
     Ok(Assumption::settle(
         inputs.take_up,

@@ -1,6 +1,6 @@
 //! What earlier warps show for a plan.
 
-use fellmark_cloth::learnt::OffTheLoom;
+use fellmark_cloth::learned::WarpMeasurements;
 use fellmark_cloth::weft::weft_g_per_reed_metre;
 
 use super::assumptions::WeftByScale;
@@ -20,7 +20,7 @@ pub(super) fn weft_by_scale(history: &History, inputs: &PlanInputs) -> Option<We
         .iter()
         .filter(same_yarn)
         .filter_map(|sample| {
-            let OffTheLoom { weft_used, picks, reed, .. } = sample.measured;
+            let WarpMeasurements { weft_used, picks, reed, .. } = sample.measured;
             Some((weft_used?, picks?, reed?))
         })
         .collect();

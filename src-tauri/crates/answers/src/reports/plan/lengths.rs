@@ -3,7 +3,7 @@
 use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::Length;
 use fellmark_cloth::state::{FinishedLength, WarpLength, WovenLength};
-use fellmark_cloth::warp::{Edge, LoomWaste, Piece, Segment, SegmentKind, WarpWish, warp_by_rule_of_thumb};
+use fellmark_cloth::warp::{Edge, LoomWaste, Piece, Segment, SegmentKind, WarpLayout, warp_by_rule_of_thumb};
 
 use super::assumptions::Assumptions;
 use crate::model::display_format::Units;
@@ -24,7 +24,7 @@ pub(super) fn warp_wish(
     edge: EdgeKind,
     assumptions: &Assumptions,
     finished: &[FinishedLength],
-) -> Result<WarpWish, Refused> {
+) -> Result<WarpLayout, Refused> {
     let edge = match (edge, inputs.edge_mm) {
         (EdgeKind::Fringe, Some(mm)) => Edge::Fringe(WarpLength::from_mm(mm)?),
         (EdgeKind::Hem, Some(mm)) => Edge::Hem(FinishedLength::from_mm(mm)?),
@@ -34,7 +34,7 @@ pub(super) fn warp_wish(
     if inputs.fringe_from_waste {
         waste = waste.fringe_may_use_it();
     }
-    Ok(WarpWish {
+    Ok(WarpLayout {
         pieces: finished.iter().map(|length| Piece { finished: *length, begin: edge, end: edge }).collect(),
         gap: inputs.gap,
         header: inputs.header,
@@ -48,7 +48,7 @@ pub(super) fn warp_wish(
 #[derive(Clone, Debug)]
 pub struct WarpLengths {
     /// The pieces and everything between them.
-    pub wish: WarpWish,
+    pub wish: WarpLayout,
     /// The warp in order, stretch by stretch.
     pub segments: Vec<Segment>,
     /// Warp needed, before rounding.
@@ -68,7 +68,7 @@ impl WarpLengths {
     ///
     /// # Errors
     /// A length that leaves the limits.
-    pub(super) fn of_wish(wish: WarpWish, wound: Option<WarpLength>, units: Units) -> Result<Self, Refused> {
+    pub(super) fn of_wish(wish: WarpLayout, wound: Option<WarpLength>, units: Units) -> Result<Self, Refused> {
         let step = Length::from_mm(match units {
             Units::Metric => STEP_METRIC_MM,
             Units::Imperial => STEP_IMPERIAL_MM,

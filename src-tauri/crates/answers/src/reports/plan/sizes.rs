@@ -2,9 +2,9 @@
 
 use fellmark_cloth::quantity::Length;
 use fellmark_cloth::reed;
+use fellmark_cloth::sizes_from_yarn::{Size, SizePlan, Yarn};
 use fellmark_cloth::span::Coverage;
 use fellmark_cloth::state::{EndsIn, FinishedLength, FinishedWidth, InReed, ReedWidth};
-use fellmark_cloth::supply::{Plan, Size, Yarn};
 use fellmark_cloth::weft::{HEMSTITCH_WIDTHS, hemstitch_reserve};
 
 use super::PlanError;
@@ -70,7 +70,7 @@ pub(super) fn sizes_from_yarn(
     // Hems are cloth: they come out of the length.
     let edge = if inputs.edge == EdgeKind::Hem { EdgeKind::Plain } else { inputs.edge };
     let no_cloth = vec![FinishedLength::ZERO; inputs.pieces.try_into().unwrap_or(1)];
-    let plan = Plan {
+    let plan = SizePlan {
         sett: ends_in,
         extra_ends: 0,
         picks,
@@ -88,7 +88,7 @@ pub(super) fn sizes_from_yarn(
             }
             EdgeKind::Plain | EdgeKind::Hem => Length::ZERO,
         };
-        Ok(Plan { weft_reserve, ..plan }.size_at(&yarn, width, Coverage::FOUR_IN_FIVE)?)
+        Ok(SizePlan { weft_reserve, ..plan }.size_at(&yarn, width, Coverage::FOUR_IN_FIVE)?)
     };
     let sizes = widths_to_try(ends_in, assumptions, loom, units)?
         .into_iter()

@@ -1,7 +1,7 @@
 //! How long a plan takes: hours at the loom, and the day it can be finished if begun today.
 
 use chrono::NaiveDate;
-use fellmark_cloth::learnt::{PICK_UP_SPEED, PLAIN_WEAVE_SPEED, SpeedPrior};
+use fellmark_cloth::learned::{PICK_UP_SPEED, PLAIN_WEAVE_SPEED, SpeedPrior};
 use fellmark_cloth::state::WovenLength;
 use fellmark_projection::{Availability, LeftToWeave, Projection, Question, SectionKind, project, usual_finishing};
 

@@ -1,7 +1,7 @@
 //! Warp left, the longest cloth still possible, and whether it will reach.
 //!
 //! left = (wound − waste) − woven·(1+u); longest cloth still = left ÷ (1+u), u on cloth woven *under tension*. u may be
-//! negative and is never clamped. Sources: the definitions; seen values in [`crate::change`].
+//! negative and is never clamped. Sources: the definitions; seen values in [`crate::take_up`].
 
 use crate::change::WarpUse;
 use crate::error::Refused;
@@ -140,7 +140,7 @@ pub fn reach<Q: Quantity>(left: &Estimate<Q>, still_to_weave: WovenLength) -> Re
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::change::Crimp;
+    use crate::take_up::Crimp;
 
     fn warp(inches: f64) -> WarpLength {
         WarpLength::from_inches(inches).unwrap()

@@ -1,4 +1,4 @@
-//! What to offer where nothing was learnt yet: single measured cases of others and ranges of common practice, said to
+//! What to offer where nothing was learned yet: single measured cases of others and ranges of common practice, said to
 //! be so. To be offered, never imposed.
 
 use crate::error::Refused;
@@ -69,6 +69,16 @@ pub struct WastePrior {
 }
 
 impl WastePrior {
+    /// Lowest and highest, millimetres.
+    pub fn range_mm(&self) -> (f64, f64) {
+        (self.inches.0 * 25.4, self.inches.1 * 25.4)
+    }
+
+    /// The middle of the range, millimetres.
+    pub fn middle_mm(&self) -> f64 {
+        f64::midpoint(self.range_mm().0, self.range_mm().1)
+    }
+
     /// As an estimate: the range holds four times in five.
     /// # Errors
     /// Never with the ranges here.
@@ -77,10 +87,14 @@ impl WastePrior {
     }
 }
 
+/// Loom waste of a rigid heddle warped directly: what is taken where nothing is known.
+pub const RIGID_HEDDLE_DIRECT_WASTE: WastePrior =
+    WastePrior { loom: "rigid heddle, direct warping", inches: (18.0, 22.0), source: PRACTICE };
+
 /// Loom waste by loom.
 pub fn waste_priors() -> &'static [WastePrior] {
     &[
-        WastePrior { loom: "rigid heddle, direct warping", inches: (18.0, 22.0), source: PRACTICE },
+        RIGID_HEDDLE_DIRECT_WASTE,
         WastePrior { loom: "rigid heddle, indirect warping", inches: (22.0, 26.0), source: PRACTICE },
         WastePrior { loom: "small rigid heddle", inches: (13.0, 17.0), source: "two audits: 4 + 9 and 6 + 11 in" },
         WastePrior { loom: "table loom", inches: (18.0, 20.0), source: PRACTICE },

@@ -1,50 +1,11 @@
-//! From the wish to what to wind, and from what was wound to what is possible.
+//! From the pieces wanted to what to wind, and from what was wound to what is possible.
 
-use super::{Segment, SegmentKind};
-use crate::change::{Change, Release, WarpUse, WashLength};
+use super::changes::Changes;
+use super::loom_waste::LoomWaste;
+use super::segment::{Segment, SegmentKind};
 use crate::error::Refused;
 use crate::quantity::{LengthBalance, Quantity};
-use crate::state::{Along, Extent, Finished, FinishedLength, OffLoom, UnderTension, WarpLength, WovenLength};
-
-/// What happens to length on the way from warp to finished cloth, stage by stage.
-#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct Changes {
-    /// Warp against cloth under tension; its crimp is *u*, and can be negative.
-    pub weaving: WarpUse<UnderTension>,
-    /// Cloth off the loom against cloth under tension.
-    pub release: Release,
-    /// Finished cloth against cloth off the loom.
-    pub wash: WashLength,
-}
-
-impl Changes {
-    /// Nothing changes: where all allowances are already in the lengths.
-    pub const NONE: Self = Self { weaving: Change::NONE, release: Change::NONE, wash: Change::NONE };
-
-    /// From a take-up measured against *relaxed* cloth, as most weavers have it, and the release where it is known
-    /// (otherwise cloth under tension is taken to be as long as relaxed cloth, which errs on the side of weaving more).
-    /// # Errors
-    /// If the two don't fit each other.
-    pub fn from_relaxed(
-        take_up: WarpUse<OffLoom>,
-        release: Option<Release>,
-        wash: WashLength,
-    ) -> Result<Self, Refused> {
-        let release = release.unwrap_or(Release::NONE);
-        let weaving = Change::from_ratio(take_up.ratio() / release.ratio())?;
-        Ok(Self { weaving, release, wash })
-    }
-
-    /// From cloth on the loom to finished.
-    pub fn woven_to_finished(&self) -> Change<Along, UnderTension, Finished> {
-        Change::nearest(self.release.ratio() * self.wash.ratio())
-    }
-
-    /// From warp to finished: all stages.
-    pub fn warp_to_finished(&self) -> WarpUse<Finished> {
-        Change::nearest(self.weaving.ratio() * self.release.ratio() * self.wash.ratio())
-    }
-}
+use crate::state::{Extent, FinishedLength, WarpLength, WovenLength};
 
 /// What is at the beginning or the end of a piece.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize, serde::Deserialize)]
@@ -59,7 +20,7 @@ pub enum Edge {
     Hem(FinishedLength),
 }
 
-/// One cloth of the warp, as it is wished for.
+/// One cloth of the warp, as it is wanted.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Piece {
     /// Its length when finished, between hems or fringes.
@@ -85,55 +46,9 @@ impl Piece {
     }
 }
 
-/// Warp that can't be woven, once per warp.
-#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct LoomWaste {
-    /// Knots and the stretch before the first pick.
-    #[serde(rename = "front_mm")]
-    pub front: WarpLength,
-    /// What never reaches the fell.
-    #[serde(rename = "back_mm")]
-    pub back: WarpLength,
-    /// How much of the front the first fringe may use.
-    #[serde(rename = "fringe_from_front_mm")]
-    pub fringe_from_front: WarpLength,
-    /// How much of the back the last fringe may use.
-    #[serde(rename = "fringe_from_back_mm")]
-    pub fringe_from_back: WarpLength,
-}
-
-/// Share of the loom waste that lies in front of the cloth: 6 of 17 inches on one small loom by audit; others differ.
-pub const FRONT_SHARE_OF_WASTE: f64 = 6.0 / 17.0;
-
-impl LoomWaste {
-    /// Waste of which only the total is known, divided by [`FRONT_SHARE_OF_WASTE`]; no fringe may use it.
-    /// # Errors
-    /// Never for a length that was accepted.
-    pub fn from_total(total: WarpLength) -> Result<Self, Refused> {
-        let front = total.times(FRONT_SHARE_OF_WASTE)?;
-        Ok(Self::new(front, total.less(front)))
-    }
-
-    /// Waste that no fringe may use.
-    pub fn new(front: WarpLength, back: WarpLength) -> Self {
-        Self { front, back, fringe_from_front: WarpLength::ZERO, fringe_from_back: WarpLength::ZERO }
-    }
-
-    /// Both fringes may use all of it.
-    #[must_use]
-    pub fn fringe_may_use_it(self) -> Self {
-        Self { fringe_from_front: self.front, fringe_from_back: self.back, ..self }
-    }
-
-    /// Front and back.
-    pub fn total(&self) -> WarpLength {
-        self.front + self.back
-    }
-}
-
-/// All that is wished of one warp.
+/// What one warp is to hold.
 #[derive(Debug, Clone, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct WarpWish {
+pub struct WarpLayout {
     /// Pieces in the order of weaving, of any sizes.
     pub pieces: Vec<Piece>,
     /// Between two pieces, besides their fringes.
@@ -151,10 +66,10 @@ pub struct WarpWish {
     pub changes: Changes,
 }
 
-/// What a warp that was wound allows of a wish.
+/// What a warp that was wound allows of a layout.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Possible {
-    /// What is over or short for the whole wish, in warp.
+pub struct PossiblePieces {
+    /// What is over or short for the whole layout, in warp.
     pub balance: LengthBalance,
     /// How many pieces, from the first, come out in full.
     pub full_pieces: usize,
@@ -165,23 +80,23 @@ pub struct Possible {
     pub longest_last: Option<FinishedLength>,
     /// Every piece made longer or shorter in the same proportion so that all of the warp is used; `None` if what is not
     /// cloth already uses it up.
-    pub stretched: Option<WarpWish>,
+    pub stretched: Option<WarpLayout>,
 }
 
 /// Where the weaving stands among the pieces.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Position {
+pub struct PiecePosition {
     /// The piece, from 0.
     pub piece: usize,
     /// Woven of it.
     pub done: WovenLength,
-    /// Left of it; negative if the last piece is longer than wished.
+    /// Left of it; negative if the last piece is longer than wanted.
     pub left: LengthBalance,
     /// What the pieces after it take.
     pub after: WovenLength,
 }
 
-impl WarpWish {
+impl WarpLayout {
     /// The warp to wind, exactly; round it up with [`Extent::rounded_up_to`].
     /// # Errors
     /// If the sum leaves the limits.
@@ -194,7 +109,7 @@ impl WarpWish {
     /// # Errors
     /// If a length leaves the limits.
     pub fn segments(&self) -> Result<Vec<Segment>, Refused> {
-        let mut list = List { segments: Vec::new(), at_mm: 0.0, changes: self.changes };
+        let mut list = SegmentList { segments: Vec::new(), at_mm: 0.0, changes: self.changes };
         let last = self.pieces.len().saturating_sub(1);
         let front_fringe = match self.pieces.first().map(|piece| piece.begin) {
             Some(Edge::Fringe(fringe)) => fringe.min(self.waste.fringe_from_front).min(self.waste.front),
@@ -231,7 +146,7 @@ impl WarpWish {
     /// What a warp that was wound allows.
     /// # Errors
     /// If a length leaves the limits.
-    pub fn possible(&self, wound: WarpLength) -> Result<Possible, Refused> {
+    pub fn possible(&self, wound: WarpLength) -> Result<PossiblePieces, Refused> {
         let full_pieces = self.full_pieces(wound)?;
         let next_piece = match self.pieces.get(full_pieces) {
             Some(_) => self.longest_with(wound, full_pieces)?,
@@ -241,7 +156,7 @@ impl WarpWish {
             Some(last) if full_pieces >= last => self.longest_with(wound, last)?,
             _ => None,
         };
-        Ok(Possible {
+        Ok(PossiblePieces {
             balance: self.balance(wound)?,
             full_pieces,
             next_piece,
@@ -265,11 +180,11 @@ impl WarpWish {
 
     /// The longest piece `index` can be, all before it in full and none after it; `None` if nothing is left for it.
     fn longest_with(&self, wound: WarpLength, index: usize) -> Result<Option<FinishedLength>, Refused> {
-        let mut wish = self.only_first(index + 1);
-        if let Some(piece) = wish.pieces.get_mut(index) {
+        let mut layout = self.only_first(index + 1);
+        if let Some(piece) = layout.pieces.get_mut(index) {
             piece.finished = FinishedLength::ZERO;
         }
-        let left = wish.balance(wound)?;
+        let left = layout.balance(wound)?;
         if left.mm() <= 0.0 {
             return Ok(None);
         }
@@ -280,7 +195,7 @@ impl WarpWish {
         Self { pieces: self.pieces.iter().take(n).copied().collect(), ..self.clone() }
     }
 
-    /// The same wish with every piece made longer or shorter in one proportion, so that the warp is used up; hems,
+    /// The same layout with every piece made longer or shorter in one proportion, so that the warp is used up; hems,
     /// fringes and gaps stay. `None` if nothing is left for cloth, or there is no cloth to stretch.
     /// # Errors
     /// If a length leaves the limits.
@@ -292,11 +207,11 @@ impl WarpWish {
             return Ok(None);
         }
         let factor = (wound.mm() - fixed) / used;
-        let mut wish = self.clone();
-        for piece in &mut wish.pieces {
+        let mut layout = self.clone();
+        for piece in &mut layout.pieces {
             piece.finished = piece.finished.times(factor)?;
         }
-        Ok(Some(wish))
+        Ok(Some(layout))
     }
 
     /// Warp that becomes no cloth: tie-on, header, sample, fringes, gaps and what can't be woven, without what a fringe
@@ -312,7 +227,7 @@ impl WarpWish {
     /// last.
     /// # Errors
     /// If there are no pieces, or a length leaves the limits.
-    pub fn position(&self, woven: WovenLength) -> Result<Position, Refused> {
+    pub fn position(&self, woven: WovenLength) -> Result<PiecePosition, Refused> {
         let mut before = 0.0;
         let mut at = None;
         let mut after = 0.0;
@@ -332,7 +247,7 @@ impl WarpWish {
         }
         let (piece, done, wanted) = at.ok_or_else(|| Refused::DoesNotFit("there is no piece on this warp".into()))?;
         let done = WovenLength::from_mm(done.max(0.0))?;
-        Ok(Position { piece, done, left: wanted.minus(done), after: WovenLength::from_mm(after)? })
+        Ok(PiecePosition { piece, done, left: wanted.minus(done), after: WovenLength::from_mm(after)? })
     }
 
     /// Cloth to weave under tension for a piece, hems and all.
@@ -344,13 +259,13 @@ impl WarpWish {
     }
 }
 
-struct List {
+struct SegmentList {
     segments: Vec<Segment>,
     at_mm: f64,
     changes: Changes,
 }
 
-impl List {
+impl SegmentList {
     fn push(&mut self, segment: Segment) -> Result<(), Refused> {
         self.at_mm += segment.warp.mm();
         // Refused here rather than held at the limit, so that no warp is told shorter than it is.
@@ -390,10 +305,11 @@ impl List {
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::change::TakeUp;
+    use crate::change::{WarpUse, WashLength};
+    use crate::take_up::TakeUp;
 
-    fn wish(finished_in: &[f64]) -> WarpWish {
-        WarpWish {
+    fn layout(finished_in: &[f64]) -> WarpLayout {
+        WarpLayout {
             pieces: finished_in.iter().map(|l| Piece::plain(FinishedLength::from_inches(*l).unwrap())).collect(),
             gap: WarpLength::ZERO,
             header: WarpLength::ZERO,
@@ -411,19 +327,19 @@ mod tests {
     #[test]
     fn a_scarf_of_72_inches_needs_109() {
         // 72 in at 10 %/10 % and 20 in of waste: 109 in, where the rule of thumb has 92.
-        assert!((wish(&[72.0]).warp_needed().unwrap().inches() - 108.888_888).abs() < 1e-5);
+        assert!((layout(&[72.0]).warp_needed().unwrap().inches() - 108.888_888).abs() < 1e-5);
     }
 
     #[test]
     fn waste_counts_once() {
-        let one = wish(&[72.0]).warp_needed().unwrap().inches() - 20.0;
-        let two = wish(&[72.0, 72.0]).warp_needed().unwrap().inches() - 20.0;
+        let one = layout(&[72.0]).warp_needed().unwrap().inches() - 20.0;
+        let two = layout(&[72.0, 72.0]).warp_needed().unwrap().inches() - 20.0;
         assert!((two - 2.0 * one).abs() < 1e-9);
     }
 
     #[test]
     fn fringe_may_come_out_of_the_waste() {
-        let mut w = wish(&[72.0]);
+        let mut w = layout(&[72.0]);
         let six = WarpLength::from_inches(6.0).unwrap();
         let without = w.warp_needed().unwrap();
         w.pieces[0].begin = Edge::Fringe(six);
@@ -438,8 +354,8 @@ mod tests {
     }
 
     #[test]
-    fn what_was_wound_gives_the_wish_back() {
-        let w = wish(&[30.0, 20.0, 25.0]);
+    fn what_was_wound_gives_the_layout_back() {
+        let w = layout(&[30.0, 20.0, 25.0]);
         let wound = w.warp_needed().unwrap();
         let possible = w.possible(wound).unwrap();
         assert_eq!(possible.full_pieces, 3);
@@ -450,7 +366,7 @@ mod tests {
 
     #[test]
     fn a_short_warp_says_what_is_left_for_the_last() {
-        let w = wish(&[30.0, 20.0]);
+        let w = layout(&[30.0, 20.0]);
         let wound = WarpLength::from_inches(60.0).unwrap();
         let possible = w.possible(wound).unwrap();
         assert!(possible.balance.is_short());
@@ -462,20 +378,20 @@ mod tests {
 
     #[test]
     fn the_place_among_the_pieces() {
-        let w = wish(&[27.0, 18.0]);
+        let w = layout(&[27.0, 18.0]);
         // 30 and 20 in to weave at 10 % shrinkage.
         let at = |inches| w.position(WovenLength::from_inches(inches).unwrap()).unwrap();
         assert_eq!((at(0.0).piece, at(29.0).piece, at(30.0).piece, at(70.0).piece), (0, 0, 1, 1));
         assert!((at(29.0).left.over().inches() - 1.0).abs() < 1e-9 && (at(29.0).after.inches() - 20.0).abs() < 1e-9);
         assert!((at(35.0).done.inches() - 5.0).abs() < 1e-9);
         assert!(at(51.0).left.is_short());
-        assert!(wish(&[]).position(WovenLength::ZERO).is_err());
+        assert!(layout(&[]).position(WovenLength::ZERO).is_err());
         assert!((w.not_cloth().unwrap().inches() - 20.0).abs() < 1e-9);
     }
 
     #[test]
     fn hems_are_woven_and_segments_join() {
-        let mut w = wish(&[20.0]);
+        let mut w = layout(&[20.0]);
         w.pieces[0].begin = Edge::Hem(FinishedLength::from_inches(2.0).unwrap());
         w.header = WarpLength::from_inches(1.0).unwrap();
         w.sample = WarpLength::from_inches(5.0).unwrap();

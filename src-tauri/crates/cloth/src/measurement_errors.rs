@@ -1,27 +1,12 @@
-//! What is left at any moment: cloth woven, warp left, weft left, each with a span that says how well it is known.
+//! How well things are known when nobody says: how people measure, count and warp.
 //!
-//! Standing assumptions about how people measure are gathered in [`Habits`]; they are common practice without a source
-//! unless said otherwise, and a caller who knows better sets others.
-
-mod drift;
-mod fill;
-mod scale;
-mod warp_left;
-mod words;
-mod woven;
-
-pub use drift::{Drift, IntervalRate, drift};
-pub use scale::{
-    ScaleReading, WeftLeft, cloth_by_scale, length_from_label, weft_left_by_length, weft_left_by_scale, weft_per_length,
-};
-pub use warp_left::{Reach, WarpLeft, WarpMark, WarpOnLoom, cloth_still, measured_take_up, reach, warp_left};
-pub use woven::{Missed, Noticed, Observation, Picks, Reading, Taken, Woven, woven};
+//! Common practice without a source unless said otherwise; a caller who knows better sets others.
 
 use crate::state::WovenLength;
 
 /// How well things are known when nobody says: standard deviations.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct Habits {
+pub struct MeasurementErrors {
     /// A tape reading, as a share of what is read. Tension and the hand differ.
     pub tape_share: f64,
     /// A tape reading, at least, in mm.
@@ -44,13 +29,25 @@ pub struct Habits {
     pub about_share: f64,
     /// A label's metres per gram, as a share: ±10 % (one shop's weighings ran from −8 to +18 %).
     pub label_share: f64,
+    /// What one yarn of a cloth takes, as reckoned from another yarn of the same cloth, as a share.
+    pub other_yarn_share: f64,
+    /// The length of warp wound, as a share.
+    pub wound_share: f64,
+    /// Loom waste that was given, as a share of it.
+    pub waste_share: f64,
+    /// A take-up that was given, as a share of the cloth.
+    pub given_take_up_share: f64,
+    /// The usual take-up, taken where none is given, as a share of the cloth.
+    pub usual_take_up_share: f64,
+    /// Where a warp mark was tied along the warp, in mm: a thread on a warp end, measured while warping.
+    pub warp_mark_mm: f64,
 }
 
 /// A stretch within which the hand keeps its beat, in mm: about a sitting's advance of the warp.
 const STRETCH_MM: f64 = 250.0;
 
-impl Habits {
-    /// Cloth ahead does not go exactly as cloth behind did: rates wander by [`Habits::rate_share`] from stretch to
+impl MeasurementErrors {
+    /// Cloth ahead does not go exactly as cloth behind did: rates wander by [`MeasurementErrors::rate_share`] from stretch to
     /// stretch, so that over many stretches it evens out, ahead as well as behind. A variance, as a share squared.
     pub(crate) fn wander_variance(&self, ahead: WovenLength, behind: WovenLength) -> f64 {
         let stretches = |length: WovenLength| (length.mm() / STRETCH_MM).max(1.0);
@@ -58,7 +55,7 @@ impl Habits {
     }
 }
 
-impl Default for Habits {
+impl Default for MeasurementErrors {
     fn default() -> Self {
         Self {
             tape_share: 0.01,
@@ -72,6 +69,12 @@ impl Default for Habits {
             scale_g: 1.0,
             about_share: 0.1,
             label_share: 0.06,
+            other_yarn_share: 0.2,
+            wound_share: 0.01,
+            waste_share: 0.1,
+            given_take_up_share: 0.02,
+            usual_take_up_share: 0.04,
+            warp_mark_mm: 5.0,
         }
     }
 }

@@ -3,8 +3,8 @@
 //! Better than theory is what this cloth used: grams per length woven, from weighings. A kitchen scale reads to ±1 g,
 //! and that is carried through: ±1 g on 20 g used is ±5 %.
 
-use super::Habits;
 use crate::error::Refused;
+use crate::measurement_errors::MeasurementErrors;
 use crate::quantity::{Length, Mass, Quantity, YarnNumber};
 use crate::span::{Estimate, Spread};
 use crate::state::{PickLength, PicksIn, UnderTension, WovenLength};
@@ -35,9 +35,9 @@ impl ScaleReading {
     }
 
     /// Standard deviation of the yarn's weight, grams.
-    fn deviation(&self, habits: &Habits) -> f64 {
-        let about = if self.rough { self.shown.less(self.tare).g() * habits.about_share } else { 0.0 };
-        scale_deviation(habits).hypot(about)
+    fn deviation(&self, errors: &MeasurementErrors) -> f64 {
+        let about = if self.rough { self.shown.less(self.tare).g() * errors.about_share } else { 0.0 };
+        scale_deviation(errors).hypot(about)
     }
 }
 
@@ -55,8 +55,8 @@ pub struct WeftLeft {
 }
 
 /// Standard deviation of a reading that is anywhere within ±`scale_g`.
-fn scale_deviation(habits: &Habits) -> f64 {
-    habits.scale_g / 3f64.sqrt()
+fn scale_deviation(errors: &MeasurementErrors) -> f64 {
+    errors.scale_g / 3f64.sqrt()
 }
 
 /// Weft used per length woven, from two weighings and the cloth between them: grams per metre of cloth under tension.
@@ -88,7 +88,7 @@ pub fn weft_left_by_scale(
     woven_between: &Estimate<WovenLength>,
     reserve: Mass,
     rate: Option<PicksIn<UnderTension>>,
-    habits: &Habits,
+    errors: &MeasurementErrors,
 ) -> Result<WeftLeft, Refused> {
     let (start, left) = (before.yarn()?, now.yarn()?);
     let used = start.g() - left.g();
@@ -101,12 +101,12 @@ pub fn weft_left_by_scale(
     let usable = left.less(reserve);
     let cloth = cloth_by_scale(start.less(left), woven_between.likely, usable)?;
     // ln L = ln(left − reserve) + ln(woven) − ln(start − left), the reading `now` in two of them.
-    let sd = now.deviation(habits);
+    let sd = now.deviation(errors);
     let of_now = 1.0 / usable.g().max(sd) + 1.0 / used;
     let variance = (sd * of_now).powi(2)
-        + (before.deviation(habits) / used).powi(2)
+        + (before.deviation(errors) / used).powi(2)
         + (woven_between.standard_deviation() / woven_between.likely.mm()).powi(2)
-        + habits.wander_variance(cloth, woven_between.likely);
+        + errors.wander_variance(cloth, woven_between.likely);
     Ok(WeftLeft {
         mass: Some(Estimate::even(left, sd)),
         yarn: None,
@@ -126,13 +126,13 @@ pub fn weft_left_by_length(
     pick: PickLength,
     rate: PicksIn<UnderTension>,
     reserve: Length,
-    habits: &Habits,
+    errors: &MeasurementErrors,
 ) -> Result<WeftLeft, Refused> {
     let usable = left.likely.less(reserve);
     let picks = crate::weft::picks_from_yarn(usable, pick)?;
     let cloth = rate.extent_of(picks)?;
     let left_share = if usable == Length::ZERO { 0.0 } else { left.standard_deviation() / usable.mm() };
-    let spread = left_share.hypot(habits.pick_share).hypot(habits.rate_share);
+    let spread = left_share.hypot(errors.pick_share).hypot(errors.rate_share);
     Ok(WeftLeft {
         mass: match yarn {
             Some(yarn) => Some(Estimate { likely: yarn.mass_of(left.likely)?, spread: Spread::Factor(relative(left)) }),
@@ -152,10 +152,14 @@ fn relative<Q: Quantity>(estimate: &Estimate<Q>) -> f64 {
 /// A yarn's length from its mass and a label's number: the scale's and the label's errors together.
 /// # Errors
 /// If the length is absurd.
-pub fn length_from_label(mass: Mass, yarn: YarnNumber, habits: &Habits) -> Result<Estimate<Length>, Refused> {
+pub fn length_from_label(
+    mass: Mass,
+    yarn: YarnNumber,
+    errors: &MeasurementErrors,
+) -> Result<Estimate<Length>, Refused> {
     let length = yarn.length_of(mass)?;
-    let scale = if mass == Mass::ZERO { 0.0 } else { scale_deviation(habits) / mass.g() };
-    Ok(Estimate::factor(length, scale.hypot(habits.label_share)))
+    let scale = if mass == Mass::ZERO { 0.0 } else { scale_deviation(errors) / mass.g() };
+    Ok(Estimate::factor(length, scale.hypot(errors.label_share)))
 }
 
 #[cfg(test)]
@@ -170,7 +174,7 @@ mod tests {
 
     fn by_scale(before: f64, now: f64, woven_cm: f64) -> Result<WeftLeft, Refused> {
         let woven = Estimate::exact(WovenLength::from_cm(woven_cm).unwrap());
-        weft_left_by_scale(reading(before), reading(now), &woven, Mass::ZERO, None, &Habits::default())
+        weft_left_by_scale(reading(before), reading(now), &woven, Mass::ZERO, None, &MeasurementErrors::default())
     }
 
     #[test]
@@ -184,7 +188,8 @@ mod tests {
         let woven = Estimate::exact(WovenLength::from_cm(50.0).unwrap());
         let deviation = |rough| {
             let now = ScaleReading { rough, ..reading(40.0) };
-            let left = weft_left_by_scale(reading(80.0), now, &woven, Mass::ZERO, None, &Habits::default()).unwrap();
+            let left = weft_left_by_scale(reading(80.0), now, &woven, Mass::ZERO, None, &MeasurementErrors::default())
+                .unwrap();
             (left.cloth.likely, left.cloth.standard_deviation(), left.mass.unwrap().standard_deviation())
         };
         let (exact, about) = (deviation(false), deviation(true));
@@ -210,7 +215,9 @@ mod tests {
     fn the_reserve_is_not_woven() {
         let woven = Estimate::exact(WovenLength::from_cm(50.0).unwrap());
         let reserve = Mass::from_g(4.0).unwrap();
-        let left = weft_left_by_scale(reading(80.0), reading(40.0), &woven, reserve, None, &Habits::default()).unwrap();
+        let left =
+            weft_left_by_scale(reading(80.0), reading(40.0), &woven, reserve, None, &MeasurementErrors::default())
+                .unwrap();
         assert!((left.cloth.likely.cm() - 45.0).abs() < 1e-9);
     }
 
@@ -219,7 +226,7 @@ mod tests {
         let left = Estimate::exact(Length::from_m(30.0).unwrap());
         let pick = PickLength::from_cm(30.0).unwrap();
         let rate = PicksIn::from_per_10cm(40.0).unwrap();
-        let by = weft_left_by_length(&left, None, pick, rate, Length::ZERO, &Habits::default()).unwrap();
+        let by = weft_left_by_length(&left, None, pick, rate, Length::ZERO, &MeasurementErrors::default()).unwrap();
         assert_eq!(by.picks, Some(100.0));
         assert!((by.cloth.likely.cm() - 25.0).abs() < 1e-9);
     }

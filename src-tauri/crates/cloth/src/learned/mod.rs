@@ -1,12 +1,13 @@
-//! What was learnt: from cutting-off and after-wash measures, real take-up, draw-in, waste, shrinkage and weft per
+//! What was learned: from cutting-off and after-wash measures, real take-up, draw-in, waste, shrinkage and weft per
 //! length; offered to later plans with how many warps stand behind each, weighted to those like the plan.
 
-mod blend;
+mod estimates;
 mod priors;
 
-pub use blend::{LearnedEstimates, Learnt, LearntAmount, Likeness, Past, learn};
+pub use estimates::{Learned, LearnedAmount, LearnedEstimates, Likeness, PastWarp, learn};
 pub use priors::{
-    Finishing, PICK_UP_SPEED, PLAIN_WEAVE_SPEED, SpeedPrior, WashPrior, WastePrior, wash_priors, waste_priors,
+    Finishing, PICK_UP_SPEED, PLAIN_WEAVE_SPEED, RIGID_HEDDLE_DIRECT_WASTE, SpeedPrior, WashPrior, WastePrior,
+    wash_priors, waste_priors,
 };
 
 use crate::change::{DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};
@@ -20,7 +21,7 @@ use crate::state::{
 /// What was measured of one warp, as far as it was. Every field may be missing; everything is of the whole warp.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize, serde::Deserialize)]
 #[serde(default)]
-pub struct OffTheLoom {
+pub struct WarpMeasurements {
     /// Warp as wound.
     #[serde(rename = "wound_mm")]
     pub wound: Option<WarpLength>,
@@ -64,7 +65,7 @@ pub struct OffTheLoom {
     pub weft_yarn: Option<YarnNumber>,
 }
 
-impl OffTheLoom {
+impl WarpMeasurements {
     /// Loom waste: front and thrums.
     pub fn waste(&self) -> Option<WarpLength> {
         Some(self.front? + self.thrums?)
@@ -139,7 +140,7 @@ impl OffTheLoom {
     /// If nothing was woven.
     pub fn weft_g_per_m(&self) -> Result<Option<f64>, Refused> {
         pair(self.weft_used, self.woven)
-            .map(|(weft, woven)| crate::left::weft_per_length(weft, Mass::ZERO, woven))
+            .map(|(weft, woven)| crate::weft_left::weft_per_length(weft, Mass::ZERO, woven))
             .transpose()
     }
 
@@ -176,7 +177,7 @@ mod tests {
 
     #[test]
     fn a_warp_tells_what_it_did() {
-        let off = OffTheLoom {
+        let off = WarpMeasurements {
             wound: WarpLength::from_inches(90.0).ok(),
             front: WarpLength::from_inches(7.0).ok(),
             thrums: WarpLength::from_inches(10.0).ok(),
@@ -187,7 +188,7 @@ mod tests {
             picks: Some(900),
             weft_used: Mass::from_g(100.0).ok(),
             weft_yarn: YarnNumber::try_from(200.0).ok(),
-            ..OffTheLoom::default()
+            ..WarpMeasurements::default()
         };
         // Wool, 2025 (The Rogue Weaver): −2.74 % under tension, 10.96 % relaxed, 13.3 % on release.
         assert!((off.weaving().unwrap().unwrap().take_up().percent() + 2.7397).abs() < 1e-3);
@@ -201,13 +202,13 @@ mod tests {
 
     #[test]
     fn figures_that_do_not_fit_are_refused() {
-        let off = OffTheLoom {
+        let off = WarpMeasurements {
             wound: WarpLength::from_inches(10.0).ok(),
             front: WarpLength::from_inches(7.0).ok(),
             thrums: WarpLength::from_inches(5.0).ok(),
-            ..OffTheLoom::default()
+            ..WarpMeasurements::default()
         };
         assert!(off.warp_in_cloth().is_err());
-        assert_eq!(OffTheLoom::default().weaving().unwrap(), None);
+        assert_eq!(WarpMeasurements::default().weaving().unwrap(), None);
     }
 }

@@ -54,7 +54,8 @@ pub fn warp_from_stretches(stretches: &[(u32, Length)], waste: Length) -> Result
 mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
-    use crate::change::{TakeUp, WarpUse, WashLength};
+    use crate::change::{WarpUse, WashLength};
+    use crate::take_up::TakeUp;
 
     #[test]
     fn adding_falls_short_of_dividing() {

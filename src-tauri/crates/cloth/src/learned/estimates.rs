@@ -1,7 +1,7 @@
 //! Several warps blended to what the next one may expect: sums divided, never rates averaged, each warp counting by how
 //! like the plan it is.
 
-use super::OffTheLoom;
+use super::WarpMeasurements;
 use crate::change::{Change, DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};
 use crate::quantity::Quantity;
 use crate::span::Estimate;
@@ -48,16 +48,16 @@ impl Weights {
 
 /// A finished warp and how like the plan it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Past {
+pub struct PastWarp {
     /// What was measured of it.
-    pub measured: OffTheLoom,
+    pub measured: WarpMeasurements,
     /// How like the plan it is.
     pub like: Likeness,
 }
 
-/// A figure learnt, with what stands behind it.
+/// A figure learned, with what stands behind it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Learnt<C> {
+pub struct Learned<C> {
     /// The blend: weighted sums divided.
     pub value: C,
     /// Standard deviation to expect of the next warp, of the ratio (a share).
@@ -68,9 +68,9 @@ pub struct Learnt<C> {
     pub alike: usize,
 }
 
-/// A learnt amount.
+/// A learned amount.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LearntAmount<Q> {
+pub struct LearnedAmount<Q> {
     /// The blend with its spread.
     pub value: Estimate<Q>,
     /// How many warps stand behind it.
@@ -83,23 +83,23 @@ pub struct LearntAmount<Q> {
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct LearnedEstimates {
     /// Warp used against cloth under tension.
-    pub weaving: Option<Learnt<WarpUse<UnderTension>>>,
+    pub weaving: Option<Learned<WarpUse<UnderTension>>>,
     /// Warp used against cloth off the loom.
-    pub relaxed_use: Option<Learnt<WarpUse<OffLoom>>>,
+    pub relaxed_use: Option<Learned<WarpUse<OffLoom>>>,
     /// Release of tension.
-    pub release: Option<Learnt<Release>>,
+    pub release: Option<Learned<Release>>,
     /// The wash, lengthwise.
-    pub wash: Option<Learnt<WashLength>>,
+    pub wash: Option<Learned<WashLength>>,
     /// The wash, across.
-    pub wash_width: Option<Learnt<WashWidth>>,
+    pub wash_width: Option<Learned<WashWidth>>,
     /// Draw-in on the loom.
-    pub draw_in: Option<Learnt<DrawIn<UnderTension>>>,
+    pub draw_in: Option<Learned<DrawIn<UnderTension>>>,
     /// From the reed to the finished width.
-    pub width_in_all: Option<Learnt<DrawIn<Finished>>>,
+    pub width_in_all: Option<Learned<DrawIn<Finished>>>,
     /// Weft against finished width.
-    pub weft_use: Option<Learnt<WeftUse<Finished>>>,
+    pub weft_use: Option<Learned<WeftUse<Finished>>>,
     /// Loom waste.
-    pub waste: Option<LearntAmount<WarpLength>>,
+    pub waste: Option<LearnedAmount<WarpLength>>,
     /// Weft per metre woven under tension, g/m, with its standard deviation, only from warps of the same yarn.
     pub weft_g_per_m: Option<(f64, f64, usize)>,
     /// Warps whose figures don't fit each other and were left out somewhere.
@@ -113,7 +113,7 @@ const USUAL_DEVIATION: f64 = 0.02;
 const USUAL_COUNTS_AS: f64 = 2.0;
 
 /// Learns from past warps for a plan.
-pub fn learn(past: &[Past]) -> LearnedEstimates {
+pub fn learn(past: &[PastWarp]) -> LearnedEstimates {
     let mut left_out = vec![false; past.len()];
     let weaving = change(past, &mut left_out, TAKE_UP, |m| {
         m.weaving()?;
@@ -150,11 +150,11 @@ pub fn learn(past: &[Past]) -> LearnedEstimates {
 
 /// Blends one change: Σ w·after ÷ Σ w·before.
 fn change<D: Axis, A: State, B: State>(
-    past: &[Past],
+    past: &[PastWarp],
     left_out: &mut [bool],
     weights: Weights,
-    pair: impl Fn(&OffTheLoom) -> Result<Option<(Extent<D, A>, Extent<D, B>)>, crate::Refused>,
-) -> Option<Learnt<Change<D, A, B>>> {
+    pair: impl Fn(&WarpMeasurements) -> Result<Option<(Extent<D, A>, Extent<D, B>)>, crate::Refused>,
+) -> Option<Learned<Change<D, A, B>>> {
     let mut seen = Vec::new();
     for (one, out) in past.iter().zip(left_out) {
         match pair(&one.measured) {
@@ -167,7 +167,7 @@ fn change<D: Axis, A: State, B: State>(
     let after: f64 = seen.iter().map(|(w, _, after, _)| w * after).sum();
     let value = Change::from_ratio(after / before).ok()?;
     let ratios: Vec<(f64, f64)> = seen.iter().map(|(w, before, after, _)| (*w, after / before)).collect();
-    Some(Learnt {
+    Some(Learned {
         value,
         deviation: deviation(&ratios, value.ratio(), USUAL_DEVIATION),
         warps: seen.len(),
@@ -189,7 +189,7 @@ fn deviation(seen: &[(f64, f64)], mean: f64, usual: f64) -> f64 {
     (between * (1.0 + 1.0 / weight)).sqrt()
 }
 
-fn waste(past: &[Past]) -> Option<LearntAmount<WarpLength>> {
+fn waste(past: &[PastWarp]) -> Option<LearnedAmount<WarpLength>> {
     let seen: Vec<(f64, f64, Likeness)> =
         past.iter().filter_map(|one| Some((WASTE.of(one.like), one.measured.waste()?.mm(), one.like))).collect();
     let weight: f64 = seen.iter().map(|(w, ..)| w).sum();
@@ -198,14 +198,14 @@ fn waste(past: &[Past]) -> Option<LearntAmount<WarpLength>> {
     }
     let mean = seen.iter().map(|(w, mm, _)| w * mm).sum::<f64>() / weight;
     let values: Vec<(f64, f64)> = seen.iter().map(|(w, mm, _)| (*w, *mm)).collect();
-    Some(LearntAmount {
+    Some(LearnedAmount {
         value: Estimate::even(WarpLength::nearest(mean), deviation(&values, mean, 40.0)),
         warps: seen.len(),
         alike: seen.iter().filter(|(.., like)| *like == Likeness::FULL).count(),
     })
 }
 
-fn weft_per_metre(past: &[Past]) -> Option<(f64, f64, usize)> {
+fn weft_per_metre(past: &[PastWarp]) -> Option<(f64, f64, usize)> {
     let seen: Vec<(f64, f64, f64)> = past
         .iter()
         .filter(|one| one.like.yarn)
@@ -229,12 +229,12 @@ mod tests {
     use super::*;
     use crate::state::{FinishedLength, RelaxedLength};
 
-    fn washed(before_cm: f64, after_cm: f64, like: Likeness) -> Past {
-        Past {
-            measured: OffTheLoom {
+    fn washed(before_cm: f64, after_cm: f64, like: Likeness) -> PastWarp {
+        PastWarp {
+            measured: WarpMeasurements {
                 off_loom: RelaxedLength::from_cm(before_cm).ok(),
                 finished: FinishedLength::from_cm(after_cm).ok(),
-                ..OffTheLoom::default()
+                ..WarpMeasurements::default()
             },
             like,
         }
@@ -271,8 +271,8 @@ mod tests {
     fn what_does_not_fit_is_left_out_and_counted() {
         let mut bad = washed(100.0, 90.0, Likeness::FULL);
         bad.measured.finished = FinishedLength::from_cm(1.0).ok();
-        let lessons = learn(&[bad, washed(100.0, 90.0, Likeness::FULL)]);
-        assert_eq!((lessons.wash.unwrap().warps, lessons.left_out), (1, 1));
+        let estimates = learn(&[bad, washed(100.0, 90.0, Likeness::FULL)]);
+        assert_eq!((estimates.wash.unwrap().warps, estimates.left_out), (1, 1));
         assert_eq!(learn(&[]), LearnedEstimates::default());
     }
 
@@ -280,11 +280,11 @@ mod tests {
     fn weft_is_learnt_of_the_same_yarn_only() {
         use crate::quantity::Mass;
         use crate::state::WovenLength;
-        let of = |g: f64, m: f64, yarn: bool| Past {
-            measured: OffTheLoom {
+        let of = |g: f64, m: f64, yarn: bool| PastWarp {
+            measured: WarpMeasurements {
                 weft_used: Mass::from_g(g).ok(),
                 woven: WovenLength::from_m(m).ok(),
-                ..OffTheLoom::default()
+                ..WarpMeasurements::default()
             },
             like: Likeness { yarn, ..Likeness::FULL },
         };

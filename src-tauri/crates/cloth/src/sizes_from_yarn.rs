@@ -8,11 +8,11 @@ use crate::span::{Coverage, Estimate, Span};
 use crate::state::{
     EndsIn, Finished, FinishedLength, FinishedWidth, InReed, PickLength, PicksIn, ReedWidth, UnderTension, WarpLength,
 };
-use crate::warp::{Changes, WarpWish};
+use crate::warp::{Changes, WarpLayout};
 
 /// How the piece is to be woven, apart from its size.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct Plan {
+pub struct SizePlan {
     /// Ends in the reed.
     #[serde(rename = "sett_per_cm")]
     pub sett: EndsIn<InReed>,
@@ -91,7 +91,7 @@ impl Size {
     }
 }
 
-/// What a wish takes. Weights follow from [`YarnNumber::mass_of`](crate::quantity::YarnNumber::mass_of).
+/// What a layout takes. Weights follow from [`YarnNumber::mass_of`](crate::quantity::YarnNumber::mass_of).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Needs {
     /// Ends across.
@@ -120,7 +120,7 @@ struct Takes {
     weft_fixed: f64,
 }
 
-impl Plan {
+impl SizePlan {
     fn check(&self) -> Result<(), Refused> {
         if self.pieces == 0 {
             return Err(Refused::Zero { what: "the number of pieces" });
@@ -145,14 +145,14 @@ impl Plan {
         })
     }
 
-    /// What a wish takes at a finished width: lengths by the wish and its changes, everything across by this plan.
+    /// What a layout takes at a finished width: lengths by the layout and its changes, everything across by this plan.
     /// # Errors
     /// If the width is less than an end or wider than a loom, or a sum is absurd.
-    pub fn needs(&self, wish: &WarpWish, width: FinishedWidth) -> Result<Needs, Refused> {
+    pub fn needs(&self, layout: &WarpLayout, width: FinishedWidth) -> Result<Needs, Refused> {
         let takes = self.takes(width)?;
-        let warp = wish.warp_needed()?;
-        let picks_of_pieces = (0..wish.pieces.len())
-            .map(|piece| Ok(crate::weft::picks(self.picks, wish.woven_length(piece)?)))
+        let warp = layout.warp_needed()?;
+        let picks_of_pieces = (0..layout.pieces.len())
+            .map(|piece| Ok(crate::weft::picks(self.picks, layout.woven_length(piece)?)))
             .collect::<Result<Vec<f64>, Refused>>()?;
         let pick = crate::weft::pick_from_reed(takes.reed, self.pick_allowance)?;
         let weft = crate::weft::weft_yarn(picks_of_pieces.iter().sum(), pick)? + self.weft_reserve;
@@ -279,8 +279,8 @@ mod tests {
     #![allow(clippy::unwrap_used)]
     use super::*;
 
-    fn plan() -> Plan {
-        Plan {
+    fn plan() -> SizePlan {
+        SizePlan {
             sett: EndsIn::from_per_10cm(40.0).unwrap(),
             extra_ends: 0,
             picks: PicksIn::from_per_10cm(40.0).unwrap(),
@@ -348,9 +348,9 @@ mod tests {
     }
 
     #[test]
-    fn what_a_wish_needs_is_what_its_yarn_makes() {
+    fn what_a_layout_needs_is_what_its_yarn_makes() {
         use crate::warp::{LoomWaste, Piece};
-        let wish = WarpWish {
+        let layout = WarpLayout {
             pieces: vec![Piece::plain(FinishedLength::from_m(2.0).unwrap())],
             gap: WarpLength::ZERO,
             header: WarpLength::ZERO,
@@ -358,7 +358,7 @@ mod tests {
             waste: LoomWaste::new(WarpLength::from_cm(20.0).unwrap(), WarpLength::from_cm(30.0).unwrap()),
             changes: Changes::NONE,
         };
-        let needs = plan().needs(&wish, cm(25.0)).unwrap();
+        let needs = plan().needs(&layout, cm(25.0)).unwrap();
         assert_eq!((needs.ends, needs.picks_of_pieces.as_slice()), (100, [800.0].as_slice()));
         assert!((needs.warp_yarn.m() - 250.0).abs() < 1e-9 && (needs.weft_yarn.m() - 200.0).abs() < 1e-9);
         let yarn = Yarn::Separate { warp: Estimate::exact(needs.warp_yarn), weft: Estimate::exact(needs.weft_yarn) };
@@ -371,7 +371,7 @@ mod tests {
         let yarn = Yarn::Shared(Estimate::exact(Length::ZERO));
         let size = plan().size_at(&yarn, cm(25.0), Coverage::default()).unwrap();
         assert!(size.length.high.mm() < 1e-6);
-        assert!(Plan { pieces: 0, ..plan() }.size_at(&yarn, cm(25.0), Coverage::default()).is_err());
+        assert!(SizePlan { pieces: 0, ..plan() }.size_at(&yarn, cm(25.0), Coverage::default()).is_err());
         assert!(plan().size_at(&yarn, FinishedWidth::ZERO, Coverage::default()).is_err());
     }
 }
