@@ -4,6 +4,7 @@
 use chrono::NaiveDate;
 use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
+use fellmark_answers::present::dates::DateText;
 use fellmark_answers::present::desk;
 use fellmark_answers::present::finish_date::chance_words;
 use fellmark_answers::present::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};

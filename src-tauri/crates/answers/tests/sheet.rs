@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 use fellmark_answers::model;
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::model::measures::loose;
+use fellmark_answers::present::figures::loose;
 use fellmark_answers::present::take_out::{Wanted, take};
 use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Options};

@@ -5,8 +5,8 @@
 use chrono::NaiveDate;
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::model::measures::loose;
 use fellmark_answers::present::desk;
+use fellmark_answers::present::figures::loose;
 use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_journal::{Journal, Options, RecordId};

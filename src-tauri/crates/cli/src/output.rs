@@ -3,7 +3,7 @@
 use std::io::Write;
 use std::process::ExitCode;
 
-use fellmark_answers::model::measures::loose;
+use fellmark_answers::present::figures::loose;
 use fellmark_answers::present::view::ErrorView;
 use serde_json::{Value, json};
 

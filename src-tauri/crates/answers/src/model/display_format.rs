@@ -1,9 +1,8 @@
-//! How figures and dates are written: units, decimal mark, order of day and month.
+//! How figures and dates are read and written: units, decimal mark, order of day and month.
 //!
 //! The interface's words are English; what follows the reader's locale is what a misreading could hurt: the decimal mark, the
 //! order of day and month, the units a bare figure is read in.
 
-use chrono::{Datelike, NaiveDate};
 use pure_rust_locales::{Locale, locale_match};
 
 /// Units that bare figures are read in and all figures are written in.
@@ -92,46 +91,6 @@ impl DisplayFormat {
     pub fn form_number(&self, value: f64, places: usize) -> String {
         self.number(value, places).replace('\u{2212}', "-")
     }
-
-    /// "12 December", "December 12"; with its year when that is not `today`'s.
-    #[must_use]
-    pub fn date(&self, day: NaiveDate, today: NaiveDate) -> String {
-        let (month, number) = (day.format("%B"), day.day());
-        let text = if self.month_first { format!("{month} {number}") } else { format!("{number} {month}") };
-        if day.year() == today.year() {
-            text
-        } else if self.month_first {
-            format!("{text}, {}", day.year())
-        } else {
-            format!("{text} {}", day.year())
-        }
-    }
-
-    /// "between 4 December and 27 December"; with both years where they differ, so that neither is misread.
-    #[must_use]
-    pub fn between(&self, from: NaiveDate, to: NaiveDate, today: NaiveDate) -> String {
-        // A day outside any year makes the year be named.
-        let reference = if from.year() == to.year() { today } else { NaiveDate::MIN };
-        format!("between {} and {}", self.date(from, reference), self.date(to, reference))
-    }
-
-    /// "Saturday 12 December", "Saturday, December 12".
-    #[must_use]
-    pub fn weekday_date(&self, day: NaiveDate, today: NaiveDate) -> String {
-        let comma = if self.month_first { "," } else { "" };
-        format!("{}{comma} {}", day.format("%A"), self.date(day, today))
-    }
-
-    /// A day as people speak of it: "today", "yesterday", "tomorrow", else as [`Self::weekday_date`].
-    #[must_use]
-    pub fn spoken_day(&self, day: NaiveDate, today: NaiveDate) -> String {
-        match (day - today).num_days() {
-            0 => "today".into(),
-            -1 => "yesterday".into(),
-            1 => "tomorrow".into(),
-            _ => self.weekday_date(day, today),
-        }
-    }
 }
 
 /// Whether a strftime pattern writes the month before the day and the year last, as in `%m/%d/%Y`.
@@ -171,10 +130,6 @@ fn find_locale(tag: &str) -> Option<(Locale, String)> {
 mod tests {
     use super::*;
 
-    fn day(text: &str) -> NaiveDate {
-        text.parse().unwrap()
-    }
-
     #[test]
     fn locales_set_units_mark_and_order() {
         // Expected values: the C library's locale definitions en_US, de_DE, en_GB.
@@ -197,21 +152,5 @@ mod tests {
         assert_eq!(de.number(-2.74, 1), "\u{2212}2,7");
         assert_eq!(de.form_number(-2.0, 1), "-2");
         assert_eq!(de.number(1200.0, 0), "1200");
-    }
-
-    #[test]
-    fn dates_name_the_year_only_when_it_helps() {
-        let format = DisplayFormat::default();
-        let today = day("2026-11-25");
-        assert_eq!(format.weekday_date(day("2026-12-12"), today), "Saturday 12 December");
-        assert_eq!(format.date(day("2027-01-03"), today), "3 January 2027");
-        let us = DisplayFormat { month_first: true, ..format };
-        assert_eq!(us.weekday_date(day("2027-01-03"), today), "Sunday, January 3, 2027");
-        assert_eq!(us.spoken_day(day("2026-11-24"), today), "yesterday");
-        assert_eq!(
-            format.between(day("2026-12-25"), day("2028-02-14"), today),
-            "between 25 December 2026 and 14 February 2028"
-        );
-        assert_eq!(format.between(day("2026-12-04"), day("2026-12-27"), today), "between 4 December and 27 December");
     }
 }

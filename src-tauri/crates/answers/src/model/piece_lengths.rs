@@ -3,7 +3,7 @@
 use fellmark_cloth::read::DecimalMark;
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{Reader, show_length};
+use crate::model::measures::Reader;
 use crate::model::{Message, UserError, messages};
 
 /// Most pieces on one warp.
@@ -74,8 +74,9 @@ pub fn read(read: &Reader<'_>, field: &str, what: &Message, text: &str) -> Resul
     Ok(lengths)
 }
 
-/// Lengths that are alike one after the other: how many, and how long.
-fn runs(each_mm: &[f64]) -> Vec<(usize, f64)> {
+/// Lengths that are alike one after the other: how many, and how long, in millimetres.
+#[must_use]
+pub fn runs(each_mm: &[f64]) -> Vec<(usize, f64)> {
     let mut runs: Vec<(usize, f64)> = Vec::new();
     for mm in each_mm {
         match runs.last_mut() {
@@ -95,16 +96,6 @@ pub fn show(each_mm: &[f64], format: &DisplayFormat) -> String {
         if times < WRITTEN_AS_MULTIPLE { vec![length; times].join("; ") } else { format!("{times} \u{d7} {length}") }
     });
     written.collect::<Vec<_>>().join("; ")
-}
-
-/// "180 cm", "180 cm, then 2 pieces of 15 cm".
-#[must_use]
-pub fn words(each_mm: &[f64], format: &DisplayFormat) -> String {
-    let told = runs(each_mm).into_iter().map(|(times, mm)| {
-        let length = show_length(mm, format);
-        if times == 1 { length } else { format!("{times} pieces of {length}") }
-    });
-    told.collect::<Vec<_>>().join(", then ")
 }
 
 #[cfg(test)]
@@ -160,8 +151,5 @@ mod tests {
                 assert!(again.iter().zip(&each).all(|(a, b)| (a - b).abs() < 0.8), "{again:?}");
             }
         }
-        let told = |each: &[f64]| crate::model::measures::loose(&words(each, &format));
-        assert_eq!(told(&[1800.0, 150.0, 150.0]), "180 cm, then 2 pieces of 15 cm");
-        assert_eq!(told(&[600.0, 600.0]), "2 pieces of 60 cm");
     }
 }

@@ -6,9 +6,10 @@ use fellmark_projection::DayRange;
 use crate::model::availability::{WEEK, long_name};
 use crate::model::display_format::DisplayFormat;
 use crate::model::forms::{OffForm, SittingForm, WarpForm, YarnForm, picks_in_units};
-use crate::model::measures::{Reader, about_words};
+use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::{Rows, Sitting, Warp, WarpState, Weft};
+use crate::present::figures::about_words;
 
 /// A value as it is shown; empty where there is none.
 pub(crate) fn optional<T>(value: Option<T>, show: impl Fn(T) -> String) -> String {

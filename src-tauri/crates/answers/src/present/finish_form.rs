@@ -1,8 +1,8 @@
 //! What finishing the sitting that is going on starts from.
 
 use crate::model::forms::SittingForm;
-use crate::model::measures::show_minutes;
 use crate::model::running::Running;
+use crate::present::figures::show_minutes;
 use crate::present::view::FinishForm;
 
 /// The sitting's form with minutes and picks as counted, and what to ask when the timer stood still.

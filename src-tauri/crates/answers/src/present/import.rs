@@ -2,16 +2,19 @@
 
 use chrono::NaiveDate;
 use fellmark_journal::State;
+use serde_json::Value;
 
 use crate::model::UserError;
 use crate::model::commands::Commands;
 use crate::model::display_format::DisplayFormat;
 pub use crate::model::error::STOPPED;
-use crate::model::fields::kind;
+use crate::model::fields::{self, kind};
 use crate::model::forms::ImportForm;
-use crate::model::import::{self, ID, ImportedTable, KnownWarps, NONE, WARP, WARP_ID};
+use crate::model::import::{self, ID, ImportedTable, KnownWarps, NONE, UnderstoodCell, WARP, WARP_ID};
 pub use crate::model::import::{OnProgress, decode};
-use crate::model::tables::List;
+use crate::model::tables::{Column, Holds, List};
+use crate::present::dates::DateText;
+use crate::present::figures::{show_density, show_length, show_mass, show_minutes, show_yarn};
 use crate::present::messages::text;
 use crate::present::view::{ImportColumn, ImportField, ImportRefused, ImportView};
 use crate::reports::report_cache::ReportCache;
@@ -71,9 +74,32 @@ fn view(table: ImportedTable, deed: &str, format: &DisplayFormat) -> ImportView 
         fields: fields_of(list),
         good,
         line: format!("{good} {noun} {deed}, {rows_refused} refused."),
-        shown: table.shown,
+        shown: table.shown.iter().map(|row| row.iter().map(|cell| cell_text(cell, format)).collect()).collect(),
         refused: refused.map(|(line, why)| ImportRefused { line: *line, why: text(why, format) }).collect(),
         needs_warp: table.needs_warp,
+    }
+}
+
+/// A cell as it was understood.
+fn cell_text(cell: &UnderstoodCell, format: &DisplayFormat) -> String {
+    let understood = cell.understood.as_ref().and_then(|(column, value)| value_text(column, value, format));
+    let text = understood.unwrap_or_else(|| cell.typed.clone());
+    if cell.ends_warp { format!("off the loom, {text}") } else { text }
+}
+
+/// What can be misread, as it was understood: a day with its month in words, a measure with its unit.
+fn value_text(column: &Column, value: &Value, format: &DisplayFormat) -> Option<String> {
+    match column.holds {
+        // No year is today's, so that it is always named.
+        Holds::Day => Some(format.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
+        Holds::Length if column.field == fields::weft::START_LENGTH_MM => {
+            Some(show_yarn(value.as_f64()? / 1000.0, format))
+        }
+        Holds::Length => Some(show_length(value.as_f64()?, format)),
+        Holds::Mass => Some(show_mass(value.as_f64()?, format)),
+        Holds::Minutes => Some(show_minutes(value.as_f64()?)),
+        Holds::Density => Some(show_density(value.as_f64()?, format)),
+        _ => None,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Learned values in words: what finished warps showed, and how many stand behind each figure.
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{show_length, show_mass};
+use crate::present::figures::{show_length, show_mass};
 use crate::present::view::LessonLine;
 use crate::reports::learned::{Figure, LearnedValues};
 

@@ -3,8 +3,10 @@
 pub mod at_loom;
 pub mod availability;
 pub mod chart;
+pub mod dates;
 pub mod desk;
 pub mod export;
+pub mod figures;
 pub mod fill_forms;
 pub mod finish_date;
 pub mod finish_form;

@@ -5,9 +5,10 @@ use fellmark_journal::{RecordId, State};
 
 use crate::model::commands::{AddedNote, DuringSitting};
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::Moment;
 use crate::model::{WarpLog, warp_log};
+use crate::present::dates::DateText;
+use crate::present::figures::{about_words, show_length, show_mass, show_yarn};
 use crate::present::fill_forms::{optional, show_yarn_form};
 use crate::present::tape_and_counts;
 use crate::present::view::{MomentLine, YarnView};

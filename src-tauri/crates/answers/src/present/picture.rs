@@ -5,7 +5,8 @@ use fellmark_cloth::warp::FRONT_SHARE_OF_WASTE;
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::show_length;
+use crate::present::dates::DateText;
+use crate::present::figures::show_length;
 use crate::present::view::{Band, BandKind, PictureMark, WarpPicture, WarpState};
 use crate::reports::progress::Progress;
 use crate::reports::reach::{fringe_mm, gaps_mm, warp_per_100_now, waste_mm};
@@ -133,7 +134,7 @@ pub fn draw(
         fell_mm,
         fell_label: format!(
             "the fell, after {}{} of cloth",
-            crate::model::measures::about_words(progress.rough),
+            crate::present::figures::about_words(progress.rough),
             show_length(progress.woven_mm(), format)
         ),
         text: in_words(log, progress, missing, wound - needed, format),

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use crate::model::WarpLog;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::picks_in_units;
-use crate::model::measures::{show_length, show_minutes};
-use crate::model::piece_lengths;
+use crate::present::dates::DateText;
+use crate::present::figures::{show_length, show_minutes};
 use crate::present::view::{Answer, Figures, PlaceView, Standing, WarpState};
 use crate::present::words::capital;
 use crate::reports::progress::{Notice, Progress, What};
@@ -136,7 +136,10 @@ fn why(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<String
         let (each, mm) = if log.warp.wanted_each_mm.is_empty() {
             (show_length(wanted, format), wanted)
         } else {
-            (piece_lengths::words(&log.warp.wanted_each_mm, format), log.warp.wanted_each_mm.iter().sum())
+            (
+                crate::present::figures::piece_lengths_words(&log.warp.wanted_each_mm, format),
+                log.warp.wanted_each_mm.iter().sum(),
+            )
         };
         why.push(format!(
             "{each} finished need {} on the loom: {} \u{f7} (1 \u{2212} {}).",

@@ -4,7 +4,7 @@ use fellmark_cloth::Refused;
 
 use crate::model::WarpLog;
 use crate::model::display_format::{DisplayFormat, Units};
-use crate::model::measures::show_length;
+use crate::present::figures::show_length;
 use crate::present::finish_date::chance_words;
 use crate::present::view::{Answer, Figures, Standing};
 use crate::present::words::{capital, small_number};

@@ -10,6 +10,7 @@ use fellmark_journal::Journal;
 use crate::model;
 use crate::model::display_format::DisplayFormat;
 use crate::present::chart::escape;
+use crate::present::dates::DateText;
 use crate::present::palette::{PAPER, PRINT, PRINT_RULE};
 use crate::present::view::LoomView;
 use crate::present::warp_on_paper;

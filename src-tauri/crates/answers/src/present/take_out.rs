@@ -6,10 +6,10 @@ use fellmark_journal::{Journal, RecordId};
 
 use crate::model;
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures;
 use crate::model::tables;
 use crate::present::desk::Presenter;
 use crate::present::export;
+use crate::present::figures::loose;
 use crate::present::pace;
 use crate::present::progress_picture;
 use crate::present::sheet;
@@ -128,7 +128,7 @@ fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Re
         ]
         .into_iter()
         // For other programs: a measure in plain spaces.
-        .map(|cell| measures::loose(&cell))
+        .map(|cell| loose(&cell))
         .collect()
     });
     export::table(&header, rows)

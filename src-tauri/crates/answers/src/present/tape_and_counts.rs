@@ -5,9 +5,9 @@ use fellmark_journal::RecordId;
 
 use crate::model::display_format::DisplayFormat;
 use crate::model::forms::SittingForm;
-use crate::model::measures::show_length;
 use crate::model::moments::Reading;
 use crate::model::{Sitting, WarpLog};
+use crate::present::figures::show_length;
 use crate::present::progress::{density_words, notice_sentence};
 use crate::reports::tape_and_counts::{TapeAndCounts, compare_form, compare_sitting, reading_report};
 

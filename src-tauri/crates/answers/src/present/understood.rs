@@ -5,11 +5,13 @@ use chrono::NaiveDate;
 use crate::model::approximate;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::picks_in_units;
-use crate::model::measures::{Reader, about_words, bound, show_mass, show_minutes, show_yarn};
+use crate::model::measures::Reader;
 use crate::model::moments::YarnLeft;
 use crate::model::piece_lengths;
 use crate::model::yarn_left::parse_yarn_left;
 use crate::model::{UserError, messages};
+use crate::present::dates::DateText;
+use crate::present::figures::{about_words, bound, picks_unit_words, show_mass, show_minutes, show_yarn};
 use crate::present::messages::text as text_of;
 use crate::present::view::Understood;
 
@@ -34,7 +36,7 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
             density.map(|per_10cm| {
                 let typed = picks_in_units(per_10cm, format.units);
                 let threads = if what == "sett" { "ends" } else { "picks" };
-                format!("{} {}", format.number(typed, 2), read.density_words().replace("picks", threads))
+                format!("{} {}", format.number(typed, 2), picks_unit_words(format.units).replace("picks", threads))
             })
         }),
         "percent" => read
@@ -47,7 +49,7 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
             piece_lengths::read(&read, what, &messages::the_wanted_length(), text).map(|each| match each.as_slice() {
                 [] => None,
                 [mm] => Some(both_units(*mm, format)),
-                _ => Some(piece_lengths::words(&each, format)),
+                _ => Some(crate::present::figures::piece_lengths_words(&each, format)),
             })
         }
         "yarn_left" if text.trim().is_empty() => Ok(None),
@@ -95,7 +97,7 @@ fn understand_left(text: &str, read: Reader<'_>) -> Result<String, UserError> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::model::measures::show_length;
+    use crate::present::figures::show_length;
 
     #[test]
     fn a_measure_that_cannot_be_read_says_what_to_write() {

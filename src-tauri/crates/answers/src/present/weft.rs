@@ -2,8 +2,8 @@
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{about_words, show_length, show_mass, show_yarn};
 use crate::model::moments::{Weighed, YarnLeft};
+use crate::present::figures::{about_words, show_length, show_mass, show_yarn};
 use crate::present::finish_date::chance_words;
 use crate::present::reach::{between, is_none, missing, refused, standing, will};
 use crate::present::view::{Answer, Figures, Standing};

@@ -50,12 +50,6 @@ pub fn picks_in_units(picks_per_10cm: f64, units: Units) -> f64 {
     }
 }
 
-/// A pick density or a sett: "32 to 10 cm", "8 to the inch".
-pub(crate) fn show_density(per_10cm: f64, format: &DisplayFormat) -> String {
-    let unit = if format.units == Units::Metric { "to 10 cm" } else { "to the inch" };
-    format!("{} {unit}", format.number(picks_in_units(per_10cm, format.units), 1))
-}
-
 /// The fields of a warp and of its weft yarn as read from a form.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct WarpFields {

@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 use fellmark_journal::{Draft, RecordId, State};
+use serde_json::Value;
 
 use crate::model::display_format::DisplayFormat;
 pub use crate::model::error::STOPPED;
@@ -66,6 +67,17 @@ pub struct TableColumn {
     pub field: String,
 }
 
+/// A cell as it was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct UnderstoodCell {
+    /// What stands in it.
+    pub typed: String,
+    /// The column it was read for and the value it gave, where it is a field of the record.
+    pub understood: Option<(&'static Column, Value)>,
+    /// Whether it says that the warp is off the loom, and since when.
+    pub ends_warp: bool,
+}
+
 /// What a table was read as.
 pub struct ImportedTable {
     /// The list it is.
@@ -73,7 +85,7 @@ pub struct ImportedTable {
     /// Its columns.
     pub columns: Vec<TableColumn>,
     /// The first rows as they were understood: cells in the order of the columns that are taken.
-    pub shown: Vec<Vec<String>>,
+    pub shown: Vec<Vec<UnderstoodCell>>,
     /// The entries of the rows that can be taken.
     pub drafts: Vec<Draft>,
     /// Line and reason of each row that is refused.

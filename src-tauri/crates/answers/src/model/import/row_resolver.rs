@@ -7,12 +7,11 @@ use fellmark_journal::{Draft, Kind, Place, RecordId, State};
 use serde_json::{Value, json};
 
 use super::headings::with_unit;
-use super::{ID, KnownWarps, NONE, TableColumn, WARP, WARP_ID, plain};
+use super::{ID, KnownWarps, NONE, TableColumn, UnderstoodCell, WARP, WARP_ID, plain};
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind, sitting};
-use crate::model::forms::ImportForm;
-use crate::model::forms::{FieldMap, show_density};
-use crate::model::measures::{Reader, show_length, show_mass, show_minutes, show_yarn};
+use crate::model::forms::{FieldMap, ImportForm};
+use crate::model::measures::Reader;
 use crate::model::piece_lengths;
 use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
 use crate::model::{Message, messages};
@@ -60,7 +59,7 @@ impl<'a> RowResolver<'a> {
     }
 
     /// The entry of a row, and its cells as they were understood.
-    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<String>), Message> {
+    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<UnderstoodCell>), Message> {
         let mut set = FieldMap::new();
         let (mut warp_id, mut warp_name, mut id) = (None, None, None);
         let mut shown = Vec::new();
@@ -82,19 +81,19 @@ impl<'a> RowResolver<'a> {
                         false => self.read_as_typed(of, &column.heading, text),
                     };
                     let value = value.map_err(|why| messages::in_column(of.label, why))?;
-                    let mut understood = self.understood(of, &value).unwrap_or_else(|| text.trim().to_owned());
-                    if self.ends_there(column) && !value.is_null() {
+                    let ends_warp = self.ends_there(column) && !value.is_null();
+                    if ends_warp {
                         set.insert(fields::warp::STATE.into(), json!(OFF_THE_LOOM));
-                        understood = format!("off the loom, {understood}");
                     }
-                    shown.push(understood);
+                    let typed = text.trim().to_owned();
+                    shown.push(UnderstoodCell { typed, understood: Some((of, value.clone())), ends_warp });
                     if !value.is_null() {
                         set.insert(field.to_owned(), value);
                     }
                     continue;
                 }
             }
-            shown.push(text.trim().to_owned());
+            shown.push(UnderstoodCell { typed: text.trim().to_owned(), understood: None, ends_warp: false });
         }
         if let Some(missing) = self.list.needs.iter().find(|field| !set.contains_key(**field)) {
             let label = self.list.columns.iter().find(|of| of.field == *missing).map_or(*missing, |of| of.label);
@@ -208,22 +207,6 @@ impl<'a> RowResolver<'a> {
             }
         };
         told.map_err(|error| error.message)
-    }
-
-    /// What can be misread, as it was understood: a day with its month in words, a measure with its unit.
-    fn understood(&self, of: &Column, value: &Value) -> Option<String> {
-        match of.holds {
-            // No year is today's, so that it is always named.
-            Holds::Day => Some(self.format.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
-            Holds::Length if of.field == fields::weft::START_LENGTH_MM => {
-                Some(show_yarn(value.as_f64()? / 1000.0, self.format))
-            }
-            Holds::Length => Some(show_length(value.as_f64()?, self.format)),
-            Holds::Mass => Some(show_mass(value.as_f64()?, self.format)),
-            Holds::Minutes => Some(show_minutes(value.as_f64()?)),
-            Holds::Density => Some(show_density(value.as_f64()?, self.format)),
-            _ => None,
-        }
     }
 
     /// Year first, or with points day first, or with strokes in her own order unless it can only be the other.

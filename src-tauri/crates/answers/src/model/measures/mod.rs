@@ -1,11 +1,11 @@
-//! Measures between her words and the journal's figures: read with any unit, shown in the chosen one.
+//! Measures and days as they are typed: read in any unit, and written back into a form as they would be typed.
 
 mod days;
 
 use chrono::NaiveDate;
 use fellmark_cloth::quantity::{Length, Mass};
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
-use fellmark_cloth::write::{self, InchFraction, Measures, Shown};
+use fellmark_cloth::write::{self, InchFraction, Shown};
 
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::{Message, UserError, messages};
@@ -20,13 +20,6 @@ impl DisplayFormat {
     #[must_use]
     pub fn mark(&self) -> DecimalMark {
         if self.decimal_mark == ',' { DecimalMark::Comma } else { DecimalMark::Point }
-    }
-
-    fn measures(&self) -> Measures {
-        match self.units {
-            Units::Metric => Measures::Metric,
-            Units::Imperial => Measures::Imperial,
-        }
     }
 
     pub(crate) fn length_unit(&self) -> LengthUnit {
@@ -55,68 +48,6 @@ impl DisplayFormat {
             Units::Metric => DensityUnit::Per10Cm,
             Units::Imperial => DensityUnit::PerInch,
         }
-    }
-}
-
-/// A measure whose figure and unit never stand on two lines: its spaces do not break.
-#[must_use]
-pub(crate) fn bound(measure: &str) -> String {
-    measure.replace(' ', "\u{a0}")
-}
-
-/// Sentences for what is no screen, a terminal or another program: the spaces within measures are plain ones again.
-#[must_use]
-pub fn loose(text: &str) -> String {
-    text.replace('\u{a0}', " ")
-}
-
-/// A length of cloth or warp, rounded as a tape is read: whole centimetres above one metre, else half centimetres; inches to
-/// the quarter.
-#[must_use]
-pub fn show_length(mm: f64, format: &DisplayFormat) -> String {
-    let magnitude = mm.abs();
-    let rounded = match format.units {
-        Units::Metric if magnitude >= 1000.0 => (magnitude / 10.0).round() * 10.0,
-        Units::Metric => (magnitude / 5.0).round() * 5.0,
-        Units::Imperial => (magnitude / 6.35).round() * 6.35,
-    };
-    let Ok(length) = Length::from_mm(rounded) else { return format.number(mm / 10.0, 0) + "\u{a0}cm" };
-    let text = bound(&write::length_in(length, format.measures(), format.mark()));
-    if mm < 0.0 && rounded > 0.0 { format!("\u{2212}{text}") } else { text }
-}
-
-/// A length of yarn, in metres or yards without decimals.
-#[must_use]
-pub fn show_yarn(metres: f64, format: &DisplayFormat) -> String {
-    match format.units {
-        Units::Metric => format!("{}\u{a0}m", format.number(metres, 0)),
-        Units::Imperial => format!("{}\u{a0}yd", format.number(metres / 0.9144, 0)),
-    }
-}
-
-/// A weight.
-#[must_use]
-pub fn show_mass(grams: f64, format: &DisplayFormat) -> String {
-    match Mass::from_g(grams) {
-        Ok(mass) => bound(&write::mass(mass, format.mass_unit(), format.mark())),
-        Err(_) => format!("{}\u{a0}g", format.number(grams, 0)),
-    }
-}
-
-/// "about ", before a figure that was given roughly.
-#[must_use]
-pub(crate) fn about_words(rough: bool) -> &'static str {
-    if rough { "about " } else { "" }
-}
-
-/// Minutes as people say them: "42 min", "1 h 20 min".
-#[must_use]
-pub fn show_minutes(minutes: f64) -> String {
-    let whole = minutes.round().max(0.0) as u64;
-    match (whole / 60, whole % 60) {
-        (0, rest) => format!("{rest}\u{a0}min"),
-        (hours, 0) => format!("{hours}\u{a0}h"),
-        (hours, rest) => format!("{hours}\u{a0}h\u{a0}{rest}\u{a0}min"),
     }
 }
 
@@ -329,15 +260,6 @@ impl Reader<'_> {
             .map_err(|_| UserError::at(field, messages::unreadable_time(shortened(text))))
     }
 
-    /// How pick density is named.
-    #[must_use]
-    pub fn density_words(&self) -> &'static str {
-        match self.format.units {
-            Units::Metric => "picks per 10\u{a0}cm",
-            Units::Imperial => "picks per inch",
-        }
-    }
-
     /// A length as it is put back into a form: with its unit, no rounding that a tape could see.
     #[must_use]
     pub fn show_length_for_form(&self, mm: f64) -> String {
@@ -358,7 +280,9 @@ impl Reader<'_> {
     /// A weight as it is put back into a form.
     #[must_use]
     pub fn show_mass_for_form(&self, grams: f64) -> String {
-        loose(&show_mass(grams, self.format))
+        Mass::from_g(grams)
+            .map(|mass| write::mass(mass, self.format.mass_unit(), self.format.mark()))
+            .unwrap_or_default()
     }
 }
 

@@ -1,4 +1,4 @@
-//! Measures read and shown.
+//! Measures read, and written back into a form.
 
 use super::*;
 
@@ -34,34 +34,4 @@ fn a_form_takes_back_what_it_shows() {
             }
         }
     }
-}
-
-#[test]
-fn a_figure_stays_with_its_unit_and_a_form_keeps_plain_spaces() {
-    for units in [Units::Metric, Units::Imperial] {
-        let format = DisplayFormat::default().in_units(units);
-        let read = Reader { format: &format, today: NaiveDate::MIN };
-        for told in
-            [show_length(1841.5, &format), show_yarn(240.0, &format), show_mass(85.0, &format), show_minutes(80.0)]
-        {
-            assert!(!told.contains(' ') && told.contains('\u{a0}'), "{told:?}");
-        }
-        for typed in [
-            read.show_length_for_form(1841.5),
-            read.show_yarn_length_for_form(240_000.0),
-            read.show_mass_for_form(85.0),
-        ] {
-            assert!(typed.contains(' ') && !typed.contains('\u{a0}'), "{typed:?}");
-        }
-    }
-    assert_eq!(loose(&show_minutes(80.0)), "1 h 20 min");
-}
-
-#[test]
-fn lengths_are_rounded_as_a_tape_is_read() {
-    let metric = DisplayFormat::default();
-    assert_eq!(show_length(412.3, &metric), "41\u{a0}cm");
-    assert_eq!(show_length(1853.0, &metric), "185\u{a0}cm");
-    assert_eq!(show_length(-120.0, &metric), "\u{2212}12\u{a0}cm");
-    assert_eq!(show_length(1841.5, &metric.in_units(Units::Imperial)), "72\u{a0}1/2\u{a0}in");
 }

@@ -42,7 +42,7 @@ pub enum Holds {
 }
 
 /// A column.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Column {
     /// The journal's name of the field, which is the heading.
     pub field: &'static str,

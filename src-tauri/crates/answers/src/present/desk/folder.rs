@@ -5,6 +5,7 @@ use fellmark_journal::FolderState;
 
 use super::Presenter;
 use crate::model::display_format::DisplayFormat;
+use crate::present::dates::DateText;
 use crate::present::view::{DeviceLine, FolderView, ProblemLine};
 
 /// Most problems that are listed; the rest are counted.

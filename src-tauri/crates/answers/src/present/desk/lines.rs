@@ -6,7 +6,7 @@ use std::sync::Arc;
 use fellmark_journal::RecordId;
 
 use super::Presenter;
-use crate::model::measures::{show_length, show_minutes};
+use crate::present::figures::{show_length, show_minutes};
 use crate::present::finish_date;
 use crate::present::planned_and_actual::finishing_line;
 use crate::present::view::{WarpLine, WarpState};

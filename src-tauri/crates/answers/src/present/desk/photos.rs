@@ -7,7 +7,8 @@ use fellmark_journal::{Journal, RecordId};
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::show_length;
+use crate::present::dates::DateText;
+use crate::present::figures::show_length;
 use crate::present::view::{PhotoView, StripPhoto};
 use crate::reports::progress::Progress;
 

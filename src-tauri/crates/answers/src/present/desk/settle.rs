@@ -9,7 +9,8 @@ use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
 use crate::model::fields::{self, kind};
 use crate::model::forms::picks_in_units;
-use crate::model::measures::{show_length, show_mass, show_minutes};
+use crate::present::dates::DateText;
+use crate::present::figures::{show_length, show_mass, show_minutes};
 use crate::present::view::{OneAnswer, ToSettle};
 
 /// The fields of a warp and of what belongs to it that hold two answers.
@@ -92,9 +93,10 @@ fn value_words(field: &str, value: &Value, format: &DisplayFormat, today: NaiveD
         Value::String(text) => {
             text.parse::<NaiveDate>().map_or_else(|_| text.replace('_', " "), |day| format.weekday_date(day, today))
         }
-        Value::Array(items) if field.ends_with("_mm") => {
-            crate::model::piece_lengths::words(&items.iter().filter_map(Value::as_f64).collect::<Vec<_>>(), format)
-        }
+        Value::Array(items) if field.ends_with("_mm") => crate::present::figures::piece_lengths_words(
+            &items.iter().filter_map(Value::as_f64).collect::<Vec<_>>(),
+            format,
+        ),
         Value::Array(items) => items.iter().filter_map(Value::as_str).collect::<Vec<_>>().join("; "),
         Value::Object(_) => "something this version does not know".into(),
     }

@@ -8,7 +8,8 @@ use fellmark_journal::RecordId;
 use super::name_of;
 use crate::model::Sitting;
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{show_length, show_mass, show_minutes};
+use crate::present::dates::DateText;
+use crate::present::figures::{show_length, show_mass, show_minutes};
 use crate::present::fill_forms::show_sitting_form;
 use crate::present::view::{PhotoView, SittingLine};
 

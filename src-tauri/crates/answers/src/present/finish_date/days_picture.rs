@@ -5,6 +5,7 @@ use fellmark_projection::{Note, Projection};
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
+use crate::present::dates::DateText;
 use crate::present::view::{DayPoint, DayTick, DaysPicture, FanPoint};
 use crate::reports::progress::Progress;
 

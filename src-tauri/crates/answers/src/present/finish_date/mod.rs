@@ -10,7 +10,8 @@ use fellmark_projection::{Note, Outlook, Projection, QuestionError, State};
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{show_length, show_minutes};
+use crate::present::dates::DateText;
+use crate::present::figures::{show_length, show_minutes};
 use crate::present::view::{Answer, DaysPicture, Figures, Standing};
 use crate::present::words::{capital, small_number};
 use crate::reports::finish_date::{FinishDate, Measure, SET_UP_MINUTES, set_up_minutes};

@@ -8,7 +8,7 @@ use crate::model::WarpLog;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::picks_in_units;
-use crate::model::measures::show_length;
+use crate::present::figures::show_length;
 use crate::present::reach::in_a_sum;
 use crate::present::words::{listed, small_number};
 use crate::reports::finish_date::Measure;

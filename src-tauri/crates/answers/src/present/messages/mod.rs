@@ -7,8 +7,8 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{show_length, show_mass};
 use crate::model::{self, Message, MessageValue};
+use crate::present::figures::{show_length, show_mass};
 use crate::present::view::ErrorView;
 use crate::present::words::capital;
 

@@ -5,8 +5,8 @@ use fellmark_projection::{FEWEST_FOR_SLOPE, Shift, Slope, shift, theil_sen};
 use super::long_unit;
 use crate::model::WarpState;
 use crate::model::display_format::{DisplayFormat, Units};
-use crate::model::measures::show_length;
 use crate::present::chart::{Axis, Chart, Line, Point, Scale};
+use crate::present::figures::show_length;
 use crate::present::view::ChartView;
 use crate::reports::pace::PaceFigures;
 

@@ -7,8 +7,9 @@ use fellmark_journal::{RecordId, State};
 
 use crate::model::WarpState;
 use crate::model::display_format::{DisplayFormat, Units};
-use crate::model::measures::{Reader, show_length, show_minutes};
+use crate::model::measures::Reader;
 use crate::present::chart::{Frame, Ink, svg};
+use crate::present::figures::{show_length, show_minutes};
 use crate::present::view::{PaceChoice, PaceRow, PaceView, UserError};
 use crate::reports::pace::{PaceFigures, all_pace_figures, middle_length_mm};
 use crate::reports::report_cache::ReportCache;

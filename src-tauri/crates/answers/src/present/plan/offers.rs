@@ -6,8 +6,9 @@ use fellmark_cloth::state::ReedWidth;
 
 use super::words::{ashenhurst_words, density_figure, earlier_warps_words, per_unit, weave_words};
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{Reader, show_length};
+use crate::model::measures::Reader;
 use crate::model::plan::{MeasuredTakeUp, PlanInputs};
+use crate::present::figures::show_length;
 use crate::present::messages::sentence;
 use crate::present::view::{PlanFill, PlanOffer};
 use crate::reports::plan::{

@@ -3,7 +3,7 @@
 use fellmark_cloth::warp::{Segment, SegmentKind};
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::show_length;
+use crate::present::figures::show_length;
 use crate::present::view::{Band, BandKind, WarpPicture};
 use crate::reports::plan::WarpLengths;
 

@@ -3,7 +3,7 @@
 use fellmark_cloth::warp::SegmentKind;
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::show_length;
+use crate::present::figures::show_length;
 use crate::present::view::{Answer, Standing};
 use crate::reports::plan::PlanReport;
 

@@ -3,8 +3,8 @@
 use fellmark_cloth::sett::Beat;
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::show_length;
 use crate::model::plan::PlanInputs;
+use crate::present::figures::show_length;
 use crate::present::messages::sentence;
 use crate::present::words::listed;
 use crate::reports::plan::{MissingInput, PlanError, PlanReport, PlanWarning};

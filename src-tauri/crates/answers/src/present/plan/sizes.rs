@@ -7,8 +7,9 @@ use fellmark_cloth::span::{Coverage, Estimate};
 
 use super::figures::figure;
 use crate::model::display_format::{DisplayFormat, Units};
-use crate::model::measures::{Reader, show_length, show_yarn};
+use crate::model::measures::Reader;
 use crate::model::plan::{PlanInputs, YarnCertainty};
+use crate::present::figures::{show_length, show_yarn};
 use crate::present::view::{PlanCurve, PlanFigure, PlanPoint, PlanTick};
 use crate::reports::plan::SizesFromYarn;
 

@@ -3,8 +3,9 @@
 use chrono::{Datelike, NaiveDate};
 
 use crate::model::display_format::DisplayFormat;
-use crate::model::measures::{show_length, show_minutes};
 use crate::model::plan::PlanInputs;
+use crate::present::dates::DateText;
+use crate::present::figures::{show_length, show_minutes};
 use crate::present::finish_date::{chance_words, in_picks, kind_words, projection_sentence, set_up_words, span_words};
 use crate::present::learned::behind;
 use crate::present::view::{Answer, PlanFigures, Standing};

@@ -4,7 +4,6 @@ use fellmark_cloth::quantity::ThreadDensity;
 use fellmark_cloth::state::FinishedLength;
 
 use crate::model::display_format::{DisplayFormat, Units};
-use crate::model::piece_lengths;
 use crate::model::plan::{AshenhurstChoice, WeaveChoice};
 use crate::reports::plan::Source;
 
@@ -34,7 +33,7 @@ pub(super) fn pieces_words(lengths: &[FinishedLength], format: &DisplayFormat) -
     if lengths.is_empty() {
         return "nothing".into();
     }
-    piece_lengths::words(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), format)
+    crate::present::figures::piece_lengths_words(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), format)
 }
 
 /// "1 earlier warp", "3 earlier warps".
