@@ -1,7 +1,7 @@
 //! Cases with a known end, as lines of JSON, and what the projection says of them.
 
 use chrono::NaiveDate;
-use fellmark_projection::{EarlierWarp, Question, Sitting, Span, project};
+use fellmark_projection::{DateQuantiles, EarlierWarp, Question, WovenStretch, project};
 use serde::{Deserialize, Serialize};
 
 /// One stretch at the loom.
@@ -49,7 +49,7 @@ pub struct Case {
 pub struct Prediction<'a> {
     id: &'a str,
     #[serde(flatten)]
-    span: Span,
+    span: DateQuantiles,
 }
 
 /// The date at the head of a date and time.
@@ -60,11 +60,11 @@ pub fn day(start: &str) -> Result<NaiveDate, String> {
         .ok_or_else(|| format!("{start:?} does not begin with a date such as 2026-05-31"))
 }
 
-fn sittings(list: &[CaseSitting]) -> Result<Vec<Sitting>, String> {
+fn sittings(list: &[CaseSitting]) -> Result<Vec<WovenStretch>, String> {
     list.iter()
         .map(|s| {
-            let plain = Sitting::plain(day(&s.start)?, s.minutes, 0.0);
-            Ok(Sitting { picks: s.picks, ..plain })
+            let plain = WovenStretch::plain(day(&s.start)?, s.minutes, 0.0);
+            Ok(WovenStretch { picks: s.picks, ..plain })
         })
         .collect()
 }
@@ -87,8 +87,8 @@ impl Case {
     }
 
     /// The days by which the last pick is woven.
-    pub fn span(&self) -> Result<Span, String> {
-        Ok(project(&self.question()?).map_err(|error| error.to_string())?.off_loom.span)
+    pub fn span(&self) -> Result<DateQuantiles, String> {
+        Ok(project(&self.question()?).map_err(|error| error.to_string())?.off_loom.quantiles)
     }
 
     /// One line of predictions.

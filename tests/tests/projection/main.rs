@@ -24,7 +24,7 @@ fn development() -> Option<PathBuf> {
 
 fn days(question: &Question) -> [i64; 14] {
     let p = project(question).unwrap();
-    let all = [p.off_loom.span, p.finished.span].map(|s| [s.p05, s.p10, s.p25, s.p50, s.p75, s.p90, s.p95]);
+    let all = [p.off_loom.quantiles, p.finished.quantiles].map(|s| [s.p05, s.p10, s.p25, s.p50, s.p75, s.p90, s.p95]);
     let mut out = [0; 14];
     for (slot, day) in out.iter_mut().zip(all.concat()) {
         *slot = (day - question.today).num_days();
@@ -60,7 +60,7 @@ fn what_must_always_hold_holds() {
             (0..200).map(|d| projection.finished.chance_by(question.today + Days::new(d))).collect();
         assert!(chances.iter().all(|p| (0.0..=1.0 + 1e-12).contains(p)));
         assert!(chances.windows(2).all(|w| w[0] <= w[1] + 1e-12), "round {round}");
-        let span = projection.finished.span;
+        let span = projection.finished.quantiles;
         if before[10] < 3000 {
             assert!(projection.finished.chance_by(span.p50) >= 0.5 - 1e-9, "round {round}");
             if let Some(eve) = span.p50.pred_opt().filter(|eve| *eve >= question.today) {
@@ -97,7 +97,7 @@ fn no_piece_leaves_the_loom_on_a_day_away() {
         question.availability.away.push(range);
         let projection = project(&question).unwrap();
         for o in [&projection.off_loom, &projection.finished] {
-            let s = o.span;
+            let s = o.quantiles;
             for day in [s.p05, s.p10, s.p25, s.p50, s.p75, s.p90, s.p95] {
                 assert!(!range.contains(day), "round {round}: {day} in {range:?}");
             }
@@ -115,7 +115,7 @@ fn coverage(earlier: usize, weavers: usize) -> (f64, f64) {
         let weaver = Weaver::drawn(&mut random);
         let sitting = 1 + random.index(8);
         let drawn = simulate::draw(&mut random, &weaver, earlier, sitting);
-        let span = project(&drawn.question).unwrap().off_loom.span;
+        let span = project(&drawn.question).unwrap().off_loom.quantiles;
         held += f64::from(u8::from(span.p10 <= drawn.end && drawn.end <= span.p90));
         let days = |d: chrono::NaiveDate| ((d - drawn.question.today).num_days() as f64).ln_1p();
         width += days(span.p90) - days(span.p10);
@@ -143,7 +143,7 @@ fn a_steady_weaver_with_three_warps_gets_a_narrower_span_than_a_bursty_one() {
         let (mut sum, mut held) = (0.0, 0.0);
         for _ in 0..500 {
             let drawn = simulate::draw(&mut random, &weaver, 3, 5);
-            let span = project(&drawn.question).unwrap().off_loom.span;
+            let span = project(&drawn.question).unwrap().off_loom.quantiles;
             sum += (span.p90 - span.p10).num_days() as f64 / 500.0;
             held += f64::from(u8::from(span.p10 <= drawn.end && drawn.end <= span.p90)) / 500.0;
         }

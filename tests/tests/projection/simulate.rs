@@ -1,7 +1,7 @@
 //! An invented weaver, from whom earlier warps and an unfinished one with a known end are drawn with a fixed seed.
 
 use chrono::{Datelike, Days, NaiveDate};
-use fellmark_projection::{EarlierWarp, LeftToWeave, Question, SectionKind, Sitting};
+use fellmark_projection::{EarlierWarp, LeftToWeave, Question, SectionKind, WovenStretch};
 
 use fellmark_tests::backtest::mersenne::Random;
 
@@ -61,14 +61,14 @@ impl Weaver {
     }
 
     /// One warp of `target` picks begun on `first`: its sittings to the one that reaches the target.
-    pub fn warp(&self, random: &mut Random, first: NaiveDate, target: f64) -> Vec<Sitting> {
+    pub fn warp(&self, random: &mut Random, first: NaiveDate, target: f64) -> Vec<WovenStretch> {
         let mean = self.gap * (self.seasons * normal(random)).exp();
         let mut sittings = Vec::new();
         let (mut day, mut woven) = (first, 0.0);
         while woven < target {
             let picks = (self.picks * (self.picks_spread * normal(random)).exp()).round().max(1.0);
             woven += picks;
-            sittings.push(Sitting::plain(day, Some((picks / 3.0).round().max(1.0)), picks));
+            sittings.push(WovenStretch::plain(day, Some((picks / 3.0).round().max(1.0)), picks));
             day = day + Days::new((mean * gamma(random, self.steadiness)).round().max(1.0) as u64);
         }
         sittings
@@ -96,7 +96,7 @@ pub fn draw(random: &mut Random, weaver: &Weaver, earlier: usize, sitting: usize
     }
     let all = weaver.warp(random, first, target);
     let end = all.iter().map(|s| s.day).max().unwrap_or(first);
-    let so_far: Vec<Sitting> = all.into_iter().take(sitting).collect();
+    let so_far: Vec<WovenStretch> = all.into_iter().take(sitting).collect();
     let today = so_far.iter().map(|s| s.day).max().unwrap_or(first);
     let woven: f64 = so_far.iter().filter_map(|s| s.picks).sum();
     let mut question = Question::new(today, (target - woven).max(1.0));

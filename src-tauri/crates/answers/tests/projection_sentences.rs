@@ -3,7 +3,7 @@
 
 use chrono::{Days, NaiveDate};
 use fellmark_answers::present::finish_date::{in_picks, note_sentence, projection_sentence};
-use fellmark_projection::{EarlierWarp, Projection, Question, Sitting, project};
+use fellmark_projection::{EarlierWarp, Projection, Question, WovenStretch, project};
 
 fn date(text: &str) -> NaiveDate {
     text.parse().unwrap()
@@ -28,14 +28,15 @@ fn scarf() -> Question {
     let evenings = [(35, 40.0, 130.0), (30, 45.0, 150.0), (26, 35.0, 120.0), (20, 50.0, 160.0)];
     let later = [(14, 40.0, 140.0), (9, 38.0, 125.0), (5, 42.0, 138.0), (0, 40.0, 135.0)];
     for (ago, minutes, picks) in evenings.into_iter().chain(later) {
-        question.sittings.push(Sitting::plain(today - Days::new(ago), Some(minutes), picks));
+        question.sittings.push(WovenStretch::plain(today - Days::new(ago), Some(minutes), picks));
     }
     question
 }
 
 /// An earlier warp: `n` evenings `gap` days apart, ending before `before`.
 fn earlier(before: NaiveDate, n: u64, gap: u64, picks: f64) -> EarlierWarp {
-    let sittings = (1..=n).map(|i| Sitting::plain(before - Days::new(i * gap), Some(picks / 3.0), picks)).collect();
+    let sittings =
+        (1..=n).map(|i| WovenStretch::plain(before - Days::new(i * gap), Some(picks / 3.0), picks)).collect();
     EarlierWarp { sittings }
 }
 
@@ -55,7 +56,7 @@ fn a_rhythm_is_not_called_hers_after_one_or_two_days() {
         let mut question = Question::new(today, 620.0);
         question.earlier = earlier;
         for ago in days_ago {
-            question.sittings.push(Sitting::plain(today - Days::new(*ago), Some(40.0), 130.0));
+            question.sittings.push(WovenStretch::plain(today - Days::new(*ago), Some(40.0), 130.0));
         }
         sentence(&project(&question).unwrap())
     };
@@ -96,7 +97,7 @@ fn minutes_that_cannot_be_right_are_named() {
 fn future_sittings_are_asked_about() {
     let mut question = scarf();
     for days in [1, 400] {
-        question.sittings.push(Sitting::plain(question.today + Days::new(days), Some(30.0), 500.0));
+        question.sittings.push(WovenStretch::plain(question.today + Days::new(days), Some(30.0), 500.0));
     }
     assert_eq!(
         notes(&question)[0],

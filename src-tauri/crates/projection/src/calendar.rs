@@ -5,11 +5,11 @@ use chrono::{Datelike, Days, NaiveDate};
 use crate::error::QuestionError;
 use crate::question::Availability;
 
-/// Days past which no day is reckoned: ten years.
+/// The horizon: no day later than this is calculated. Ten years.
 pub(crate) const HORIZON_DAYS: usize = 3653;
-/// Weekend evenings before anything is known of her week, Monday first.
+/// Weight of each weekday before anything is known of the weaver's week, Monday first.
 const WEEK: [f64; 7] = [0.9, 0.9, 0.9, 0.9, 0.9, 1.25, 1.25];
-/// How many weaving days of her own weigh as much as that week.
+/// Weaving days that this prior counts for.
 const WEEK_WEIGHT: f64 = 28.0;
 
 /// Coming days from today on, each with its weight in usual days, and which of them she is at home.
@@ -23,7 +23,7 @@ pub(crate) struct Calendar {
 }
 
 impl Calendar {
-    /// `woven` are the days she wove on, `promised` the weight of a day on which she has said she will.
+    /// `woven` are the days she wove on, `promised` the weight of a day on which she states that she will.
     pub(crate) fn new(
         today: NaiveDate,
         woven: &[NaiveDate],
@@ -40,7 +40,7 @@ impl Calendar {
         }
         let week = match stated.weekdays {
             Some(days) => stated_week(days)?,
-            None => learnt_week(woven),
+            None => estimated_week(woven),
         };
         let mut weights: Vec<f64> = {
             let start = today.weekday().num_days_from_monday() as usize;
@@ -123,7 +123,7 @@ fn stated_week(days: [bool; 7]) -> Result<[f64; 7], QuestionError> {
     Ok(days.map(|d| if d { 7.0 / n as f64 } else { 0.0 }))
 }
 
-fn learnt_week(woven: &[NaiveDate]) -> [f64; 7] {
+fn estimated_week(woven: &[NaiveDate]) -> [f64; 7] {
     let mut week = WEEK.map(|w| WEEK_WEIGHT * w);
     for day in woven {
         week[day.weekday().num_days_from_monday() as usize] += 7.0;

@@ -1,21 +1,21 @@
-//! Pace compared: what one warp took, and how pace goes with something else over several.
+//! Pace compared: what one warp took, and how pace changes with something else over several.
 
 use chrono::NaiveDate;
 use serde::Serialize;
 
-use crate::clean::clean;
+use crate::cleaning::clean;
 use crate::error::QuestionError;
-use crate::kinds::KindPace;
 use crate::math;
 use crate::notes::Note;
-use crate::question::{Question, Sitting};
+use crate::question::{Question, WovenStretch};
+use crate::section_pace::KindPace;
 
 /// What one warp took.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WarpPace {
-    /// Hours at the loom over the timed sittings, forgotten timers reckoned shorter (see [`Note::LongSitting`]).
+    /// Hours at the loom over the timed sittings, forgotten timers counted shorter (see [`Note::LongSitting`]).
     pub hours: f64,
-    /// Days with minutes that could be reckoned with.
+    /// Days with usable minutes.
     pub timed_days: usize,
     /// Sittings in all.
     pub sittings: usize,
@@ -30,7 +30,7 @@ pub struct WarpPace {
     pub picks_per_hour: Option<f64>,
     /// Pace of each kind of section.
     pub kinds: Vec<KindPace>,
-    /// Long or fast sittings that were reckoned otherwise.
+    /// Long or fast sittings that were counted differently.
     pub notes: Vec<Note>,
 }
 
@@ -38,11 +38,11 @@ pub struct WarpPace {
 ///
 /// # Errors
 /// [`QuestionError::BadSitting`] when a sitting is no amount of weaving.
-pub fn warp_pace(today: NaiveDate, sittings: &[Sitting]) -> Result<WarpPace, QuestionError> {
+pub fn warp_pace(today: NaiveDate, sittings: &[WovenStretch]) -> Result<WarpPace, QuestionError> {
     let mut question = Question::new(today, 0.0);
     question.sittings = sittings.to_vec();
     let cleaned = clean(&question)?;
-    let past: Vec<&Sitting> = sittings.iter().filter(|s| s.day <= today).collect();
+    let past: Vec<&WovenStretch> = sittings.iter().filter(|s| s.day <= today).collect();
     let minutes: f64 = cleaned.now.minutes.iter().sum();
     let (timed_picks, timed_minutes) = cleaned.now.timed;
     Ok(WarpPace {
@@ -58,7 +58,7 @@ pub fn warp_pace(today: NaiveDate, sittings: &[Sitting]) -> Result<WarpPace, Que
     })
 }
 
-/// How one thing goes with another over several warps: a robust line.
+/// How one figure changes with another over several warps: a robust line.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Slope {
     /// Change of y for one unit of x: the median over all pairs (Theil 1950, Sen 1968).
@@ -74,14 +74,14 @@ pub struct Slope {
 }
 
 impl Slope {
-    /// Whether the interval leaves zero out: only then does y go with x as far as these warps can tell.
+    /// Whether the interval leaves zero out: only then do these warps show that y changes with x.
     #[must_use]
     pub fn is_clear(&self) -> bool {
         self.low > 0.0 || self.high < 0.0
     }
 }
 
-/// Fewer points than this tell nothing of a trend.
+/// Fewer points than this show no trend.
 pub const FEWEST_FOR_SLOPE: usize = 4;
 /// More points than this are refused: pairs grow with the square.
 const MOST_POINTS: usize = 2000;

@@ -10,7 +10,7 @@ pub enum QuestionError {
     NotAnAmount {
         /// Which field, in words.
         field: String,
-        /// What stood there.
+        /// The value given.
         value: f64,
     },
     /// A sitting carries an impossible number.
@@ -20,10 +20,10 @@ pub enum QuestionError {
         day: NaiveDate,
         /// Which field, in words.
         field: &'static str,
-        /// What stood there.
+        /// The value given.
         value: f64,
     },
-    /// The days she says she weaves leave no day at all.
+    /// No day of the week is left to weave on.
     #[error("no day of the week is marked as a weaving day; mark at least one, or clear the choice")]
     NoWeavingDay,
     /// A range of days ends before it begins.
@@ -40,16 +40,16 @@ pub enum QuestionError {
         /// The step's name.
         step: String,
     },
-    /// `today` is so far off that no calendar reaches past it.
+    /// `today` is so far away that the calendar ends before the horizon.
     #[error("the date {today} lies outside the calendar; set this device's date")]
     TodayOutOfRange {
         /// The day given as today.
         today: NaiveDate,
     },
-    /// A chance asked for is not between 0 and 1.
+    /// The chance is not between 0 and 1.
     #[error("a chance of {value} cannot be asked for; give one between 0 and 1")]
     BadChance {
-        /// What was asked.
+        /// The chance given.
         value: f64,
     },
 }

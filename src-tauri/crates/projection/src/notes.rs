@@ -1,4 +1,4 @@
-//! What was noticed on the way, for her to know or to answer.
+//! What was noticed about the entries, to show or to ask about.
 
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -12,14 +12,14 @@ pub enum Note {
         /// How many.
         sittings: usize,
     },
-    /// A forgotten timer, reckoned shorter.
+    /// A forgotten timer, counted shorter.
     LongSitting {
         /// The day.
         day: NaiveDate,
         /// What was entered.
         minutes_entered: f64,
-        /// What it counts as; `None` when her pace is not yet known, so it counts for none.
-        minutes_reckoned: Option<f64>,
+        /// What it counts as; `None` when the pace is not known yet, so it counts for none.
+        minutes_used: Option<f64>,
     },
     /// More than 3,000 picks an hour: asked about, left out of pace.
     FastSitting {
@@ -30,7 +30,7 @@ pub enum Note {
         /// Minutes entered.
         minutes: f64,
     },
-    /// Sittings without picks, reckoned from their minutes or from a usual sitting.
+    /// Sittings without picks, estimated from their minutes or from a usual sitting.
     PicksGuessed {
         /// How many.
         sittings: usize,
@@ -40,20 +40,20 @@ pub enum Note {
         /// How many.
         sittings: usize,
     },
-    /// Nothing woven yet: reckoned from earlier warps.
+    /// Nothing woven yet: estimated from earlier warps.
     FromEarlierWarps {
         /// How many.
         warps: usize,
     },
-    /// Nothing woven yet and no earlier warp: reckoned from common practice.
+    /// Nothing woven yet and no earlier warp: estimated from common practice.
     FromCommonPractice,
     /// Nothing woven for long: is the warp resting?
     AskResting {
         /// Days since the last weaving day, days away not counted.
         days: u32,
     },
-    /// Much faster of late than usual: it may be a sprint, and the span is the wider for it.
+    /// Much faster of late than usual: it may be a sprint, and the distribution is wider because of it.
     FasterOfLate,
-    /// A few weaving days say little: asking about how many days a week she weaves would help.
+    /// Few weaving days are known: asking how many days a week she weaves would help.
     AskDaysAWeek,
 }

@@ -6,31 +6,32 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::calendar::Calendar;
-use crate::clean::{Cleaned, clean};
+use crate::calibration::calibrated_pace;
+use crate::cleaning::{CleanedQuestion, clean};
+use crate::date_distribution::{Completion, DateDistribution};
 use crate::error::QuestionError;
-use crate::model::{Pace, USUAL_MINUTES};
 use crate::notes::Note;
-use crate::outlook::{Outlook, Reckoning};
+use crate::pace::{Pace, USUAL_MINUTES};
 use crate::question::{FinishingStep, Question};
 use crate::reasons::{Basis, Reasons};
 
-/// Past this many days to the likely day, a date would be a pretence: three years.
+/// EarlierSums this many days to the likely day, a date would be a pretence: three years.
 const LONGEST_LIKELY_DAYS: i64 = 1096;
 /// An open gap longer than both of these asks whether the warp rests: days, and her usual gaps.
 const RESTING_DAYS: f64 = 21.0;
 const RESTING_GAPS: f64 = 4.0;
-/// With fewer weaving days than this, and no earlier warp, her own word on her week tells more than they do.
+/// With fewer weaving days than this, and no earlier warp, what she states about her week is the better guide.
 const FEWEST_DAYS_UNASKED: usize = 4;
-/// A recent pace above her usual one by so much in ln, a fifth faster, is told of.
-const TOLD_SPRINT: f64 = 0.182_321_556_793_954_6;
-/// More finishing days than this are a slip of the pen.
+/// A recent pace above her usual one by so much in ln, a fifth faster, is noted.
+const NOTED_SPRINT: f64 = 0.182_321_556_793_954_6;
+/// More finishing days than this are a typing error.
 const MOST_FINISHING_DAYS: u32 = 400;
 
-/// How things stand.
+/// The state of a warp.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(tag = "state", rename_all = "kebab-case")]
-pub enum State {
-    /// No sitting yet: the outlook goes by earlier warps or by common practice.
+pub enum ProjectionState {
+    /// No sitting yet: the distribution is based on earlier warps or by common practice.
     NotBegun,
     /// Being woven.
     Running,
@@ -41,7 +42,7 @@ pub enum State {
         /// The day it was cut off.
         since: NaiveDate,
     },
-    /// Put aside. It has no date; the outlook says what it would be if taken up today.
+    /// Put aside. It has no date; the distribution is what it would be if taken up today.
     Resting {
         /// Since when.
         since: NaiveDate,
@@ -53,34 +54,34 @@ pub enum State {
 /// An answer.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Projection {
-    /// How things stand.
-    pub state: State,
+    /// The state of the warp.
+    pub state: ProjectionState,
     /// The day of the last pick.
-    pub off_loom: Outlook,
+    pub off_loom: DateDistribution,
     /// The day every finishing step is done.
-    pub finished: Outlook,
+    pub finished: DateDistribution,
     /// The chance, 0 to 1, that it is finished by the end of the gift day; `None` without one.
     pub gift_chance: Option<f64>,
     /// The numbers behind it.
     pub reasons: Reasons,
-    /// What was noticed on the way.
+    /// What was noticed about the entries.
     pub notes: Vec<Note>,
     /// (day, net picks since the start by the end of it), a point for each day with a sitting: the picture's past.
     pub woven: Vec<(NaiveDate, f64)>,
-    /// Whether the likely day lies more than three years ahead, also of a warp that rests: a date would be a pretence.
+    /// Whether the likely day lies more than three years ahead, also of a warp that rests: a date would claim too much.
     #[serde(skip)]
-    pub far: bool,
+    pub beyond_three_years: bool,
     #[serde(skip)]
-    pub(crate) reckoning: Arc<Reckoning>,
+    pub(crate) completion: Arc<Completion>,
     #[serde(skip)]
     pub(crate) pace: Pace,
     #[serde(skip)]
-    pub(crate) left: Left,
+    pub(crate) left: RemainingWork,
 }
 
-/// What is left, as the model sees it.
+/// What is left, as it is projected.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Left {
+pub(crate) struct RemainingWork {
     /// In the common measure, set-up included.
     pub(crate) amount: f64,
     pub(crate) sd: f64,
@@ -97,7 +98,7 @@ pub(crate) struct Left {
 /// weave on, or today lies outside the calendar.
 pub fn project(question: &Question) -> Result<Projection, QuestionError> {
     let cleaned = clean(question)?;
-    let pace = Pace::learn(question, &cleaned);
+    let pace = calibrated_pace(question, &cleaned);
     let mut woven_days: Vec<NaiveDate> = cleaned.now.days.iter().map(|d| d.0).collect();
     woven_days.extend(cleaned.earlier.iter().flat_map(|w| w.days.iter().map(|d| d.0)));
     let one_sitting = pace.amount / pace.rate;
@@ -106,21 +107,21 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
     let minutes_a_day = cleaned.kinds.reference_per_minute.map(|per_minute| pace.amount / per_minute);
     let left = left(question, &cleaned, &pace, minutes_a_day)?;
     let done = cleaned.left <= 0.0 || question.cut_off.is_some_and(|day| day <= question.today);
-    let law = (!done).then(|| pace.law(left.amount, left.sd));
+    let effort = (!done).then(|| pace.effort(left.amount, left.sd));
     let finishing = finishing_days(&question.finishing)?;
-    let reckoning = Arc::new(Reckoning { calendar, law, finishing });
-    let off_loom = Outlook::new(Arc::clone(&reckoning), false);
-    let finished = Outlook::new(Arc::clone(&reckoning), true);
+    let completion = Arc::new(Completion { calendar, effort, finishing });
+    let off_loom = DateDistribution::new(Arc::clone(&completion), false);
+    let finished = DateDistribution::new(Arc::clone(&completion), true);
 
-    let far = (off_loom.span.p50 - question.today).num_days() > LONGEST_LIKELY_DAYS;
+    let far = (off_loom.quantiles.p50 - question.today).num_days() > LONGEST_LIKELY_DAYS;
     let begun = !cleaned.now.days.is_empty();
     let state = match (question.cut_off, question.resting_since) {
-        (Some(since), _) if since <= question.today => State::Finishing { since },
-        _ if done => State::ReadyToCutOff,
-        (_, Some(since)) => State::Resting { since },
-        _ if far => State::NotAtThisPace,
-        _ if begun => State::Running,
-        _ => State::NotBegun,
+        (Some(since), _) if since <= question.today => ProjectionState::Finishing { since },
+        _ if done => ProjectionState::ReadyToCutOff,
+        (_, Some(since)) => ProjectionState::Resting { since },
+        _ if far => ProjectionState::NotAtThisPace,
+        _ if begun => ProjectionState::Running,
+        _ => ProjectionState::NotBegun,
     };
 
     let mut notes = cleaned.notes.clone();
@@ -131,13 +132,13 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
             (false, _) => notes.push(Note::FromEarlierWarps { warps }),
             _ => {}
         }
-        let said = question.availability.days_a_week.is_some() || question.availability.weekdays.is_some();
-        if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !said {
+        let stated = question.availability.days_a_week.is_some() || question.availability.weekdays.is_some();
+        if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !stated {
             notes.push(Note::AskDaysAWeek);
         }
-        // On fewer days without earlier warps, what is usual is not yet hers; and where no day is told, no span is.
+        // On fewer days without earlier warps the usual pace is not her own yet; and where no day is shown, no span is.
         let known = warps > 0 || cleaned.now.days.len() >= FEWEST_DAYS_UNASKED;
-        if known && !far && pace.sprint >= TOLD_SPRINT {
+        if known && !far && pace.sprint >= NOTED_SPRINT {
             notes.push(Note::FasterOfLate);
         }
         if question.resting_since.is_none() && pace.open_gap > RESTING_DAYS.max(RESTING_GAPS * pace.gap) {
@@ -153,22 +154,34 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         (day, sum)
     });
     let woven = woven.collect();
-    Ok(Projection { state, off_loom, finished, gift_chance, reasons, notes, woven, far, reckoning, pace, left })
+    Ok(Projection {
+        state,
+        off_loom,
+        finished,
+        gift_chance,
+        reasons,
+        notes,
+        woven,
+        beyond_three_years: far,
+        completion,
+        pace,
+        left,
+    })
 }
 
 fn left(
     question: &Question,
-    cleaned: &Cleaned,
+    cleaned: &CleanedQuestion,
     pace: &Pace,
     minutes_a_day: Option<f64>,
-) -> Result<Left, QuestionError> {
+) -> Result<RemainingWork, QuestionError> {
     let minutes = question.set_up_minutes;
     if !(0.0..=1e5).contains(&minutes) {
         return Err(QuestionError::NotAnAmount { field: "the minutes of set-up".into(), value: minutes });
     }
     let set_up = pace.amount * minutes / minutes_a_day.unwrap_or(USUAL_MINUTES).max(1.0);
     let picks_per_amount = if cleaned.left > 0.0 { cleaned.left_picks / cleaned.left } else { 1.0 };
-    Ok(Left { amount: cleaned.left + set_up, sd: cleaned.left_sd, set_up, picks_per_amount })
+    Ok(RemainingWork { amount: cleaned.left + set_up, sd: cleaned.left_sd, set_up, picks_per_amount })
 }
 
 fn finishing_days(steps: &[FinishingStep]) -> Result<Vec<f64>, QuestionError> {
@@ -191,7 +204,7 @@ fn finishing_days(steps: &[FinishingStep]) -> Result<Vec<f64>, QuestionError> {
     Ok(total)
 }
 
-fn reasons(cleaned: &Cleaned, pace: &Pace, left: &Left, minutes_a_day: Option<f64>) -> Reasons {
+fn reasons(cleaned: &CleanedQuestion, pace: &Pace, left: &RemainingWork, minutes_a_day: Option<f64>) -> Reasons {
     let (low, high) = Reasons::sittings_range(pace.sittings(left.amount));
     Reasons {
         basis: match (cleaned.now.days.is_empty(), cleaned.earlier.is_empty()) {
@@ -212,7 +225,7 @@ fn reasons(cleaned: &Cleaned, pace: &Pace, left: &Left, minutes_a_day: Option<f6
 }
 
 impl Projection {
-    /// Days from the last pick to the finished piece that are as often enough as not.
+    /// Median of the days from the last pick to the finished piece.
     #[must_use]
     pub fn finishing_days_likely(&self) -> u32 {
         let mut sum = 0.0;
@@ -220,12 +233,12 @@ impl Projection {
             sum += chance;
             sum >= 0.5 - 1e-12
         };
-        self.reckoning.finishing.iter().position(enough).and_then(|days| u32::try_from(days).ok()).unwrap_or(0)
+        self.completion.finishing.iter().position(enough).and_then(|days| u32::try_from(days).ok()).unwrap_or(0)
     }
 
     /// The mean of those days.
     #[must_use]
     pub fn finishing_days_mean(&self) -> f64 {
-        self.reckoning.finishing.iter().enumerate().map(|(days, chance)| days as f64 * chance).sum()
+        self.completion.finishing.iter().enumerate().map(|(days, chance)| days as f64 * chance).sum()
     }
 }

@@ -1,4 +1,4 @@
-//! What a projection is asked: everything it may know, and nothing it must look up.
+//! The input of a projection: everything it may use.
 
 use chrono::{Datelike, NaiveDate};
 use serde::{Deserialize, Serialize};
@@ -10,7 +10,7 @@ pub enum SectionKind {
     /// Plain weave.
     #[default]
     Plain,
-    /// Worked with a pick-up stick.
+    /// WeavingDays with a pick-up stick.
     PickUp,
     /// Any other the weaver names, such as a border.
     Other(String),
@@ -20,7 +20,7 @@ pub enum SectionKind {
 ///
 /// A sitting over two kinds is given as two, with its minutes shared between them.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-pub struct Sitting {
+pub struct WovenStretch {
     /// The day it began, by the weaver's own calendar.
     pub day: NaiveDate,
     /// Minutes at the loom, interruptions included; missing never blocks the date.
@@ -34,7 +34,7 @@ pub struct Sitting {
     pub rough: bool,
 }
 
-impl Sitting {
+impl WovenStretch {
     /// A counted sitting in plain weave.
     #[must_use]
     pub fn plain(day: NaiveDate, minutes: Option<f64>, picks: f64) -> Self {
@@ -57,7 +57,7 @@ pub struct LeftToWeave {
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct EarlierWarp {
     /// All its sittings, in any order.
-    pub sittings: Vec<Sitting>,
+    pub sittings: Vec<WovenStretch>,
 }
 
 /// A run of days, both ends included.
@@ -77,16 +77,16 @@ impl DayRange {
     }
 }
 
-/// What the weaver has said about when she weaves. It replaces what her sittings suggest.
+/// What the weaver states about when she weaves. It replaces what her sittings suggest.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct Availability {
-    /// The days of the week she weaves on, Monday first; `None` when she has not said.
+    /// The days of the week she weaves on, Monday first; `None` when not stated.
     pub weekdays: Option<[bool; 7]>,
-    /// About how many days a week she weaves, 0 < days <= 7; `None` when she has not said.
+    /// About how many days a week she weaves, 0 < days <= 7; `None` when not stated.
     pub days_a_week: Option<f64>,
     /// Days on which she will not or did not weave: away, ill, another piece on the loom.
     pub away: Vec<DayRange>,
-    /// Days on every one of which she says she will weave ("every evening this week").
+    /// Days on every one of which she intends to weave ("every evening this week").
     pub every_day: Vec<DayRange>,
 }
 
@@ -97,7 +97,7 @@ impl Availability {
         self.away.iter().any(|range| range.contains(day))
     }
 
-    /// Whether she has promised herself to weave on `day`.
+    /// Whether she intends to weave on `day`.
     #[must_use]
     pub fn is_promised(&self, day: NaiveDate) -> bool {
         self.every_day.iter().any(|range| range.contains(day))
@@ -129,19 +129,19 @@ pub fn usual_finishing() -> Vec<FinishingStep> {
 /// Everything a projection may use. Build with [`Question::new`] and set what is known.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Question {
-    /// The day on which it is asked.
+    /// The current date.
     pub today: NaiveDate,
     /// Sittings on this warp, in any order. Those after `today` are left out and noted.
-    pub sittings: Vec<Sitting>,
+    pub sittings: Vec<WovenStretch>,
     /// What is left to weave, per kind of section; in any order.
     pub left: Vec<LeftToWeave>,
     /// Earlier finished warps of the same weaver, in any order.
     pub earlier: Vec<EarlierWarp>,
-    /// What she has said about when she weaves.
+    /// What she states about when she weaves.
     pub availability: Availability,
     /// Steps still to do after the last pick. Empty means none.
     pub finishing: Vec<FinishingStep>,
-    /// Hours of weaving the plan reckons for what is left, by common practice; used only before the first
+    /// Hours of weaving that the plan expects for what is left, by common practice; used only before the first
     /// sitting of a weaver without earlier warps.
     pub plan_hours: Option<f64>,
     /// Minutes of set-up (warping, threading) still to be done before weaving; 0 when the warp is on.

@@ -1,25 +1,25 @@
-//! Why: the numbers an answer rests on.
+//! The numbers behind a projection.
 
 use serde::Serialize;
 
-use crate::kinds::KindPace;
+use crate::section_pace::KindPace;
 
-/// What an answer rests on.
+/// What a projection is based on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Basis {
     /// Sittings on this warp.
     OwnSittings,
-    /// Earlier warps of hers; nothing is woven on this one.
+    /// Earlier warps; nothing is woven on this one yet.
     EarlierWarps,
-    /// Common practice; nothing is known of her.
+    /// Common practice; nothing is known of the weaver.
     CommonPractice,
 }
 
-/// The numbers behind an answer. Plain numbers, so that any language can make its own sentence.
+/// The numbers behind a projection.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Reasons {
-    /// What it rests on.
+    /// What it is based on.
     pub basis: Basis,
     /// Days on which she wove on this warp.
     pub weaving_days: usize,

@@ -1,10 +1,10 @@
-//! By how much one group of values lies above another: a robust shift with its interval.
+//! By how much one group of values is above another: a robust shift with its interval.
 
 use serde::Serialize;
 
 use crate::math;
 
-/// How much higher the second group lies than the first.
+/// How much higher the second group is than the first.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Shift {
     /// The median of all differences second − first (Hodges and Lehmann 1963).
@@ -20,20 +20,20 @@ pub struct Shift {
 }
 
 impl Shift {
-    /// Whether the interval leaves zero out: only then do the groups differ as far as these values can tell.
+    /// Whether the interval leaves zero out: only then do these values show that the groups differ.
     #[must_use]
     pub fn is_clear(&self) -> bool {
         self.low > 0.0 || self.high < 0.0
     }
 }
 
-/// Up to this many values in the larger group the distribution is counted out; above, the normal one stands in.
-const COUNTED_UP_TO: usize = 40;
+/// Up to this many values in the larger group the exact distribution is used; above, the normal approximation.
+const EXACT_UP_TO: usize = 40;
 /// More values than this are refused: differences grow with the product.
 const MOST_VALUES: usize = 2000;
 
-/// The Hodges–Lehmann shift from `first` to `second` with a two-sided interval of at least `confidence` (0 to 1), by turning the
-/// Mann–Whitney test round. Counted without ties, it is a little too wide where values are equal.
+/// The Hodges–Lehmann shift from `first` to `second` with a two-sided interval of at least `confidence` (0 to 1), by inverting the
+/// Mann–Whitney test. Calculated without ties, it is a little too wide where values are equal.
 ///
 /// `None` when there are too few values for such an interval (it takes 1/C(m+n, m) ≤ (1 − confidence)/2), or more than 2,000.
 #[must_use]
@@ -49,7 +49,7 @@ pub fn shift(first: &[f64], second: &[f64], confidence: f64) -> Option<Shift> {
     differences.sort_by(f64::total_cmp);
     let tail = (1.0 - confidence) / 2.0;
     // The largest number of differences that may be left out at each end.
-    let out = if m.max(n) <= COUNTED_UP_TO { counted(m, n, tail)? } else { approximated(m, n, tail)? };
+    let out = if m.max(n) <= EXACT_UP_TO { exact_cut(m, n, tail)? } else { approximate_cut(m, n, tail)? };
     let count = differences.len();
     let (low, high) = (*differences.get(out)?, *differences.get(count.checked_sub(1 + out)?)?);
     let by = if count % 2 == 1 {
@@ -61,7 +61,7 @@ pub fn shift(first: &[f64], second: &[f64], confidence: f64) -> Option<Shift> {
 }
 
 /// The largest u with P(U <= u) <= tail, of the Mann–Whitney statistic without ties; `None` when even u = 0 is likelier.
-fn counted(m: usize, n: usize, tail: f64) -> Option<usize> {
+fn exact_cut(m: usize, n: usize, tail: f64) -> Option<usize> {
     // Chance of each U by the recursion of Mann and Whitney 1947, group sizes growing one by one:
     // p(u; m, n) = m/(m+n) · p(u − n; m − 1, n) + n/(m+n) · p(u; m, n − 1).
     let mut rows: Vec<Vec<f64>> = vec![vec![1.0]; n + 1];
@@ -94,7 +94,7 @@ fn counted(m: usize, n: usize, tail: f64) -> Option<usize> {
     found
 }
 
-fn approximated(m: usize, n: usize, tail: f64) -> Option<usize> {
+fn approximate_cut(m: usize, n: usize, tail: f64) -> Option<usize> {
     let (m, n) = (m as f64, n as f64);
     let spread = (m * n * (m + n + 1.0) / 12.0).sqrt();
     let u = (m * n / 2.0 + math::normal_quantile(tail) * spread - 0.5).floor();

@@ -3,8 +3,8 @@
 
 use chrono::{Datelike, Days, NaiveDate, Weekday};
 use fellmark_projection::{
-    Basis, DayRange, EarlierWarp, Goal, LeftToWeave, Note, Question, QuestionError, SectionKind, Sitting, State,
-    project, warp_pace,
+    Basis, DayRange, EarlierWarp, Goal, LeftToWeave, Note, ProjectionState, Question, QuestionError, SectionKind,
+    WovenStretch, project, warp_pace,
 };
 
 fn date(text: &str) -> NaiveDate {
@@ -22,22 +22,23 @@ fn scarf() -> Question {
     let evenings = [(35, 40.0, 130.0), (30, 45.0, 150.0), (26, 35.0, 120.0), (20, 50.0, 160.0)];
     let later = [(14, 40.0, 140.0), (9, 38.0, 125.0), (5, 42.0, 138.0), (0, 40.0, 135.0)];
     for (ago, minutes, picks) in evenings.into_iter().chain(later) {
-        question.sittings.push(Sitting::plain(today - Days::new(ago), Some(minutes), picks));
+        question.sittings.push(WovenStretch::plain(today - Days::new(ago), Some(minutes), picks));
     }
     question
 }
 
 /// A weaver's earlier warp: `n` evenings `gap` days apart, ending before `before`.
 fn earlier(before: NaiveDate, n: u64, gap: u64, picks: f64) -> EarlierWarp {
-    let sittings = (1..=n).map(|i| Sitting::plain(before - Days::new(i * gap), Some(picks / 3.0), picks)).collect();
+    let sittings =
+        (1..=n).map(|i| WovenStretch::plain(before - Days::new(i * gap), Some(picks / 3.0), picks)).collect();
     EarlierWarp { sittings }
 }
 
 #[test]
 fn the_answer_rests_on_the_weavers_own_numbers() {
     let projection = project(&scarf()).unwrap();
-    assert_eq!(projection.state, State::Running);
-    let span = projection.off_loom.span;
+    assert_eq!(projection.state, ProjectionState::Running);
+    let span = projection.off_loom.quantiles;
     assert_eq!([span.p10, span.p50, span.p90].map(iso), ["2026-05-13", "2026-05-27", "2026-07-08"]);
     let r = &projection.reasons;
     assert_eq!((r.basis, r.weaving_days, r.earlier_warps, r.picks_left), (Basis::OwnSittings, 8, 0, 620.0));
@@ -50,7 +51,8 @@ fn a_sprint_is_told_of_and_widens_the_span() {
     let asked = |gap: u64, left: f64| {
         let mut question = Question::new(today, left);
         question.earlier = vec![earlier(date("2026-03-01"), 8, 6, 120.0)];
-        question.sittings = (0..6).map(|i| Sitting::plain(today - Days::new(i * gap), Some(40.0), 120.0)).collect();
+        question.sittings =
+            (0..6).map(|i| WovenStretch::plain(today - Days::new(i * gap), Some(40.0), 120.0)).collect();
         project(&question).unwrap()
     };
     let width = |gap: u64| {
@@ -58,32 +60,32 @@ fn a_sprint_is_told_of_and_widens_the_span() {
         let days = |p: f64| ((projection.off_loom.day_at(p).unwrap() - today).num_days() as f64).ln();
         (days(0.9) - days(0.1), projection.notes.contains(&Note::FasterOfLate))
     };
-    let ((sprint, told), (usual, not_told)) = (width(1), width(6));
-    assert!(told && !not_told, "{told} {not_told}");
+    let ((sprint, noted), (usual, not_noted)) = (width(1), width(6));
+    assert!(noted && !not_noted, "{noted} {not_noted}");
     assert!(sprint > 1.15 * usual, "{sprint} against {usual}");
-    // Where no span is told, nor is why it is wide.
+    // Where no span is shown, the reason for its width is not noted either.
     let far = asked(1, 1e6);
-    assert!(far.far && !far.notes.contains(&Note::FasterOfLate), "{:?}", far.notes);
+    assert!(far.beyond_three_years && !far.notes.contains(&Note::FasterOfLate), "{:?}", far.notes);
 }
 
 #[test]
 fn without_a_sitting_it_goes_by_earlier_warps_else_by_common_practice_and_says_so() {
     let today = date("2026-05-04");
     let bare = project(&Question::new(today, 1000.0)).unwrap();
-    assert_eq!((bare.state, bare.reasons.basis), (State::NotBegun, Basis::CommonPractice));
+    assert_eq!((bare.state, bare.reasons.basis), (ProjectionState::NotBegun, Basis::CommonPractice));
     assert!(bare.notes.contains(&Note::FromCommonPractice));
     let mut known = Question::new(today, 1000.0);
     known.earlier = vec![earlier(today, 20, 2, 100.0), earlier(today - Days::new(90), 20, 2, 100.0)];
     let known = project(&known).unwrap();
     assert!(known.notes.contains(&Note::FromEarlierWarps { warps: 2 }));
     assert_eq!((known.reasons.basis, known.reasons.picks_a_day.round()), (Basis::EarlierWarps, 100.0));
-    let width = |p: &fellmark_projection::Projection| (p.off_loom.span.p90 - p.off_loom.span.p10).num_days();
+    let width = |p: &fellmark_projection::Projection| (p.off_loom.quantiles.p90 - p.off_loom.quantiles.p10).num_days();
     assert!(width(&known) * 2 < width(&bare), "{} {}", width(&known), width(&bare));
-    // The hours a plan reckons set the number of sittings.
+    // The hours a plan expects set the number of sittings.
     let mut planned = Question::new(today, 1000.0);
     planned.plan_hours = Some(3.0);
     let planned = project(&planned).unwrap();
-    assert!(planned.off_loom.span.p50 < bare.off_loom.span.p50);
+    assert!(planned.off_loom.quantiles.p50 < bare.off_loom.quantiles.p50);
     assert_eq!((planned.reasons.sittings_left_low, planned.reasons.sittings_left_high), (4, 4));
 }
 
@@ -91,13 +93,13 @@ fn without_a_sitting_it_goes_by_earlier_warps_else_by_common_practice_and_says_s
 fn how_earlier_projections_came_out_sets_the_width() {
     let today = date("2026-05-04");
     // Twelve gaps of one, four and sixteen days: mixed in every warp, or each warp at a pace of its own. The gaps are
-    // the same, so only a replay of the warps can tell the two weavers apart.
+    // the same, so only projecting the warps again distinguishes the two weavers.
     let warp = |end: NaiveDate, gaps: [u64; 12]| {
         let mut day = end;
-        let mut sittings = vec![Sitting::plain(day, Some(40.0), 100.0)];
+        let mut sittings = vec![WovenStretch::plain(day, Some(40.0), 100.0)];
         for gap in gaps {
             day = day - Days::new(gap);
-            sittings.push(Sitting::plain(day, Some(40.0), 100.0));
+            sittings.push(WovenStretch::plain(day, Some(40.0), 100.0));
         }
         EarlierWarp { sittings }
     };
@@ -108,22 +110,21 @@ fn how_earlier_projections_came_out_sets_the_width() {
     let mut moody = Question::new(today, 1000.0);
     moody.earlier = vec![warp(ends[0], [1; 12]), warp(ends[1], [4; 12]), warp(ends[2], [16; 12])];
     let width = |question: &Question| {
-        let span = project(question).unwrap().off_loom.span;
+        let span = project(question).unwrap().off_loom.quantiles;
         (span.p90 - span.p10).num_days()
     };
     assert!(width(&even) * 4 < width(&moody) * 3, "{} {}", width(&even), width(&moody));
 }
 
 #[test]
-fn a_forgotten_timer_is_reckoned_shorter_and_said() {
+fn a_forgotten_timer_counts_shorter_and_is_noted() {
     let mut question = scarf();
     question.sittings[3].minutes = Some(540.0);
     let projection = project(&question).unwrap();
     let before = project(&scarf()).unwrap();
-    assert_eq!(projection.off_loom.span, before.off_loom.span, "minutes never move the date");
+    assert_eq!(projection.off_loom.quantiles, before.off_loom.quantiles, "minutes never move the date");
     // 160 picks at 150 picks in 45 minutes, the middle of her paces by minutes: 48 minutes.
-    let [Note::LongSitting { day, minutes_entered: 540.0, minutes_reckoned: Some(minutes) }] = projection.notes[..]
-    else {
+    let [Note::LongSitting { day, minutes_entered: 540.0, minutes_used: Some(minutes) }] = projection.notes[..] else {
         panic!("{:?}", projection.notes)
     };
     assert_eq!((day, minutes.round()), (date("2026-04-14"), 48.0));
@@ -143,19 +144,19 @@ fn a_forgotten_timer_alone_is_no_pace() {
     };
     question.sittings[0].minutes = Some(540.0);
     let projection = project(&question).unwrap();
-    assert_eq!((projection.off_loom.span, projection.reasons.minutes_a_day), (untimed.off_loom.span, None));
+    assert_eq!((projection.off_loom.quantiles, projection.reasons.minutes_a_day), (untimed.off_loom.quantiles, None));
     let note = &projection.notes[0];
-    assert!(matches!(note, Note::LongSitting { minutes_entered: 540.0, minutes_reckoned: None, .. }), "{note:?}");
+    assert!(matches!(note, Note::LongSitting { minutes_entered: 540.0, minutes_used: None, .. }), "{note:?}");
 }
 
 #[test]
 fn future_sittings_are_left_out_and_asked_about() {
     let mut question = scarf();
     for days in [1, 400] {
-        question.sittings.push(Sitting::plain(question.today + Days::new(days), Some(30.0), 500.0));
+        question.sittings.push(WovenStretch::plain(question.today + Days::new(days), Some(30.0), 500.0));
     }
     let projection = project(&question).unwrap();
-    assert_eq!(projection.off_loom.span, project(&scarf()).unwrap().off_loom.span);
+    assert_eq!(projection.off_loom.quantiles, project(&scarf()).unwrap().off_loom.quantiles);
     assert_eq!(projection.notes[0], Note::FutureSittings { sittings: 2 });
 }
 
@@ -167,7 +168,7 @@ fn her_week_is_asked_about_until_she_has_told_of_it() {
     let mut none = scarf();
     none.sittings.clear();
     assert!(asks(&few) && asks(&none), "most of all before the first sitting");
-    assert!(!asks(&scarf()), "enough sittings tell it");
+    assert!(!asks(&scarf()), "enough sittings are known");
     few.availability.days_a_week = Some(3.0);
     none.availability.weekdays = Some([false, false, false, false, false, true, true]);
     assert!(!asks(&few) && !asks(&none));
@@ -191,30 +192,30 @@ fn missing_numbers_never_block_the_date() {
     let projection = project(&question).unwrap();
     assert!(projection.notes.contains(&Note::PicksGuessed { sittings: 2 }));
     assert!(projection.notes.contains(&Note::MinutesMissing { sittings: 2 }));
-    let moved = projection.off_loom.span.p50 - project(&scarf()).unwrap().off_loom.span.p50;
+    let moved = projection.off_loom.quantiles.p50 - project(&scarf()).unwrap().off_loom.quantiles.p50;
     assert!(moved.num_days().abs() <= 2, "{moved}");
     // Nothing but days.
     for s in &mut question.sittings {
         (s.picks, s.minutes) = (None, None);
     }
-    assert_eq!(project(&question).unwrap().state, State::Running);
+    assert_eq!(project(&question).unwrap().state, ProjectionState::Running);
 }
 
 #[test]
 fn late_entries_change_the_past_and_unweaving_counts() {
     let mut late = scarf();
-    late.sittings.insert(0, Sitting::plain(late.today - Days::new(23), Some(40.0), 300.0));
+    late.sittings.insert(0, WovenStretch::plain(late.today - Days::new(23), Some(40.0), 300.0));
     assert!(project(&late).unwrap().reasons.picks_a_day > project(&scarf()).unwrap().reasons.picks_a_day);
     let mut unwoven = scarf();
-    unwoven.sittings.push(Sitting::plain(unwoven.today, Some(20.0), -60.0));
+    unwoven.sittings.push(WovenStretch::plain(unwoven.today, Some(20.0), -60.0));
     unwoven.left[0].picks += 60.0;
     let unwoven = project(&unwoven).unwrap();
-    assert!(unwoven.off_loom.span.p50 > project(&scarf()).unwrap().off_loom.span.p50);
+    assert!(unwoven.off_loom.quantiles.p50 > project(&scarf()).unwrap().off_loom.quantiles.p50);
     let total = unwoven.woven.last().unwrap().1;
     assert!((total - 1038.0).abs() < 1e-9, "{total}");
     // A day with nothing but unweaving is no weaving day, and breaks nothing.
     let mut only = Question::new(date("2026-05-04"), 500.0);
-    only.sittings.push(Sitting::plain(only.today, Some(15.0), -40.0));
+    only.sittings.push(WovenStretch::plain(only.today, Some(15.0), -40.0));
     assert_eq!(project(&only).unwrap().reasons.weaving_days, 0);
 }
 
@@ -222,7 +223,7 @@ fn late_entries_change_the_past_and_unweaving_counts() {
 fn all_on_one_day_and_gaps_of_months_are_borne() {
     let today = date("2026-05-04");
     let mut question = Question::new(today, 300.0);
-    question.sittings = (0..6).map(|_| Sitting::plain(today, Some(20.0), 50.0)).collect();
+    question.sittings = (0..6).map(|_| WovenStretch::plain(today, Some(20.0), 50.0)).collect();
     let one_day = project(&question).unwrap();
     assert_eq!(one_day.reasons.weaving_days, 1);
     assert!(one_day.notes.contains(&Note::AskDaysAWeek));
@@ -232,7 +233,7 @@ fn all_on_one_day_and_gaps_of_months_are_borne() {
     }
     let months = project(&months).unwrap();
     assert!(months.notes.contains(&Note::AskResting { days: 150 }));
-    assert!(months.off_loom.span.p50 > project(&scarf()).unwrap().off_loom.span.p50);
+    assert!(months.off_loom.quantiles.p50 > project(&scarf()).unwrap().off_loom.quantiles.p50);
 }
 
 #[test]
@@ -240,13 +241,13 @@ fn a_target_met_is_ready_to_cut_off_and_finishing_takes_its_days() {
     let mut question = scarf();
     question.left[0].picks = -12.0;
     let met = project(&question).unwrap();
-    assert_eq!(met.state, State::ReadyToCutOff);
-    assert_eq!(met.off_loom.span.p95, question.today);
-    let days = [met.finished.span.p10, met.finished.span.p50, met.finished.span.p90];
+    assert_eq!(met.state, ProjectionState::ReadyToCutOff);
+    assert_eq!(met.off_loom.quantiles.p95, question.today);
+    let days = [met.finished.quantiles.p10, met.finished.quantiles.p50, met.finished.quantiles.p90];
     assert_eq!(days.map(|d| (d - question.today).num_days()), [1, 2, 3]);
-    assert!(met.fan(20).is_empty());
+    assert!(met.fan_chart(20).is_empty());
     question.cut_off = Some(date("2026-05-03"));
-    assert_eq!(project(&question).unwrap().state, State::Finishing { since: date("2026-05-03") });
+    assert_eq!(project(&question).unwrap().state, ProjectionState::Finishing { since: date("2026-05-03") });
 }
 
 #[test]
@@ -254,8 +255,8 @@ fn a_resting_warp_has_no_date_but_says_what_it_would_be() {
     let mut question = scarf();
     question.resting_since = Some(date("2026-04-30"));
     let resting = project(&question).unwrap();
-    assert_eq!(resting.state, State::Resting { since: date("2026-04-30") });
-    assert!(!resting.far && resting.off_loom.span.p50 > question.today);
+    assert_eq!(resting.state, ProjectionState::Resting { since: date("2026-04-30") });
+    assert!(!resting.beyond_three_years && resting.off_loom.quantiles.p50 > question.today);
 }
 
 #[test]
@@ -263,11 +264,11 @@ fn beyond_three_years_it_says_not_at_this_pace() {
     let mut question = scarf();
     question.left[0].picks = 60_000.0;
     let far = project(&question).unwrap();
-    assert_eq!(far.state, State::NotAtThisPace);
+    assert_eq!(far.state, ProjectionState::NotAtThisPace);
     // A warp that rests is no sooner done.
     question.resting_since = Some(question.today);
     let resting = project(&question).unwrap();
-    assert!(resting.far);
+    assert!(resting.beyond_three_years);
 }
 
 #[test]
@@ -277,19 +278,19 @@ fn a_border_goes_at_its_own_pace() {
     // Two timed sittings of border at a third of the plain pace.
     for ago in [3, 2] {
         let day = question.today - Days::new(ago);
-        question.sittings.push(Sitting { kind: border.clone(), ..Sitting::plain(day, Some(40.0), 45.0) });
+        question.sittings.push(WovenStretch { kind: border.clone(), ..WovenStretch::plain(day, Some(40.0), 45.0) });
     }
     let plain = project(&question).unwrap();
     question.left = vec![LeftToWeave { kind: border.clone(), picks: 620.0, picks_sd: 0.0 }];
     let slow = project(&question).unwrap();
-    assert!(slow.off_loom.span.p50 > plain.off_loom.span.p50);
+    assert!(slow.off_loom.quantiles.p50 > plain.off_loom.quantiles.p50);
     let pace = slow.reasons.paces.iter().find(|p| p.kind == border).unwrap();
     assert_eq!(pace.timed_sittings, 2);
     assert!((68.0..140.0).contains(&pace.picks_per_hour), "{}", pace.picks_per_hour);
     // Pick-up not yet tried is slower by common practice.
     question.left[0].kind = SectionKind::PickUp;
     let pick_up = project(&question).unwrap();
-    assert!(pick_up.off_loom.span.p50 > plain.off_loom.span.p50);
+    assert!(pick_up.off_loom.quantiles.p50 > plain.off_loom.quantiles.p50);
     assert_eq!(pick_up.reasons.paces.iter().find(|p| p.kind == SectionKind::PickUp).unwrap().timed_sittings, 0);
 }
 
@@ -298,7 +299,7 @@ fn what_she_says_of_her_days_replaces_what_her_sittings_suggest() {
     let mut question = scarf();
     question.availability.weekdays = Some([false, false, false, false, false, true, true]);
     let weekends = project(&question).unwrap();
-    let span = weekends.off_loom.span;
+    let span = weekends.off_loom.quantiles;
     for day in [span.p05, span.p10, span.p25, span.p50, span.p75, span.p90, span.p95] {
         assert!(matches!(day.weekday(), Weekday::Sat | Weekday::Sun), "{day} is no weekend");
     }
@@ -306,14 +307,14 @@ fn what_she_says_of_her_days_replaces_what_her_sittings_suggest() {
     let holiday = DayRange { from: away.today, until: date("2026-05-26") };
     away.availability.away = vec![holiday];
     let away = project(&away).unwrap();
-    assert!(away.off_loom.span.p05 > holiday.until && away.off_loom.chance_by(holiday.until) == 0.0);
+    assert!(away.off_loom.quantiles.p05 > holiday.until && away.off_loom.chance_by(holiday.until) == 0.0);
     let mut promised = scarf();
     promised.availability.every_day = vec![DayRange { from: promised.today, until: date("2026-05-10") }];
     let promised = project(&promised).unwrap();
-    assert!(promised.off_loom.span.p50 <= date("2026-05-10"), "{}", promised.off_loom.span.p50);
+    assert!(promised.off_loom.quantiles.p50 <= date("2026-05-10"), "{}", promised.off_loom.quantiles.p50);
     let mut often = scarf();
     often.availability.days_a_week = Some(7.0);
-    assert!(project(&often).unwrap().off_loom.span.p50 < project(&scarf()).unwrap().off_loom.span.p50);
+    assert!(project(&often).unwrap().off_loom.quantiles.p50 < project(&scarf()).unwrap().off_loom.quantiles.p50);
     // Days away in the past are not days of slow weaving.
     let mut was_away = scarf();
     was_away.availability.away = vec![DayRange { from: date("2026-04-15"), until: date("2026-04-19") }];
@@ -329,7 +330,7 @@ fn the_gift_day_is_weighed_with_finishing_and_what_it_takes_makes_it() {
     let projection = project(&question).unwrap();
     let chance = projection.gift_chance.unwrap();
     assert!(chance < projection.off_loom.chance_by(gift), "finishing takes days");
-    let need = projection.need(Goal::Finished, gift, 0.8).unwrap();
+    let need = projection.requirement(Goal::Finished, gift, 0.8).unwrap();
     assert!((need.chance_now - chance).abs() < 1e-12);
     // Each way is tried out: weaving so much more, or so much less to weave, gives the chance asked for.
     let fewer = need.picks_fewer.unwrap();
@@ -342,9 +343,9 @@ fn the_gift_day_is_weighed_with_finishing_and_what_it_takes_makes_it() {
     assert!((minutes / need.usual_minutes_a_day.unwrap() - need.times.unwrap()).abs() < 1e-9);
     assert!(need.days_a_week.is_none_or(|d| d <= 7.0 + 1e-9 && d > need.usual_days_a_week));
     // Tomorrow cannot be made by any weaving: finishing alone takes longer.
-    let tomorrow = projection.need(Goal::Finished, question.today + Days::new(1), 0.8).unwrap();
+    let tomorrow = projection.requirement(Goal::Finished, question.today + Days::new(1), 0.8).unwrap();
     assert_eq!((tomorrow.times, tomorrow.days_a_week), (None, None));
-    assert!(matches!(projection.need(Goal::Finished, gift, 1.0), Err(QuestionError::BadChance { .. })));
+    assert!(matches!(projection.requirement(Goal::Finished, gift, 1.0), Err(QuestionError::BadChance { .. })));
 }
 
 #[test]
@@ -352,20 +353,20 @@ fn doubt_about_what_is_left_and_set_up_still_to_do_count() {
     let mut doubtful = scarf();
     doubtful.left[0].picks_sd = 300.0;
     let (sure, doubtful) = (project(&scarf()).unwrap(), project(&doubtful).unwrap());
-    assert!(doubtful.off_loom.span.p90 > sure.off_loom.span.p90);
-    assert!(doubtful.off_loom.span.p10 <= sure.off_loom.span.p10);
+    assert!(doubtful.off_loom.quantiles.p90 > sure.off_loom.quantiles.p90);
+    assert!(doubtful.off_loom.quantiles.p10 <= sure.off_loom.quantiles.p10);
     let mut set_up = scarf();
     set_up.set_up_minutes = 90.0;
-    assert!(project(&set_up).unwrap().off_loom.span.p50 > sure.off_loom.span.p50);
+    assert!(project(&set_up).unwrap().off_loom.quantiles.p50 > sure.off_loom.quantiles.p50);
 }
 
 #[test]
 fn the_fan_starts_at_what_is_woven_and_ends_with_the_span() {
     let projection = project(&scarf()).unwrap();
-    let fan = projection.fan(40);
+    let fan = projection.fan_chart(40);
     let done = projection.woven.last().unwrap().1;
     assert_eq!(fan[0].day, date("2026-05-04"));
-    assert_eq!(fan.last().unwrap().day, projection.off_loom.span.p90);
+    assert_eq!(fan.last().unwrap().day, projection.off_loom.quantiles.p90);
     assert!(fan.iter().all(|p| done <= p.p10 && p.p10 <= p.p25 && p.p25 <= p.p50 && p.p50 <= p.p75 && p.p75 <= p.p90));
     assert!(fan.windows(2).all(|w| w[0].p50 <= w[1].p50 && w[0].p10 <= w[1].p10));
     assert!((fan.last().unwrap().p10 - done - 620.0).abs() < 15.0, "{}", fan.last().unwrap().p10 - done);

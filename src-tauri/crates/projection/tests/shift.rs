@@ -3,11 +3,11 @@
 
 use fellmark_projection::shift;
 
-type Case<'a> = (&'a [f64], &'a [f64], f64, Option<(f64, f64, f64)>);
+type ShiftCase<'a> = (&'a [f64], &'a [f64], f64, Option<(f64, f64, f64)>);
 
 /// scipy 1.17.1: median by `numpy.median` over all differences; ends by turning `scipy.stats.mannwhitneyu(y - s, x,
 /// method='exact')` round: the shifts s with a p-value above 1 − confidence. `None`: every shift is kept.
-const CASES: [Case<'static>; 10] = [
+const CASES: [ShiftCase<'static>; 10] = [
     (&[2.1, 2.6, 3.0, 2.4], &[3.1, 2.9, 3.6, 4.2, 3.3], 0.8, Some((0.85, 0.5, 1.2))),
     (&[2.1, 2.6, 3.0, 2.4], &[3.1, 2.9, 3.6, 4.2, 3.3], 0.95, Some((0.85, 0.1, 1.8))),
     (&[5.2, 4.1, 6.3], &[4.4, 5.9, 7.7], 0.8, Some((0.7, -0.8, 2.5))),

@@ -1,15 +1,15 @@
-//! The whole chain from sittings to chances against a reckoning of the same method in another language.
+//! The whole chain from sittings to chances against the same method implemented in another language.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::{Days, NaiveDate};
-use fellmark_projection::{EarlierWarp, Question, Sitting, project};
+use fellmark_projection::{EarlierWarp, Question, WovenStretch, project};
 
 fn today() -> NaiveDate {
     NaiveDate::from_ymd_opt(2026, 5, 4).unwrap()
 }
 
-fn ago(days: u64, picks: f64) -> Sitting {
-    Sitting::plain(today() - Days::new(days), None, picks)
+fn ago(days: u64, picks: f64) -> WovenStretch {
+    WovenStretch::plain(today() - Days::new(days), None, picks)
 }
 
 /// A warp whose last sitting was `end` days ago, with `gaps` before one another, latest first; 100, 110, 120, 100 …
@@ -24,7 +24,7 @@ fn warp(end: u64, gaps: &[u64]) -> EarlierWarp {
     EarlierWarp { sittings }
 }
 
-fn scarf() -> Vec<Sitting> {
+fn scarf() -> Vec<WovenStretch> {
     let evenings =
         [(35, 130.0), (30, 150.0), (26, 120.0), (20, 160.0), (14, 140.0), (9, 125.0), (5, 138.0), (0, 135.0)];
     evenings.map(|(days, picks)| ago(days, picks)).to_vec()
@@ -36,7 +36,7 @@ const AHEAD: [u64; 6] = [3, 7, 14, 30, 60, 120];
 /// Python 3.11 with numpy 2.4.6 and scipy 1.17.1: the method written down a second time, with their logarithm,
 /// exponential and normal distribution.
 #[test]
-fn chances_agree_with_a_second_reckoning() {
+fn chances_agree_with_a_second_implementation() {
     let cases = [
         (
             scarf(),
@@ -117,7 +117,7 @@ fn earlier_gaps_count_by_the_time_they_cover() {
 }
 
 #[test]
-fn the_early_half_is_the_slimmer_and_the_halves_meet() {
+fn the_early_half_is_narrower_and_the_halves_meet() {
     let mut question = Question::new(today(), 20_000.0);
     question.sittings = scarf();
     // Far ahead a day is a small step, and whole weeks weigh the same whatever the weekday.

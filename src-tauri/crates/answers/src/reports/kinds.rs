@@ -2,7 +2,7 @@
 //! repeat, nor the repeat at that of a border.
 
 use chrono::{Datelike, NaiveDate};
-use fellmark_projection::{LeftToWeave, SectionKind, Sitting as Stretch};
+use fellmark_projection::{LeftToWeave, SectionKind, WovenStretch};
 use serde::{Deserialize, Serialize};
 
 use crate::model::sequence::{self, Row};
@@ -112,13 +112,13 @@ impl Along {
 
     /// The sittings as the projection takes them: one over two kinds becomes two, its minutes shared by picks.
     #[must_use]
-    pub fn sittings(&self, sittings: impl IntoIterator<Item = Woven>) -> Vec<Stretch> {
+    pub fn sittings(&self, sittings: impl IntoIterator<Item = Woven>) -> Vec<WovenStretch> {
         let sittings = sittings.into_iter();
         let mut at = 0.0_f64;
         let mut all = Vec::with_capacity(sittings.size_hint().0);
         for sitting in sittings {
             let picks = sitting.picks;
-            let stretch = |kind: SectionKind, minutes: Option<f64>, picks: Option<f64>| Stretch {
+            let stretch = |kind: SectionKind, minutes: Option<f64>, picks: Option<f64>| WovenStretch {
                 day: sitting.on,
                 minutes,
                 picks,

@@ -69,7 +69,7 @@ pub(super) fn picture(
     let shares = Shares::of(progress, projection);
     let from = projection.woven.first().map_or(today, |(day, _)| *day).min(today);
     let offset = |day: NaiveDate| (day - from).num_days();
-    let span = &projection.finished.span;
+    let span = &projection.finished.quantiles;
     let end = if dated { span.p90.max(today) } else { today };
     let gift = log.warp.gift_on.filter(|day| *day >= from);
     let room = offset(end).max(FEWEST_DAYS) * FARTHEST_GIFT_TIMES;
@@ -83,7 +83,7 @@ pub(super) fn picture(
     if woven.last().is_some_and(|last| (last.share - shares.now).abs() > 1e-9) || shares.left_out {
         woven.push(DayPoint { day: offset(today), share: shares.now });
     }
-    let fan = if dated { projection.fan(FAN_POINTS) } else { Vec::new() };
+    let fan = if dated { projection.fan_chart(FAN_POINTS) } else { Vec::new() };
     let fan = fan.into_iter().map(|point| FanPoint {
         day: offset(point.day),
         low: shares.to_come(point.p10),

@@ -1,7 +1,7 @@
 //! The gift day in words: how likely it is to be made, and what would make it.
 
 use chrono::NaiveDate;
-use fellmark_projection::{Basis, Projection, State};
+use fellmark_projection::{Basis, Projection, ProjectionState};
 
 use super::{CLOSE, WELL, amount_words, chance_words};
 use crate::model::WarpLog;
@@ -29,7 +29,7 @@ pub(super) fn gift_words(
     }
     let day = format.spoken_day(gift, today);
     let words = chance_words(chance);
-    if matches!(projection.state, State::Resting { .. }) {
+    if matches!(projection.state, ProjectionState::Resting { .. }) {
         answer.more.push(match words.as_str() {
             sure @ ("almost surely" | "hardly at all") => {
                 let sure = if sure == "almost surely" { "almost surely" } else { "hardly" };
@@ -50,7 +50,8 @@ pub(super) fn gift_words(
         words => format!("Finished by {day}: {words}."),
     });
     // Where only finishing is left, nothing done at the loom would bring the day nearer.
-    if chance >= WELL || matches!(projection.state, State::ReadyToCutOff | State::Finishing { .. }) {
+    if chance >= WELL || matches!(projection.state, ProjectionState::ReadyToCutOff | ProjectionState::Finishing { .. })
+    {
         return;
     }
     let Some(ways) = advice(log, progress, projection, gift) else { return };

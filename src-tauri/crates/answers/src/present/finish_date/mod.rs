@@ -6,7 +6,7 @@ mod projection;
 mod why;
 
 use chrono::{Datelike, NaiveDate};
-use fellmark_projection::{Note, Outlook, Projection, QuestionError, State};
+use fellmark_projection::{DateDistribution, Note, Projection, ProjectionState, QuestionError};
 
 use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
@@ -116,12 +116,22 @@ fn likely(projection: &Projection, format: &DisplayFormat, today: NaiveDate) -> 
     let spoken = |day: NaiveDate| format.spoken_day(day, today);
     let finished = &projection.finished;
     match projection.state {
-        State::NotBegun | State::Running => format!("Likely done {}.", spoken(finished.span.p50)),
-        State::ReadyToCutOff => format!("Ready to cut off; likely finished {}.", spoken(finished.span.p50)),
-        State::Finishing { .. } if finished.span.p90 <= today => "Off the loom, and likely finished by now.".into(),
-        State::Finishing { .. } => format!("Off the loom; likely finished {}.", spoken(finished.span.p50)),
-        State::Resting { since } => format!("Resting since {}, so there is no date.", format.date(since, today)),
-        State::NotAtThisPace => "Not within three years at this pace.".into(),
+        ProjectionState::NotBegun | ProjectionState::Running => {
+            format!("Likely done {}.", spoken(finished.quantiles.p50))
+        }
+        ProjectionState::ReadyToCutOff => {
+            format!("Ready to cut off; likely finished {}.", spoken(finished.quantiles.p50))
+        }
+        ProjectionState::Finishing { .. } if finished.quantiles.p90 <= today => {
+            "Off the loom, and likely finished by now.".into()
+        }
+        ProjectionState::Finishing { .. } => {
+            format!("Off the loom; likely finished {}.", spoken(finished.quantiles.p50))
+        }
+        ProjectionState::Resting { since } => {
+            format!("Resting since {}, so there is no date.", format.date(since, today))
+        }
+        ProjectionState::NotAtThisPace => "Not within three years at this pace.".into(),
     }
 }
 
@@ -135,8 +145,13 @@ fn told(
 ) -> FinishDateView {
     let spoken = |day: NaiveDate| format.spoken_day(day, today);
     let date = |day: NaiveDate| format.date(day, today);
-    let dated =
-        matches!(projection.state, State::NotBegun | State::Running | State::ReadyToCutOff | State::Finishing { .. });
+    let dated = matches!(
+        projection.state,
+        ProjectionState::NotBegun
+            | ProjectionState::Running
+            | ProjectionState::ReadyToCutOff
+            | ProjectionState::Finishing { .. }
+    );
     if dated {
         fill(figures, projection);
     }
@@ -144,29 +159,29 @@ fn told(
     let finished = &projection.finished;
     answer.headline = likely(projection, format, today);
     match projection.state {
-        State::NotBegun | State::Running => {
+        ProjectionState::NotBegun | ProjectionState::Running => {
             answer.more.push(span_words(finished, format, today));
             answer.more.push(format!(
                 "Off the loom likely {}; fringe or hem, washing and drying come after.",
-                spoken(projection.off_loom.span.p50)
+                spoken(projection.off_loom.quantiles.p50)
             ));
         }
-        State::ReadyToCutOff | State::Finishing { .. } => {
-            if finished.span.p10 != finished.span.p90 {
+        ProjectionState::ReadyToCutOff | ProjectionState::Finishing { .. } => {
+            if finished.quantiles.p10 != finished.quantiles.p90 {
                 answer.more.push(span_words(finished, format, today));
             }
         }
-        State::Resting { .. } => {
+        ProjectionState::Resting { .. } => {
             answer.standing = Standing::Open;
-            answer.more.push(if projection.far {
+            answer.more.push(if projection.beyond_three_years {
                 "Taken up today it would not be done within three years at this pace.".into()
             } else {
-                format!("Taken up today it would likely be done {}.", spoken(finished.span.p50))
+                format!("Taken up today it would likely be done {}.", spoken(finished.quantiles.p50))
             });
         }
-        State::NotAtThisPace => answer.standing = Standing::Short,
+        ProjectionState::NotAtThisPace => answer.standing = Standing::Short,
     }
-    if matches!(projection.state, State::NotBegun) {
+    if matches!(projection.state, ProjectionState::NotBegun) {
         answer.standing = Standing::Open;
     }
     if let (Some(gift), Some(chance)) = (log.warp.gift_on, projection.gift_chance) {
@@ -175,8 +190,8 @@ fn told(
     }
     // Days of two years each name theirs.
     let told = match projection.state {
-        State::ReadyToCutOff | State::Finishing { .. } => &projection.finished.span,
-        _ => &projection.off_loom.span,
+        ProjectionState::ReadyToCutOff | ProjectionState::Finishing { .. } => &projection.finished.quantiles,
+        _ => &projection.off_loom.quantiles,
     };
     let reference = if told.p10.year() == told.p90.year() { today } else { NaiveDate::MIN };
     let amount = |picks: f64| amount_words(Measure::for_progress(progress), picks, format);
@@ -215,7 +230,7 @@ pub(crate) fn set_up_words() -> String {
 }
 
 fn fill(figures: &mut Figures, projection: &Projection) {
-    let (off, finished) = (&projection.off_loom.span, &projection.finished.span);
+    let (off, finished) = (&projection.off_loom.quantiles, &projection.finished.quantiles);
     figures.off_loom_likely = Some(off.p50.to_string());
     figures.off_loom_span = Some([off.p10.to_string(), off.p90.to_string()]);
     figures.finished_likely = Some(finished.p50.to_string());
@@ -223,8 +238,8 @@ fn fill(figures: &mut Figures, projection: &Projection) {
 }
 
 /// "give or take four days" where the span is even, else both ends.
-pub(crate) fn span_words(outlook: &Outlook, format: &DisplayFormat, today: NaiveDate) -> String {
-    let span = &outlook.span;
+pub(crate) fn span_words(outlook: &DateDistribution, format: &DisplayFormat, today: NaiveDate) -> String {
+    let span = &outlook.quantiles;
     let (before, after) = ((span.p50 - span.p10).num_days(), (span.p90 - span.p50).num_days());
     if after == 0 && before == 0 {
         return "That is nearly sure.".into();

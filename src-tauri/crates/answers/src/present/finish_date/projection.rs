@@ -1,7 +1,7 @@
 //! A projection in sentences: the likely day and why, and what was noticed on the way.
 
 use chrono::NaiveDate;
-use fellmark_projection::{Basis, Note, Outlook, Projection, Reasons, SectionKind, State};
+use fellmark_projection::{Basis, DateDistribution, Note, Projection, ProjectionState, Reasons, SectionKind};
 
 use crate::present::words::capital;
 
@@ -56,7 +56,7 @@ pub fn note_sentence(note: &Note, date: DateWriter<'_>, amount: AmountWriter<'_>
             let (verb, were) = if *sittings == 1 { ("lies", "was") } else { ("lie", "were") };
             format!("{} {verb} in the future and {were} left out of your pace; is the date right?", count(*sittings))
         }
-        Note::LongSitting { day, minutes_entered, minutes_reckoned: Some(minutes) } => {
+        Note::LongSitting { day, minutes_entered, minutes_used: Some(minutes) } => {
             format!(
                 "the {} of the sitting on {} count as {}, going by the others",
                 hours(*minutes_entered),
@@ -64,7 +64,7 @@ pub fn note_sentence(note: &Note, date: DateWriter<'_>, amount: AmountWriter<'_>
                 hours(*minutes)
             )
         }
-        Note::LongSitting { day, minutes_entered, minutes_reckoned: None } => {
+        Note::LongSitting { day, minutes_entered, minutes_used: None } => {
             format!(
                 "the {} of the sitting on {} look like a forgotten timer and are not counted",
                 hours(*minutes_entered),
@@ -159,32 +159,32 @@ fn opening(reasons: &Reasons, amount: AmountWriter<'_>) -> String {
 #[must_use]
 pub fn projection_sentence(projection: &Projection, date: DateWriter<'_>, amount: AmountWriter<'_>) -> String {
     let why = opening(&projection.reasons, amount);
-    let span = |o: &Outlook| {
-        let (likely, from, until) = (date(o.span.p50), date(o.span.p10), date(o.span.p90));
-        if o.span.p10 == o.span.p90 {
+    let span = |o: &DateDistribution| {
+        let (likely, from, until) = (date(o.quantiles.p50), date(o.quantiles.p10), date(o.quantiles.p90));
+        if o.quantiles.p10 == o.quantiles.p90 {
             format!("{likely}, nearly surely")
         } else {
             format!("{likely}; 4 times in 5 between {from} and {until}")
         }
     };
     match projection.state {
-        State::ReadyToCutOff => {
+        ProjectionState::ReadyToCutOff => {
             format!("All picks are woven: ready to cut off. Finished most likely {}.", span(&projection.finished))
         }
-        State::Finishing { since } => {
+        ProjectionState::Finishing { since } => {
             format!("Off the loom since {}; finished most likely {}.", date(since), span(&projection.finished))
         }
-        State::Resting { since } if projection.far => format!(
+        ProjectionState::Resting { since } if projection.beyond_three_years => format!(
             "Resting since {}, so it has no date. {why}: taken up today, not within three years at this pace.",
             date(since)
         ),
-        State::Resting { since } => format!(
+        ProjectionState::Resting { since } => format!(
             "Resting since {}, so it has no date. {why}: taken up today, off the loom most likely {}.",
             date(since),
             span(&projection.off_loom)
         ),
-        State::NotAtThisPace => format!("{why}, so not within three years at this pace."),
-        State::Running | State::NotBegun => {
+        ProjectionState::NotAtThisPace => format!("{why}, so not within three years at this pace."),
+        ProjectionState::Running | ProjectionState::NotBegun => {
             format!("{why}, so off the loom most likely {}.", span(&projection.off_loom))
         }
     }

@@ -17,7 +17,7 @@ fn asked(log: &WarpLog) -> Question {
 
 fn likely(log: &WarpLog) -> NaiveDate {
     match finish_date(log, &Progress::of(log, 0), &History::default(), today()) {
-        FinishDate::Projected(Ok(projection)) => projection.off_loom.span.p50,
+        FinishDate::Projected(Ok(projection)) => projection.off_loom.quantiles.p50,
         other => panic!("{other:?}"),
     }
 }
@@ -82,7 +82,7 @@ fn a_longer_plan_and_its_set_up_are_later() {
     assert!(likely(&log) > short, "more hours of the same cloth are more sittings");
     let with_set_up = asked(&log);
     let without = Question { set_up_minutes: 0.0, ..with_set_up.clone() };
-    let day = |question: &Question| project(question).unwrap().off_loom.span.p50;
+    let day = |question: &Question| project(question).unwrap().off_loom.quantiles.p50;
     assert!(day(&with_set_up) > day(&without));
 }
 

@@ -1,6 +1,6 @@
 //! Why: the sums and the words behind the day.
 
-use fellmark_projection::{Projection, State};
+use fellmark_projection::{Projection, ProjectionState};
 
 use super::amount_words;
 use super::projection::kind_words;
@@ -18,7 +18,7 @@ use crate::reports::progress::Progress;
 pub(super) fn picks_to_weave(progress: &Progress, projection: &Projection, format: &DisplayFormat) -> Option<String> {
     let left = projection.reasons.picks_left.round();
     let to_weave = progress.to_weave_mm.filter(|mm| *mm > 0.0 && left > 0.0)?;
-    if matches!(projection.state, State::ReadyToCutOff | State::Finishing { .. }) {
+    if matches!(projection.state, ProjectionState::ReadyToCutOff | ProjectionState::Finishing { .. }) {
         return None;
     }
     let measure = Measure::for_progress(progress);
@@ -101,7 +101,7 @@ pub(super) fn finishing_words(log: &WarpLog, projection: &Projection) -> String 
         "by common practice; your own finished warps count as they come"
     };
     match (projection.state, names.len()) {
-        (State::Finishing { .. }, _) => format!("Still to do: {list}. Most often {days}, {whose}."),
+        (ProjectionState::Finishing { .. }, _) => format!("Still to do: {list}. Most often {days}, {whose}."),
         (_, 1) => format!("After the last pick comes {list}: {days} most often, {whose}."),
         _ => format!("After the last pick come {list}: {days} most often, {whose}."),
     }

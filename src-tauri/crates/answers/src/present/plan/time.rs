@@ -18,14 +18,14 @@ const CLOSE_CHANCE: f64 = 0.4;
 /// Hours and days in words.
 pub(super) fn answer(time: &PlanTime, inputs: &PlanInputs, format: &DisplayFormat, today: NaiveDate) -> Answer {
     let projection = &time.projection;
-    let dated = !projection.far;
+    let dated = !projection.beyond_three_years;
     // Days of two years each name theirs.
-    let off_loom = projection.off_loom.span;
+    let off_loom = projection.off_loom.quantiles;
     let one_year = off_loom.p10.year() == off_loom.p90.year();
     let date = |day: NaiveDate| format.date(day, if one_year { today } else { NaiveDate::MIN });
     let mut answer = Answer {
         headline: if dated {
-            format!("Begun today, likely finished {}.", format.spoken_day(projection.finished.span.p50, today))
+            format!("Begun today, likely finished {}.", format.spoken_day(projection.finished.quantiles.p50, today))
         } else {
             "Begun today, not within three years at this pace.".into()
         },
@@ -59,8 +59,8 @@ pub(super) fn answer(time: &PlanTime, inputs: &PlanInputs, format: &DisplayForma
 pub(super) fn fill_plain(time: &PlanTime, plain: &mut PlanFigures) {
     let HoursSpan { low, likely, high } = time.hours;
     plain.hours = Some([low, likely, high]);
-    if !time.projection.far {
-        let span = time.projection.finished.span;
+    if !time.projection.beyond_three_years {
+        let span = time.projection.finished.quantiles;
         plain.finished_likely = Some(span.p50.to_string());
         plain.finished_span = Some([span.p10.to_string(), span.p90.to_string()]);
         plain.gift_chance = time.projection.gift_chance;

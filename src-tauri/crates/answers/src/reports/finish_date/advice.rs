@@ -1,6 +1,6 @@
 //! What would make a gift day that is not safe: more at a time, more often, or less to weave.
 
-use fellmark_projection::{Goal, Need, Projection};
+use fellmark_projection::{Goal, Projection, Requirement};
 
 use chrono::NaiveDate;
 
@@ -94,7 +94,7 @@ pub enum Advice {
 /// Nothing where the projection does not know a need.
 #[must_use]
 pub fn advice(log: &WarpLog, progress: &Progress, projection: &Projection, gift_on: NaiveDate) -> Option<Vec<Advice>> {
-    let need = projection.need(Goal::Finished, gift_on, SURE_ENOUGH).ok()?;
+    let need = projection.requirement(Goal::Finished, gift_on, SURE_ENOUGH).ok()?;
     let measure = Measure::for_progress(progress);
     let mut ways: Vec<Advice> = more_at_a_time(&need, projection, measure).into_iter().collect();
     ways.extend(more_often(&need, log));
@@ -111,7 +111,7 @@ fn stepped(needed: f64, usual: f64, step: f64) -> (f64, f64) {
 }
 
 /// Longer sittings, to five minutes; where none was timed, more picks.
-fn more_at_a_time(need: &Need, projection: &Projection, measure: Measure) -> Option<Advice> {
+fn more_at_a_time(need: &Requirement, projection: &Projection, measure: Measure) -> Option<Advice> {
     if let (Some(minutes), Some(usual)) = (need.minutes_a_day, need.usual_minutes_a_day) {
         let (minutes, usual_minutes) = stepped(minutes, usual, 5.0);
         return (minutes <= LONGEST_ADVISED_MINUTES).then_some(Advice::LongerSittings { minutes, usual_minutes });
@@ -124,7 +124,7 @@ fn more_at_a_time(need: &Need, projection: &Projection, measure: Measure) -> Opt
 }
 
 /// More weaving days, to half a day; never more of them than she states she has.
-fn more_often(need: &Need, log: &WarpLog) -> Option<Advice> {
+fn more_often(need: &Requirement, log: &WarpLog) -> Option<Advice> {
     let usual = need.usual_days_a_week;
     let days = need.days_a_week.filter(|days| *days > usual)?;
     let most = log.warp.said.weekdays.map_or(7.0, |week| week.iter().filter(|on| **on).count() as f64);

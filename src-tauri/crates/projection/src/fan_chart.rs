@@ -1,20 +1,20 @@
-//! The fan: how far the cloth is likely to be on each coming day.
+//! The fan chart: how many picks are likely to be woven by each coming day.
 
 use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::projection::Projection;
 
-/// Steps of the work at which the fan is reckoned; between them it is drawn straight.
+/// Steps of the work at which the quantiles are calculated; between them they are interpolated.
 const STEPS: usize = 24;
 /// Normal deviates of 10, 25, 50, 75 and 90 per cent.
 const DEVIATES: [f64; 5] =
     [-1.281_551_565_544_600_4, -0.674_489_750_196_081_7, 0.0, 0.674_489_750_196_081_7, 1.281_551_565_544_600_4];
 
-/// Picks woven in all by the end of a coming day, as [`Projection::woven`]; of a rest in several kinds of section,
-/// each kind is taken to advance in step.
+/// Picks woven in all by the end of a coming day, as [`Projection::woven`]; with several kinds of section left,
+/// each kind is assumed to advance in step.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct FanPoint {
+pub struct FanChartPoint {
     /// The day.
     pub day: NaiveDate,
     /// Fewer than this 1 time in 10.
@@ -30,14 +30,14 @@ pub struct FanPoint {
 }
 
 impl Projection {
-    /// The fan from today to the day it is off the loom 9 times in 10, in at most `points` points (at least 2).
+    /// The chart from today to the day by which the warp is off the loom 9 times in 10, in at most `points` points (at least 2).
     /// Empty when nothing is left to weave.
     #[must_use]
-    pub fn fan(&self, points: usize) -> Vec<FanPoint> {
-        let Some(_) = self.reckoning.law else {
+    pub fn fan_chart(&self, points: usize) -> Vec<FanChartPoint> {
+        let Some(_) = self.completion.effort else {
             return Vec::new();
         };
-        let calendar = &self.reckoning.calendar;
+        let calendar = &self.completion.calendar;
         let done = self.woven.last().map_or(0.0, |w| w.1);
         let to_weave = self.left.amount - self.left.set_up;
         // For each deviate, the effort at which each step of the work is reached.
@@ -46,26 +46,26 @@ impl Projection {
             let mut reached = 0.0_f64;
             for step in 1..=STEPS {
                 let picks = to_weave * step as f64 / STEPS as f64;
-                reached = reached.max(self.pace.law(picks + self.left.set_up, self.left.sd).effort_at(z));
+                reached = reached.max(self.pace.effort(picks + self.left.set_up, self.left.sd).effort_at(z));
                 line.push((reached, picks));
             }
             line
         });
-        let last = calendar.offset(self.off_loom.span.p90).unwrap_or(0);
+        let last = calendar.offset(self.off_loom.quantiles.p90).unwrap_or(0);
         let points = points.clamp(2, last.max(1) + 1);
         (0..points)
             .map(|i| {
                 let offset = last * i / (points - 1);
                 let effort = calendar.gained(offset);
-                // Reached late is woven little: the deviate of the day is the opposite of that of the picks.
-                let at = |index: usize| done + self.left.picks_per_amount * along(&lines[index], effort);
-                FanPoint { day: calendar.day(offset), p10: at(4), p25: at(3), p50: at(2), p75: at(1), p90: at(0) }
+                // A late day means few picks: the deviate of the day is the negative of that of the picks.
+                let at = |index: usize| done + self.left.picks_per_amount * interpolated(&lines[index], effort);
+                FanChartPoint { day: calendar.day(offset), p10: at(4), p25: at(3), p50: at(2), p75: at(1), p90: at(0) }
             })
             .collect()
     }
 }
 
-fn along(line: &[(f64, f64)], effort: f64) -> f64 {
+fn interpolated(line: &[(f64, f64)], effort: f64) -> f64 {
     let next = line.partition_point(|point| point.0 <= effort);
     match (line.get(next.wrapping_sub(1)), line.get(next)) {
         (Some(before), Some(after)) if after.0 > before.0 => {

@@ -1,18 +1,18 @@
-//! From sittings as they were entered to weaving days that can be reckoned with.
+//! Data cleaning: from sittings as they were entered to weaving days to calculate with.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
 
 use crate::error::QuestionError;
-use crate::kinds::{Kinds, median};
 use crate::notes::Note;
-use crate::question::{Question, SectionKind, Sitting};
+use crate::question::{Question, SectionKind, WovenStretch};
+use crate::section_pace::{SectionPaces, median};
 
-/// More than this in any one field is a slip of the pen.
+/// More than this in any one field is a typing error.
 const MOST_PICKS: f64 = 1e7;
 const MOST_MINUTES: f64 = 1e5;
-/// A sitting this many times her median is a forgotten timer, but never below or above the two bounds, in minutes.
+/// A sitting this many times her median is a forgotten timer; the limit stays between the two bounds, in minutes.
 const LONG_TIMES: f64 = 4.0;
 const LONG_LEAST: f64 = 240.0;
 const LONG_MOST: f64 = 480.0;
@@ -23,14 +23,14 @@ pub(crate) const PLAN_SITTINGS: f64 = 20.0;
 
 /// One warp's weaving days, in picks of the common measure.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub(crate) struct Worked {
+pub(crate) struct WeavingDays {
     /// (day, net amount above zero), by day.
     pub(crate) days: Vec<(NaiveDate, f64)>,
-    /// Minutes at the loom on each weaving day that was timed, as reckoned.
+    /// Minutes at the loom on each weaving day that was timed, after cleaning.
     pub(crate) minutes: Vec<f64>,
-    /// Net picks as she counts them, of every kind.
+    /// Net picks as the weaver counts them, of every kind.
     pub(crate) picks: f64,
-    /// Net picks and minutes of the timed sittings, forgotten timers reckoned shorter.
+    /// Net picks and minutes of the timed sittings, forgotten timers counted shorter.
     pub(crate) timed: (f64, f64),
     /// Sum over all days, those that came out below zero included.
     pub(crate) net: f64,
@@ -40,7 +40,7 @@ pub(crate) struct Worked {
     pub(crate) every_day: Vec<(NaiveDate, f64)>,
 }
 
-impl Worked {
+impl WeavingDays {
     /// Each day with a sitting and its net picks, unweaving included.
     pub(crate) fn days_net(&self) -> impl Iterator<Item = (NaiveDate, f64)> + '_ {
         self.every_day.iter().copied()
@@ -52,33 +52,33 @@ impl Worked {
     }
 }
 
-/// A question made fit to reckon with.
+/// A question after cleaning.
 #[derive(Debug, Clone)]
-pub(crate) struct Cleaned {
-    pub(crate) now: Worked,
-    pub(crate) earlier: Vec<Worked>,
+pub(crate) struct CleanedQuestion {
+    pub(crate) now: WeavingDays,
+    pub(crate) earlier: Vec<WeavingDays>,
     /// Work left, in the common measure, and its standard deviation.
     pub(crate) left: f64,
     pub(crate) left_sd: f64,
-    /// The same in plain picks, as she counts them.
+    /// The same in plain picks, as the weaver counts them.
     pub(crate) left_picks: f64,
-    pub(crate) kinds: Kinds,
+    pub(crate) kinds: SectionPaces,
     pub(crate) notes: Vec<Note>,
 }
 
-struct Timings {
+struct TypicalMinutes {
     median_minutes: Option<f64>,
     longest: f64,
 }
 
-fn timings(sittings: &[&Sitting]) -> Timings {
+fn typical_minutes(sittings: &[&WovenStretch]) -> TypicalMinutes {
     let minutes: Vec<f64> = sittings.iter().filter_map(|s| s.minutes).filter(|m| *m > 0.0).collect();
     let median_minutes = median(&minutes);
     let longest = median_minutes.map_or(LONG_MOST, |m| (LONG_TIMES * m).clamp(LONG_LEAST, LONG_MOST));
-    Timings { median_minutes, longest }
+    TypicalMinutes { median_minutes, longest }
 }
 
-fn check(sitting: &Sitting) -> Result<(), QuestionError> {
+fn check(sitting: &WovenStretch) -> Result<(), QuestionError> {
     let bad = |field, value| QuestionError::BadSitting { day: sitting.day, field, value };
     if let Some(picks) = sitting.picks.filter(|p| p.is_nan() || p.abs() > MOST_PICKS) {
         return Err(bad("picks", picks));
@@ -96,10 +96,10 @@ fn in_day_order(a: &[(NaiveDate, f64)], b: &[(NaiveDate, f64)]) -> std::cmp::Ord
 }
 
 /// By day, then by content, so that the order of entry cannot matter.
-fn in_order(sittings: &[Sitting]) -> Vec<&Sitting> {
-    let mut sorted: Vec<&Sitting> = sittings.iter().collect();
+fn in_order(sittings: &[WovenStretch]) -> Vec<&WovenStretch> {
+    let mut sorted: Vec<&WovenStretch> = sittings.iter().collect();
     let key = |v: Option<f64>| v.unwrap_or(f64::NEG_INFINITY);
-    // What is equal in all of this is the same sitting for the reckoning.
+    // What is equal in all of this is the same sitting here.
     sorted.sort_unstable_by(|a, b| {
         (a.day, &a.kind, a.rough)
             .cmp(&(b.day, &b.kind, b.rough))
@@ -109,20 +109,20 @@ fn in_order(sittings: &[Sitting]) -> Vec<&Sitting> {
     sorted
 }
 
-struct Warp<'a> {
+struct WarpSittings<'a> {
     /// By day.
-    sittings: Vec<&'a Sitting>,
-    timings: Timings,
+    sittings: Vec<&'a WovenStretch>,
+    typical: TypicalMinutes,
 }
 
-impl<'a> Warp<'a> {
-    /// (kind, picks, minutes) of every sitting whose pace can be believed.
+impl<'a> WarpSittings<'a> {
+    /// (kind, picks, minutes) of every sitting whose pace is plausible.
     fn timed(&self) -> impl Iterator<Item = (&'a SectionKind, f64, f64)> + '_ {
         self.sittings.iter().filter_map(|s| match (s.picks, s.minutes) {
             (Some(picks), Some(minutes))
                 if picks > 0.0
                     && minutes > 0.0
-                    && minutes <= self.timings.longest
+                    && minutes <= self.typical.longest
                     && picks / minutes * 60.0 <= FAST_PICKS_PER_HOUR
                     && !s.rough =>
             {
@@ -137,24 +137,24 @@ impl<'a> Warp<'a> {
         median(&picks)
     }
 
-    /// Minutes to reckon a sitting with, and whether they replace what was entered.
-    fn minutes(&self, sitting: &Sitting, kinds: &Kinds) -> (Option<f64>, bool) {
+    /// Minutes that a sitting counts for, and whether they replace what was entered.
+    fn minutes(&self, sitting: &WovenStretch, kinds: &SectionPaces) -> (Option<f64>, bool) {
         match sitting.minutes.filter(|m| *m > 0.0) {
-            Some(minutes) if minutes <= self.timings.longest => (Some(minutes), false),
+            Some(minutes) if minutes <= self.typical.longest => (Some(minutes), false),
             Some(_) => {
                 let by_pace = match (sitting.picks, kinds.per_minute(&sitting.kind)) {
-                    (Some(picks), Some(pace)) if picks > 0.0 => Some((picks / pace).min(self.timings.longest)),
+                    (Some(picks), Some(pace)) if picks > 0.0 => Some((picks / pace).min(self.typical.longest)),
                     _ => None,
                 };
-                // Where forgotten timers are all there is, their middle is no pace of hers either.
-                (by_pace.or(self.timings.median_minutes.filter(|m| *m <= self.timings.longest)), true)
+                // Where forgotten timers are all there is, their median is not the weaver's pace either.
+                (by_pace.or(self.typical.median_minutes.filter(|m| *m <= self.typical.longest)), true)
             }
             None => (None, false),
         }
     }
 
     /// The days of this warp; `stand_in` is the amount of a sitting of which nothing is known.
-    fn worked(&self, kinds: &Kinds, stand_in: f64, notes: Option<&mut Vec<Note>>) -> Worked {
+    fn weaving_days(&self, kinds: &SectionPaces, stand_in: f64, notes: Option<&mut Vec<Note>>) -> WeavingDays {
         let median_picks = self.median_picks();
         let mut per_day: Vec<(NaiveDate, (f64, f64, f64))> = Vec::new();
         let mut found = Vec::new();
@@ -174,7 +174,7 @@ impl<'a> Warp<'a> {
                 found.push(Note::LongSitting {
                     day: s.day,
                     minutes_entered: s.minutes.unwrap_or(0.0),
-                    minutes_reckoned: minutes,
+                    minutes_used: minutes,
                 });
             } else if minutes.is_none() {
                 untimed += 1;
@@ -188,7 +188,7 @@ impl<'a> Warp<'a> {
                 timed.0 += amount / weight;
                 timed.1 += minutes;
             }
-            // The sittings stand by day.
+            // The sittings are in order of days.
             if per_day.last().is_none_or(|(day, _)| *day != s.day) {
                 per_day.push((s.day, (0.0, 0.0, 0.0)));
             }
@@ -207,7 +207,7 @@ impl<'a> Warp<'a> {
                 notes.push(Note::MinutesMissing { sittings: untimed });
             }
         }
-        Worked {
+        WeavingDays {
             days: per_day.iter().filter(|(_, v)| v.0 > 0.0).map(|(day, v)| (*day, v.0)).collect(),
             minutes: per_day.iter().filter(|(_, v)| v.1 > 0.0).map(|(_, v)| v.1).collect(),
             picks: picks_sum,
@@ -219,13 +219,13 @@ impl<'a> Warp<'a> {
     }
 }
 
-fn warp<'a>(sittings: Vec<&'a Sitting>) -> Warp<'a> {
-    let timings = timings(&sittings);
-    Warp { sittings, timings }
+fn with_typical_minutes<'a>(sittings: Vec<&'a WovenStretch>) -> WarpSittings<'a> {
+    let typical = typical_minutes(&sittings);
+    WarpSittings { sittings, typical }
 }
 
 /// Checks and cleans `question`.
-pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
+pub(crate) fn clean(question: &Question) -> Result<CleanedQuestion, QuestionError> {
     let every = question.sittings.iter().chain(question.earlier.iter().flat_map(|w| &w.sittings));
     every.clone().try_for_each(check)?;
     for left in &question.left {
@@ -242,12 +242,12 @@ pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
     if !future.is_empty() {
         notes.push(Note::FutureSittings { sittings: future.len() });
     }
-    let now = warp(past);
-    // An earlier warp's sittings after today are no history either.
-    let earlier: Vec<Warp<'_>> = question
+    let now = with_typical_minutes(past);
+    // An earlier warp's sittings after today are left out too.
+    let earlier: Vec<WarpSittings<'_>> = question
         .earlier
         .iter()
-        .map(|w| warp(in_order(&w.sittings).into_iter().filter(|s| s.day <= question.today).collect()))
+        .map(|w| with_typical_minutes(in_order(&w.sittings).into_iter().filter(|s| s.day <= question.today).collect()))
         .filter(|w| !w.sittings.is_empty())
         .collect();
 
@@ -261,17 +261,17 @@ pub(crate) fn clean(question: &Question) -> Result<Cleaned, QuestionError> {
     let variance: f64 =
         parts.iter().map(|l| (l.picks_sd * kinds.weight(&l.kind)) * (l.picks_sd * kinds.weight(&l.kind))).sum();
     let stand_in = left / PLAN_SITTINGS;
-    let worked = now.worked(&kinds, stand_in, Some(&mut notes));
+    let weaving_days = now.weaving_days(&kinds, stand_in, Some(&mut notes));
     // By first day, so that the order in which earlier warps are given cannot matter.
-    let mut earlier: Vec<Worked> = earlier.iter().map(|w| w.worked(&kinds, stand_in, None)).collect();
+    let mut earlier: Vec<WeavingDays> = earlier.iter().map(|w| w.weaving_days(&kinds, stand_in, None)).collect();
     earlier.sort_by(|a, b| a.span.cmp(&b.span).then_with(|| in_day_order(&a.every_day, &b.every_day)));
-    Ok(Cleaned { now: worked, earlier, left, left_sd: variance.sqrt(), left_picks, kinds, notes })
+    Ok(CleanedQuestion { now: weaving_days, earlier, left, left_sd: variance.sqrt(), left_picks, kinds, notes })
 }
 
-fn learn_kinds(question: &Question, now: &Warp<'_>, earlier: &[Warp<'_>]) -> Kinds {
+fn learn_kinds(question: &Question, now: &WarpSittings<'_>, earlier: &[WarpSittings<'_>]) -> SectionPaces {
     let mut timed: Vec<_> = now.timed().collect();
-    timed.extend(earlier.iter().flat_map(Warp::timed));
-    // The kind most woven on this warp is the measure; so that one kind alone is reckoned in its own picks.
+    timed.extend(earlier.iter().flat_map(WarpSittings::timed));
+    // The kind most woven on this warp is the measure; so a single kind is measured in its own picks.
     let mut woven: BTreeMap<&SectionKind, f64> = BTreeMap::new();
     for s in &now.sittings {
         *woven.entry(&s.kind).or_insert(0.0) += s.picks.unwrap_or(0.0).max(0.0);
@@ -286,5 +286,5 @@ fn learn_kinds(question: &Question, now: &Warp<'_>, earlier: &[Warp<'_>]) -> Kin
     let mut wanted: BTreeSet<&SectionKind> = question.left.iter().map(|l| &l.kind).collect();
     wanted.extend(now.sittings.iter().map(|s| &s.kind));
     wanted.extend(earlier.iter().flat_map(|w| w.sittings.iter().map(|s| &s.kind)));
-    Kinds::learn(reference, wanted, &timed)
+    SectionPaces::estimate(reference, wanted, &timed)
 }

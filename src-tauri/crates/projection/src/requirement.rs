@@ -6,14 +6,14 @@ use serde::Serialize;
 use crate::error::QuestionError;
 use crate::projection::Projection;
 
-/// Nobody weaves more than this many times her usual sitting.
+/// At most this many times the usual sitting.
 const MOST_TIMES: f64 = 24.0;
-/// Nor longer than this on a day, in minutes.
+/// At most this long on a day, in minutes.
 const LONGEST_DAY_MINUTES: f64 = 600.0;
 /// Halvings of an interval: enough for a part in a million.
 const HALVINGS: usize = 24;
 
-/// Which day is to be made.
+/// What is to be reached.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Goal {
@@ -23,9 +23,9 @@ pub enum Goal {
     Finished,
 }
 
-/// What would make a day with a chosen chance. Each way stands alone; `None` where it cannot be done that way.
+/// What would reach a goal by a day with a chosen chance. Each way is on its own; `None` where it cannot be done that way.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Need {
+pub struct Requirement {
     /// The chance as things are, 0 to 1.
     pub chance_now: f64,
     /// The chance asked for, 0 to 1.
@@ -67,19 +67,19 @@ impl Projection {
     ///
     /// # Errors
     /// [`QuestionError::BadChance`] unless 0 < `chance` < 1.
-    pub fn need(&self, goal: Goal, day: NaiveDate, chance: f64) -> Result<Need, QuestionError> {
+    pub fn requirement(&self, goal: Goal, day: NaiveDate, chance: f64) -> Result<Requirement, QuestionError> {
         if !(chance > 0.0 && chance < 1.0) {
             return Err(QuestionError::BadChance { value: chance });
         }
-        let r = &self.reckoning;
+        let r = &self.completion;
         let offset = r.calendar.offset(day);
         // `amount` left, `often` times as many weaving days.
         let chance_with = |amount: f64, often: f64| {
             let Some(offset) = offset else { return 0.0 };
-            let law = r.law.filter(|_| amount > 0.0).map(|_| self.pace.law(amount, self.left.sd));
+            let effort = r.effort.filter(|_| amount > 0.0).map(|_| self.pace.effort(amount, self.left.sd));
             match goal {
-                Goal::OffLoom => r.woven(law, offset, often),
-                Goal::Finished => r.finished(law, offset, often),
+                Goal::OffLoom => r.woven(effort, offset, often),
+                Goal::Finished => r.finished(effort, offset, often),
             }
         };
         let left = self.left.amount;
@@ -89,7 +89,7 @@ impl Projection {
         let times = least(1.0, most, |times| chance_with(left / times, 1.0) >= chance);
         let often = least(1.0, 7.0 / usual_week, |often| chance_with(left, often) >= chance);
         let shorter = least(0.0, left - self.left.set_up, |less| chance_with(left - less, 1.0) >= chance);
-        Ok(Need {
+        Ok(Requirement {
             chance_now: chance_with(left, 1.0),
             chance_wanted: chance,
             times,

@@ -1,4 +1,4 @@
-//! Pace per kind of section, and the common measure that lets a border and a plain stretch be added up.
+//! Pace per kind of section, and the common measure in which a border and a plain stretch are added up.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,23 +12,23 @@ use crate::question::SectionKind;
 const PICK_UP_AGAINST_PLAIN: f64 = 0.57;
 /// How many sittings of her own outweigh that reported ratio by half.
 const RATIO_WEIGHT: f64 = 2.0;
-/// No kind is reckoned more than this many times slower or quicker than another.
+/// No kind is taken to be more than this many times slower or quicker than another.
 const MOST_TIMES_SLOWER: f64 = 20.0;
 
-/// How fast one kind of section goes.
+/// The pace of one kind of section.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct KindPace {
     /// The kind.
     pub kind: SectionKind,
     /// Picks an hour at the loom, interruptions included.
     pub picks_per_hour: f64,
-    /// Timed sittings behind it; 0 when it was inferred from another kind by common practice.
+    /// TimedStretch sittings behind it; 0 when it was inferred from another kind by common practice.
     pub timed_sittings: usize,
 }
 
 /// Pace of each kind and its weight in the common measure.
 #[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Kinds {
+pub(crate) struct SectionPaces {
     weights: BTreeMap<SectionKind, f64>,
     pub(crate) paces: Vec<KindPace>,
     /// Picks of the reference kind a minute, when any sitting was timed.
@@ -36,16 +36,16 @@ pub(crate) struct Kinds {
 }
 
 /// A timed stretch: (kind, picks, minutes), both above zero.
-pub(crate) type Timed<'a> = (&'a SectionKind, f64, f64);
+pub(crate) type TimedStretch<'a> = (&'a SectionKind, f64, f64);
 
-fn practice_ratio(kind: &SectionKind) -> f64 {
+fn usual_ratio(kind: &SectionKind) -> f64 {
     match kind {
         SectionKind::PickUp => PICK_UP_AGAINST_PLAIN,
         SectionKind::Plain | SectionKind::Other(_) => 1.0,
     }
 }
 
-/// The middle of `values` by weight: half the weight lies on either side.
+/// The weighted median of `values`: half the weight is on either side.
 pub(crate) fn weighted_median(mut values: Vec<(f64, f64)>) -> Option<f64> {
     values.sort_unstable_by(|a, b| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1)));
     let half = values.iter().map(|v| v.1).sum::<f64>() / 2.0;
@@ -70,10 +70,14 @@ pub(crate) fn median(values: &[f64]) -> Option<f64> {
     Some(if n % 2 == 1 { sorted[n / 2] } else { (sorted[n / 2 - 1] + sorted[n / 2]) / 2.0 })
 }
 
-impl Kinds {
-    /// Learns from timed stretches. `reference` is the kind whose picks are the common measure, `wanted` every
+impl SectionPaces {
+    /// Estimates from timed stretches. `reference` is the kind whose picks are the common measure, `wanted` every
     /// kind that must have a weight.
-    pub(crate) fn learn(reference: &SectionKind, wanted: BTreeSet<&SectionKind>, timed: &[Timed<'_>]) -> Self {
+    pub(crate) fn estimate(
+        reference: &SectionKind,
+        wanted: BTreeSet<&SectionKind>,
+        timed: &[TimedStretch<'_>],
+    ) -> Self {
         let mut by_kind: BTreeMap<&SectionKind, Vec<(f64, f64)>> = BTreeMap::new();
         for (kind, picks, minutes) in timed {
             by_kind.entry(kind).or_default().push((picks / minutes, *minutes));
@@ -86,10 +90,10 @@ impl Kinds {
             })
             .collect();
         let reference_per_minute = own.get(reference).map(|p| p.0).or_else(|| {
-            // Another kind was timed: reckon back by the reported ratio.
+            // Another kind was timed: convert by the reported ratio.
             own.iter()
                 .max_by_key(|(_, (_, n))| *n)
-                .map(|(kind, (pace, _))| pace * practice_ratio(reference) / practice_ratio(kind))
+                .map(|(kind, (pace, _))| pace * usual_ratio(reference) / usual_ratio(kind))
         });
         let mut weights = BTreeMap::new();
         let mut paces = Vec::new();
@@ -97,7 +101,7 @@ impl Kinds {
         all.extend(own.keys());
         all.insert(reference);
         for kind in all {
-            let reported = practice_ratio(kind) / practice_ratio(reference);
+            let reported = usual_ratio(kind) / usual_ratio(reference);
             let own_pace = own.get(kind);
             let ratio = match (own_pace, reference_per_minute) {
                 _ if kind == reference => 1.0,
