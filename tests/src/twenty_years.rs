@@ -23,10 +23,10 @@ pub fn generate(root: &Path, warps: usize, sittings: usize, mut told: impl FnMut
             Journal::open(options).expect("a temporary folder can be written").device().clone()
         })
         .collect();
-    let mut unlike = Unlike(7);
+    let mut random = PseudoRandomIds(7);
     let per_warp = sittings / warps;
     for w in 0..warps {
-        let warp = unlike.id();
+        let warp = random.id();
         let dir = log.join(format!("warps/warp-{w}-{}", warp.short()));
         fs::create_dir_all(dir.join("photos")).expect("a temporary folder can be written");
         let mut lines: Vec<Vec<String>> = vec![Vec::new(); DEVICES];
@@ -50,11 +50,11 @@ pub fn generate(root: &Path, warps: usize, sittings: usize, mut told: impl FnMut
         });
         write(0, &warp, Kind::WARP, Vec::new(), set);
         for n in 0..per_warp {
-            let (device, id) = (n % DEVICES, unlike.id());
+            let (device, id) = (n % DEVICES, random.id());
             let on = begun + chrono::Days::new(n as u64 / 4);
-            let picks = 4 + unlike.next() % 9;
+            let picks = 4 + random.next() % 9;
             let set = json!({
-                "on": on, "started": format!("{:02}:15", 8 + n % 12), "minutes": 10 + unlike.next() % 60, "picks": picks,
+                "on": on, "started": format!("{:02}:15", 8 + n % 12), "minutes": 10 + random.next() % 60, "picks": picks,
                 "note": "a quiet evening",
             });
             let key = write(device, &id, Kind::SITTING, Vec::new(), set);
@@ -62,10 +62,10 @@ pub fn generate(root: &Path, warps: usize, sittings: usize, mut told: impl FnMut
                 write((device + 1) % DEVICES, &id, Kind::SITTING, vec![key], json!({"picks": picks + 1}));
             }
             if n % 3 < PHOTOS_PER_3_SITTINGS {
-                let hash: String = (0..8).map(|_| format!("{:08x}", unlike.next() as u32)).collect();
+                let hash: String = (0..8).map(|_| format!("{:08x}", random.next() as u32)).collect();
                 File::create(dir.join("photos").join(format!("{hash}.jpg"))).expect("a temporary file can be made");
                 let set = json!({"hash": hash, "sitting": id, "taken_at": format!("{on}T19:04:11")});
-                write(device, &unlike.id(), Kind::PHOTO, Vec::new(), set);
+                write(device, &random.id(), Kind::PHOTO, Vec::new(), set);
             }
         }
         for (device, lines) in devices.iter().zip(&lines) {
@@ -79,10 +79,10 @@ fn day(year: i32, month: u32, day: u32) -> NaiveDate {
     NaiveDate::from_ymd_opt(year, month, day).expect("it is a day")
 }
 
-/// Numbers that look unlike each other and are the same in every run.
-struct Unlike(u64);
+/// Pseudo-random ids, the same in every run.
+struct PseudoRandomIds(u64);
 
-impl Unlike {
+impl PseudoRandomIds {
     fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         self.0 >> 33

@@ -52,33 +52,33 @@ fn one_warp(root: &Path) {
         all.summaries().filter(|one| one.state == WarpState::OnTheLoom).map(|one| one.id.clone()).collect();
     assert_eq!(ids.len(), ON_THE_LOOM);
     let wholes: Vec<WarpReport> = ids.iter().filter_map(|id| WarpReport::of(state, id)).collect();
-    let over_and_over = |what: &str, deed: &mut dyn FnMut(usize)| {
+    let repeat_and_time = |what: &str, step: &mut dyn FnMut(usize)| {
         let times = (0..2000).map(|n| {
             let began = Instant::now();
-            deed(n % ids.len());
+            step(n % ids.len());
             began.elapsed()
         });
         let times = sorted(times);
         let at = |share: f64| times[((times.len() - 1) as f64 * share) as usize].as_secs_f64() * 1e6;
         println!("one warp, {what:46} {:8.1} µs in the middle, {:8.1} µs 99 times in 100", at(0.5), at(0.99));
     };
-    over_and_over("from its records to what they amount to", &mut |n| {
+    repeat_and_time("from its records to their summary", &mut |n| {
         black_box(WarpReport::of(state, &ids[n]).map(|whole| Summary::of_report(&whole)));
     });
     let few = all.summaries().rev().filter(|one| one.state == WarpState::OffTheLoom).take(FEW);
     let few = History::of(few.map(AsRef::as_ref));
     for (behind, history) in [(FEW, &few), (WARPS - ON_THE_LOOM, &history)] {
-        over_and_over(&format!("from there to its projection, {behind} behind it"), &mut |n| {
+        repeat_and_time(&format!("from there to its projection, {behind} behind it"), &mut |n| {
             black_box(finish_date(&wholes[n].log, &wholes[n].progress, history, today()));
         });
     }
     let format = DisplayFormat::default();
-    over_and_over("everything that is shown of it, nothing changed", &mut |n| {
+    repeat_and_time("everything that is shown of it, nothing changed", &mut |n| {
         black_box(Presenter::new(&journal, &mut all, &format, today()).loom(&ids[n], None));
     });
 }
 
-/// Opening, and then what is told of all warps.
+/// Opening, and then what is shown of all warps.
 fn all_warps(root: &Path, rounds: usize) {
     let format = DisplayFormat::default();
     let mut other = open(root, "other");
@@ -90,36 +90,36 @@ fn all_warps(root: &Path, rounds: usize) {
         let began = Instant::now();
         let mut journal = open(root, "reader");
         runs[0].push(began.elapsed());
-        let told = |journal: &Journal, kept: &mut ReportCache| {
-            let mut look = Presenter::new(journal, kept, &format, today());
-            let lines = look.warp_lines();
+        let show_everything = |journal: &Journal, kept: &mut ReportCache| {
+            let mut presenter = Presenter::new(journal, kept, &format, today());
+            let lines = presenter.warp_lines();
             assert_eq!(lines.len(), WARPS);
             let first = lines[0].id.parse().unwrap();
-            black_box((look.loom(&first, None), look.folder(&chrono::Utc), lines));
+            black_box((presenter.loom(&first, None), presenter.folder(&chrono::Utc), lines));
         };
-        let took = |deed: &mut dyn FnMut()| {
+        let elapsed_of = |step: &mut dyn FnMut()| {
             let began = Instant::now();
-            deed();
+            step();
             began.elapsed()
         };
         let mut kept = ReportCache::new();
-        runs[1].push(took(&mut || told(&journal, &mut kept)));
+        runs[1].push(elapsed_of(&mut || show_everything(&journal, &mut kept)));
         let warp = kept.summaries().find(|one| one.state == WarpState::OnTheLoom).unwrap().id.clone();
         let set = json!({"on": today(), "minutes": 40, "picks": 30 + round});
         let set = set.as_object().unwrap().clone();
         other.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
         journal.refresh(&[]).unwrap();
         let before = kept.count();
-        runs[2].push(took(&mut || told(&journal, &mut kept)));
+        runs[2].push(elapsed_of(&mut || show_everything(&journal, &mut kept)));
         assert_eq!(kept.count() - before, 1, "one warp changed");
-        runs[3].push(took(&mut || told(&journal, &mut kept)));
+        runs[3].push(elapsed_of(&mut || show_everything(&journal, &mut kept)));
     }
     let [opening, ..] = runs.each_ref().map(|run| sorted(run.iter().copied())[run.len() / 2].as_secs_f64());
     let names = [
         "opening",
-        "everything told, at the start",
-        "everything told, after one file came",
-        "everything told, nothing changed",
+        "everything shown, at the start",
+        "everything shown, after one file came",
+        "everything shown, nothing changed",
         "opening, on a device that never did",
     ];
     for (name, run) in names.iter().zip(&runs) {
@@ -134,10 +134,10 @@ fn sorted(times: impl Iterator<Item = Duration>) -> Vec<Duration> {
     times
 }
 
-/// Numbers that look unlike each other and are the same in every run.
-struct Unlike(u64);
+/// A linear congruential generator: the same numbers in every run.
+struct Lcg(u64);
 
-impl Unlike {
+impl Lcg {
     fn below(&mut self, end: u64) -> u64 {
         self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         (self.0 >> 33) % end
@@ -151,13 +151,13 @@ impl Unlike {
 /// Writes the folder as one device would: lengths measured now and then, a photo with most sittings, steps after cutting off.
 fn generate(root: &Path) {
     let device = open(root, "writer").device().clone();
-    let mut unlike = Unlike(11);
+    let mut random = Lcg(11);
     for nth in 0..WARPS {
         let begun = NaiveDate::from_ymd_opt(2007, 1, 5).unwrap() + Days::new(nth as u64 * 18);
-        let mut book = Book { device: &device, warp: unlike.id(), day: begun, lines: Vec::new() };
+        let mut file = WarpFile { device: &device, warp: random.id(), day: begun, lines: Vec::new() };
         let off = nth + ON_THE_LOOM < WARPS;
-        let warp = book.warp.clone();
-        book.write(
+        let warp = file.warp.clone();
+        file.write(
             &warp,
             Kind::WARP,
             json!({
@@ -169,12 +169,12 @@ fn generate(root: &Path) {
         );
         let mut picks = 0;
         for n in 0..SITTINGS_EACH {
-            let (id, woven) = (unlike.id(), 4 + unlike.below(9));
+            let (id, woven) = (random.id(), 4 + random.below(9));
             picks += woven;
             let on = begun + Days::new(n as u64 / 4);
             let measured = if n % 8 == 7 { json!(picks * 5 / 2) } else { Value::Null };
-            let minutes = 10 + unlike.below(60);
-            book.write(
+            let minutes = 10 + random.below(60);
+            file.write(
                 &id,
                 Kind::SITTING,
                 json!({
@@ -183,30 +183,30 @@ fn generate(root: &Path) {
                 }),
             );
             if n % 3 > 0 {
-                let hash = format!("{:064x}", unlike.below(1 << 31));
-                book.write(&unlike.id(), Kind::PHOTO, json!({"hash": hash, "sitting": id}));
+                let hash = format!("{:064x}", random.below(1 << 31));
+                file.write(&random.id(), Kind::PHOTO, json!({"hash": hash, "sitting": id}));
             }
         }
         for (position, name) in (1..).zip(["Fringe", "Wash", "Dry", "Press"]).filter(|_| off) {
             let done = json!({"name": name, "position": position, "done_on": begun + Days::new(20 + position)});
-            book.write(&unlike.id(), Kind::new("finishing").unwrap(), done);
+            file.write(&random.id(), Kind::new("finishing").unwrap(), done);
         }
         let dir = root.join(format!("log/warps/warp-{nth}-{}", warp.short()));
         fs::create_dir_all(&dir).unwrap();
-        let bytes = render(&device, 1, book.lines.iter().map(String::as_str));
+        let bytes = render(&device, 1, file.lines.iter().map(String::as_str));
         fs::write(dir.join(format!("{device}.0001.json")), bytes).unwrap();
     }
 }
 
 /// One warp's entries.
-struct Book<'a> {
+struct WarpFile<'a> {
     device: &'a DeviceId,
     warp: RecordId,
     day: NaiveDate,
     lines: Vec<String>,
 }
 
-impl Book<'_> {
+impl WarpFile<'_> {
     fn write(&mut self, of: &RecordId, kind: Kind, set: Value) {
         let n = self.lines.len();
         let at = format!("{}T{:02}:{:02}:04.000Z.0000", self.day, n / 60 % 24, n % 60);

@@ -77,7 +77,7 @@ const REQUEST_INTERFACE: &str =
 
 /// What was asked of the service.
 #[derive(Default)]
-struct Book {
+struct ServiceLog {
     /// By cookie: who, and what was said.
     held: BTreeMap<u32, (String, String)>,
     asked: u32,
@@ -88,7 +88,7 @@ struct Book {
 /// The bus and its service. Ends when dropped.
 pub struct Desktop {
     address: String,
-    book: Arc<Mutex<Book>>,
+    book: Arc<Mutex<ServiceLog>>,
     service: MainLoop,
     thread: Option<JoinHandle<()>>,
     _daemon: Group,
@@ -119,7 +119,7 @@ impl Desktop {
             std::thread::sleep(Duration::from_millis(10));
         }
 
-        let book = Arc::new(Mutex::new(Book::default()));
+        let book = Arc::new(Mutex::new(ServiceLog::default()));
         let context = MainContext::new();
         let service = MainLoop::new(Some(&context), false);
         let (running, noted, at) = (service.clone(), Arc::clone(&book), address.clone());
@@ -141,7 +141,7 @@ impl Desktop {
         &self.address
     }
 
-    fn book(&self) -> MutexGuard<'_, Book> {
+    fn book(&self) -> MutexGuard<'_, ServiceLog> {
         self.book.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
@@ -167,7 +167,7 @@ impl Drop for Desktop {
 }
 
 /// Puts the service on the bus; it answers on this thread's context.
-fn serve(speaks: Speaks, address: &str, book: &Arc<Mutex<Book>>) -> DBusConnection {
+fn serve(speaks: Speaks, address: &str, book: &Arc<Mutex<ServiceLog>>) -> DBusConnection {
     let flags = DBusConnectionFlags::AUTHENTICATION_CLIENT | DBusConnectionFlags::MESSAGE_BUS_CONNECTION;
     let bus = DBusConnection::for_address_sync(address, flags, None, None::<&Cancellable>).expect("the bus answers");
     if matches!(speaks, Speaks::Nothing) {
@@ -211,7 +211,7 @@ fn serve(speaks: Speaks, address: &str, book: &Arc<Mutex<Book>>) -> DBusConnecti
     bus
 }
 
-fn offer(bus: &DBusConnection, path: &str, interface: &str, book: &Arc<Mutex<Book>>) {
+fn offer(bus: &DBusConnection, path: &str, interface: &str, book: &Arc<Mutex<ServiceLog>>) {
     let node = DBusNodeInfo::for_xml(interface).expect("the description is well formed");
     let interface = node.interfaces().first().expect("it has one interface");
     let noted = Arc::clone(book);
@@ -228,7 +228,7 @@ fn offer(bus: &DBusConnection, path: &str, interface: &str, book: &Arc<Mutex<Boo
     .expect("the path is free");
 }
 
-fn answered(book: &mut Book, sender: &str, method: &str, asked: &Variant, answer: DBusMethodInvocation) {
+fn answered(book: &mut ServiceLog, sender: &str, method: &str, asked: &Variant, answer: DBusMethodInvocation) {
     if method == "Inhibit" {
         book.asked += 1;
         let cookie = book.asked;

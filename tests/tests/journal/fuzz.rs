@@ -6,9 +6,9 @@ use std::path::Path;
 
 use fellmark_fuzz::readers;
 
-struct Unlike(u64);
+struct Xorshift(u64);
 
-impl Unlike {
+impl Xorshift {
     fn below(&mut self, most: usize) -> usize {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
@@ -36,26 +36,26 @@ const TOKENS: [&[u8]; 16] = [
     b"18446744073709551616",
 ];
 
-fn damaged(seeds: &[Vec<u8>], unlike: &mut Unlike) -> Vec<u8> {
-    let mut bytes = seeds[unlike.below(seeds.len())].clone();
-    for _ in 0..=unlike.below(4) {
-        let at = unlike.below(bytes.len() + 1);
-        let to = (at + unlike.below(40)).min(bytes.len());
-        match unlike.below(7) {
+fn damaged(seeds: &[Vec<u8>], random: &mut Xorshift) -> Vec<u8> {
+    let mut bytes = seeds[random.below(seeds.len())].clone();
+    for _ in 0..=random.below(4) {
+        let at = random.below(bytes.len() + 1);
+        let to = (at + random.below(40)).min(bytes.len());
+        match random.below(7) {
             0 => bytes.truncate(at),
             1 => drop(bytes.drain(at..to)),
-            2 => drop(bytes.splice(at..at, TOKENS[unlike.below(TOKENS.len())].iter().copied())),
+            2 => drop(bytes.splice(at..at, TOKENS[random.below(TOKENS.len())].iter().copied())),
             3 => {
-                let other = &seeds[unlike.below(seeds.len())];
-                let from = unlike.below(other.len() + 1);
-                let part = other[from..(from + unlike.below(200)).min(other.len())].to_vec();
+                let other = &seeds[random.below(seeds.len())];
+                let from = random.below(other.len() + 1);
+                let part = other[from..(from + random.below(200)).min(other.len())].to_vec();
                 bytes.splice(at..to, part);
             }
             4 => bytes.extend_from_within(at..to),
-            5 => bytes[at..to].fill(b'0' + unlike.below(10) as u8),
+            5 => bytes[at..to].fill(b'0' + random.below(10) as u8),
             _ => {
                 if let Some(byte) = bytes.get_mut(at) {
-                    *byte ^= 1 << unlike.below(8);
+                    *byte ^= 1 << random.below(8);
                 }
             }
         }
@@ -69,8 +69,8 @@ fn run(target: &str, reader: fn(&[u8]), times: usize) {
     files.sort();
     let seeds: Vec<Vec<u8>> = files.iter().map(|file| std::fs::read(file).unwrap()).collect();
     assert!(!seeds.is_empty());
-    let mut unlike = Unlike(0x9e37_79b9_7f4a_7c15);
-    for bytes in seeds.iter().cloned().chain((0..times).map(|_| damaged(&seeds, &mut unlike))) {
+    let mut random = Xorshift(0x9e37_79b9_7f4a_7c15);
+    for bytes in seeds.iter().cloned().chain((0..times).map(|_| damaged(&seeds, &mut random))) {
         let outcome = catch_unwind(AssertUnwindSafe(|| reader(&bytes)));
         assert!(outcome.is_ok(), "{target} failed on {:?}", String::from_utf8_lossy(&bytes));
     }

@@ -5,7 +5,7 @@ use fellmark_tests::window::{Clock, Device, Key, Look, Stage, Window};
 use crate::folder::said;
 use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
 
-struct Sitting {
+struct TimerWindow {
     window: Window,
     clock: Clock,
     folder: std::path::PathBuf,
@@ -13,7 +13,7 @@ struct Sitting {
     _device: Device,
 }
 
-impl Sitting {
+impl TimerWindow {
     fn down(look: Look) -> Self {
         let (device, clock) = (Device::new(), Clock::new());
         let folder = device.folder("Weaving");
@@ -41,7 +41,7 @@ impl Sitting {
 #[test]
 fn it_starts_with_the_first_pick() {
     let _stage = Stage::for_windows(1);
-    let mut sitting = Sitting::down(Look::laptop());
+    let mut sitting = TimerWindow::down(Look::laptop());
     sitting.window.wait_text("@tap-minutes", "The first pick starts the timer.", 5.0);
     // Seven minutes with a knot in the warp are not woven yet.
     sitting.pick_after(7);
@@ -61,7 +61,7 @@ fn it_starts_with_the_first_pick() {
 #[test]
 fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
     let _stage = Stage::for_windows(1);
-    let mut sitting = Sitting::down(Look::phone());
+    let mut sitting = TimerWindow::down(Look::phone());
     sitting.pick_after(0);
     sitting.pick_after(10);
     // She wove on without counting, or had forgotten it.
@@ -95,7 +95,7 @@ fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
 #[test]
 fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     let _stage = Stage::for_windows(1);
-    let mut sitting = Sitting::down(Look::phone());
+    let mut sitting = TimerWindow::down(Look::phone());
     sitting.window.click("@tap-more");
     sitting.window.click("label:has(#stretch-20)");
     sitting.window.click("@more-back");
