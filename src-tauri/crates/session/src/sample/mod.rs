@@ -20,7 +20,7 @@ use fellmark_answers::model::off_loom;
 use fellmark_answers::present::view::{OffForm, SittingForm};
 
 use self::seed::Seed;
-use self::warps::{Invented, Stands, invented};
+use self::warps::{SampleState, SampleWarp, sample_warps};
 
 /// Photos of sittings: the sitting, and the number of the picture.
 type Pictured = Vec<(RecordId, RecordId, u32)>;
@@ -33,7 +33,7 @@ pub fn fill(journal: &mut Journal, today: NaiveDate) -> Result<(), UserError> {
     Commands { journal, format: DisplayFormat::default(), today }.mark_as_example()?;
     let mut drafts = Vec::new();
     let mut pictured = Pictured::new();
-    for (number, warp) in invented().iter().enumerate() {
+    for (number, warp) in sample_warps().iter().enumerate() {
         drafts.extend(entries(warp, number as u64, today, &mut pictured)?);
     }
     write(journal, drafts)?;
@@ -59,7 +59,7 @@ fn write(journal: &mut Journal, mut drafts: Vec<Draft>) -> Result<(), UserError>
 }
 
 /// Everything of one warp.
-fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictured) -> Result<Vec<Draft>, UserError> {
+fn entries(warp: &SampleWarp, number: u64, today: NaiveDate, pictured: &mut Pictured) -> Result<Vec<Draft>, UserError> {
     let format = DisplayFormat::default();
     let mut seed = Seed::new(number);
     let before = |days: u64| today.checked_sub_days(Days::new(days)).unwrap_or(today);
@@ -76,14 +76,14 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
     let place = Place::warp(&id);
     let mut set = forms::filled(&read.warp);
     let cut_off = before(warp.last);
-    let (state, since) = match warp.stands {
-        Stands::OnTheLoom => ("on_the_loom", begun),
-        Stands::Resting(days_ago) => ("resting", before(days_ago)),
-        Stands::Off(_) => ("off_the_loom", cut_off),
+    let (state, since) = match warp.state {
+        SampleState::OnTheLoom => ("on_the_loom", begun),
+        SampleState::Resting(days_ago) => ("resting", before(days_ago)),
+        SampleState::Off(_) => ("off_the_loom", cut_off),
     };
     set.insert(fields::warp::STATE.into(), json!(state));
     set.insert(fields::warp::STATE_ON.into(), json!(since));
-    if let Stands::Off(measures) = &warp.stands {
+    if let SampleState::Off(measures) = &warp.state {
         set.extend(measured(measures, &form, begun)?);
     }
     let mut drafts = vec![Draft::new(place.clone(), id.clone(), Kind::WARP, set)];
@@ -101,7 +101,7 @@ fn entries(warp: &Invented, number: u64, today: NaiveDate, pictured: &mut Pictur
         }
         drafts.push(Draft::new(place.clone(), sitting, Kind::SITTING, set));
     }
-    if matches!(warp.stands, Stands::Off(_)) {
+    if matches!(warp.state, SampleState::Off(_)) {
         drafts.extend(steps(warp, &id, cut_off, today, &mut seed));
     }
     Ok(drafts)
@@ -119,7 +119,7 @@ fn measured(
 }
 
 /// Its finishing steps, done one after the other unless the last of them are still to do.
-fn steps(warp: &Invented, id: &RecordId, cut_off: NaiveDate, today: NaiveDate, seed: &mut Seed) -> Vec<Draft> {
+fn steps(warp: &SampleWarp, id: &RecordId, cut_off: NaiveDate, today: NaiveDate, seed: &mut Seed) -> Vec<Draft> {
     let mut day = cut_off;
     let all = finishing::usual_steps(id, !warp.form.fringe.is_empty());
     let done = all.len() - warp.steps_to_do.min(all.len());

@@ -3,7 +3,7 @@
 use fellmark_answers::present::view::SittingForm;
 
 use super::seed::Seed;
-use super::warps::{Invented, Rhythm};
+use super::warps::{Rhythm, SampleWarp};
 
 /// One invented sitting.
 pub struct Made {
@@ -14,7 +14,7 @@ pub struct Made {
 }
 
 /// The sittings of a warp, the last of them `last` days ago.
-pub fn of(warp: &Invented, seed: &mut Seed) -> Vec<Made> {
+pub fn of(warp: &SampleWarp, seed: &mut Seed) -> Vec<Made> {
     let target = warp.woven_mm * warp.picks_per_mm;
     let mut woven = 0.0;
     let mut told = Vec::new();
@@ -59,7 +59,7 @@ pub fn of(warp: &Invented, seed: &mut Seed) -> Vec<Made> {
 }
 
 /// Weft is weighed about three times on its way down.
-fn weighed(warp: &Invented, index: usize, count: usize, share: f64) -> String {
+fn weighed(warp: &SampleWarp, index: usize, count: usize, share: f64) -> String {
     let Some((start, over)) = warp.weft_g else { return String::new() };
     let when = index + 1 == count || (index + 1).is_multiple_of((count / 3).max(1));
     if when { format!("{:.0} g", start - (start - over) * share) } else { String::new() }

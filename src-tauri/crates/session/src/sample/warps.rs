@@ -13,8 +13,8 @@ pub enum Rhythm {
     Bursts,
 }
 
-/// Where a warp stands.
-pub enum Stands {
+/// State of a sample warp.
+pub enum SampleState {
     /// Being woven.
     OnTheLoom,
     /// Resting since so many days before today.
@@ -24,13 +24,13 @@ pub enum Stands {
 }
 
 /// One invented warp.
-pub struct Invented {
+pub struct SampleWarp {
     /// As planned.
     pub form: WarpForm,
     /// Days before today of its last sitting.
     pub last: u64,
-    /// Where it stands.
-    pub stands: Stands,
+    /// Its state.
+    pub state: SampleState,
     /// Finishing steps that are still to do.
     pub steps_to_do: usize,
     /// Days from today to the day of the gift.
@@ -75,10 +75,10 @@ fn plan(name: &str, wound: &str, wanted: &str, pieces: u32, picks: &str, reed: &
 }
 
 /// Front, thrums, off the loom, width off the loom, finished, finished width, all in centimetres, and the weight in grams.
-fn off(measures: [f64; 7]) -> Stands {
+fn off(measures: [f64; 7]) -> SampleState {
     let [front, thrums, off_loom, off_loom_width, finished, finished_width, mass] = measures;
     let cm = |cm: f64| format!("{cm} cm");
-    Stands::Off(Box::new(OffForm {
+    SampleState::Off(Box::new(OffForm {
         front: cm(front),
         thrums: cm(thrums),
         off_loom: cm(off_loom),
@@ -90,11 +90,18 @@ fn off(measures: [f64; 7]) -> Stands {
     }))
 }
 
-fn warp(form: WarpForm, last: u64, stands: Stands, woven_mm: f64, picks_per_mm: f64, picks_per_hour: f64) -> Invented {
-    Invented {
+fn warp(
+    form: WarpForm,
+    last: u64,
+    state: SampleState,
+    woven_mm: f64,
+    picks_per_mm: f64,
+    picks_per_hour: f64,
+) -> SampleWarp {
+    SampleWarp {
         form,
         last,
-        stands,
+        state,
         steps_to_do: 0,
         gift_in: None,
         woven_mm,
@@ -111,15 +118,15 @@ fn warp(form: WarpForm, last: u64, stands: Stands, woven_mm: f64, picks_per_mm: 
 }
 
 /// A dozen, the oldest first.
-pub fn invented() -> Vec<Invented> {
+pub fn sample_warps() -> Vec<SampleWarp> {
     let mut all = first_year();
     all.extend(second_year());
     all
 }
 
-fn first_year() -> Vec<Invented> {
+fn first_year() -> Vec<SampleWarp> {
     vec![
-        Invented {
+        SampleWarp {
             minutes: 35.0,
             drift: 0.35,
             notes: &[(0, "The very first picks. Edges all over the place."), (4, "It begins to look like cloth.")],
@@ -132,7 +139,7 @@ fn first_year() -> Vec<Invented> {
                 88.0,
             )
         },
-        Invented {
+        SampleWarp {
             notes: &[(6, "Changed to the second ball; the join lies in the edge.")],
             weft_g: Some((150.0, 21.0)),
             ..warp(
@@ -150,7 +157,7 @@ fn first_year() -> Vec<Invented> {
                 112.0,
             )
         },
-        Invented {
+        SampleWarp {
             rhythm: Rhythm::Bursts,
             drift: -0.12,
             ..warp(
@@ -162,7 +169,7 @@ fn first_year() -> Vec<Invented> {
                 118.0,
             )
         },
-        Invented {
+        SampleWarp {
             minutes: 40.0,
             gift_in: Some(-495),
             ..warp(
@@ -174,7 +181,7 @@ fn first_year() -> Vec<Invented> {
                 128.0,
             )
         },
-        Invented {
+        SampleWarp {
             minutes: 60.0,
             drift: -0.1,
             pictured: &[4, 9],
@@ -194,7 +201,7 @@ fn first_year() -> Vec<Invented> {
                 138.0,
             )
         },
-        Invented {
+        SampleWarp {
             rhythm: Rhythm::Evenings,
             minutes: 55.0,
             pictured: &[2],
@@ -208,7 +215,7 @@ fn first_year() -> Vec<Invented> {
                 151.0,
             )
         },
-        Invented {
+        SampleWarp {
             minutes: 50.0,
             drift: 0.18,
             pictured: &[3],
@@ -231,9 +238,9 @@ fn first_year() -> Vec<Invented> {
     ]
 }
 
-fn second_year() -> Vec<Invented> {
+fn second_year() -> Vec<SampleWarp> {
     vec![
-        Invented {
+        SampleWarp {
             rhythm: Rhythm::Evenings,
             minutes: 65.0,
             drift: -0.22,
@@ -248,7 +255,7 @@ fn second_year() -> Vec<Invented> {
                 104.0,
             )
         },
-        Invented {
+        SampleWarp {
             minutes: 42.0,
             notes: &[(2, "Beat a little lighter than usual.")],
             ..warp(
@@ -260,7 +267,7 @@ fn second_year() -> Vec<Invented> {
                 146.0,
             )
         },
-        Invented {
+        SampleWarp {
             rhythm: Rhythm::NowAndThen,
             minutes: 50.0,
             steps_to_do: 1,
@@ -277,18 +284,18 @@ fn second_year() -> Vec<Invented> {
                 162.0,
             )
         },
-        Invented {
+        SampleWarp {
             notes: &[(4, "Resting until the second bag of fleece is spun.")],
             ..warp(
                 plan("Blanket in two strips", "420 cm", "150 cm", 2, "28", "60 cm"),
                 44,
-                Stands::Resting(40),
+                SampleState::Resting(40),
                 930.0,
                 0.281,
                 112.0,
             )
         },
-        Invented {
+        SampleWarp {
             gift_in: Some(24),
             minutes: 46.0,
             rhythm: Rhythm::NowAndThen,
@@ -309,7 +316,7 @@ fn second_year() -> Vec<Invented> {
                     ..plan("Moss and walnut scarf", "260 cm", "170 cm", 1, "36", "24 cm")
                 },
                 2,
-                Stands::OnTheLoom,
+                SampleState::OnTheLoom,
                 1185.0,
                 0.368,
                 82.0,
