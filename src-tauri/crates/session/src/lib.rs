@@ -29,7 +29,7 @@ pub use session::{OpenOptions, Session};
 pub use sittings::LoggedSitting;
 pub use workspace::Workspace;
 
-use fellmark_answers::present::trouble::sentence;
+use fellmark_answers::present::messages::sentence;
 use fellmark_answers::present::view::ErrorView;
 use fellmark_journal::{IdError, Key, RecordId};
 

@@ -3,7 +3,7 @@
 use fellmark_answers::model::running::{Running, Tap};
 use fellmark_answers::present::desk::{self, RunningSitting};
 use fellmark_answers::present::finish_form;
-use fellmark_answers::present::trouble::sentence;
+use fellmark_answers::present::messages::sentence;
 use fellmark_answers::present::view::{ErrorView, FinishForm, RunningView, SittingForm};
 use fellmark_journal::RecordId;
 

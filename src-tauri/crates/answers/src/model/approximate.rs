@@ -68,7 +68,7 @@ const WORDS: &[(&str, &str)] = &[
 
 /// What was typed without its rough mark, and whether there was one.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Heard<'a> {
+pub struct ApproximateFigure<'a> {
     /// The figure with its unit.
     pub figure: Cow<'a, str>,
     /// Whether it was given roughly.
@@ -92,7 +92,7 @@ fn before<'a>(text: &'a str, mark: &str) -> Option<&'a str> {
 
 /// Takes rough marks off; figures in words become figures. Text without either is handed back as it is.
 #[must_use]
-pub fn hear(text: &str) -> Heard<'_> {
+pub fn parse(text: &str) -> ApproximateFigure<'_> {
     // One kind of space, so that "a bit over" is found however it was typed.
     let spaced: String = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let mut rest = spaced.as_str();
@@ -109,9 +109,9 @@ pub fn hear(text: &str) -> Heard<'_> {
         Some(format!("{figure} {unit}"))
     });
     match worded {
-        Some(figure) => Heard { figure: figure.into(), rough: true },
-        None if rough => Heard { figure: rest.to_owned().into(), rough },
-        None => Heard { figure: text.into(), rough },
+        Some(figure) => ApproximateFigure { figure: figure.into(), rough: true },
+        None if rough => ApproximateFigure { figure: rest.to_owned().into(), rough },
+        None => ApproximateFigure { figure: text.into(), rough },
     }
 }
 
@@ -162,15 +162,15 @@ mod tests {
             ("a couple of yards", "2 yards"),
             ("some 300 yd", "300 yd"),
         ] {
-            assert_eq!(hear(text), Heard { figure: figure.into(), rough: true }, "{text}");
+            assert_eq!(parse(text), ApproximateFigure { figure: figure.into(), rough: true }, "{text}");
         }
         for text in
             ["120 m", "72 1/2 in", "6'2\"", "a lot", "acre", "aboutish", "1.85 m", "\u{a0}41\u{a0}cm", "", "~", "-5"]
         {
-            let heard = hear(text);
-            assert!(!heard.rough || heard.figure != text, "{text}: {heard:?}");
+            let found = parse(text);
+            assert!(!found.rough || found.figure != text, "{text}: {found:?}");
             if !["a lot", "aboutish"].contains(&text) {
-                assert_eq!(heard, Heard { figure: text.into(), rough: false }, "{text}");
+                assert_eq!(found, ApproximateFigure { figure: text.into(), rough: false }, "{text}");
             }
         }
     }

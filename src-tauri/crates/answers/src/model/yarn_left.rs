@@ -12,7 +12,7 @@ use crate::model::{UserError, WarpLog, Weft, messages};
 pub fn yarn_in_use(log: &WarpLog) -> Option<&Weft> {
     let timeline = Timeline::of(log, 0);
     let known = |id: &RecordId| log.wefts.iter().find(|weft| weft.id == *id);
-    timeline.steps.iter().rev().find_map(|step| step.then.joined.and_then(known)).or_else(|| log.wefts.first())
+    timeline.steps.iter().rev().find_map(|step| step.observed.joined.and_then(known)).or_else(|| log.wefts.first())
 }
 
 /// A weight or a length; a bare figure is a weight. What was taken off for the shuttle goes with it.
@@ -27,8 +27,8 @@ pub(crate) fn parse_yarn_left(
     read: Reader<'_>,
 ) -> Result<(Weighed, Option<f64>), UserError> {
     let (text, said) = approximate::on_shuttle(text);
-    let heard = approximate::hear(text);
-    let (text, rough) = (&*heard.figure, heard.rough);
+    let parsed = approximate::parse(text);
+    let (text, rough) = (&*parsed.figure, parsed.rough);
     match read.mass_or_zero(field, messages::the_yarn_left(), text) {
         Ok(Some(grams)) if on_shuttle || said => {
             let (grams, tare_g) = without_shuttle(field, grams, tare_g)?;

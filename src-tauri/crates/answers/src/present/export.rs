@@ -9,14 +9,14 @@ use serde_json::{Map, Value, json};
 use crate::model::fields::{self, kind};
 use crate::model::tables::{self, List};
 use crate::model::{Warp, WarpState, warp};
-use crate::present::view::UserError;
+use crate::present::view::ErrorView;
 
 /// A table as CSV.
 ///
 /// # Errors
 /// It could not be made.
-pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, UserError> {
-    let broken = |error: &dyn std::fmt::Display| UserError::new(format!("The table could not be made: {error}."));
+pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, ErrorView> {
+    let broken = |error: &dyn std::fmt::Display| ErrorView::new(format!("The table could not be made: {error}."));
     let mut writer = csv::Writer::from_writer(Vec::new());
     writer.write_record(header).map_err(|error| broken(&error))?;
     for row in rows {
@@ -30,7 +30,7 @@ pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) ->
 ///
 /// # Errors
 /// The table could not be made.
-pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, UserError> {
+pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, ErrorView> {
     list_csv(state, "sittings", only)
 }
 
@@ -38,7 +38,7 @@ pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, Us
 ///
 /// # Errors
 /// The table could not be made.
-pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, UserError> {
+pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, ErrorView> {
     list_csv(state, "warps", only)
 }
 
@@ -46,8 +46,8 @@ pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, UserE
 ///
 /// # Errors
 /// There is no such list, or the table could not be made.
-pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, UserError> {
-    let list = tables::list(name).ok_or_else(|| UserError::new(format!("There is no list called {name}.")))?;
+pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, ErrorView> {
+    let list = tables::list(name).ok_or_else(|| ErrorView::new(format!("There is no list called {name}.")))?;
     csv_of(state, list, only)
 }
 
@@ -65,7 +65,7 @@ fn cell(value: Option<&Value>) -> String {
 ///
 /// # Errors
 /// The table could not be made.
-fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, UserError> {
+fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, ErrorView> {
     let known: Vec<&str> = list.columns.iter().map(|column| column.field).collect();
     let warps: BTreeMap<&RecordId, Warp> = match only {
         Some(id) => warp(state, id).map(|warp| (id, warp)).into_iter().collect(),

@@ -12,7 +12,7 @@ use crate::model::fields::{self, kind};
 use crate::model::forms::ImportForm;
 use crate::model::import::{self, ID, ImportedTable, KnownWarps, NONE, UnderstoodCell, WARP, WARP_ID};
 pub use crate::model::import::{OnProgress, decode};
-use crate::model::tables::{Column, Holds, List};
+use crate::model::tables::{Column, ColumnType, List};
 use crate::present::dates::DateText;
 use crate::present::figures::{show_density, show_length, show_mass, show_minutes, show_yarn};
 use crate::present::messages::text;
@@ -89,16 +89,16 @@ fn cell_text(cell: &UnderstoodCell, format: &DisplayFormat) -> String {
 
 /// What can be misread, as it was understood: a day with its month in words, a measure with its unit.
 fn value_text(column: &Column, value: &Value, format: &DisplayFormat) -> Option<String> {
-    match column.holds {
+    match column.column_type {
         // No year is today's, so that it is always named.
-        Holds::Day => Some(format.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
-        Holds::Length if column.field == fields::weft::START_LENGTH_MM => {
+        ColumnType::Day => Some(format.date(value.as_str()?.parse().ok()?, NaiveDate::MIN)),
+        ColumnType::Length if column.field == fields::weft::START_LENGTH_MM => {
             Some(show_yarn(value.as_f64()? / 1000.0, format))
         }
-        Holds::Length => Some(show_length(value.as_f64()?, format)),
-        Holds::Mass => Some(show_mass(value.as_f64()?, format)),
-        Holds::Minutes => Some(show_minutes(value.as_f64()?)),
-        Holds::Density => Some(show_density(value.as_f64()?, format)),
+        ColumnType::Length => Some(show_length(value.as_f64()?, format)),
+        ColumnType::Mass => Some(show_mass(value.as_f64()?, format)),
+        ColumnType::Minutes => Some(show_minutes(value.as_f64()?)),
+        ColumnType::Density => Some(show_density(value.as_f64()?, format)),
         _ => None,
     }
 }

@@ -27,7 +27,6 @@ pub mod sequence;
 pub mod sheet;
 pub mod take_out;
 pub mod tape_and_counts;
-pub mod trouble;
 pub mod understood;
 pub mod undo;
 pub mod view;

@@ -13,7 +13,7 @@ use crate::present::figures::loose;
 use crate::present::pace;
 use crate::present::progress_picture;
 use crate::present::sheet;
-use crate::present::view::UserError;
+use crate::present::view::ErrorView;
 use crate::reports::report_cache::ReportCache;
 
 /// A file to be written.
@@ -46,7 +46,7 @@ pub fn take(
     wanted: &Wanted,
     format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<Taken, UserError> {
+) -> Result<Taken, ErrorView> {
     let state = journal.state();
     let only = wanted.warp.as_ref();
     let warp_name = || {
@@ -83,7 +83,7 @@ pub fn take(
                 let drawn = pace::picture(warps, chart, &ask, format, today)?;
                 Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
             }
-            None => Err(UserError::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
+            None => Err(ErrorView::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
         },
     }
 }
@@ -94,12 +94,12 @@ fn shown(
     warp: Option<&RecordId>,
     format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<crate::present::view::LoomView, UserError> {
+) -> Result<crate::present::view::LoomView, ErrorView> {
     warp.and_then(|warp| Presenter::new(journal, warps, format, today).loom(warp, None))
-        .ok_or_else(|| UserError::new("Which warp? Choose one that is known here."))
+        .ok_or_else(|| ErrorView::new("Which warp? Choose one that is known here."))
 }
 
-fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Result<String, UserError> {
+fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Result<String, ErrorView> {
     let view = pace::view_of(warps, &pace::PaceQuery::default(), format, today);
     let header = [
         "warp",

@@ -21,9 +21,9 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
     let read = Reader { format, today };
     // Where a figure may be given roughly, what is understood says that it was.
     let plain = what.strip_prefix("rough_");
-    let heard = plain.map(|_| approximate::hear(text));
-    let about = heard.as_ref().is_some_and(|heard| heard.rough);
-    let (what, text) = (plain.unwrap_or(what), heard.as_ref().map_or(text, |heard| &*heard.figure));
+    let parsed = plain.map(|_| approximate::parse(text));
+    let about = parsed.as_ref().is_some_and(|parsed| parsed.rough);
+    let (what, text) = (plain.unwrap_or(what), parsed.as_ref().map_or(text, |parsed| &*parsed.figure));
     let shown = match what {
         "mass" => {
             read.mass_or_zero(what, messages::the_weight(), text).map(|mass| mass.map(|mass| show_mass(mass, format)))

@@ -167,13 +167,13 @@ fn accounts(log: &WarpLog, progress: &Progress) -> (Vec<Account>, usize) {
                 PickCount::Unknown => length * rate,
             };
         }
-        if let Some((yarn, left)) = step.then.weighed {
+        if let Some((yarn, left)) = step.observed.weighed {
             let index = yarn.map_or(Some(now), which);
             if let Some(account) = index.and_then(|index| accounts.get_mut(index)) {
                 account.left.push((left, account.woven_mm, account.picks));
             }
         }
-        if let Some(index) = step.then.joined.and_then(which) {
+        if let Some(index) = step.observed.joined.and_then(which) {
             now = index;
         }
     }

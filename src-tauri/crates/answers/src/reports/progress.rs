@@ -202,18 +202,18 @@ fn observe(course: &Timeline<'_>, planned: Option<PicksIn<UnderTension>>, errors
         warp_marks: Vec::new(),
     };
     for (index, step) in course.steps.iter().enumerate() {
-        if step.then.tape.is_some_and(|tape| tape.from_mark) && told.marks_mm.is_empty() {
+        if step.observed.tape.is_some_and(|tape| tape.from_mark) && told.marks_mm.is_empty() {
             told.without_mark.push(index);
         }
-        let taken = step.then.tape.and_then(|tape| taken(tape, told.marks_mm.last().copied()));
+        let taken = step.observed.tape.and_then(|tape| taken(tape, told.marks_mm.last().copied()));
         told.observations.push(Observation { picks: step.picks, tape: taken });
         told.of.push(step.stretch);
-        if step.then.mark_set
+        if step.observed.mark_set
             && let Ok(so_far) = cloth_woven(&told.observations, planned, None, errors)
         {
             told.marks_mm.push(so_far.total.likely.mm());
         }
-        if let Some(along_mm) = step.then.warp_mark_mm {
+        if let Some(along_mm) = step.observed.warp_mark_mm {
             told.warp_marks.push((index, along_mm));
         }
     }

@@ -1,18 +1,18 @@
 //! Headings as people write them: with a unit behind, and with "date" before or after what happened.
 
 use super::plain;
-use crate::model::tables::Holds;
+use crate::model::tables::ColumnType;
 
 /// What columns of one sort can be headed with, and how a cell is to say so.
 struct Units {
-    fits: fn(Holds) -> bool,
+    fits: fn(ColumnType) -> bool,
     /// Words in a heading, and the unit that the reader of measures knows.
     words: &'static [(&'static str, &'static str)],
 }
 
 const UNITS: [Units; 4] = [
     Units {
-        fits: |holds| matches!(holds, Holds::Minutes),
+        fits: |column_type| matches!(column_type, ColumnType::Minutes),
         words: &[
             ("h", "h"),
             ("hr", "h"),
@@ -25,7 +25,7 @@ const UNITS: [Units; 4] = [
         ],
     },
     Units {
-        fits: |holds| matches!(holds, Holds::Length),
+        fits: |column_type| matches!(column_type, ColumnType::Length),
         words: &[
             ("mm", "mm"),
             ("cm", "cm"),
@@ -43,11 +43,11 @@ const UNITS: [Units; 4] = [
         ],
     },
     Units {
-        fits: |holds| matches!(holds, Holds::Mass),
+        fits: |column_type| matches!(column_type, ColumnType::Mass),
         words: &[("g", "g"), ("grams", "g"), ("kg", "kg"), ("oz", "oz"), ("ounces", "oz"), ("lb", "lb")],
     },
     Units {
-        fits: |holds| matches!(holds, Holds::Density),
+        fits: |column_type| matches!(column_type, ColumnType::Density),
         words: &[
             ("ppi", "per inch"),
             ("epi", "per inch"),
@@ -96,13 +96,13 @@ pub(super) fn names(heading: &str) -> Vec<String> {
 }
 
 /// A cell with the unit of its heading, where it is a bare figure and the column holds such measures.
-pub(super) fn with_unit(heading: &str, holds: Holds, cell: &str) -> Option<String> {
+pub(super) fn with_unit(heading: &str, column_type: ColumnType, cell: &str) -> Option<String> {
     let is_bare = cell.chars().any(|c| c.is_ascii_digit())
         && cell.chars().all(|c| c.is_numeric() || c.is_whitespace() || "+-.,'\u{2019}/\u{2044}".contains(c));
     if !is_bare {
         return None;
     }
-    let units = UNITS.iter().find(|units| (units.fits)(holds))?;
+    let units = UNITS.iter().find(|units| (units.fits)(column_type))?;
     let unit_of = |text: &str| units.words.iter().find(|(word, _)| *word == text).map(|(_, unit)| *unit);
     let unit = unit_of(&plain(heading)).or_else(|| unit_of(&split(heading)?.1))?;
     Some(format!("{cell} {unit}"))
@@ -135,22 +135,22 @@ mod tests {
 
     #[test]
     fn a_bare_figure_takes_the_unit_of_its_heading() {
-        for (heading, holds, cell, told) in [
-            ("Hours", Holds::Minutes, "1.5", Some("1.5 h")),
-            ("Time (h)", Holds::Minutes, "2", Some("2 h")),
-            ("Hours", Holds::Minutes, "1:30", None),
-            ("Hours", Holds::Minutes, "90 min", None),
-            ("Length (cm)", Holds::Length, "41,5", Some("41,5 cm")),
-            ("Width (in)", Holds::Length, "12 1/2", Some("12 1/2 in")),
-            ("Width (in)", Holds::Length, "30 cm", None),
-            ("Width", Holds::Length, "30", None),
-            ("PPI", Holds::Density, "8", Some("8 per inch")),
-            ("Picks (per 10 cm)", Holds::Density, "32", Some("32 per 10 cm")),
-            ("Length (cm)", Holds::Text, "30", None),
-            ("Length (cm)", Holds::Mass, "30", None),
-            ("Length (cm)", Holds::Length, "", None),
+        for (heading, column_type, cell, told) in [
+            ("Hours", ColumnType::Minutes, "1.5", Some("1.5 h")),
+            ("Time (h)", ColumnType::Minutes, "2", Some("2 h")),
+            ("Hours", ColumnType::Minutes, "1:30", None),
+            ("Hours", ColumnType::Minutes, "90 min", None),
+            ("Length (cm)", ColumnType::Length, "41,5", Some("41,5 cm")),
+            ("Width (in)", ColumnType::Length, "12 1/2", Some("12 1/2 in")),
+            ("Width (in)", ColumnType::Length, "30 cm", None),
+            ("Width", ColumnType::Length, "30", None),
+            ("PPI", ColumnType::Density, "8", Some("8 per inch")),
+            ("Picks (per 10 cm)", ColumnType::Density, "32", Some("32 per 10 cm")),
+            ("Length (cm)", ColumnType::Text, "30", None),
+            ("Length (cm)", ColumnType::Mass, "30", None),
+            ("Length (cm)", ColumnType::Length, "", None),
         ] {
-            assert_eq!(with_unit(heading, holds, cell).as_deref(), told, "{heading} {cell}");
+            assert_eq!(with_unit(heading, column_type, cell).as_deref(), told, "{heading} {cell}");
         }
     }
 }

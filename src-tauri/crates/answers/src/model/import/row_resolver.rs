@@ -13,7 +13,7 @@ use crate::model::fields::{self, kind, sitting};
 use crate::model::forms::{FieldMap, ImportForm};
 use crate::model::measures::Reader;
 use crate::model::piece_lengths;
-use crate::model::tables::{Column, Holds, List, read_exact, short, word, yes_no};
+use crate::model::tables::{Column, ColumnType, List, read_exact, short, word, yes_no};
 use crate::model::{Message, messages};
 
 /// How the journal says that a warp was cut off.
@@ -183,26 +183,26 @@ impl<'a> RowResolver<'a> {
         if text.is_empty() {
             return Ok(Value::Null);
         }
-        let with_unit = with_unit(heading, of.holds, text);
+        let with_unit = with_unit(heading, of.column_type, text);
         let text = with_unit.as_deref().unwrap_or(text);
         let read = Reader { format: self.format, today: self.today };
         let field = if of.field == fields::weft::START_LENGTH_MM { "weft_length" } else { of.field };
-        let told = match of.holds {
-            Holds::Text => return Ok(json!(text)),
-            Holds::Word(words) => return word(words, text),
-            Holds::YesNo => return yes_no(text),
-            Holds::Lines => return read_exact(of, text),
-            Holds::Measures => {
+        let told = match of.column_type {
+            ColumnType::Text => return Ok(json!(text)),
+            ColumnType::Word(words) => return word(words, text),
+            ColumnType::YesNo => return yes_no(text),
+            ColumnType::Lines => return read_exact(of, text),
+            ColumnType::Measures => {
                 piece_lengths::read(&read, field, &messages::the_length(), text).map(|lengths| json!(lengths))
             }
-            Holds::Day => return self.day(text),
-            Holds::Time => read.time(field, text).map(|time| json!(time)),
-            Holds::Length => read.length_or_zero(field, messages::the_length(), text).map(|mm| json!(mm)),
-            Holds::Mass => read.mass_or_zero(field, messages::the_weight(), text).map(|grams| json!(grams)),
-            Holds::Minutes => read.minutes(field, text).map(|minutes| json!(minutes)),
-            Holds::Density => read.density(field, text).map(|density| json!(density)),
-            Holds::Number => read.number(field, messages::the_figure(), text).map(|number| json!(number)),
-            Holds::Whole => {
+            ColumnType::Day => return self.day(text),
+            ColumnType::Time => read.time(field, text).map(|time| json!(time)),
+            ColumnType::Length => read.length_or_zero(field, messages::the_length(), text).map(|mm| json!(mm)),
+            ColumnType::Mass => read.mass_or_zero(field, messages::the_weight(), text).map(|grams| json!(grams)),
+            ColumnType::Minutes => read.minutes(field, text).map(|minutes| json!(minutes)),
+            ColumnType::Density => read.density(field, text).map(|density| json!(density)),
+            ColumnType::Number => read.number(field, messages::the_figure(), text).map(|number| json!(number)),
+            ColumnType::Whole => {
                 read.whole_between(field, messages::the_figure(), text, -100_000, 100_000).map(|whole| json!(whole))
             }
         };

@@ -80,8 +80,8 @@ impl Reader<'_> {
         text: &str,
         read: impl Fn(&Self, &str) -> Result<Option<T>, UserError>,
     ) -> Result<Option<(T, bool)>, UserError> {
-        let heard = crate::model::approximate::hear(text);
-        Ok(read(self, &heard.figure)?.map(|figure| (figure, heard.rough)))
+        let parsed = crate::model::approximate::parse(text);
+        Ok(read(self, &parsed.figure)?.map(|figure| (figure, parsed.rough)))
     }
 
     /// A length above zero, in millimetres.

@@ -1,16 +1,16 @@
-//! What she noted at single moments, in a sitting or between two: where in the sequence she is, a tape reading, a mark moved, a
+//! What is noted at single moments, in a sitting or between two: the place in the sequence, a tape reading, a mark moved, a
 //! weighing, a yarn taken up. And the order in which all that was woven and noted happened.
 //!
 //! A moment names the sitting it was noted in and how many picks of it were woven by then, or the sitting it came after. So it
 //! keeps its place when picks of an earlier sitting are corrected, and no clock decides. What belongs to a sitting that was
 //! removed goes with it, and comes back with it.
 
-mod course;
+mod timeline;
 
 use chrono::NaiveDate;
 use fellmark_journal::{Record, RecordId};
 
-pub use course::{Step, Then, Timeline};
+pub use timeline::{Observation, Timeline, TimelineStep};
 
 use crate::model::fields::{self, kind};
 use crate::model::{Fields, Tape, read_tape};
@@ -65,10 +65,10 @@ impl Part {
     }
 }
 
-/// Where in the sequence she said she was: the row that came next.
+/// A place in the sequence that was set: the row that came next.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PlaceSaid {
-    /// When she said so.
+    /// When it was set.
     pub when: Moment,
     /// Which piece, from 0.
     pub piece: u32,

@@ -1,13 +1,18 @@
 //! The lists with their columns.
 
-use super::Holds::{
+use super::ColumnType::{
     self, Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo,
 };
 use super::{Column, List};
 use crate::model::fields::{finishing, kind, moment, off, photo, place, plan, reading, sitting, warp, weft, weighing};
 
-const fn column(field: &'static str, label: &'static str, holds: Holds, also: &'static [&'static str]) -> Column {
-    Column { field, label, holds, also }
+const fn column(
+    field: &'static str,
+    label: &'static str,
+    column_type: ColumnType,
+    also: &'static [&'static str],
+) -> Column {
+    Column { field, label, column_type, also }
 }
 
 const SITTINGS: &[Column] = &[

@@ -8,11 +8,11 @@ use serde_json::{Value, json};
 use crate::model::{Message, messages};
 pub use lists::LISTS;
 
-use Holds::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};
+use ColumnType::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};
 
-/// What a column holds.
+/// The type of the values of a column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Holds {
+pub enum ColumnType {
     /// Any text.
     Text,
     /// One of these words.
@@ -48,8 +48,8 @@ pub struct Column {
     pub field: &'static str,
     /// In words.
     pub label: &'static str,
-    /// What it holds.
-    pub holds: Holds,
+    /// The type of its values.
+    pub column_type: ColumnType,
     /// Other headings people give it, in small letters.
     pub also: &'static [&'static str],
 }
@@ -93,7 +93,7 @@ pub fn read_exact(column: &Column, text: &str) -> Result<Value, Message> {
         let whole = text.bytes().all(|b| b.is_ascii_digit() || b == b'-') && number.abs() < 9.0e15;
         Ok::<_, Message>(if whole { json!(number as i64) } else { json!(number) })
     };
-    match column.holds {
+    match column.column_type {
         Text | Time => Ok(json!(text)),
         Word(words) => word(words, text),
         Day => text

@@ -12,6 +12,7 @@ use crate::present::figures::{show_length, show_mass};
 use crate::present::view::ErrorView;
 use crate::present::words::capital;
 
+mod error_view;
 #[cfg(test)]
 mod tests;
 

@@ -10,7 +10,7 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::measures::Reader;
 use crate::present::chart::{Frame, Ink, svg};
 use crate::present::figures::{show_length, show_minutes};
-use crate::present::view::{PaceChoice, PaceRow, PaceView, UserError};
+use crate::present::view::{ErrorView, PaceChoice, PaceRow, PaceView};
 use crate::reports::pace::{PaceFigures, all_pace_figures, middle_length_mm};
 use crate::reports::report_cache::ReportCache;
 
@@ -92,11 +92,11 @@ pub fn picture(
     ask: &PaceQuery,
     format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<String, UserError> {
+) -> Result<String, ErrorView> {
     let frame = Frame { width: 960.0, text: 18.0, ink: Ink::Picture };
     let view = view_of(warps, &PaceQuery { frame, ..ask.clone() }, format, today);
     let found = view.charts.into_iter().find(|chart| chart.what == what && !chart.svg.is_empty());
-    found.map(|chart| chart.svg).ok_or_else(|| UserError::new("There is nothing to draw yet in this picture."))
+    found.map(|chart| chart.svg).ok_or_else(|| ErrorView::new("There is nothing to draw yet in this picture."))
 }
 
 fn row(one: &PaceFigures, format: &DisplayFormat) -> PaceRow {

@@ -57,7 +57,7 @@ fn warnings(report: &PickSequenceReport, format: &DisplayFormat) -> Vec<String> 
         }
     }
     warnings.extend(report.cloth.iter().flat_map(|cloth| float_warnings(cloth, format)));
-    warnings.extend(report.refused.iter().map(|refused| crate::present::trouble::sentence(&refused.to_string())));
+    warnings.extend(report.refused.iter().map(|refused| crate::present::messages::sentence(&refused.to_string())));
     warnings
 }
 

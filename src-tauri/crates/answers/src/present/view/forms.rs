@@ -29,7 +29,6 @@ pub struct ErrorView {
 }
 
 /// The former name of [`ErrorView`]. To be removed when its users say which of the two they mean.
-pub use ErrorView as UserError;
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {

@@ -6,7 +6,7 @@ use ts_rs::TS;
 
 pub use crate::model::forms::PlanForm;
 
-use super::forms::{UserError, WarpForm};
+use super::forms::{ErrorView, WarpForm};
 use super::loom::Answer;
 use super::pictures::WarpPicture;
 
@@ -19,7 +19,7 @@ pub struct PlanView {
     /// What is still missing for it, as sentences.
     pub missing: Vec<String>,
     /// Fields that cannot be read; they count as empty.
-    pub troubles: Vec<UserError>,
+    pub troubles: Vec<ErrorView>,
     /// What measures were understood as, by field.
     pub understood: Vec<PlanFill>,
     /// The figures, each with its reckoning.

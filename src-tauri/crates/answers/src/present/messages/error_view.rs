@@ -1,7 +1,7 @@
-//! Errors as she reads them: one place that turns every error into a sentence, and the form's field it belongs to.
+//! Errors as they are shown: a sentence, and the field of a form that it belongs to.
 
-pub use crate::model::error::STOPPED;
-pub use crate::present::messages::sentence;
+use super::sentence;
+use crate::model::error::STOPPED;
 use crate::present::view::ErrorView;
 
 impl ErrorView {

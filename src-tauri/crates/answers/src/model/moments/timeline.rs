@@ -9,9 +9,9 @@ use fellmark_journal::RecordId;
 use super::{Moment, Moments, Reading, Weighed, YarnLeft};
 use crate::model::{Sitting, Tape, WarpLog};
 
-/// What happened at the end of a step.
+/// What was observed at the end of a step.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Then<'a> {
+pub struct Observation<'a> {
     /// The tape's reading.
     pub tape: Option<Tape>,
     /// Whether the mark was moved to the fell.
@@ -26,13 +26,13 @@ pub struct Then<'a> {
 
 /// Some picks, and what was noted after them.
 #[derive(Clone, Debug)]
-pub struct Step<'a> {
+pub struct TimelineStep<'a> {
     /// Which stretch of weaving it belongs to; nothing for what was noted between two.
     pub stretch: Option<usize>,
     /// Picks woven in it.
     pub picks: PickCount,
     /// What was noted at its end.
-    pub then: Then<'a>,
+    pub observed: Observation<'a>,
 }
 
 /// A stretch of weaving: a sitting of the log, or one that is going on here or elsewhere.
@@ -49,15 +49,15 @@ struct Stretch<'a> {
 pub struct Timeline<'a> {
     stretches: Vec<Stretch<'a>>,
     /// The steps.
-    pub steps: Vec<Step<'a>>,
+    pub steps: Vec<TimelineStep<'a>>,
 }
 
 /// A moment and what was noted at it.
-type Noted<'a> = (&'a Moment, Then<'a>);
+type Noted<'a> = (&'a Moment, Observation<'a>);
 
-/// Where a moment lies among the stretches.
+/// The position of a moment among the stretches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Lies {
+enum Position {
     /// In a stretch, after so many of its picks.
     In(usize, i64),
     /// After so many stretches.
@@ -67,41 +67,41 @@ enum Lies {
 }
 
 impl<'a> Timeline<'a> {
-    /// The course of a warp, with the picks of a sitting that is going on.
+    /// The timeline of a warp, with the picks of a sitting that is going on.
     #[must_use]
     pub fn of(log: &'a WarpLog, running_picks: i64) -> Self {
-        let mut course = Self { stretches: stretches(log, running_picks), steps: Vec::new() };
+        let mut timeline = Self { stretches: stretches(log, running_picks), steps: Vec::new() };
         let mut noted: BTreeMap<(usize, bool, i64), Vec<Noted<'a>>> = BTreeMap::new();
-        for (moment, then) in all_noted(&log.moments) {
-            let at = match course.lies(moment) {
-                Lies::In(stretch, picks) => (stretch, true, picks),
-                Lies::After(stretches) => (stretches, false, 0),
-                Lies::Gone => continue,
+        for (moment, observed) in all_noted(&log.moments) {
+            let at = match timeline.position_of(moment) {
+                Position::In(stretch, picks) => (stretch, true, picks),
+                Position::After(stretches) => (stretches, false, 0),
+                Position::Gone => continue,
             };
-            noted.entry(at).or_default().push((moment, then));
+            noted.entry(at).or_default().push((moment, observed));
         }
         for list in noted.values_mut() {
             list.sort_by(|(a, _), (b, _)| (a.on, &a.first_at, &a.id).cmp(&(b.on, &b.first_at, &b.id)));
         }
         let mut noted = noted.into_iter().peekable();
-        for index in 0..=course.stretches.len() {
+        for index in 0..=timeline.stretches.len() {
             // What was noted before this stretch began sorts before what was noted in it.
             let mut woven = 0;
             while let Some(((_, inside, picks), list)) = noted.next_if(|((at, ..), _)| *at == index) {
-                for (_, then) in list {
+                for (_, observed) in list {
                     let upto = if inside { picks } else { woven };
-                    let step = Step {
+                    let step = TimelineStep {
                         stretch: inside.then_some(index),
-                        picks: course.part_of(index, upto - woven, inside),
-                        then,
+                        picks: timeline.part_of(index, upto - woven, inside),
+                        observed,
                     };
                     woven = upto;
-                    course.steps.push(step);
+                    timeline.steps.push(step);
                 }
             }
-            course.end_of(index, woven);
+            timeline.end_of(index, woven);
         }
-        course
+        timeline
     }
 
     /// Stretches of weaving: the sittings of the log first.
@@ -120,33 +120,33 @@ impl<'a> Timeline<'a> {
     #[must_use]
     pub fn picks_since(&self, moment: &Moment) -> Option<i64> {
         let since = |from: usize| counted(self.stretches.get(from..).unwrap_or_default());
-        match self.lies(moment) {
-            Lies::In(stretch, picks) => Some(since(stretch).saturating_sub(picks)),
-            Lies::After(stretches) => Some(since(stretches)),
-            Lies::Gone => None,
+        match self.position_of(moment) {
+            Position::In(stretch, picks) => Some(since(stretch).saturating_sub(picks)),
+            Position::After(stretches) => Some(since(stretches)),
+            Position::Gone => None,
         }
     }
 
-    fn lies(&self, moment: &Moment) -> Lies {
+    fn position_of(&self, moment: &Moment) -> Position {
         let named = moment.sitting.as_ref();
         let found = named.and_then(|id| self.stretches.iter().position(|stretch| stretch.id == Some(id)));
         match (found, moment.picks_into) {
-            (Some(stretch), Some(picks)) => Lies::In(stretch, picks),
-            (None, Some(_)) => Lies::Gone,
+            (Some(stretch), Some(picks)) => Position::In(stretch, picks),
+            (None, Some(_)) => Position::Gone,
             (found, None) => {
-                // A sitting logged afterwards, for a day before the moment's, lies before it.
+                // A sitting logged afterwards, for a day before the moment's, comes before it.
                 let before = |stretch: &Stretch<'_>| stretch.on.is_some_and(|on| on < moment.on);
                 let by_day = self.stretches.iter().rposition(before).map_or(0, |last| last + 1);
                 let by_name = match found {
                     Some(stretch) => stretch + 1,
-                    // It came after a sitting that is gone: then the day alone tells.
+                    // It came after a sitting that is gone: then the day alone decides.
                     None if named.is_some() => {
                         let upto = |stretch: &Stretch<'_>| stretch.on.is_some_and(|on| on <= moment.on);
                         self.stretches.iter().rposition(upto).map_or(0, |last| last + 1)
                     }
                     None => 0,
                 };
-                Lies::After(by_day.max(by_name))
+                Position::After(by_day.max(by_name))
             }
         }
     }
@@ -161,11 +161,11 @@ impl<'a> Timeline<'a> {
         let Some(stretch) = self.stretches.get(index).cloned() else { return };
         let picks = match (stretch.picks, stretch.sitting) {
             (Some(picks), _) => self.part_of(index, picks - woven, true),
-            // Time at the loom with nothing to tell what was woven; a mere note weaves nothing.
+            // Time at the loom without a count or a measure of what was woven; a mere note weaves nothing.
             (None, Some(sitting)) if sitting.minutes.is_some() || sitting.tape.is_some() => PickCount::Unknown,
             (None, _) => PickCount::Counted(0),
         };
-        let then = stretch.sitting.map_or_else(Then::default, |sitting| Then {
+        let observed = stretch.sitting.map_or_else(Observation::default, |sitting| Observation {
             tape: sitting.tape,
             mark_set: sitting.mark_set,
             warp_mark_mm: None,
@@ -174,7 +174,7 @@ impl<'a> Timeline<'a> {
                 .map(|grams| (None, Weighed { left: YarnLeft::Mass(grams), rough: sitting.rough })),
             joined: None,
         });
-        self.steps.push(Step { stretch: Some(index), picks, then });
+        self.steps.push(TimelineStep { stretch: Some(index), picks, observed });
     }
 }
 
@@ -186,13 +186,14 @@ fn counted(stretches: &[Stretch<'_>]) -> i64 {
 fn all_noted(moments: &Moments) -> impl Iterator<Item = Noted<'_>> {
     let readings = moments.readings.iter().map(|reading| {
         let Reading { when, tape, mark_set, warp_mark_mm } = reading;
-        (when, Then { tape: *tape, mark_set: *mark_set, warp_mark_mm: *warp_mark_mm, ..Then::default() })
+        (when, Observation { tape: *tape, mark_set: *mark_set, warp_mark_mm: *warp_mark_mm, ..Observation::default() })
     });
     let weighings = moments
         .weighings
         .iter()
-        .map(|one| (&one.when, Then { weighed: Some((Some(&one.weft), one.found)), ..Then::default() }));
-    let joins = moments.joins.iter().map(|one| (&one.when, Then { joined: Some(&one.weft), ..Then::default() }));
+        .map(|one| (&one.when, Observation { weighed: Some((Some(&one.weft), one.found)), ..Observation::default() }));
+    let joins =
+        moments.joins.iter().map(|one| (&one.when, Observation { joined: Some(&one.weft), ..Observation::default() }));
     readings.chain(weighings).chain(joins)
 }
 
@@ -211,7 +212,7 @@ fn stretches(log: &WarpLog, running_picks: i64) -> Vec<Stretch<'_>> {
     let Moments { places, readings, weighings, joins } = &log.moments;
     let moments = places.iter().map(|one| &one.when).chain(readings.iter().map(|one| &one.when));
     let moments = moments.chain(weighings.iter().map(|one| &one.when)).chain(joins.iter().map(|one| &one.when));
-    // Going on on another device: what was noted tells how many picks it had by then.
+    // Going on on another device: what was noted says how many picks it had by then.
     let mut elsewhere: BTreeMap<&RecordId, (&str, NaiveDate, i64)> = BTreeMap::new();
     for moment in moments {
         if let (Some(id), Some(picks)) = (&moment.sitting, moment.picks_into)
@@ -248,8 +249,8 @@ mod tests {
         Reading { when, tape, mark_set: true, warp_mark_mm: None }
     }
 
-    fn told(course: &Timeline<'_>) -> Vec<(Option<usize>, PickCount, bool)> {
-        course.steps.iter().map(|step| (step.stretch, step.picks, step.then.tape.is_some())).collect()
+    fn described(timeline: &Timeline<'_>) -> Vec<(Option<usize>, PickCount, bool)> {
+        timeline.steps.iter().map(|step| (step.stretch, step.picks, step.observed.tape.is_some())).collect()
     }
 
     #[test]
@@ -258,16 +259,16 @@ mod tests {
         log.sittings = vec![sitting(2, Some(100), None), sitting(3, Some(60), Some(400.0))];
         let id = log.sittings[1].id.clone();
         log.moments.readings = vec![reading(moment(Some(&id), Some(20), 3), 310.0)];
-        let course = Timeline::of(&log, 0);
+        let timeline = Timeline::of(&log, 0);
         assert_eq!(
-            told(&course),
+            described(&timeline),
             [
                 (Some(0), PickCount::Counted(100), false),
                 (Some(1), PickCount::Counted(20), true),
                 (Some(1), PickCount::Counted(40), true),
             ]
         );
-        assert_eq!(course.picks(), 160);
+        assert_eq!(timeline.picks(), 160);
     }
 
     #[test]
@@ -277,10 +278,10 @@ mod tests {
         let first = log.sittings[0].id.clone();
         // Noted on the 6th, after the sitting of the 2nd; that of the 4th was logged afterwards.
         let noted = moment(Some(&first), None, 6);
-        let course = Timeline::of(&log, 0);
-        assert_eq!(course.picks_since(&noted), Some(5));
+        let timeline = Timeline::of(&log, 0);
+        assert_eq!(timeline.picks_since(&noted), Some(5));
         let inside = moment(Some(&first), Some(90), 2);
-        assert_eq!(course.picks_since(&inside), Some(45));
+        assert_eq!(timeline.picks_since(&inside), Some(45));
     }
 
     #[test]
@@ -290,9 +291,9 @@ mod tests {
         log.removed = vec![sitting(3, Some(50), None)];
         let gone = log.removed[0].id.clone();
         log.moments.readings = vec![reading(moment(Some(&gone), Some(20), 3), 310.0)];
-        let course = Timeline::of(&log, 0);
-        assert_eq!((course.steps.len(), course.picks()), (1, 100));
-        assert_eq!(course.picks_since(&moment(Some(&gone), Some(20), 3)), None);
+        let timeline = Timeline::of(&log, 0);
+        assert_eq!((timeline.steps.len(), timeline.picks()), (1, 100));
+        assert_eq!(timeline.picks_since(&moment(Some(&gone), Some(20), 3)), None);
     }
 
     #[test]
@@ -305,10 +306,10 @@ mod tests {
         assert_eq!(Timeline::of(&log, 0).picks(), 120);
         // The same sitting, going on here.
         log.running = Some(other);
-        let course = Timeline::of(&log, 33);
-        assert_eq!(course.picks(), 133);
+        let timeline = Timeline::of(&log, 33);
+        assert_eq!(timeline.picks(), 133);
         assert_eq!(
-            told(&course)[1..],
+            described(&timeline)[1..],
             [(Some(1), PickCount::Counted(20), true), (Some(1), PickCount::Counted(13), false)]
         );
     }
@@ -318,6 +319,6 @@ mod tests {
         let mut log = log();
         log.moments.readings = vec![reading(moment(None, None, 1), 20.0)];
         log.sittings = vec![sitting(2, Some(100), None)];
-        assert_eq!(told(&Timeline::of(&log, 0))[0], (None, PickCount::Counted(0), true));
+        assert_eq!(described(&Timeline::of(&log, 0))[0], (None, PickCount::Counted(0), true));
     }
 }
