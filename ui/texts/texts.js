@@ -218,10 +218,6 @@ export const T = {
     sequenceHint:
       "One row to a line: up, down, stick, or up + stick. “stick” alone is the heddle at rest with the stick on edge. " +
       "“3 x up” is three rows. On another loom write the numbers of the sheds.",
-    weave: "How it is woven",
-    weaveNone: "not said",
-    plain: "plain",
-    pickUp: "with a pick-up stick",
     opening: "Opening border",
     repeat: "Repeat",
     balance: "Balance, after the last repeat",
@@ -253,6 +249,10 @@ export const T = {
     onTheLoom: "The warp is on the loom again.",
     restored: "Warp brought back.",
     removed: "Warp removed.",
+  },
+  weave: {
+    title: "How it is woven",
+    names: { "": "not said", plain: "plain", twill: "twill, 2/2", pick_up: "with a pick-up stick" },
   },
   off: {
     title: "Off the loom",

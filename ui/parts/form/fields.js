@@ -1,6 +1,7 @@
 // The markup of form fields: label, hint, units, and the places for what was understood and for what is wrong.
 
 import { h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 
 /** @typedef {HTMLInputElement | HTMLTextAreaElement} TextInput */
 /**
@@ -119,4 +120,14 @@ export function wide(field) {
 /** Fields beside each other where there is room. @param {...(import("../dom/dom.js").Child | import("../dom/dom.js").Child[])} fields */
 export function grid(...fields) {
   return h("div", { class: "form-grid" }, ...fields);
+}
+
+/** Fields under a title. @param {string} title @param {...(HTMLElement | null)} fields */
+export function section(title, ...fields) {
+  return h("section", null, h("h2", null, title), grid(...fields));
+}
+
+/** Fields behind a disclosure. @param {string} part its `data-part` @param {string} title @param {...(HTMLElement | null)} fields */
+export function folded(part, title, ...fields) {
+  return disclosure(title, { "data-part": part }, grid(...fields));
 }

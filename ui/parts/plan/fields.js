@@ -1,7 +1,8 @@
-// The fields of a plan, in the order in which a weaver thinks of them; what is seldom known lies behind disclosures.
+// The fields of a plan, in the order in which a weaver thinks of them; what is seldom known is behind disclosures.
 
 import { h } from "../dom/dom.js";
-import { disclosure } from "../disclosure/disclosure.js";
+import { folded, section, wide } from "../form/fields.js";
+import { daysAWeek, giftDay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { P } from "../../texts/plan.js";
 import { T } from "../../texts/texts.js";
 
@@ -9,188 +10,224 @@ import { T } from "../../texts/texts.js";
 
 /** @param {Form} form @param {"wish" | "yarn"} way @param {import("../../types.d.ts").FormatView} format */
 export function planFields(form, way, format) {
-  const unit = format.length_unit;
-  const per = format.density_unit.replace("picks ", "");
-  /** @param {string} name @param {HTMLElement} field */
-  const offering = (name, field) => {
-    field.append(h("div", { class: "offers", "data-offers": name, "data-part": `plan-offers-${name}` }));
-    return field;
-  };
-  /** A place for what the measure was understood as. @param {string} name @param {HTMLElement} field */
-  const measured = (name, field) => {
-    field
-      .querySelector(".field-line")
-      ?.after(h("p", { class: "understood", "data-understood": name, "data-part": `plan-${name}-understood` }));
-    return field;
-  };
-  const wide = (/** @type {HTMLElement} */ field) => {
-    field.classList.add("wide");
-    return field;
-  };
-  const length = (/** @type {string} */ name, /** @type {string} */ label, hint = "") =>
-    measured(name, form.text({ name, label, hint, unit, keys: "text" }));
-  const percent = (/** @type {string} */ name, /** @type {string} */ label, hint = "") =>
-    offering(name, form.text({ name, label, hint, unit: "%", keys: "decimal" }));
-  const text = (/** @type {string} */ name, /** @type {string} */ label, hint = "", behind = "") =>
-    form.text({ name, label, hint, unit: behind || undefined });
-  const whole = (/** @type {string} */ name, /** @type {string} */ label) =>
-    form.text({ name, label, keys: "numeric" });
-  const choice = (
-    /** @type {string} */ name,
-    /** @type {string} */ label,
-    /** @type {[string, string][]} */ choices,
-    fallback = choices[0][0],
-  ) => wide(form.choice({ name, label, choices, fallback }));
-  const section = (/** @type {string} */ title, /** @type {(HTMLElement | null)[]} */ ...fields) =>
-    h("section", null, h("h2", null, title), h("div", { class: "form-grid" }, fields));
-  const more = (
-    /** @type {string} */ part,
-    /** @type {string} */ title,
-    /** @type {(HTMLElement | null)[]} */ ...fields
-  ) => disclosure(title, { "data-part": `plan-more-${part}` }, h("div", { class: "form-grid" }, fields));
-
-  const edges = [
-    choice("edge", P.edge, [
-      ["none", P.none],
-      ["fringe", P.fringe],
-      ["hem", P.hem],
-    ]),
-    length("edge_length", P.edgeLength, P.edgeHint),
-    form.check({ name: "fringe_from_waste", label: P.fringeWaste }),
-  ];
-  /** @type {[string, string][]} */
-  const sure = [
-    ["label", P.label],
-    ["measured", P.measured],
-    ["rough", P.rough],
-  ];
-  const mass = (/** @type {string} */ name, /** @type {string} */ label) =>
-    measured(name, form.text({ name, label, hint: P.massHint, unit: format.mass_unit }));
-
-  const first =
-    way === "yarn"
-      ? [
-          section(
-            P.yarnTitle,
-            wide(form.check({ name: "one_yarn", label: P.oneYarn })),
-            measured("warp_have", text("warp_have", P.warpHave, P.haveHint)),
-            mass("warp_mass", P.warpMass),
-            text("warp_count", P.warpCount, P.countHint),
-            choice("warp_sure", P.sure, sure),
-            measured("weft_have", text("weft_have", P.weftHave, P.haveHint)),
-            mass("weft_mass", P.weftMass),
-            text("weft_count", P.weftCount, P.weftCountHint),
-            choice("weft_sure", P.sure, sure),
-          ),
-          section(
-            P.piece,
-            length("width", P.chosenWidth, P.chosenWidthHint),
-            length("length", P.orLength, P.orLengthHint),
-            whole("pieces", P.pieces),
-            offering("loom_width", length("loom_width", P.loom, P.loomHint)),
-            ...edges,
-          ),
-        ]
-      : [
-          section(
-            P.piece,
-            length("length", P.length, P.lengthHint),
-            length("width", P.width, P.widthHint),
-            ...edges,
-            whole("pieces", P.pieces),
-            measured("further", text("further", P.further, P.furtherHint(unit))),
-          ),
-        ];
-  const counts =
-    way === "yarn"
-      ? []
-      : [text("warp_count", P.warpCount, P.countHint), text("weft_count", P.weftCount, P.weftCountHint)];
+  const fields = new PlanFields(form, format);
   form.element.append(
     form.general,
-    ...first,
-    section(
+    ...(way === "yarn" ? fields.fromYarn() : fields.fromWish()),
+    fields.threads(way),
+    fields.loom(),
+    fields.changes(),
+    fields.sample(),
+    fields.sequence(),
+    folded("plan-more-days", P.days, giftDay(form), daysAWeek(form)),
+    form.text({ name: "name", label: P.name, hint: P.nameHint }),
+  );
+}
+
+class PlanFields {
+  /** @param {Form} form @param {import("../../types.d.ts").FormatView} format */
+  constructor(form, format) {
+    this.form = form;
+    this.format = format;
+    /** Unit of counts on a length: "per 10 cm". */
+    this.perLength = format.density_unit.replace("picks ", "");
+  }
+
+  /** What the yarn is enough for. */
+  fromYarn() {
+    return [
+      section(
+        P.yarnTitle,
+        wide(this.form.check({ name: "one_yarn", label: P.oneYarn })),
+        showsUnderstood("warp_have", this.#text("warp_have", P.warpHave, P.haveHint)),
+        this.#mass("warp_mass", P.warpMass),
+        this.#text("warp_count", P.warpCount, P.countHint),
+        this.#certainty("warp_sure"),
+        showsUnderstood("weft_have", this.#text("weft_have", P.weftHave, P.haveHint)),
+        this.#mass("weft_mass", P.weftMass),
+        this.#text("weft_count", P.weftCount, P.weftCountHint),
+        this.#certainty("weft_sure"),
+      ),
+      section(
+        P.piece,
+        this.#length("width", P.chosenWidth, P.chosenWidthHint),
+        this.#length("length", P.orLength, P.orLengthHint),
+        this.#pieces(),
+        withOffers("loom_width", this.#length("loom_width", P.loom, P.loomHint)),
+        ...this.#edges(),
+      ),
+    ];
+  }
+
+  /** The piece that is wished for. */
+  fromWish() {
+    const furtherHint = P.furtherHint(this.format.length_unit);
+    return [
+      section(
+        P.piece,
+        this.#length("length", P.length, P.lengthHint),
+        this.#length("width", P.width, P.widthHint),
+        ...this.#edges(),
+        this.#pieces(),
+        showsUnderstood("further", this.#text("further", P.further, furtherHint)),
+      ),
+    ];
+  }
+
+  /** @param {"wish" | "yarn"} way */
+  threads(way) {
+    const settHint = P.settHint(this.perLength);
+    const picksHint = P.picksHint(this.format.density_unit);
+    // From the yarn, the counts stand with the yarn.
+    const counts =
+      way === "yarn"
+        ? []
+        : [this.#text("warp_count", P.warpCount, P.countHint), this.#text("weft_count", P.weftCount, P.weftCountHint)];
+    return section(
       P.threads,
-      offering("sett", text("sett", P.sett, P.settHint(per))),
-      offering("picks", text("picks", P.picks, P.picksHint(format.density_unit))),
+      withOffers("sett", this.#text("sett", P.sett, settHint)),
+      withOffers("picks", this.#text("picks", P.picks, picksHint)),
       ...counts,
-      text("weft_name", P.weftName, P.weftNameHint),
-      choice("weave", P.weave, [
-        ["plain", P.plain],
-        ["twill", P.twill],
-        ["pick_up", P.pickUp],
+      this.#text("weft_name", P.weftName, P.weftNameHint),
+      weaveChoice(this.form, ["plain", "twill", "pick_up"]),
+      wide(this.#settHelp(way)),
+    );
+  }
+
+  /** A sett from wraps or from the yarn. @param {"wish" | "yarn"} way */
+  #settHelp(way) {
+    return folded(
+      "plan-more-sett",
+      P.settHelp,
+      this.#text("wraps", P.wraps, P.wrapsHint(this.perLength)),
+      this.#choice("k", P.k, [
+        ["usual", P.kUsual],
+        ["soft", P.kSoft],
+        ["cotton", P.kCotton],
       ]),
-      wide(
-        more(
-          "sett",
-          P.settHelp,
-          text("wraps", P.wraps, P.wrapsHint(per)),
-          choice("k", P.k, [
-            ["usual", P.kUsual],
-            ["soft", P.kSoft],
-            ["cotton", P.kCotton],
-          ]),
-          way === "wish" ? length("reed_width", P.reed, P.reedHint) : null,
-        ),
-      ),
-    ),
-    section(
+      way === "wish" ? this.#length("reed_width", P.reed, P.reedHint) : null,
+    );
+  }
+
+  loom() {
+    return section(
       P.loomTitle,
-      wide(offering("waste", length("waste", P.waste, P.wasteHint))),
-      length("header", P.header),
-      length("sample", P.sample),
-      length("gap", P.gap, P.gapHint),
-    ),
-    more(
-      "changes",
+      wide(withOffers("waste", this.#length("waste", P.waste, P.wasteHint))),
+      this.#length("header", P.header),
+      this.#length("sample", P.sample),
+      this.#length("gap", P.gap, P.gapHint),
+    );
+  }
+
+  /** Take-up, shrinkage and draw-in. */
+  changes() {
+    const unit = this.format.length_unit;
+    const words = { label: P.takeUp, before: P.takeUpBefore(unit), unit: P.takeUpAfter(unit) };
+    return folded(
+      "plan-more-changes",
       P.changes,
-      wide(
-        offering(
-          "warp_per_100",
-          form.text({
-            name: "warp_per_100",
-            label: P.takeUp,
-            before: P.takeUpBefore(unit),
-            unit: P.takeUpAfter(unit),
-            keys: "decimal",
-          }),
-        ),
-      ),
-      choice("take_up_of", P.takeUpOf, [
+      wide(withOffers("warp_per_100", warpPer100(this.form, words))),
+      this.#choice("take_up_of", P.takeUpOf, [
         ["off_loom", P.offLoom],
         ["under_tension", P.tight],
       ]),
-      percent("shrinkage_percent", P.shrinkage),
-      percent("release_percent", P.release, P.releaseHint),
-      percent("draw_in_percent", P.drawIn),
-      percent("width_shrinkage_percent", P.widthLoss),
-      percent("weft_allowance_percent", P.allowance),
-    ),
-    more(
-      "sample",
+      this.#percent("shrinkage_percent", P.shrinkage),
+      this.#percent("release_percent", P.release, P.releaseHint),
+      this.#percent("draw_in_percent", P.drawIn),
+      this.#percent("width_shrinkage_percent", P.widthLoss),
+      this.#percent("weft_allowance_percent", P.allowance),
+    );
+  }
+
+  /** The measures of a sample, from which the changes are calculated. */
+  sample() {
+    return folded(
+      "plan-more-sample",
       P.fromSample,
       wide(h("p", { class: "quiet" }, P.sampleHint)),
-      length("sample_warp", P.sampleWarp),
-      length("sample_reed", P.sampleReed),
-      length("sample_length", P.sampleLength),
-      length("sample_width", P.sampleWidth),
-      length("sample_length_washed", P.sampleLengthWashed),
-      length("sample_width_washed", P.sampleWidthWashed),
-    ),
-    more(
-      "sequence",
+      this.#length("sample_warp", P.sampleWarp),
+      this.#length("sample_reed", P.sampleReed),
+      this.#length("sample_length", P.sampleLength),
+      this.#length("sample_width", P.sampleWidth),
+      this.#length("sample_length_washed", P.sampleLengthWashed),
+      this.#length("sample_width_washed", P.sampleWidthWashed),
+    );
+  }
+
+  sequence() {
+    const { form } = this;
+    return folded(
+      "plan-more-sequence",
       P.sequence,
       wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
       form.area({ name: "repeat", label: T.warp.repeat, lines: 5 }),
       form.area({ name: "opening", label: T.warp.opening, lines: 5 }),
       form.area({ name: "balance", label: T.warp.balance }),
       form.area({ name: "closing", label: T.warp.closing }),
-    ),
-    more(
-      "days",
-      P.days,
-      form.day({ name: "gift_on", label: T.warp.gift, hint: `${T.warp.giftHint} ${T.day.hint}` }),
-      form.text({ name: "days_a_week", label: T.warp.daysAWeek, keys: "decimal" }),
-    ),
-    form.text({ name: "name", label: P.name, hint: P.nameHint }),
-  );
+    );
+  }
+
+  #edges() {
+    return [
+      this.#choice("edge", P.edge, [
+        ["none", P.none],
+        ["fringe", P.fringe],
+        ["hem", P.hem],
+      ]),
+      this.#length("edge_length", P.edgeLength, P.edgeHint),
+      this.form.check({ name: "fringe_from_waste", label: P.fringeWaste }),
+    ];
+  }
+
+  #pieces() {
+    return this.form.text({ name: "pieces", label: P.pieces, keys: "numeric" });
+  }
+
+  /** How the length of a yarn is known. @param {string} name */
+  #certainty(name) {
+    return this.#choice(name, P.sure, [
+      ["label", P.label],
+      ["measured", P.measured],
+      ["rough", P.rough],
+    ]);
+  }
+
+  /** @param {string} name @param {string} label @param {string} [hint] */
+  #text(name, label, hint = "") {
+    return this.form.text({ name, label, hint });
+  }
+
+  /** @param {string} name @param {string} label @param {string} [hint] */
+  #length(name, label, hint = "") {
+    const field = this.form.text({ name, label, hint, unit: this.format.length_unit, keys: "text" });
+    return showsUnderstood(name, field);
+  }
+
+  /** @param {string} name @param {string} label */
+  #mass(name, label) {
+    return showsUnderstood(name, this.form.text({ name, label, hint: P.massHint, unit: this.format.mass_unit }));
+  }
+
+  /** @param {string} name @param {string} label @param {string} [hint] */
+  #percent(name, label, hint = "") {
+    return withOffers(name, this.form.text({ name, label, hint, unit: "%", keys: "decimal" }));
+  }
+
+  /** The first choice is taken when nothing is chosen. @param {string} name @param {string} label @param {[string, string][]} choices */
+  #choice(name, label, choices) {
+    return wide(this.form.choice({ name, label, choices, fallback: choices[0][0] }));
+  }
+}
+
+/** Adds the place for figures that earlier warps offer. @param {string} name @param {HTMLElement} field */
+function withOffers(name, field) {
+  field.append(h("div", { class: "offers", "data-offers": name, "data-part": `plan-offers-${name}` }));
+  return field;
+}
+
+/** Adds the place for how a measure was understood. @param {string} name @param {HTMLElement} field */
+function showsUnderstood(name, field) {
+  const place = h("p", { class: "understood", "data-understood": name, "data-part": `plan-${name}-understood` });
+  field.querySelector(".field-line")?.after(place);
+  return field;
 }

@@ -1,7 +1,8 @@
 // A pick sequence while it is written: rows in words by section, what is wrong beside them, and the cloth it makes.
 
-import { h } from "../dom/dom.js";
+import { closestTarget, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
+import { grid, wide } from "../form/fields.js";
 import { clothDrawing } from "../cloth/cloth.js";
 import { LatestRequest } from "../request/request.js";
 import { L } from "../../texts/at-loom.js";
@@ -10,183 +11,177 @@ import { T } from "../../texts/texts.js";
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").PickSequenceView} PickSequenceView */
 /** @typedef {import("../../types.d.ts").PickSequenceForm} PickSequenceForm */
+/** @typedef {import("../form/form.js").Form<import("../../types.d.ts").WarpForm>} WarpForm */
 
 const SECTIONS = /** @type {const} */ (["opening", "repeat", "balance", "closing"]);
-const ENDS = /** @type {const} */ (["stick_up_ends", "stick_down_ends", "stick_edge_ends"]);
+const STICK_ENDS = /** @type {const} */ (["stick_up_ends", "stick_down_ends", "stick_edge_ends"]);
 const SHAFTS = /** @type {const} */ (["threading", "shed_lifts"]);
-/** Everything the drawing depends on. */
-const DRAWN = [...SECTIONS, ...ENDS, ...SHAFTS, "picks", "sett"];
+/** Members that can be wrong in themselves. */
+const CHECKED = [...SECTIONS, ...STICK_ENDS, ...SHAFTS];
+/** Members that the drawing depends on. */
+const DRAWN = /** @type {const} */ ([...SECTIONS, ...STICK_ENDS, ...SHAFTS, "picks", "sett"]);
 
-/** What is drawn. @param {import("../../types.d.ts").WarpForm} form @returns {PickSequenceForm} */
-function draftOf(form) {
-  return {
-    opening: form.opening,
-    repeat: form.repeat,
-    balance: form.balance,
-    closing: form.closing,
-    stick_edge_ends: form.stick_edge_ends,
-    stick_up_ends: form.stick_up_ends,
-    stick_down_ends: form.stick_down_ends,
-    threading: form.threading,
-    shed_lifts: form.shed_lifts,
-    picks: form.picks,
-    sett: form.sett,
-  };
-}
-
-/**
- * The fields of a sequence, for the warp's form.
- * @param {Context} ctx @param {AbortSignal} signal
- * @param {import("../form/form.js").Form<import("../../types.d.ts").WarpForm>} form
- */
-export function sequenceFields(ctx, signal, form) {
-  const examples = h("div", { class: "row", "data-part": "examples" });
-  const mirror = h(
-    "button",
-    { type: "button", class: "button", "data-part": "mirror", hidden: true },
-    L.sequence.mirror,
-  );
-  const counts = h("p", { class: "quiet", "data-part": "sequence-counts" });
-  const told = h("div", { class: "sequence-told", "aria-live": "polite", "data-part": "sequence-told" });
-  const figure = h("figure", { class: "sequence-cloth", "data-part": "sequence-cloth" });
+/** The fields of a sequence, and what is drawn from them, in the form of a warp. */
+export class SequenceEditor {
   /** @type {PickSequenceView | null} */
-  let view = null;
+  #view = null;
+  #examples = h("div", { class: "row", "data-part": "examples" });
+  #mirror = h("button", { type: "button", class: "button", "data-part": "mirror", hidden: true }, L.sequence.mirror);
+  #counts = h("p", { class: "quiet", "data-part": "sequence-counts" });
+  #told = h("div", { class: "sequence-told", "aria-live": "polite", "data-part": "sequence-told" });
+  #figure = h("figure", { class: "sequence-cloth", "data-part": "sequence-cloth" });
 
-  const area = (/** @type {string} */ name, /** @type {string} */ label, lines = 4) =>
-    form.area({ name, label, lines });
-  const ends = (/** @type {string} */ name, /** @type {string} */ label) => form.text({ name, label, keys: "numeric" });
-  const wide = (/** @type {HTMLElement} */ field) => {
-    field.classList.add("wide");
-    return field;
-  };
-  const parts = [
-    wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
-    wide(h("div", null, h("p", { class: "small quiet" }, L.sequence.examples), examples)),
-    area("opening", T.warp.opening),
-    area("repeat", T.warp.repeat),
-    area("balance", T.warp.balance, 3),
-    h("div", null, area("closing", T.warp.closing), mirror),
-    wide(
+  /** @param {Context} ctx @param {AbortSignal} signal @param {WarpForm} form */
+  constructor(ctx, signal, form) {
+    this.form = form;
+    /** The elements, in the order in which they stand in the form. */
+    this.parts = [
+      ...this.#sectionFields(),
+      wide(this.#stickFields()),
+      wide(this.#shaftFields()),
+      this.#settField(ctx.view().format.density_unit.replace("picks", "ends")),
+      wide(this.#drawing()),
+      wide(this.#picksPerTap()),
+    ];
+    this.request = new LatestRequest({
+      ask: () => ctx.shell.drawSequence(this.#draft()),
+      // Without `fail`: when the form is saved, it says what is wrong.
+      show: (view) => this.#show(view),
+      signal,
+    });
+    const typed = (/** @type {Event} */ event) => {
+      const { name } = /** @type {HTMLInputElement} */ (event.target);
+      if (DRAWN.some((member) => member === name)) this.request.later();
+    };
+    form.element.addEventListener("input", typed, { signal });
+    this.#examples.addEventListener("click", (event) => this.#takeExample(event), { signal });
+    this.#mirror.addEventListener("click", () => this.#view && form.write("closing", this.#view.mirrored), { signal });
+  }
+
+  draw() {
+    this.request.now();
+  }
+
+  #sectionFields() {
+    const area = (/** @type {typeof SECTIONS[number]} */ name, lines = 4) =>
+      this.form.area({ name, label: T.warp[name], lines });
+    return [
+      wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
+      wide(h("div", null, h("p", { class: "small quiet" }, L.sequence.examples), this.#examples)),
+      area("opening"),
+      area("repeat"),
+      area("balance", 3),
+      h("div", null, area("closing"), this.#mirror),
+    ];
+  }
+
+  /** Ends on the pick-up stick. */
+  #stickFields() {
+    const ends = (/** @type {string} */ name, /** @type {string} */ label) =>
+      this.form.text({ name, label, keys: "numeric" });
+    const { stick, up, down, edge } = L.sequence;
+    return h(
+      "fieldset",
+      { class: "stick-ends" },
+      h("legend", null, stick),
       h(
-        "fieldset",
-        { class: "stick-ends" },
-        h("legend", null, L.sequence.stick),
-        h(
-          "div",
-          { class: "stick-fields" },
-          ends("stick_up_ends", L.sequence.up),
-          ends("stick_down_ends", L.sequence.down),
-          ends("stick_edge_ends", L.sequence.edge),
-        ),
+        "div",
+        { class: "stick-fields" },
+        ends("stick_up_ends", up),
+        ends("stick_down_ends", down),
+        ends("stick_edge_ends", edge),
       ),
-    ),
-    wide(
-      disclosure(
-        L.sequence.shafts,
-        { "data-part": "sequence-shafts" },
-        h("p", { class: "small quiet" }, L.sequence.shaftsHint),
-        h(
-          "div",
-          { class: "form-grid" },
-          area("shed_lifts", L.sequence.lifts, 4),
-          form.text({ name: "threading", label: L.sequence.threading, hint: L.sequence.threadingHint }),
-        ),
-      ),
-    ),
-    form.text({
-      name: "sett",
-      label: L.sequence.sett,
-      hint: L.sequence.settHint,
-      unit: ctx.view().format.density_unit.replace("picks", "ends"),
-      what: "sett",
-      keys: "decimal",
-    }),
-    wide(
-      h(
-        "section",
-        { class: "sequence-view stack", "aria-labelledby": "drawn-title" },
-        h("h3", { id: "drawn-title" }, L.sequence.drawn),
-        counts,
-        told,
-        figure,
-        h("p", { class: "small quiet" }, L.sequence.legend),
-      ),
-    ),
-    wide(
-      form.choice({
-        name: "picks_per_tap",
-        label: L.sequence.count,
-        fallback: "1",
-        choices: [
-          ["1", L.sequence.one],
-          ["2", L.sequence.two],
-        ],
-      }),
-    ),
-  ];
-
-  const nameOf = (/** @type {string} */ section) =>
-    /** @type {Record<string, string>} */ ({
-      opening: T.warp.opening,
-      repeat: T.warp.repeat,
-      balance: T.warp.balance,
-      closing: T.warp.closing,
-    })[section] ?? section;
-
-  /** @param {PickSequenceView} next */
-  const show = (next) => {
-    view = next;
-    for (const name of [...SECTIONS, ...ENDS, ...SHAFTS]) {
-      form.mark(name, next.troubles.find(({ field }) => field === name)?.sentence ?? "");
-    }
-    counts.textContent = next.counts;
-    told.replaceChildren(
-      ...next.warnings.map((line) => h("p", { class: "trouble" }, line)),
-      ...next.notes.map((line) => h("p", { class: "small quiet" }, line)),
     );
-    figure.replaceChildren(
-      ...(next.cloth
-        ? [clothDrawing(next.cloth, nameOf), h("figcaption", { class: "small quiet" }, next.cloth.text)]
+  }
+
+  /** Sheds and threading of a loom with shafts. */
+  #shaftFields() {
+    const { form } = this;
+    const { shafts, shaftsHint, lifts, threading, threadingHint } = L.sequence;
+    return disclosure(
+      shafts,
+      { "data-part": "sequence-shafts" },
+      h("p", { class: "small quiet" }, shaftsHint),
+      grid(
+        form.area({ name: "shed_lifts", label: lifts, lines: 4 }),
+        form.text({ name: "threading", label: threading, hint: threadingHint }),
+      ),
+    );
+  }
+
+  /** @param {string} unit of density, in ends */
+  #settField(unit) {
+    const { sett: label, settHint: hint } = L.sequence;
+    return this.form.text({ name: "sett", label, hint, unit, what: "sett", keys: "decimal" });
+  }
+
+  #drawing() {
+    return h(
+      "section",
+      { class: "sequence-view stack", "aria-labelledby": "drawn-title" },
+      h("h3", { id: "drawn-title" }, L.sequence.drawn),
+      this.#counts,
+      this.#told,
+      this.#figure,
+      h("p", { class: "small quiet" }, L.sequence.legend),
+    );
+  }
+
+  #picksPerTap() {
+    const { count: label, one, two } = L.sequence;
+    const choices = /** @type {[string, string][]} */ ([
+      ["1", one],
+      ["2", two],
+    ]);
+    return this.form.choice({ name: "picks_per_tap", label, fallback: "1", choices });
+  }
+
+  /** What is drawn. */
+  #draft() {
+    const values = this.form.values();
+    return /** @type {PickSequenceForm} */ (Object.fromEntries(DRAWN.map((member) => [member, values[member]])));
+  }
+
+  /** @param {PickSequenceView} view */
+  #show(view) {
+    this.#view = view;
+    for (const name of CHECKED) {
+      this.form.mark(name, view.troubles.find(({ field }) => field === name)?.sentence ?? "");
+    }
+    this.#counts.textContent = view.counts;
+    this.#told.replaceChildren(
+      ...view.warnings.map((sentence) => h("p", { class: "trouble" }, sentence)),
+      ...view.notes.map((sentence) => h("p", { class: "small quiet" }, sentence)),
+    );
+    this.#figure.replaceChildren(
+      ...(view.cloth
+        ? [clothDrawing(view.cloth, sectionName), h("figcaption", { class: "small quiet" }, view.cloth.text)]
         : []),
     );
-    mirror.hidden = !next.mirrored;
-    if (examples.childElementCount === 0) {
-      examples.replaceChildren(
-        ...next.examples.map(({ name }, at) =>
-          h(
-            "button",
-            { type: "button", class: "button", "data-example": at, "aria-label": L.sequence.example(name) },
-            name,
-          ),
-        ),
-      );
-    }
-  };
+    this.#mirror.hidden = !view.mirrored;
+    if (this.#examples.childElementCount === 0) this.#examples.replaceChildren(...view.examples.map(exampleButton));
+  }
 
-  const drawing = new LatestRequest({
-    ask: () => ctx.shell.drawSequence(draftOf(form.values())),
-    // The drawing is a help only; keeping the form says what is wrong.
-    show,
-    signal,
-  });
-  form.element.addEventListener(
-    "input",
-    (event) => {
-      const { name } = /** @type {HTMLInputElement} */ (event.target);
-      if (DRAWN.includes(name)) drawing.later();
-    },
-    { signal },
+  /** @param {Event} event */
+  #takeExample(event) {
+    const hit = closestTarget(event, "[data-example]");
+    const example = hit && this.#view?.examples[Number(hit.dataset.example)];
+    if (!example) return;
+    for (const section of SECTIONS) this.form.write(section, example[section]);
+  }
+}
+
+/** @param {string} section */
+function sectionName(section) {
+  const known = SECTIONS.find((name) => name === section);
+  return known ? T.warp[known] : section;
+}
+
+/** @param {PickSequenceView["examples"][number]} example @param {number} index */
+function exampleButton({ name }, index) {
+  return h(
+    "button",
+    { type: "button", class: "button", "data-example": index, "aria-label": L.sequence.example(name) },
+    name,
   );
-  examples.addEventListener(
-    "click",
-    (event) => {
-      const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-example]"));
-      const example = hit && view?.examples[Number(hit.dataset.example)];
-      if (!example) return;
-      for (const section of SECTIONS) form.write(section, example[section]);
-    },
-    { signal },
-  );
-  mirror.addEventListener("click", () => view && form.write("closing", view.mirrored), { signal });
-  return { parts, draw: () => drawing.now() };
 }
