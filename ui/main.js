@@ -1,7 +1,7 @@
 // Which screen is open, and what reaches it: one view from the shell, shown anew after every change.
 
 import { morphChildren, h, isTyping } from "./parts/dom/dom.js";
-import { carryScreen } from "./parts/carry/carry.js";
+import { exportImportScreen } from "./parts/export-import/export-import.js";
 import { folderScreen } from "./parts/folder/folder.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
 import { watchRoom } from "./parts/frame/room.js";
@@ -14,7 +14,7 @@ import { paceScreen } from "./parts/pace/pace.js";
 import { PhotoQueue } from "./parts/photos/queue.js";
 import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
 import { measureScreen } from "./parts/measure/measure.js";
-import { moreScreen } from "./parts/tap-more/tap-more.js";
+import { moreScreen } from "./parts/weaving-settings/weaving-settings.js";
 import { pressesWaiting } from "./parts/tap/presses.js";
 import { tapScreen } from "./parts/tap/tap.js";
 import { changeScreen } from "./parts/warp-form/warp-form.js";
@@ -56,7 +56,7 @@ const SCREENS = {
   change: changeScreen,
   off: offScreen,
   pace: paceScreen,
-  carry: carryScreen,
+  "export-import": exportImportScreen,
   "cut-off": cutOffScreen,
   step: stepScreen,
   folder: folderScreen,
@@ -146,7 +146,7 @@ function wanted() {
       return { name, param };
   } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
     if (view.loom) return { name, param };
-  } else if (name === "loom" ? view.loom : name === "carry" || screens.includes(name)) {
+  } else if (name === "loom" ? view.loom : name === "export-import" || screens.includes(name)) {
     return { name, param };
   }
   return { name: screens[0] === "plan" && view.loom ? "loom" : screens[0], param: "" };
@@ -154,7 +154,7 @@ function wanted() {
 
 /** Under which heading of the way between screens a screen stands. @param {string} name */
 function headingOf(name) {
-  if (name === "carry") return "folder";
+  if (name === "export-import") return "folder";
   if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) return name;
   const state = view.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";

@@ -162,9 +162,9 @@ line: string,
  */
 share: number, 
 /**
- * Fields of it or of its sittings that hold two answers.
+ * Number of fields of it or of its sittings into which two devices wrote different values.
  */
-to_settle: number, };
+conflicts: number, };
 
 export type WarpState = "on_the_loom" | "resting" | "off_the_loom" | "removed";
 
@@ -376,9 +376,9 @@ around: Array<PressView>,
  */
 removed: Array<SittingLine>, 
 /**
- * Fields with two answers.
+ * Fields into which two devices wrote different values.
  */
-to_settle: Array<ToSettle>, 
+conflicts: Array<ConflictView>, 
 /**
  * The form as it would be shown to change the warp.
  */
@@ -684,7 +684,7 @@ picks_in_all: number,
  */
 place: PlaceView | null, };
 
-export type ToSettle = { 
+export type ConflictView = { 
 /**
  * The record.
  */
@@ -1802,9 +1802,9 @@ line: string,
  */
 steps: Array<StepView>, 
 /**
- * What was planned beside what came out.
+ * Planned and actual figures.
  */
-came_out: Array<CameOut>, 
+planned_and_actual: Array<PlannedAndActualRow>, 
 /**
  * What is not measured yet and would teach something, as sentences.
  */
@@ -1836,7 +1836,7 @@ done_on: string | null,
  */
 done: string, };
 
-export type CameOut = { 
+export type PlannedAndActualRow = { 
 /**
  * What it is.
  */
@@ -1846,11 +1846,11 @@ what: string,
  */
 planned: string, 
 /**
- * As it came out; empty where it was not measured.
+ * As measured; empty where it was not.
  */
-came_out: string, 
+actual: string, 
 /**
- * The difference in words; empty where there is none to tell.
+ * The difference in words; empty where there is none.
  */
 difference: string, };
 

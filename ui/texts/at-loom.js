@@ -87,12 +87,12 @@ export const L = {
     kept: "Yarn kept.",
     left: (/** @type {number} */ percent) => `${percent} % left`,
   },
-  noted: {
+  otherRecords: {
     title: "Noted beside the sittings",
     remove: "Remove",
     removed: "Removed.",
   },
-  strip: { title: "Over time", enlarge: (/** @type {string} */ text) => `Enlarge: ${text}` },
+  photoTimeline: { title: "Over time", enlarge: (/** @type {string} */ text) => `Enlarge: ${text}` },
   getUp: {
     how: (/** @type {string} */ from, /** @type {string} */ tension) => `Measured from ${from}, warp ${tension}`,
     clock: (/** @type {string} */ minutes) => `I wove on without counting: take ${minutes} minutes`,

@@ -46,7 +46,7 @@ export const T = {
     getUp: "Get up",
     others: "Warps",
     state: { on_the_loom: "on the loom", resting: "resting", off_the_loom: "off the loom", removed: "removed" },
-    toSettle: (/** @type {number} */ n) => counted(n, "two answers to settle", "% fields with two answers"),
+    conflicts: (/** @type {number} */ n) => counted(n, "two answers to settle", "% fields with two answers"),
     actions: "This warp",
     log: "Log a sitting afterwards",
     change: "Change the warp",
@@ -105,7 +105,7 @@ export const T = {
     removedNow: "Sitting removed.",
     restoredNow: "Sitting brought back.",
   },
-  settle: {
+  conflicts: {
     title: "Two answers to settle",
     hint: "Two devices wrote something different. Which is right? Nothing is lost either way.",
     inUse: "in use for now",

@@ -334,8 +334,8 @@ fn a_warp_mark_at_the_fell_corrects_the_take_up() {
     window.click("@answer-warp-why summary");
     window.wait_text("@answer-warp-why", "A warp mark tied at 57 cm reached the fell after 50 cm", 5.0);
     // It can be removed again, and then what was given holds.
-    window.click("@noted summary");
-    window.click("[data-act=remove-noted]");
+    window.click("@other-records summary");
+    window.click("[data-act=remove-record]");
     window.wait("it is gone", 5.0, |window| !window.text("@answer-warp-why").contains("warp mark"));
     window.click("@undo");
     window.wait_text("@answer-warp-why", "A warp mark tied at 57 cm", 5.0);

@@ -30,12 +30,12 @@ fn columns_are_chosen_one_after_another_without_losing_the_keys() {
     let window = device.open(&Look::laptop());
     open_folder(&window, &folder);
     window.click("@nav-folder");
-    window.click("@carry");
+    window.click("@export-import");
     let table = device.home().join("scarves.csv");
     std::fs::write(&table, SCARVES).unwrap();
-    window.hand_file("@carry-file", &table);
-    window.wait_text("@carry-file-name", "scarves.csv", 5.0);
-    window.choose("@carry-list", "warps");
+    window.hand_file("@import-file", &table);
+    window.wait_text("@import-file-name", "scarves.csv", 5.0);
+    window.choose("@import-list", "warps");
     window.wait_text("@import-line", "2 warps would be brought in", 5.0);
     take(&window, 2, "-");
     window.wait("it is looked through again", 5.0, |window| !window.text("[data-key=rows]").contains("2025-01-20"));
@@ -55,8 +55,8 @@ fn columns_are_chosen_one_after_another_without_losing_the_keys() {
     window.tab_to("@bring-in");
     window.press(Key::Enter);
     window.wait_text("@notice", "2 warps were brought in", 5.0);
-    assert!(window.has_the_keys("@carry-file"), "{}", window.page());
-    window.hand_file("@carry-file", &table);
+    assert!(window.has_the_keys("@import-file"), "{}", window.page());
+    window.hand_file("@import-file", &table);
     window.wait("it is read again", 5.0, |window| window.sees("@import-line"));
 }
 

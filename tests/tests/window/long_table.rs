@@ -43,7 +43,7 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
     open_folder(&window, &folder);
     begin(&window, &GREY_RUNNER);
     window.click("@nav-folder");
-    window.click("@carry");
+    window.click("@export-import");
     let table = device.home().join("ten-years.csv");
     std::fs::write(&table, long_table()).unwrap();
 
@@ -55,12 +55,12 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
 
     // While it is looked through, stopped: the table is still there to be read again.
     watch(true);
-    window.hand_file("@carry-file", &table);
+    window.hand_file("@import-file", &table);
     window.wait_text("@notice", "Stopped. Nothing was brought in.", 20.0);
     assert!(!window.sees("@bring-in"), "{}", window.page());
 
     watch(false);
-    window.choose("@carry-list", "sittings");
+    window.choose("@import-list", "sittings");
     window.wait_text("@import-line", "10000 sittings would be brought in, 0 rows refused.", 20.0);
     let seen = counts();
     println!("looking through {ROWS} rows, {} counts were shown: {:?}", seen.len(), seen.first());

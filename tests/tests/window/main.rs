@@ -4,10 +4,10 @@
 mod at_the_loom;
 mod awake;
 mod bad_input;
-mod carry;
 mod device_name;
 mod due;
 mod example;
+mod export_import;
 mod first_start;
 mod folder;
 mod getting_up;

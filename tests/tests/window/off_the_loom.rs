@@ -35,7 +35,7 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
     window.click("@off-save");
     window.wait_text("@off-line", "Cut off today; still to do: hem, wash, dry and press.", 5.0);
     // 260 - 50 of warp in 160 of cloth.
-    window.wait_text("@came-out", "31.2 %", 5.0);
+    window.wait_text("@planned-and-actual", "31.2 %", 5.0);
     assert!(window.text("@lessons").contains("100 cm of cloth uses 131.2 cm of warp"), "{}", window.page());
     assert!(window.text("@lessons").contains("from 1 warp"), "{}", window.page());
     assert_eq!(said(&folder, "finishing").len(), 4);
@@ -67,13 +67,13 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
     window.type_into("@off-finished", "144 cm");
     window.type_into("@off-finished_width", "26 cm");
     window.click("@off-save");
-    window.wait_text("@came-out", "144 cm", 5.0);
+    window.wait_text("@planned-and-actual", "144 cm", 5.0);
     assert!(window.text("@lessons").contains("10 % of the length is lost"), "{}", window.page());
 
     // The whole cut-off comes back step by step: nothing was asked, all of it can be undone.
     let before = said(&folder, "warp").len();
     window.click("@undo");
-    window.wait("the measures are taken back", 5.0, |window| !window.text("@came-out").contains("144 cm"));
+    window.wait("the measures are taken back", 5.0, |window| !window.text("@planned-and-actual").contains("144 cm"));
     assert_eq!(said(&folder, "warp").len(), before + 1, "nothing is rewritten, only answered");
 }
 

@@ -94,10 +94,10 @@ fn each_figure_of_a_table_keeps_its_heading_on_a_phone() {
     window.click("@cut-off");
     window.type_into("@off-off_loom", "152 cm");
     window.click("@off-save");
-    window.wait("what came out is told", 5.0, |window| window.sees("@came-out"));
-    let came_out = told("came-out");
-    assert_eq!(came_out, json!(["table", 4, came_out[2], [4], true, 0]));
-    window.scroll_to("@came-out");
-    window.screenshot("came-out-phone");
+    window.wait("what came out is told", 5.0, |window| window.sees("@planned-and-actual"));
+    let table = told("planned-and-actual");
+    assert_eq!(table, json!(["table", 4, table[2], [4], true, 0]));
+    window.scroll_to("@planned-and-actual");
+    window.screenshot("planned-and-actual-phone");
     assert_eq!(window.overflow() + &window.axe(), "");
 }

@@ -1,4 +1,4 @@
-//! Photos: by file, dropped and pasted, many at once with progress and a stop, and as a strip over time.
+//! Photos: by file, dropped and pasted, many at once with progress and a stop, and in order over time.
 
 use fellmark_tests::window::{Device, Look, Stage, Window};
 use serde_json::json;
@@ -42,7 +42,7 @@ fn bring_sized(window: &Window, how: &str, selector: &str, count: usize, (width,
 }
 
 fn kept(window: &Window) -> u64 {
-    window.run("return document.querySelectorAll('.strip-photos li').length").as_u64().unwrap()
+    window.run("return document.querySelectorAll('.timeline-photos li').length").as_u64().unwrap()
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
     window.hand_file("details[open] @sitting-photos", &photo(device.home()));
     window.wait("three are kept", 15.0, |window| kept(window) == 3);
     // The earliest comes first, each with its day and the cloth by then.
-    let words = window.text("@strip");
+    let words = window.text("@photo-timeline");
     assert!(words.find("19 cm").unwrap() < words.find("40 cm").unwrap(), "{words}");
     assert_eq!(window.overflow(), "", "the strip scrolls within itself");
     assert_eq!(window.axe(), "", "the strip");
@@ -149,7 +149,7 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     );
     assert_eq!(broken, json!([]));
     // In order of time, each with its day and the cloth by then.
-    let words = window.text("@strip");
+    let words = window.text("@photo-timeline");
     let at = |text: &str| words.find(text).unwrap_or_else(|| panic!("{text}: {words}"));
     assert!(at("20 cm") < at("40 cm") && at("40 cm") < at("60 cm"), "{words}");
     assert_eq!(window.overflow() + &window.axe(), "");

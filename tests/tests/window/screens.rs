@@ -66,8 +66,8 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
         }
         at(screen);
     }
-    window.click("@carry");
-    at("carry");
+    window.click("@export-import");
+    at("export-import");
     window.click("@nav-off");
     window.click("@off-list button");
     window.wait("the finished warp is shown", 5.0, |window| window.sees("@warp-name"));

@@ -194,9 +194,9 @@ fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
     window.type_into(&format!("#{}", field.as_str().unwrap()), "~ 300 m");
     window.wait_text("#reading-form", "about 300 m", 5.0);
     window.click("@reading-save");
-    window.click("@noted summary");
-    window.wait_text("@noted", "about 50 cm from the start", 5.0);
-    window.wait_text("@noted", "about 300 m left", 5.0);
+    window.click("@other-records summary");
+    window.wait_text("@other-records", "about 50 cm from the start", 5.0);
+    window.wait_text("@other-records", "about 300 m left", 5.0);
     window.wait_text("@yarn-line", "about 300 m left at the last look", 5.0);
     window.wait_text("@answer-where", "About 50 cm", 5.0);
     assert_eq!(said(&folder, "reading")[0]["rough"], json!(true));

@@ -2,7 +2,7 @@
 
 import { morphChildren, button, closestTarget, h, placeIsland } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
-import { CARRY } from "../../texts/carry.js";
+import { EXPORT_IMPORT } from "../../texts/export-import.js";
 import { T } from "../../texts/texts.js";
 import { DeviceName, UnitChoice } from "./settings.js";
 
@@ -122,7 +122,7 @@ function leaveSection({ example }) {
   return h(
     "section",
     { "data-key": "leave" },
-    h("p", null, h("a", { class: "link", href: "#/carry", "data-part": "carry" }, CARRY.link)),
+    h("p", null, h("a", { class: "link", href: "#/export-import", "data-part": "export-import" }, EXPORT_IMPORT.link)),
     h(
       "div",
       { class: "row" },

@@ -4,14 +4,14 @@ import { morphChildren, closestTarget, h, placeIsland } from "../dom/dom.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 import { answers } from "../answers/answers.js";
-import { cameOut, tickStep } from "../came-out/came-out.js";
+import { plannedAndActual, tickStep } from "../planned-and-actual/planned-and-actual.js";
 import { daysPicture } from "../days-picture/days-picture.js";
 import { showPhoto } from "../photos/enlarged.js";
-import { noted } from "../noted/noted.js";
+import { otherRecords } from "../other-records/other-records.js";
 import { plansWaiting } from "../plan/kept.js";
-import { settle } from "../settle/settle.js";
+import { conflicts } from "../conflicts/conflicts.js";
 import { sittings } from "../sittings/sittings.js";
-import { strip } from "../strip/strip.js";
+import { photoTimeline } from "../photo-timeline/photo-timeline.js";
 import { takeUpYarn, yarns } from "../yarns/yarns.js";
 import { warpPicture } from "../warp-picture/warp-picture.js";
 import { cautions, markAsRead } from "./cautions.js";
@@ -56,8 +56,8 @@ class LoomScreen {
     }
     const parts = [
       head(loom, view),
-      settle(loom.to_settle),
-      loom.state === "off_the_loom" ? cameOut(loom) : answers(loom),
+      conflicts(loom.conflicts),
+      loom.state === "off_the_loom" ? plannedAndActual(loom) : answers(loom),
       cautions(loom),
       pictureSection("picture", "pictured", T.picture.title, "warp-picture"),
       h(
@@ -66,9 +66,9 @@ class LoomScreen {
         loom.days && pictureSection("days", "dayed", T.days.title, "days-picture"),
         sittings(loom, this.#showsAllSittings),
       ),
-      strip(loom),
+      photoTimeline(loom),
       yarns(loom),
-      noted(loom),
+      otherRecords(loom),
       actions(loom),
       otherWarps(view, loom.id),
       plansWaiting(view),
@@ -137,9 +137,9 @@ class LoomScreen {
     else if (act === "remove-warp") ctx.attempt(shell.remove(loom.id), T.warp.removed);
     else if (act === "restore-warp") ctx.attempt(shell.restore(loom.id), T.warp.restored);
     else if (act === "remove-sitting") ctx.attempt(shell.remove(record), T.sittings.removedNow);
-    else if (act === "remove-noted") ctx.attempt(shell.remove(record), L.noted.removed);
+    else if (act === "remove-record") ctx.attempt(shell.remove(record), L.otherRecords.removed);
     else if (act === "restore-sitting") ctx.attempt(shell.restore(record), T.sittings.restoredNow);
-    else if (act === "settle") ctx.attempt(shell.resolve(record, field, choice), T.settle.done);
+    else if (act === "resolve-conflict") ctx.attempt(shell.resolve(record, field, choice), T.conflicts.done);
   }
 }
 

@@ -114,6 +114,6 @@ function warpButton(warp, isShown) {
     },
     h("strong", null, warp.name),
     h("span", { class: "small quiet" }, warp.line || T.loom.state[warp.state]),
-    warp.to_settle > 0 && h("span", { class: "small" }, T.loom.toSettle(warp.to_settle)),
+    warp.conflicts > 0 && h("span", { class: "small" }, T.loom.conflicts(warp.conflicts)),
   );
 }

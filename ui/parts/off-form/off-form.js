@@ -1,4 +1,4 @@
-// Cutting off, measuring what came of it, and one finishing step: forms on the warp that is shown.
+// Cutting off, measuring the cloth, and one finishing step: forms on the warp that is shown.
 
 import { button, closestTarget, h } from "../dom/dom.js";
 import { Form } from "../form/form.js";

@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
-import { CARRY } from "../../texts/carry.js";
+import { EXPORT_IMPORT } from "../../texts/export-import.js";
 import { PACE } from "../../texts/pace.js";
 
 /** @typedef {import("../../types.d.ts").PaceView} PaceView */
@@ -92,8 +92,8 @@ export class PictureFolder {
     h(
       "div",
       { class: "field" },
-      h("label", { for: "pace-folder" }, CARRY.folder),
-      h("p", { class: "hint", id: "pace-folder-hint" }, CARRY.folderHint),
+      h("label", { for: "pace-folder" }, EXPORT_IMPORT.folder),
+      h("p", { class: "hint", id: "pace-folder-hint" }, EXPORT_IMPORT.folderHint),
       h("div", { class: "field-line" }, this.#input),
     ),
   );

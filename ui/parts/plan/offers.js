@@ -1,4 +1,4 @@
-// What the shell offers for a field of the plan: a value that others came out with, taken with one press.
+// What the shell offers for a field of the plan: a value from earlier warps, taken with one press.
 
 import { h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";

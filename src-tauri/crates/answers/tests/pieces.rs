@@ -102,7 +102,7 @@ fn each_piece_has_its_own_length() {
     close(woven, 2000.0);
     // What is planned beside what came out is of all three together.
     room.pen().cut_off(&warp, &OffForm { off_loom: "200 cm".into(), ..OffForm::default() }, &[]).unwrap();
-    let rows = room.look(&warp).off.came_out;
+    let rows = room.look(&warp).off.planned_and_actual;
     let row = rows.iter().find(|row| row.what.starts_with("Woven on the loom")).unwrap();
     assert_eq!((row.what.as_str(), loose(&row.planned)), ("Woven on the loom, 3 pieces together", "210 cm".into()));
 }

@@ -12,7 +12,7 @@ use crate::present::figures::show_density;
 use crate::present::figures::{show_length, show_mass, show_minutes};
 use crate::present::fill_forms::show_off_form;
 use crate::present::learned;
-use crate::present::view::{CameOut, OffView, StepView};
+use crate::present::view::{OffView, PlannedAndActualRow, StepView};
 use crate::present::words::listed;
 use crate::reports::learned::{Similarity, WarpSample, from_taught};
 use crate::reports::planned_and_actual::{
@@ -45,7 +45,7 @@ pub fn view<'a>(
     OffView {
         line: finishing_line(&FinishingStatus::of_warp(log), format, today),
         steps: finishing::steps(log).into_iter().map(step).collect(),
-        came_out: planned_and_actual(log, progress, format, today),
+        planned_and_actual: planned_and_actual(log, progress, format, today),
         missing: missing_measures(log, progress).into_iter().map(|missing| missing_words(missing).to_owned()).collect(),
         lessons: learned::lines(&from_taught(taught, &Similarity::of(log)), format),
         form,
@@ -92,23 +92,23 @@ pub fn planned_and_actual(
     progress: &Progress,
     format: &DisplayFormat,
     today: NaiveDate,
-) -> Vec<CameOut> {
+) -> Vec<PlannedAndActualRow> {
     let row = |comparison: Comparison| {
         let text = |figure: Option<f64>| figure.map(|figure| figure_words(comparison.quantity, figure, format));
-        CameOut {
+        PlannedAndActualRow {
             what: quantity_name(comparison.quantity, log.warp.pieces),
             planned: text(comparison.planned).unwrap_or_default(),
-            came_out: text(comparison.actual).unwrap_or_default(),
+            actual: text(comparison.actual).unwrap_or_default(),
             difference: difference_words(comparison, format),
         }
     };
-    let mut rows: Vec<CameOut> = comparisons(log, progress).into_iter().map(row).collect();
+    let mut rows: Vec<PlannedAndActualRow> = comparisons(log, progress).into_iter().map(row).collect();
     if let Some(day) = finishing::finished_on(log) {
         let gift = log.warp.gift_on;
-        rows.push(CameOut {
+        rows.push(PlannedAndActualRow {
             what: "Finished".into(),
             planned: gift.map(|day| format.date(day, today)).unwrap_or_default(),
-            came_out: format.date(day, today),
+            actual: format.date(day, today),
             difference: gift.map(|gift| days_apart((day - gift).num_days())).unwrap_or_default(),
         });
     }
@@ -212,13 +212,13 @@ mod tests {
         log
     }
 
-    fn row(rows: &[CameOut], what: &str) -> [String; 3] {
+    fn row(rows: &[PlannedAndActualRow], what: &str) -> [String; 3] {
         let row = rows.iter().find(|row| row.what == what).unwrap_or_else(|| panic!("{what} in {rows:?}")).clone();
-        [row.planned, row.came_out, row.difference]
+        [row.planned, row.actual, row.difference]
     }
 
     #[test]
-    fn planned_stands_beside_what_came_out() {
+    fn planned_stands_beside_actual() {
         let log = finished();
         let today = "2026-11-25".parse().unwrap();
         let rows = planned_and_actual(&log, &Progress::of(&log, 0), &DisplayFormat::default(), today);

@@ -111,18 +111,18 @@ pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: N
         table(&mut out, &sequence);
     }
     let off = &view.off;
-    if !off.came_out.is_empty() {
+    if !off.planned_and_actual.is_empty() {
         out.push_str(
             "<h2>Planned, and as it came out</h2><table class=\"wide\"><thead><tr><th>Figure</th><th>Planned</th><th>Came out</th><th>Difference</th>\
              </tr></thead><tbody>",
         );
-        for row in &off.came_out {
+        for row in &off.planned_and_actual {
             let _ = write!(
                 out,
                 "<tr><th scope=\"row\">{}</th><td>{}</td><td>{}</td><td>{}</td></tr>",
                 escape(&row.what),
                 escape(&row.planned),
-                escape(&row.came_out),
+                escape(&row.actual),
                 escape(&row.difference)
             );
         }

@@ -30,14 +30,14 @@ impl Runner {
             let done = if step.done.is_empty() { "not done" } else { &step.done };
             lines.push(format!("  {}  {}: {done}", step.id, step.name));
         }
-        for row in &off.came_out {
+        for row in &off.planned_and_actual {
             let known = |text: &str| if text.is_empty() { "-".to_owned() } else { text.to_owned() };
             let difference = if row.difference.is_empty() { String::new() } else { format!(" ({})", row.difference) };
             lines.push(format!(
                 "  {}: planned {}, came out {}{difference}",
                 row.what,
                 known(&row.planned),
-                known(&row.came_out)
+                known(&row.actual)
             ));
         }
         lines

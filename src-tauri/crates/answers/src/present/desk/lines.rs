@@ -52,7 +52,7 @@ fn warp_line(look: &mut Presenter<'_>, one: &Summary) -> WarpLine {
         state: one.state,
         line,
         share: one.share,
-        to_settle: one.to_settle,
+        conflicts: one.to_settle,
     }
 }
 

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use fellmark_journal::RecordId;
 
+use super::conflicts::conflicts;
 use super::photos::{photos_by_sitting, strip};
-use super::settle::to_settle;
 use super::sittings::sitting_line;
 use super::{Presenter, device_names};
 use crate::model::{Sitting, Warp};
@@ -76,7 +76,7 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         picks_per_tap: log.warp.picks_per_tap,
         around: if log.running.is_none() { at_loom::first_presses(log) } else { Vec::new() },
         removed: log.removed.iter().rev().map(line).collect(),
-        to_settle: to_settle(journal, log, format, today),
+        conflicts: conflicts(journal, log, format, today),
         form: show_warp_form(&log.warp, log.wefts.first(), format),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
         cautions: cautions(&log.warp),

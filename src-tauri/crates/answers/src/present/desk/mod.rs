@@ -1,10 +1,10 @@
 //! Everything at a glance: the views of warps, sittings and the folder, made from the journal's state.
 
+mod conflicts;
 mod folder;
 mod lines;
 mod loom;
 mod photos;
-mod settle;
 mod sittings;
 
 use std::collections::BTreeMap;
@@ -18,7 +18,7 @@ use crate::model::running::Running;
 pub use crate::present::at_loom::RunningSitting;
 use crate::present::view::{FolderView, FormatView, LoomView, WarpLine, WarpState};
 use crate::reports::report_cache::ReportCache;
-pub use settle::to_settle;
+pub use conflicts::conflicts;
 
 /// How figures are written, for the interface.
 #[must_use]

@@ -124,9 +124,9 @@ pub struct WarpLine {
     pub line: String,
     /// Woven share of what is wanted.
     pub share: f64,
-    /// Fields of it or of its sittings that hold two answers.
+    /// Number of fields of it or of its sittings into which two devices wrote different values.
     #[cfg_attr(test, ts(type = "number"))]
-    pub to_settle: usize,
+    pub conflicts: usize,
 }
 
 #[cfg(test)]

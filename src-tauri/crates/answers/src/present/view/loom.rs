@@ -54,8 +54,8 @@ pub struct LoomView {
     pub around: Vec<PressView>,
     /// Sittings that were removed, to restore.
     pub removed: Vec<SittingLine>,
-    /// Fields with two answers.
-    pub to_settle: Vec<ToSettle>,
+    /// Fields into which two devices wrote different values.
+    pub conflicts: Vec<ConflictView>,
     /// The form as it would be shown to change the warp.
     pub form: WarpForm,
     /// What a change of the warp answers: hand it back unchanged.
@@ -265,10 +265,10 @@ pub struct PressView {
     pub place: Option<PlaceView>,
 }
 
-/// A field with two answers.
+/// A field into which two devices wrote different values.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct ToSettle {
+pub struct ConflictView {
     /// The record.
     pub record: String,
     /// The field as the format names it.
@@ -307,7 +307,7 @@ pub(super) fn declarations() -> Vec<String> {
         PlaceSection,
         RunningView,
         PressView,
-        ToSettle,
+        ConflictView,
         OneAnswer
     )
 }

@@ -1,4 +1,4 @@
-//! What came of a warp: measures, finishing steps, planned beside what came out, and what was learnt.
+//! What came of a warp: measures, finishing steps, planned and actual figures, and what was learnt.
 
 use serde::Serialize;
 #[cfg(test)]
@@ -14,8 +14,8 @@ pub struct OffView {
     pub line: String,
     /// Steps between the last pick and the finished piece, in order.
     pub steps: Vec<StepView>,
-    /// What was planned beside what came out.
-    pub came_out: Vec<CameOut>,
+    /// Planned and actual figures.
+    pub planned_and_actual: Vec<PlannedAndActualRow>,
     /// What is not measured yet and would teach something, as sentences.
     pub missing: Vec<String>,
     /// What all finished warps teach for one like this.
@@ -38,17 +38,17 @@ pub struct StepView {
     pub done: String,
 }
 
-/// One figure planned, and as it came out.
+/// One figure, planned and actual.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct CameOut {
+pub struct PlannedAndActualRow {
     /// What it is.
     pub what: String,
     /// As planned; empty where nothing was.
     pub planned: String,
-    /// As it came out; empty where it was not measured.
-    pub came_out: String,
-    /// The difference in words; empty where there is none to tell.
+    /// As measured; empty where it was not.
+    pub actual: String,
+    /// The difference in words; empty where there is none.
     pub difference: String,
 }
 
@@ -70,5 +70,5 @@ pub struct LessonLine {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(OffView, StepView, CameOut, LessonLine, OffForm)
+    super::declare!(OffView, StepView, PlannedAndActualRow, LessonLine, OffForm)
 }

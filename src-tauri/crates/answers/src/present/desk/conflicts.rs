@@ -11,17 +11,17 @@ use crate::model::fields::{self, kind};
 use crate::model::forms::picks_in_units;
 use crate::present::dates::DateText;
 use crate::present::figures::{show_length, show_mass, show_minutes};
-use crate::present::view::{OneAnswer, ToSettle};
+use crate::present::view::{ConflictView, OneAnswer};
 
 /// The fields of a warp and of what belongs to it that hold two answers.
 #[must_use]
-pub fn to_settle(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<ToSettle> {
+pub fn conflicts(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<ConflictView> {
     let devices = device_names(journal);
     let mut all = Vec::new();
     for record in &log.to_settle {
         let whose = whose(record, log, format, today);
         if record.presence == Presence::RemovedHereEditedThere {
-            all.push(ToSettle {
+            all.push(ConflictView {
                 record: record.id.to_string(),
                 field: fellmark_journal::GONE.into(),
                 what: format!("{whose}: removed on one device, changed on another"),
@@ -30,7 +30,7 @@ pub fn to_settle(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today
         }
         for (field, answers) in record.conflicts().filter(|(field, _)| *field != fields::ACT) {
             let used = record.get(field);
-            all.push(ToSettle {
+            all.push(ConflictView {
                 record: record.id.to_string(),
                 field: field.to_owned(),
                 what: format!("{whose}: {}", field_words(field)),

@@ -1,8 +1,8 @@
-// A word beside the weaving that goes when she has read it, or when its time is over; then it may come again.
+// A hint beside the weaving that is hidden when it was read or no longer applies; a later one is shown again.
 
 import { h } from "../dom/dom.js";
 
-/** What was read, as long as the window lives. @type {Set<string>} */
+/** Hints that were read since the window opened. @type {Set<string>} */
 const read = new Set();
 
 /**
@@ -10,7 +10,7 @@ const read = new Set();
  * @param {HTMLElement} surface where the keys go then @param {AbortSignal} signal
  * @returns {(sentence: string | null) => void}
  */
-export function once(place, part, words, surface, signal) {
+export function dismissibleHint(place, part, words, surface, signal) {
   let shown = "";
   return (sentence) => {
     if (!sentence) {

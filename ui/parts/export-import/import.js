@@ -2,7 +2,7 @@
 
 import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { LatestRequest } from "../request/request.js";
-import { CARRY } from "../../texts/carry.js";
+import { EXPORT_IMPORT } from "../../texts/export-import.js";
 import { importPreview } from "./import-preview.js";
 
 /** @typedef {import("../../main.js").Context} Context */
@@ -36,12 +36,12 @@ async function textOf(file) {
 /** How far the rows are read or written, and stopping it. */
 class ImportProgress {
   said = h("p", { role: "status", class: "quiet" });
-  #bar = h("progress", { "aria-label": CARRY.progress, max: 1 });
+  #bar = h("progress", { "aria-label": EXPORT_IMPORT.progress, max: 1 });
   #count = h("span", { class: "quiet" });
-  #stop = button("stop-import", CARRY.stop, { class: "button" });
+  #stop = button("stop-import", EXPORT_IMPORT.stop, { class: "button" });
   element = h(
     "div",
-    { class: "carry-busy", "data-part": "import-busy", hidden: true },
+    { class: "import-busy", "data-part": "import-busy", hidden: true },
     this.#bar,
     this.#count,
     this.#stop,
@@ -63,7 +63,7 @@ class ImportProgress {
   show({ done, of }) {
     this.#bar.max = Math.max(of, 1);
     this.#bar.value = done;
-    this.#count.textContent = CARRY.rows(done, of);
+    this.#count.textContent = EXPORT_IMPORT.rows(done, of);
     // From the last row on it is written, all at once.
     this.#stop.hidden = done === of;
   }
@@ -80,21 +80,21 @@ export class ImportSection {
   #form = { text: "", list: "", columns: [], warp: "" };
   #progress = new ImportProgress();
   #preview = h("div", { class: "stack", "data-part": "import" });
-  #fileName = h("span", { id: "carry-file-name", "data-part": "carry-file-name" });
+  #fileName = h("span", { id: "import-file-name", "data-part": "import-file-name" });
   #file = h("input", {
     type: "file",
-    id: "carry-file",
+    id: "import-file",
     accept: ".csv,.tsv,.txt,text/csv",
-    "data-part": "carry-file",
-    "aria-describedby": "carry-file-name",
+    "data-part": "import-file",
+    "aria-describedby": "import-file-name",
   });
   #list = h(
     "select",
-    { id: "carry-list", "data-part": "carry-list" },
-    h("option", { value: "" }, CARRY.guess),
-    LISTS.map((name) => h("option", { value: name }, CARRY.names[name])),
+    { id: "import-list", "data-part": "import-list" },
+    h("option", { value: "" }, EXPORT_IMPORT.guess),
+    LISTS.map((name) => h("option", { value: name }, EXPORT_IMPORT.names[name])),
   );
-  #warp = h("select", { id: "carry-warp", "data-part": "carry-warp" });
+  #warp = h("select", { id: "import-warp", "data-part": "import-warp" });
   /** Whether only a column was chosen otherwise. */
   #isColumnChange = false;
 
@@ -124,7 +124,7 @@ export class ImportSection {
     const chosen = this.#warp.value;
     const warps = this.ctx.view().warps.filter(({ state }) => state !== "removed");
     this.#warp.replaceChildren(
-      h("option", { value: "" }, CARRY.noWarp),
+      h("option", { value: "" }, EXPORT_IMPORT.noWarp),
       ...warps.map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
     );
   }
@@ -132,15 +132,15 @@ export class ImportSection {
   #layout() {
     const field = (/** @type {HTMLSelectElement} */ select, /** @type {string} */ label) =>
       h("div", { class: "field" }, h("label", { for: select.id }, label), h("div", { class: "field-line" }, select));
-    const choose = h("label", { class: "button file-button" }, CARRY.file, this.#file);
+    const choose = h("label", { class: "button file-button" }, EXPORT_IMPORT.file, this.#file);
     return h(
       "section",
-      { class: "stack", "aria-labelledby": "carry-in" },
-      h("h2", { id: "carry-in" }, CARRY.in),
-      h("p", { class: "quiet" }, CARRY.inLead),
+      { class: "stack", "aria-labelledby": "import-title" },
+      h("h2", { id: "import-title" }, EXPORT_IMPORT.in),
+      h("p", { class: "quiet" }, EXPORT_IMPORT.inLead),
       h("div", { class: "field-line" }, choose, this.#fileName),
-      field(this.#list, CARRY.list),
-      field(this.#warp, CARRY.warpFor),
+      field(this.#list, EXPORT_IMPORT.list),
+      field(this.#warp, EXPORT_IMPORT.warpFor),
       this.#progress.said,
       this.#progress.element,
       this.#preview,
@@ -151,7 +151,7 @@ export class ImportSection {
   async #ask(current) {
     // What is being read for an earlier choice is not wanted any more.
     if (this.#progress.isBusy) await this.ctx.shell.stopImport();
-    this.#progress.begin(CARRY.reading);
+    this.#progress.begin(EXPORT_IMPORT.reading);
     return this.ctx.shell.previewImport(this.#form, (rows) => {
       if (!current.aborted) this.#progress.show(rows);
     });
@@ -211,7 +211,7 @@ export class ImportSection {
 
   async #import() {
     this.request.cancel();
-    this.#progress.begin(CARRY.writing);
+    this.#progress.begin(EXPORT_IMPORT.writing);
     try {
       const { view, import: imported } = await this.ctx.shell.import(this.#form, (rows) => this.#progress.show(rows));
       this.#form.text = "";

@@ -1,6 +1,6 @@
 // Words for taking out and bringing in.
 
-export const CARRY = {
+export const EXPORT_IMPORT = {
   title: "Out and in",
   out: "Taking out",
   outLead: "Everything is yours, in files any program reads. Figures are metric with their unit in the heading.",

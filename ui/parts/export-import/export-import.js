@@ -1,21 +1,21 @@
 // Export and import on one screen.
 
 import { h } from "../dom/dom.js";
-import { CARRY } from "../../texts/carry.js";
+import { EXPORT_IMPORT } from "../../texts/export-import.js";
 import { ExportSection } from "./export.js";
 import { ImportSection } from "./import.js";
 
 /** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
-export function carryScreen(ctx, signal) {
+export function exportImportScreen(ctx, signal) {
   const exporting = new ExportSection(ctx, signal);
   const importing = new ImportSection(ctx, signal);
   const element = h(
     "div",
-    { class: "page stack carry" },
-    h("h1", { tabindex: -1 }, CARRY.title),
+    { class: "page stack export-import" },
+    h("h1", { tabindex: -1 }, EXPORT_IMPORT.title),
     exporting.element,
     importing.element,
-    h("a", { class: "link", href: "#/folder" }, CARRY.back),
+    h("a", { class: "link", href: "#/folder" }, EXPORT_IMPORT.back),
   );
   const update = () => {
     exporting.update();

@@ -230,7 +230,7 @@ export function moreScreen(ctx, signal) {
   if (!warp) return null;
   const element = h(
     "div",
-    { class: "page stack tap-more-page" },
+    { class: "page stack weaving-settings" },
     h("h1", { tabindex: -1 }, L.more_title),
     h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "more-back" }, L.back)),
     placePart(ctx, warp, signal),

@@ -13,13 +13,13 @@ fn a_table_is_seen_before_it_comes_in_and_goes_with_one_undo() {
     open_folder(&window, &device.folder("journal"));
     begin(&window, &GREY_RUNNER);
     window.click("@nav-folder");
-    window.click("@carry");
+    window.click("@export-import");
     let table = device.home().join("old.csv");
     std::fs::write(&table, "Date,Minutes,Rows\n2026-10-01,40,90\n2026-10-02,fifty,80\n2026-10-04,35,70\n").unwrap();
-    window.hand_file("@carry-file", &table);
+    window.hand_file("@import-file", &table);
     window.wait_text("@import-line", "0 sittings would be brought in, 3 rows refused.", 5.0);
-    let warp = window.run("return document.querySelector('[data-part=carry-warp]').options[1].value");
-    window.choose("@carry-warp", warp.as_str().unwrap());
+    let warp = window.run("return document.querySelector('[data-part=import-warp]').options[1].value");
+    window.choose("@import-warp", warp.as_str().unwrap());
     window.wait_text("@import-line", "2 sittings would be brought in, 1 row refused.", 5.0);
     window.wait_text("@import-refused", "Line 3: Minutes", 5.0);
     window.screenshot("import-laptop");
@@ -40,7 +40,7 @@ fn read_on(look: &Look, large: bool) {
     open_folder(&window, &device.folder("journal"));
     begin(&window, &GREY_RUNNER);
     window.click("@nav-folder");
-    window.click("@carry");
+    window.click("@export-import");
     if large {
         window.run("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
     }
@@ -49,7 +49,7 @@ fn read_on(look: &Look, large: bool) {
         Grey scarf,2025-03-01,2025-04-02,25,180,first with the new heddle and rather too tight at the edges\n\
         Blue towels,2025-05-10,2025-05-30,40,210,\n";
     std::fs::write(&table, rows).unwrap();
-    window.hand_file("@carry-file", &table);
+    window.hand_file("@import-file", &table);
     window.wait_text("@import-line", "2 warps would be brought in", 5.0);
     window.scroll_to("@import-rows");
     window.settle();
@@ -72,7 +72,7 @@ fn read_on(look: &Look, large: bool) {
     window.scroll_to("@import-column");
     window.screenshot(&format!("import-columns-{}{size}", look.name()));
     let own = "const one = getComputedStyle(document.querySelector('[data-part=import-column]'));
-               const field = getComputedStyle(document.querySelector('[data-part=carry-folder]'));
+               const field = getComputedStyle(document.querySelector('[data-part=export-folder]'));
                return [one.appearance, one.backgroundColor === field.backgroundColor, one.color === field.color]";
     assert_eq!(window.run(own), json!(["none", true, true]));
     let over = "return [...document.querySelectorAll('.import-table .cell-name')].filter(e => {
@@ -113,9 +113,9 @@ fn lists_sheet_and_pictures_are_written_as_files() {
     window.click("@begin-example");
     window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
     window.click("@nav-folder");
-    window.click("@carry");
+    window.click("@export-import");
     let out = device.folder("out");
-    window.type_into("@carry-folder", out.to_str().unwrap());
+    window.type_into("@export-folder", out.to_str().unwrap());
     for (what, name) in [
         ("sittings", "fellmark-sittings.csv"),
         ("warps", "fellmark-warps.csv"),

@@ -1,7 +1,7 @@
 // Everything as files: the lists, and what belongs to the warp that is shown.
 
 import { morphChildren, button, h } from "../dom/dom.js";
-import { CARRY } from "../../texts/carry.js";
+import { EXPORT_IMPORT } from "../../texts/export-import.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 
@@ -31,12 +31,12 @@ export class ExportSection {
     this.ctx = ctx;
     this.folder = h("input", {
       type: "text",
-      id: "carry-folder",
-      "data-part": "carry-folder",
+      id: "export-folder",
+      "data-part": "export-folder",
       spellcheck: "false",
-      "aria-describedby": "carry-folder-hint",
+      "aria-describedby": "export-folder-hint",
     });
-    this.element = h("section", { class: "stack", "aria-labelledby": "carry-out" });
+    this.element = h("section", { class: "stack", "aria-labelledby": "export-title" });
     this.element.addEventListener("click", (event) => this.#act(event), { signal });
     this.update();
   }
@@ -45,19 +45,19 @@ export class ExportSection {
     const { loom } = this.ctx.view();
     const write = (/** @type {string} */ what, /** @type {string} */ words) =>
       button("take-out", words, { class: "button", "data-what": what });
-    const lists = Object.entries(CARRY.names).map(([what, words]) => write(what, words));
+    const lists = Object.entries(EXPORT_IMPORT.names).map(([what, words]) => write(what, words));
     const ofWarp = [
-      write("sheet", CARRY.sheet),
-      write("progress-png", CARRY.picture),
-      write("progress", CARRY.pictureSvg),
+      write("sheet", EXPORT_IMPORT.sheet),
+      write("progress-png", EXPORT_IMPORT.picture),
+      write("progress", EXPORT_IMPORT.pictureSvg),
     ];
     morphChildren(this.element, [
-      h("h2", { id: "carry-out" }, CARRY.out),
-      h("p", { class: "quiet" }, CARRY.outLead),
+      h("h2", { id: "export-title" }, EXPORT_IMPORT.out),
+      h("p", { class: "quiet" }, EXPORT_IMPORT.outLead),
       h("div", { class: "field", "data-key": "folder", "data-island": "folder" }),
-      h("h3", null, CARRY.lists),
+      h("h3", null, EXPORT_IMPORT.lists),
       h("div", { class: "row" }, lists),
-      ...(loom ? [h("h3", null, CARRY.warp(loom.name)), h("div", { class: "row" }, ofWarp)] : []),
+      ...(loom ? [h("h3", null, EXPORT_IMPORT.warp(loom.name)), h("div", { class: "row" }, ofWarp)] : []),
     ]);
     this.#placeFolder();
   }
@@ -67,8 +67,8 @@ export class ExportSection {
     const place = /** @type {HTMLElement} */ (this.element.querySelector('[data-key="folder"]'));
     if (place.contains(this.folder)) return;
     place.replaceChildren(
-      h("label", { for: this.folder.id }, CARRY.folder),
-      h("p", { class: "hint", id: "carry-folder-hint" }, CARRY.folderHint),
+      h("label", { for: this.folder.id }, EXPORT_IMPORT.folder),
+      h("p", { class: "hint", id: "export-folder-hint" }, EXPORT_IMPORT.folderHint),
       h("div", { class: "field-line" }, this.folder),
     );
   }
@@ -81,7 +81,7 @@ export class ExportSection {
     if (!hit) return;
     try {
       const path = await this.#write(hit.dataset.what ?? "");
-      if (path) this.ctx.say(CARRY.written(path));
+      if (path) this.ctx.say(EXPORT_IMPORT.written(path));
     } catch (refusal) {
       this.ctx.complain(refusal);
     }

@@ -1,4 +1,4 @@
-// A warp off the loom: its finishing steps as dated ticks, planned beside what came out, and what was learnt.
+// A warp off the loom: its finishing steps with their days, planned and actual figures, and what was learned from it.
 
 import { h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
@@ -45,24 +45,24 @@ function tick(step) {
 /** @param {LoomView["off"]} off */
 function table(off) {
   return cardTable({
-    name: "came-out-table",
-    part: "came-out",
-    columns: [OFF.figure, OFF.planned, OFF.came, OFF.difference],
-    rows: off.came_out.map((row) => ({
+    name: "planned-and-actual-table",
+    part: "planned-and-actual",
+    columns: [OFF.figure, OFF.planned, OFF.actual, OFF.difference],
+    rows: off.planned_and_actual.map((row) => ({
       key: row.what,
       header: row.what,
-      cells: [row.planned, row.came_out, row.difference],
+      cells: [row.planned, row.actual, row.difference],
     })),
   });
 }
 
 /** @param {LoomView} loom */
-export function cameOut(loom) {
+export function plannedAndActual(loom) {
   const { off } = loom;
   const unfinished = off.steps.some((step) => step.done_on === null);
   return h(
     "div",
-    { class: "came-out", "data-key": "came-out" },
+    { class: "planned-and-actual", "data-key": "planned-and-actual" },
     h(
       "section",
       { "aria-labelledby": "finishing-title", "data-key": "finishing" },
@@ -92,8 +92,8 @@ export function cameOut(loom) {
       : null,
     h(
       "section",
-      { "aria-labelledby": "came-out-title", "data-key": "table", class: "came-out-wide" },
-      h("h2", { id: "came-out-title" }, OFF.cameOut),
+      { "aria-labelledby": "planned-and-actual-title", "data-key": "table", class: "planned-and-actual-wide" },
+      h("h2", { id: "planned-and-actual-title" }, OFF.plannedAndActual),
       table(off),
       h("a", { class: "button no-print", href: "#/cut-off", "data-part": "measure" }, OFF.measureNow),
       off.missing.length > 0
