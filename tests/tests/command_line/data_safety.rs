@@ -135,8 +135,9 @@ fn photos_that_are_missing_or_damaged_are_reported_and_repaired() {
     let stored = all_files(&dir).remove(0);
     let whole = fs::read(&stored).unwrap();
     assert!(run(home, &["check"]).status.success());
-    let cut: fn(&Path) = |file| fs::write(file, &fs::read(file).unwrap()[..100]).unwrap();
-    let happens: [(&str, fn(&Path)); 3] = [
+    type Damage = fn(&Path);
+    let cut: Damage = |file| fs::write(file, &fs::read(file).unwrap()[..100]).unwrap();
+    let happens: [(&str, Damage); 3] = [
         ("missing", |file| fs::remove_file(file).unwrap()),
         ("cut", cut),
         ("empty", |file| fs::write(file, "").unwrap()),
@@ -157,7 +158,7 @@ fn photos_that_are_missing_or_damaged_are_reported_and_repaired() {
         let check = run(home, &["check"]);
         assert!(check.status.success(), "{name}: {}", text(&check));
         assert!(add().status.success());
-        assert_eq!(all_files(&dir), [renamed.clone()], "{name}: it was stored twice");
+        assert_eq!(all_files(&dir), std::slice::from_ref(&renamed), "{name}: it was stored twice");
         fs::rename(&renamed, &stored).unwrap();
     }
 }
@@ -238,7 +239,7 @@ fn a_folder_without_any_marker_is_marked_again_after_confirmation() {
     fs::rename(&folder, &away).unwrap();
     fs::create_dir(&folder).unwrap();
     assert_eq!(run(home, &["mark-folder", "--confirm"]).status.code(), Some(4));
-    assert_eq!(all_files(&folder), [PathBuf::new(); 0]);
+    assert_eq!(all_files(&folder), Vec::<PathBuf>::new());
     let other = begun();
     copy_dir(&other.path().join("folder/warps"), &folder.join("warps"));
     let before = contents(&folder);

@@ -132,7 +132,7 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
     let (laptop, phone) = (Device::new("laptop"), Device::new("phone"));
     let warp = laptop.begin();
     let sitting = laptop.log(&warp, &["--picks", "100"]);
-    std::fs::create_dir_all(&phone.folder()).unwrap();
+    std::fs::create_dir_all(phone.folder()).unwrap();
     carry(&laptop.folder(), &phone.folder());
     laptop.json(&["correct", &sitting, "--picks", "110"]);
     phone.json(&["correct", &sitting, "--picks", "90", "--minutes", "40"]);
@@ -189,7 +189,7 @@ fn bad_input_names_the_argument_and_writes_nothing() {
 #[test]
 fn a_folder_that_is_no_log_is_refused_and_left_alone() {
     let device = Device::new("laptop");
-    std::fs::create_dir_all(&device.folder()).unwrap();
+    std::fs::create_dir_all(device.folder()).unwrap();
     device.refused(&["answers"], 4);
     device.refused(&["log", "scarf", "--picks", "3"], 4);
     assert!(files(&device.folder()).is_empty());
