@@ -24,6 +24,11 @@ pub fn value(window: &Window, figure: &str) -> String {
     window.text(&format!("@plan-figure-{figure} .plan-value"))
 }
 
+/// Waits until a figure reads so: on a busy machine an answer to half of what was typed may stand there first.
+fn wait_value(window: &Window, figure: &str, expected: &str) {
+    window.wait(&format!("{figure} reads {expected}"), 5.0, |window| value(window, figure) == expected);
+}
+
 pub fn first_start(window: &Window, folder: &Path) {
     open_folder(window, folder);
     window.click("@way-wish");
@@ -42,17 +47,17 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     fill(&window, "length", "180 cm");
     window.wait_text("@plan-headline", "Wind", 5.0);
     // 180 / 0.9 x 1.1 = 220 cm and 51 cm of waste where none is given: common practice, and said to be.
-    assert_eq!(value(&window, "warp"), "275 cm");
+    wait_value(&window, "warp", "275 cm");
     assert!(
         window.text("@plan-offers-waste").contains("Empty counts as 51 cm"),
         "{}",
         window.text("@plan-offers-waste")
     );
     fill(&window, "waste", "60 cm");
-    assert_eq!(value(&window, "warp"), "280 cm");
+    wait_value(&window, "warp", "280 cm");
     fill(&window, "width", "25 cm");
     fill(&window, "sett", "40/10");
-    assert_eq!(value(&window, "ends"), "123");
+    wait_value(&window, "ends", "123");
     window.wait_text("@plan-thumb", "less than reckoned here", 5.0);
     window.wait_text("@plan-when", "Begun today, likely finished", 5.0);
     window.click("@plan-warp-why summary");
@@ -62,7 +67,8 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     fill(&window, "sett", "as it comes");
     assert!(window.text("@plan-sett-trouble").contains("40/10"));
     assert!(window.sees("@plan-sett[aria-invalid=true]"));
-    assert_eq!((window.value("@plan-sett"), value(&window, "warp")), ("as it comes".into(), "280 cm".into()));
+    assert_eq!(window.value("@plan-sett"), "as it comes");
+    wait_value(&window, "warp", "280 cm");
     assert!(window.sees("@plan-warp-why ul"), "what was unfolded stays so");
     window.click("@nav-folder");
     window.click("@nav-plan");
@@ -78,7 +84,8 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     let turn = reckoned(&window);
     window.click("@plan-offers-shrinkage_percent [data-act=take]");
     window.wait("the offer is taken", 5.0, |window| reckoned(window) > turn);
-    assert_eq!((window.value("@plan-shrinkage_percent"), value(&window, "warp")), ("10".into(), "280 cm".into()));
+    assert_eq!(window.value("@plan-shrinkage_percent"), "10");
+    wait_value(&window, "warp", "280 cm");
     assert_eq!(window.axe(), "", "a plan with all its figures");
     window.screenshot("plan-wish-laptop");
 }
