@@ -171,6 +171,7 @@ export const shell = {
   setDeviceName: (name) => invoke("set_device_name", { name }),
   /** @returns {Promise<AppView>} */
   writeBack: () => invoke("write_back", {}),
+  markFolderAgain: () => invoke("mark_folder_again", {}),
   /** Calls back with a whole new view after every change. @param {(view: AppView) => void} heard @returns {Promise<void>} */
   onView: async (heard) => {
     await tauri.event.listen("view", (/** @type {{ payload: AppView }} */ event) => heard(event.payload));

@@ -104,6 +104,10 @@ attention: boolean,
  */
 waiting: number, 
 /**
+ * Whether the folder holds a log and all markers of devices have gone from it: it can be marked again.
+ */
+unmarked: boolean, 
+/**
  * The devices that wrote here.
  */
 devices: Array<DeviceLine>, 

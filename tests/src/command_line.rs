@@ -122,9 +122,15 @@ impl Device {
 /// Runs `fell` on the folder below a home, on [`today`].
 #[must_use]
 pub fn run(home: &Path, arguments: &[&str]) -> Output {
+    let folder = home.join("folder");
+    run_with(home, &["--folder", &folder.to_string_lossy()], arguments)
+}
+
+/// Runs `fell` with these options, which name the folder, on [`today`].
+#[must_use]
+pub fn run_with(home: &Path, options: &[&str], arguments: &[&str]) -> Output {
     Command::new(command_line())
-        .arg("--folder")
-        .arg(home.join("folder"))
+        .args(options)
         .args(["--today", &today().to_string()])
         .args(arguments)
         .env("HOME", home)

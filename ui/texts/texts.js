@@ -266,6 +266,13 @@ export const T = {
     waiting: (/** @type {number} */ n) => counted(n, "1 entry waits on this device.", "% entries wait on this device."),
     writeBack: "Write back what is missing",
     wroteBack: "Written back.",
+    mark: "Mark this folder again",
+    markQuestion: "Is this the right folder?",
+    markWarning: (/** @type {string} */ path) =>
+      `Every entry that waits will be written into ${path}. This cannot be undone. If another log lies there, choose another folder instead.`,
+    markConfirm: "It is the right one: mark it",
+    markCancel: "Leave it as it is",
+    marked: "Marked again.",
     problems: "What is wrong with files here",
     devices: "Devices",
     thisOne: "this one",

@@ -70,3 +70,9 @@ pub fn set_device_name(shared: State<'_, Shared>, name: &str) -> Result<AppView,
 pub fn write_back(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.session()?.write_back())
 }
+
+/// Marks the folder as this log's again, after all markers of devices are gone; then writes what waits.
+#[tauri::command(async)]
+pub fn mark_folder_again(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.session()?.mark_folder_again().map_err(ErrorView::from))
+}

@@ -14,6 +14,7 @@ macro_rules! window_commands {
             folder::set_units,
             folder::set_device_name,
             folder::write_back,
+            folder::mark_folder_again,
             warp::show_warp,
             warp::begin_warp,
             warp::change_warp,

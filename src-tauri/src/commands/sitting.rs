@@ -60,5 +60,6 @@ pub fn add_photo(shared: State<'_, Shared>, request: Request<'_>) -> Result<AppV
     added.map_err(|error| ErrorView {
         field: Some("photo".into()),
         sentence: if name.is_empty() { error.sentence } else { format!("{name}: {}", error.sentence) },
+        is_of_storage: error.is_of_storage,
     })
 }

@@ -4,6 +4,7 @@
 mod at_the_loom;
 mod corrections;
 mod data_safety;
+mod exit_codes;
 mod off_the_loom;
 mod plan;
 mod refusals;

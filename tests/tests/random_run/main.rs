@@ -1,13 +1,15 @@
 //! A random run over the command line: three devices with a copy of the folder each, and a list of what was acknowledged.
 //!
 //! `FELLMARK_SEED=7 FELLMARK_STEPS=2000 cargo test -p fellmark-tests --test random_run -- --nocapture` runs one seed for so many
-//! steps; without them a few fixed seeds run for a bounded time. A failure names its seed and prints the last steps.
+//! steps, with `FELLMARK_PLAIN_CLOCK=1` without jumps of the clock; without them a few fixed seeds run for a bounded time. A failure names its seed and prints the last steps.
 //!
 //! What is checked: no acknowledged write is lost; after everything was carried everywhere all devices show the same; no command
 //! panics, hangs, or ends with an exit code that its description does not have.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod faults;
 mod folders;
+mod steps;
 mod world;
 
 use std::time::Duration;

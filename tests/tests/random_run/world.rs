@@ -12,60 +12,27 @@ use fellmark_tests::journal::mount::Mount;
 use serde_json::Value;
 
 use super::folders;
+use super::steps::{STEPS, Step};
 
 /// No command may take longer.
 const PATIENCE: Duration = Duration::from_secs(60);
-const NAMES: [&str; 3] = ["laptop", "phone", "tablet"];
-
-/// What is left out as long as a fault that is known makes it fail: `undo` has tests of its own and is no part of the list of what
-/// was acknowledged; cutting the local replica, a full disk for this device's own data, links in the folder, and a folder without
-/// device markers are faults that are still open.
-const STEPS: [(u64, Step); 12] = [
-    (30, Step::Log),
-    (14, Step::Correct),
-    (6, Step::Remove),
-    (6, Step::Restore),
-    (14, Step::Kill),
-    (14, Step::Carry),
-    (6, Step::CarryPart),
-    (3, Step::Copy),
-    (4, Step::OldVersion),
-    (6, Step::Clock),
-    (4, Step::Disk),
-    (3, Step::Plant),
-];
-
-#[derive(Clone, Copy, Debug)]
-enum Step {
-    /// A sitting is logged.
-    Log,
-    /// A sitting is corrected by the device that logged it.
-    Correct,
-    Remove,
-    Restore,
-    /// A command is killed while it runs.
-    Kill,
-    /// A synchroniser carries some files.
-    Carry,
-    /// A synchroniser is stopped in the middle of a file.
-    CarryPart,
-    /// A copy of the folder is put by.
-    Copy,
-    /// A file comes back as it was in an earlier copy.
-    OldVersion,
-    /// A device's clock jumps.
-    Clock,
-    /// The disk of one device's folder becomes full or read-only, or is as it should be again.
-    Disk,
-    /// A file turns up that nobody should trust.
-    Plant,
-}
+pub(super) const NAMES: [&str; 3] = ["laptop", "phone", "tablet"];
 
 /// What is known of a sitting: values it may have. More than one after a command was killed.
-struct Known {
+#[derive(Clone, PartialEq)]
+pub(super) struct Known {
     writer: usize,
     picks: BTreeSet<i64>,
     removed: BTreeSet<bool>,
+}
+
+/// How sure it is that a command did what it was asked.
+#[derive(Clone, Copy, PartialEq)]
+enum Ended {
+    Done,
+    /// Refused, and not written.
+    Refused,
+    Unsure,
 }
 
 /// Reads all that a command writes.
@@ -80,16 +47,27 @@ fn reads(mut from: impl Read + Send + 'static) -> JoinHandle<Vec<u8>> {
 pub struct World {
     seed: u64,
     random: u64,
-    devices: Vec<Device>,
+    pub(super) devices: Vec<Device>,
     warp: String,
     known: BTreeMap<String, Known>,
     copies: Vec<Vec<(PathBuf, Vec<u8>)>>,
     /// The folder of the last device lies on a small file system of its own, where this machine allows it.
-    mount: Option<Mount>,
+    pub(super) mount: Option<Mount>,
+    /// So does the own data of the second one.
+    pub(super) local_mount: Option<Mount>,
+    /// Some of what the second one wrote may lie in its folder alone.
+    pub(super) local_is_full: bool,
+    /// What each device did, the latest last: a sitting, and what was known of it before. Nothing where what was done is not sure.
+    pub(super) done: [Vec<Option<(String, Known)>>; 3],
+    /// Picks of sittings that were refused.
+    refused: BTreeSet<i64>,
+    /// Every sitting has other picks, so that each is known again.
+    last_picks: i64,
+    plain: bool,
     trace: VecDeque<String>,
     commands: u64,
     kills: u64,
-    faults: u64,
+    pub(super) faults: u64,
     carried: u64,
 }
 
@@ -97,6 +75,7 @@ impl World {
     pub fn new(seed: u64) -> Self {
         let devices: Vec<Device> = NAMES.iter().map(|name| Device::new(name)).collect();
         let mount = Mount::memory(&devices[2].folder(), "size=1m");
+        let local_mount = Mount::memory(&devices[1].home().join("data"), "size=8m");
         let random = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1;
         let mut world = Self {
             seed,
@@ -106,6 +85,12 @@ impl World {
             known: BTreeMap::new(),
             copies: Vec::new(),
             mount,
+            local_mount,
+            local_is_full: false,
+            done: [Vec::new(), Vec::new(), Vec::new()],
+            refused: BTreeSet::new(),
+            last_picks: 0,
+            plain: std::env::var_os("FELLMARK_PLAIN_CLOCK").is_some(),
             trace: VecDeque::new(),
             commands: 0,
             kills: 0,
@@ -115,17 +100,22 @@ impl World {
         let begun = world.json(0, &["begin", "Scarf", "--wound", "3 m", "--waste", "50 cm", "--picks", "40"]);
         world.warp = begun["warp"].as_str().unwrap().to_owned();
         world.carry_all();
+        for device in 0..3 {
+            // From now on each knows the folder, even if all markers are gone from it.
+            world.json(device, &["warps"]);
+        }
         world
     }
 
     pub fn figures(&self) -> String {
         format!(
-            "{} commands, {} kills, {} faults, {} transfers; {} sittings acknowledged",
+            "{} commands, {} kills, {} faults, {} transfers; {} sittings acknowledged, {} refused",
             self.commands,
             self.kills,
             self.faults,
             self.carried,
-            self.known.len()
+            self.known.len(),
+            self.refused.len()
         )
     }
 
@@ -136,20 +126,20 @@ impl World {
         (self.random % most.max(1) as u64) as usize
     }
 
-    fn note(&mut self, what: String) {
+    pub(super) fn note(&mut self, what: String) {
         self.trace.push_back(what);
         if self.trace.len() > 60 {
             self.trace.pop_front();
         }
     }
 
-    fn fail(&self, what: &str) -> ! {
+    pub(super) fn fail(&self, what: &str) -> ! {
         let steps: Vec<&str> = self.trace.iter().map(String::as_str).collect();
         panic!("seed {}: {what}\nthe last steps:\n{}", self.seed, steps.join("\n"))
     }
 
     /// Runs a command to its end; any end that its description has is fine.
-    fn run(&mut self, device: usize, arguments: &[&str]) -> Output {
+    pub(super) fn run(&mut self, device: usize, arguments: &[&str]) -> Output {
         self.commands += 1;
         let mut command = self.devices[device].command(&[&["--json"], arguments].concat());
         let mut child = command.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
@@ -199,6 +189,7 @@ impl World {
         match step {
             Step::Log => self.log(device),
             Step::Correct | Step::Remove | Step::Restore => self.change(device, step, None),
+            Step::Undo => self.undo(device),
             Step::Kill => {
                 let after = Duration::from_micros(self.below(20_000) as u64);
                 self.kills += 1;
@@ -206,8 +197,9 @@ impl World {
                     let step = [Step::Correct, Step::Remove, Step::Restore][self.below(3)];
                     self.change(device, step, Some(after));
                 } else {
-                    let picks = self.below(500).to_string();
+                    let picks = self.next_picks().to_string();
                     let warp = self.warp.clone();
+                    self.done[device].push(None);
                     self.kill(device, &["log", &warp, "--picks", &picks, "--minutes", "5"], after);
                 }
             }
@@ -224,10 +216,15 @@ impl World {
             Step::OldVersion => {
                 self.faults += 1;
                 let which = self.below(self.copies.len());
+                // What reached one place alone, as was said when it was written, is not there when that place loses it.
+                if device == 1 && self.local_is_full {
+                    return;
+                }
                 if let Some(copy) = self.copies.get(which) {
                     folders::restore(copy, &from, nth);
                 }
             }
+            Step::Clock if self.plain => {}
             Step::Clock => {
                 self.faults += 1;
                 let clock = [None, Some("+3d"), Some("-2d"), Some("+2h"), Some("+400d")][self.below(5)];
@@ -238,6 +235,13 @@ impl World {
                 self.faults += 1;
                 self.change_disk(nth);
             }
+            Step::LocalDisk => {
+                self.faults += 1;
+                self.change_local_disk(nth % 2 == 0);
+            }
+            Step::CutReplica => self.cut_replica(device, nth),
+            Step::Link => self.link(device.min(1), nth),
+            Step::NoMarkers => self.lose_markers(device),
             Step::Plant => {
                 self.faults += 1;
                 folders::plant(&from, nth);
@@ -246,12 +250,45 @@ impl World {
         }
     }
 
-    fn log(&mut self, device: usize) {
-        let picks = self.below(500) as i64 + 1;
+    fn next_picks(&mut self) -> i64 {
+        self.last_picks += 1;
+        self.last_picks
+    }
+
+    /// Runs a command that writes, and says whether it did. A disk may refuse; nothing else may.
+    fn writes(&mut self, device: usize, arguments: &[&str]) -> (Ended, Value) {
+        let output = self.run(device, arguments);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        match output.status.code() {
+            Some(0 | 1) => (Ended::Done, serde_json::from_slice(&output.stdout).unwrap()),
+            Some(4) if said.contains("othing could be saved") || said.contains("othing was saved") => {
+                (Ended::Refused, Value::Null)
+            }
+            // This device's own data could not even be opened for writing.
+            Some(4)
+                if said.contains("annot write ") || said.contains("annot make ") || said.contains("annot open ") =>
+            {
+                (Ended::Refused, Value::Null)
+            }
+            Some(4) if said.contains("not enter it again") => (Ended::Unsure, Value::Null),
+            _ => self.fail(&format!("{} {arguments:?}: {said}", NAMES[device])),
+        }
+    }
+
+    pub(super) fn log(&mut self, device: usize) {
+        let picks = self.next_picks();
         let warp = self.warp.clone();
-        let logged = self.json(device, &["log", &warp, "--picks", &picks.to_string(), "--minutes", "5"]);
-        let id = logged["sitting"].as_str().unwrap().to_owned();
-        self.known.insert(id, Known { writer: device, picks: [picks].into(), removed: [false].into() });
+        let (ended, logged) = self.writes(device, &["log", &warp, "--picks", &picks.to_string(), "--minutes", "5"]);
+        match ended {
+            Ended::Refused => _ = self.refused.insert(picks),
+            Ended::Unsure => self.done[device].push(None),
+            Ended::Done => {
+                let id = logged["sitting"].as_str().unwrap().to_owned();
+                let known = Known { writer: device, picks: [picks].into(), removed: [false].into() };
+                self.known.insert(id.clone(), known.clone());
+                self.done[device].push(Some((id, Known { removed: [true].into(), ..known })));
+            }
+        }
     }
 
     /// Changes a sitting of this device's own; killed after a time, if one is given.
@@ -260,27 +297,29 @@ impl World {
             self.known.iter().filter(|(_, known)| known.writer == device).map(|(id, _)| id.clone()).collect();
         let nth = self.below(own.len());
         let Some(id) = own.get(nth) else { return };
-        let picks = self.below(500) as i64 + 1;
+        let picks = self.next_picks();
         let text = picks.to_string();
-        let removed = self.known[id].removed.clone();
+        let before = self.known[id].clone();
+        let removed = &before.removed;
         let arguments: Vec<&str> = match step {
             // After a kill nobody knows whether it is removed; what is asked for must make sense.
-            Step::Correct | Step::Remove if removed != [false].into() => return,
+            Step::Correct | Step::Remove if *removed != [false].into() => return,
             Step::Restore if !removed.contains(&true) => return,
             Step::Correct => vec!["correct", id, "--picks", &text],
             Step::Remove => vec!["remove", id],
             _ => vec!["restore", id],
         };
-        let sure = match killed {
+        let ended = match killed {
             Some(after) => {
                 self.kill(device, &arguments, after);
-                false
+                Ended::Unsure
             }
-            None => {
-                self.json(device, &arguments);
-                true
-            }
+            None => self.writes(device, &arguments).0,
         };
+        if ended == Ended::Refused {
+            return;
+        }
+        let sure = ended == Ended::Done;
         let known = self.known.get_mut(id).unwrap();
         match step {
             Step::Correct => {
@@ -296,6 +335,29 @@ impl World {
                 known.removed.insert(matches!(step, Step::Remove));
             }
         }
+        let was_sure = before.picks.len() == 1 && before.removed.len() == 1;
+        self.done[device].push((sure && was_sure).then(|| (id.clone(), before)));
+    }
+
+    /// Takes back what a device did last, if that is known.
+    fn undo(&mut self, device: usize) {
+        let Some(Some((id, before))) = self.done[device].last().cloned() else { return };
+        let (ended, answer) = self.writes(device, &["undo"]);
+        match ended {
+            Ended::Refused => return,
+            Ended::Done if answer["undone"].is_null() => {
+                self.fail(&format!("{} has nothing to take back, but wrote sitting {id} last", NAMES[device]));
+            }
+            Ended::Done => _ = self.known.insert(id, before),
+            Ended::Unsure => {
+                let known = self.known.get_mut(&id).unwrap();
+                known.picks.extend(before.picks);
+                known.removed.extend(before.removed);
+                self.done[device].push(None);
+                return;
+            }
+        }
+        self.done[device].pop();
     }
 
     fn kill(&mut self, device: usize, arguments: &[&str], after: Duration) {
@@ -306,23 +368,6 @@ impl World {
         let _ = child.kill();
         child.wait().unwrap();
         self.note(format!("{} {arguments:?} killed after {after:?}", NAMES[device]));
-    }
-
-    fn change_disk(&mut self, nth: usize) {
-        let Some(mount) = &self.mount else { return };
-        let filler = self.devices[2].folder().join(".filler");
-        match nth % 4 {
-            0 => mount.remount("ro"),
-            1 => {
-                mount.remount("rw");
-                let _ = std::fs::write(&filler, vec![0u8; 2 << 20]);
-            }
-            _ => {
-                mount.remount("rw");
-                let _ = std::fs::remove_file(&filler);
-            }
-        }
-        self.note(format!("the tablet's disk: {}", ["read-only", "full", "fine", "fine"][nth % 4]));
     }
 
     fn carry_all(&mut self) {
@@ -336,6 +381,7 @@ impl World {
 
     /// Everything a device has goes: to see that this is found.
     pub fn forget_everything_of_one_device(&mut self) {
+        self.change_disk(3);
         self.log(0);
         let home = self.devices[0].home().to_owned();
         std::fs::remove_dir_all(home.join("data")).unwrap();
@@ -352,7 +398,12 @@ impl World {
     /// All disks and clocks are right again, everything is carried everywhere, and all that was acknowledged is looked for.
     pub fn settle_and_check(&mut self) {
         self.change_disk(3);
+        self.change_local_disk(false);
         self.devices.iter_mut().for_each(|device| device.set_clock(None));
+        for device in 0..3 {
+            // Refused where the markers are there.
+            self.run(device, &["mark-folder", "--confirm"]);
+        }
         for _ in 0..2 {
             for device in 0..3 {
                 self.json(device, &["write-back"]);
@@ -367,6 +418,14 @@ impl World {
         }
         let records = all[0]["records"].as_array().unwrap();
         let records: BTreeMap<&str, &Value> = records.iter().map(|one| (one["id"].as_str().unwrap(), one)).collect();
+        for record in records.values() {
+            if record["kind"] == "sitting"
+                && let Some(picks) = record["fields"]["picks"].as_i64()
+                && self.refused.contains(&picks)
+            {
+                self.fail(&format!("a sitting of {picks} picks was refused and is there"));
+            }
+        }
         for (id, known) in &self.known {
             let Some(record) = records.get(id.as_str()) else { self.fail(&format!("sitting {id} is lost")) };
             let picks = record["fields"]["picks"].as_i64().unwrap_or_default();

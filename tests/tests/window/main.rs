@@ -16,6 +16,7 @@ mod keyboard;
 mod keys_stay;
 mod large_text;
 mod long_table;
+mod markers;
 mod off_the_loom;
 mod pace;
 mod paint;

@@ -142,3 +142,36 @@ fn wind_on(window: &Window) {
     window.click("@reading-save");
     window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
 }
+
+/// Minutes from now until this time of day comes next, by the windows' clock, which is in UTC.
+fn minutes_until(hour: u32, minute: u32) -> u32 {
+    let now = chrono::Utc::now().time();
+    let (at, day) = (hour * 60 + minute, 24 * 60);
+    (at + day - chrono::Timelike::hour(&now) * 60 - chrono::Timelike::minute(&now)) % day
+}
+
+/// What was begun before midnight belongs to the day it was begun, with all its minutes.
+#[test]
+fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
+    let _stage = Stage::for_windows(1);
+    let mut sitting = TimerWindow::down(Look::laptop());
+    sitting.clock.forward(minutes_until(23, 50));
+    let began = chrono::Utc::now() + chrono::Duration::minutes(i64::from(minutes_until(23, 50)));
+    let day = began.date_naive().to_string();
+    sitting.pick_after(0);
+    sitting.pick_after(8);
+    sitting.pick_after(8);
+    sitting.window.wait_text("@tap-minutes", "16 minutes", 5.0);
+    sitting.get_up();
+    let window = &sitting.window;
+    assert_eq!(window.value("@sitting-minutes"), "16");
+    assert!(!window.sees("@get-up-question"), "nothing is asked after an ordinary sitting");
+    window.click("@sitting-save");
+    window.wait("it is logged", 5.0, |_| !said(&sitting.folder, "sitting").is_empty());
+    let stored = said(&sitting.folder, "sitting");
+    assert_eq!(stored.len(), 1);
+    assert_eq!((&stored[0]["on"], stored[0]["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
+    assert_eq!((stored[0]["started"].as_str().map(|time| &time[..3]), &stored[0]["picks"]), (Some("23:"), &3.into()));
+    // By the clock on the wall it is the next day by now, so that this was yesterday.
+    window.wait_text("@sitting-summary", "yesterday", 5.0);
+}

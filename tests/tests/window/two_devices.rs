@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 
 use fellmark_tests::window::{Device, Group, Key, Look, Stage, tied};
 
-use crate::folder::said;
+use crate::folder::{files, said};
 use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down, told};
 
 /// Carries changes both ways until dropped, looking once a second.
@@ -74,4 +74,57 @@ fn arrived(folder: &Path, kind: &str) {
         assert!(start.elapsed() < Duration::from_secs(20), "the synchroniser brought no {kind}");
         std::thread::sleep(Duration::from_millis(5));
     }
+}
+
+/// The lines of all windows' logs of running sittings.
+fn taps_of(device: &Device) -> usize {
+    let logs = files(device.home());
+    let logs = logs.iter().filter(|file| file.ends_with("running.lines"));
+    logs.map(|file| std::fs::read_to_string(file).unwrap().lines().filter(|line| !line.is_empty()).count()).sum()
+}
+
+/// Two people count on one warp at the same time, each at a window of an own device: each shows its own picks while it counts, and
+/// both sittings are stored and add up.
+#[test]
+fn two_windows_on_one_folder_count_on_one_warp_at_the_same_time() {
+    let _stage = Stage::for_windows(2);
+    let (laptop, phone) = (Device::named("Laptop"), Device::named("Phone"));
+    let folder = laptop.folder("Weaving");
+    let first = laptop.open(&Look::laptop());
+    open_folder(&first, &folder);
+    begin(&first, &GREY_RUNNER);
+    let second = phone.open(&Look::phone().on(&folder));
+    second.wait_text("@warp-name", "Grey runner", 5.0);
+    sit_down(&first);
+    sit_down(&second);
+    for picks in 1..=4 {
+        first.press(Key::Space);
+        counted(&first, picks);
+        second.press(Key::Space);
+        counted(&second, picks);
+    }
+    first.press(Key::Space);
+    counted(&first, 5);
+    assert_eq!((taps_of(&laptop), taps_of(&phone)), (5, 4));
+    assert!(said(&folder, "sitting").is_empty(), "nothing is logged while they count");
+
+    first.click("@tap-get-up");
+    first.type_into("@sitting-minutes", "20");
+    first.click("@sitting-save");
+    told(&first, 5, 5.0);
+    // The other goes on with her own four; in all there are nine.
+    second.wait_text("@tap-in-all", "9", 10.0);
+    counted(&second, 4);
+    second.press(Key::Space);
+    second.press(Key::Space);
+    counted(&second, 6);
+    second.click("@tap-get-up");
+    second.type_into("@sitting-minutes", "15");
+    second.click("@sitting-save");
+    told(&second, 11, 5.0);
+    told(&first, 11, 10.0);
+    let mut stored: Vec<_> = said(&folder, "sitting").iter().map(|one| one["picks"].as_i64().unwrap()).collect();
+    stored.sort_unstable();
+    assert_eq!(stored, [5, 6]);
+    assert_eq!((taps_of(&laptop), taps_of(&phone)), (0, 0));
 }

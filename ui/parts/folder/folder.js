@@ -4,6 +4,7 @@ import { morphChildren, button, closestTarget, h, placeIsland } from "../dom/dom
 import { disclosure } from "../disclosure/disclosure.js";
 import { EXPORT_IMPORT } from "../../texts/export-import.js";
 import { T } from "../../texts/texts.js";
+import { MarkAgain } from "./mark-again.js";
 import { DeviceName, UnitChoice } from "./settings.js";
 
 /** @typedef {import("../../types.d.ts").FolderView} FolderView */
@@ -14,10 +15,13 @@ export function folderScreen(ctx, signal) {
   const element = h("div", { class: "page stack folder" });
   const name = new DeviceName(ctx, signal);
   const units = new UnitChoice(ctx, signal);
+  const markAgain = new MarkAgain(ctx, signal);
   /** @param {import("../../types.d.ts").AppView} view */
   const update = ({ folder, format }) => {
     if (!folder) return;
     morphChildren(element, sections(folder));
+    if (folder.unmarked) placeIsland(element, "mark", markAgain.element);
+    markAgain.update(folder);
     placeIsland(element, "name", name.element);
     placeIsland(element, "units", units.element);
     name.update(folder.device);
@@ -68,7 +72,7 @@ function sections(folder) {
 
 /** @param {FolderView} folder */
 function stateSection(folder) {
-  const needsRepair = folder.attention || folder.problems.length > 0;
+  const needsRepair = (folder.attention || folder.problems.length > 0) && !folder.unmarked;
   return h(
     "section",
     { "data-key": "state" },
@@ -77,6 +81,7 @@ function stateSection(folder) {
     folder.waiting > 0 &&
       h("p", { "data-part": "folder-waiting", "data-key": "waiting" }, T.folder.waiting(folder.waiting)),
     folder.problems.length > 0 && problemList(folder.problems),
+    folder.unmarked && h("div", { "data-key": "mark" }),
     needsRepair && button("write-back", T.folder.writeBack, { class: "button", "data-key": "write-back" }),
   );
 }

@@ -18,7 +18,7 @@ pub enum Outcome {
     BadInput,
     /// Nothing of that name or id.
     NotFound,
-    /// The folder cannot be used.
+    /// The folder cannot be used, or neither it nor this device's own data can be written.
     NoFolder,
 }
 
@@ -108,9 +108,10 @@ impl Failure {
         Self { error: ErrorView::new(sentence), outcome: Outcome::NoFolder }
     }
 
-    /// Something typed cannot be understood.
+    /// Something typed cannot be understood; or a disk refused what it would have become.
     pub fn input(error: ErrorView) -> Self {
-        Self { error, outcome: Outcome::BadInput }
+        let outcome = if error.is_of_storage { Outcome::NoFolder } else { Outcome::BadInput };
+        Self { error, outcome }
     }
 
     /// Prints it on standard error; as JSON `{"error": {"field": ..., "sentence": ...}}`.

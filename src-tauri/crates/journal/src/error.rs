@@ -145,6 +145,25 @@ fn advice(source: &io::Error) -> &'static str {
 }
 
 impl Error {
+    /// Whether a disk, or another program that holds the folder, refused it, and not what was to be written.
+    #[must_use]
+    pub fn is_of_storage(&self) -> bool {
+        match self {
+            Self::Draft { .. } | Self::Photo(_) | Self::Stopped { .. } => false,
+            Self::InUse { .. }
+            | Self::NotAJournal { .. }
+            | Self::Io { .. }
+            | Self::NowhereToWrite { .. }
+            | Self::Unconfirmed { .. }
+            | Self::NotKeptTogether { .. }
+            | Self::Uncertain { .. }
+            | Self::NoPlaceForId { .. }
+            | Self::NotMarked { .. }
+            | Self::ReadOnly
+            | Self::Watch { .. } => true,
+        }
+    }
+
     pub(crate) fn io(what: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Self {
         let path = path.to_owned();
         move |source| Self::Io { what, path, source }

@@ -50,6 +50,7 @@ impl std::error::Error for UserError {}
 impl From<fellmark_journal::Error> for UserError {
     fn from(error: fellmark_journal::Error) -> Self {
         let field = matches!(error, fellmark_journal::Error::Stopped { .. }).then(|| STOPPED.to_owned());
-        Self { field, message: messages::journal_error(error.to_string()) }
+        let message = if error.is_of_storage() { messages::storage_error } else { messages::journal_error };
+        Self { field, message: message(error.to_string()) }
     }
 }

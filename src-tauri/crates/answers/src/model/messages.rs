@@ -7,6 +7,8 @@ declare_messages! {
     sample_picture_failed(error: Text);
     /// What the journal says went wrong.
     journal_error(error: Text);
+    /// What the journal says when a disk refused what was to be written.
+    storage_error(error: Text);
 
     // Names of what is typed, as parts of other messages.
     the_length();

@@ -9,7 +9,7 @@ use serde_json::json;
 
 use super::{Runner, refused};
 use crate::args::SittingArgs;
-use crate::output::{Failure, Output};
+use crate::output::{Failure, Outcome, Output};
 
 impl Runner {
     pub(super) fn log(&mut self, warp: &str, sitting: SittingArgs, photo: &[PathBuf]) -> Result<Output, Failure> {
@@ -22,13 +22,27 @@ impl Runner {
             self.session.check_photo(bytes).map_err(refused)?;
         }
         let logged = self.session.log_sitting(&warp, &form).map_err(refused)?;
-        let photos = self.add_photos(&logged.sitting, &pictures)?;
         let mut lines = vec![format!("Logged: {}", logged.sitting)];
         lines.extend(logged.messages.iter().cloned());
-        Ok(Output::done(
-            lines.join("\n"),
-            json!({ "sitting": logged.sitting, "warp": warp, "photos": photos, "messages": logged.messages }),
-        ))
+        // The sitting is logged by now: a photo that a disk refuses does not make the command one that wrote nothing.
+        let (mut photos, mut refused) = (Vec::new(), Vec::new());
+        for (bytes, file) in pictures.iter().zip(photo) {
+            match self.session.add_photo(&logged.sitting, bytes) {
+                Ok(id) => photos.push(id),
+                Err(error) => {
+                    let file = file.display();
+                    lines.push(format!("The photo {file} was not kept: {} The sitting is logged.", error.sentence));
+                    refused.push(json!({ "file": file.to_string(), "sentence": error.sentence }));
+                }
+            }
+        }
+        let outcome = if refused.is_empty() { Outcome::Done } else { Outcome::Attention };
+        let mut json =
+            json!({ "sitting": logged.sitting, "warp": warp, "photos": photos, "messages": logged.messages });
+        if !refused.is_empty() {
+            json["photos_refused"] = refused.into();
+        }
+        Ok(Output::new(lines.join("\n"), json, outcome))
     }
 
     pub(super) fn correct(&mut self, sitting: &str, figures: SittingArgs) -> Result<Output, Failure> {

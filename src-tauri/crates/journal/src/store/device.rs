@@ -16,6 +16,8 @@ use crate::format::ids::{DeviceId, Key};
 
 const ABOUT: &str = "device.json";
 const LOCK: &str = "lock";
+/// An empty file: it needs no space where nothing else can be written.
+const BEHIND: &str = "behind";
 /// What earlier versions kept to save time; nothing reads it any more.
 const OLD_CACHES: [&str; 6] =
     ["sound.memo", "sound.memo.tmp", "shadow.keys", "shadow.keys.tmp", "reckoned.memo", "reckoned.new"];
@@ -118,6 +120,30 @@ impl Local {
     pub(crate) fn remember(&mut self, entries: &[Arc<Entry>]) {
         if !self.is_read_only() {
             self.replica.add(entries);
+            if self.replica.refusal().is_some() {
+                self.fall_behind();
+            }
+        }
+    }
+
+    /// Notes that this disk is too full to hold what this device writes. At the next start its own entries in the folder that it
+    /// does not know are then no sign of a copy of this device, and it keeps its id.
+    pub(crate) fn fall_behind(&self) {
+        let path = self.dir.join(BEHIND);
+        if self.disk.stat(&path).is_err() {
+            // Where even that is refused it takes a new id: none of its entries is lost.
+            let _ = self.disk.create_new(&path).and_then(|_| self.disk.sync_dir(&self.dir));
+        }
+    }
+
+    pub(crate) fn is_behind(&self) -> bool {
+        self.disk.stat(&self.dir.join(BEHIND)).is_ok()
+    }
+
+    /// Notes that the replica holds everything again, if it does.
+    pub(crate) fn catch_up(&self) {
+        if !self.is_read_only() && self.replica.refusal().is_none() {
+            let _ = self.disk.remove(&self.dir.join(BEHIND));
         }
     }
 }

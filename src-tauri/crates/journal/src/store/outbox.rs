@@ -157,6 +157,9 @@ impl Journal {
     pub(crate) fn keep(&mut self, entries: Vec<Arc<Entry>>, are_apart: bool) -> Result<Changes, Error> {
         self.clear_refused();
         let kept = self.local.outbox.add(&entries);
+        if kept.is_err() {
+            self.local.fall_behind();
+        }
         // They reach the folder file by file. When the power fails or the folder refuses between two of these, the rest must be
         // known here: else some would be in the folder, and nothing could bring the others, or take those back.
         let kept = if are_apart { Ok(self.sync_apart(kept)?) } else { kept };

@@ -42,8 +42,12 @@ impl Journal {
             self.state.entries().filter(|entry| !remembered.whole.contains(&entry.key())).cloned().collect();
         // Of its own entries a device knows at least the keys, or another one writes under its name.
         let is_known = |key: Key| remembered.damaged.contains(&key) || from_outbox.contains(&key);
-        let cloned = unremembered.iter().any(|entry| entry.by() == self.device() && !is_known(entry.key()));
+        let behind = self.local.is_behind();
+        let cloned = !behind && unremembered.iter().any(|entry| entry.by() == self.device() && !is_known(entry.key()));
         self.local.remember(&unremembered);
+        if behind {
+            self.local.catch_up();
+        }
         for entry in remembered.only_here {
             self.add(Arc::new(entry));
         }

@@ -97,6 +97,7 @@ pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
         line: line + ".",
         attention,
         waiting: status.waiting_to_write,
+        unmarked: status.folder == FolderState::Unmarked && !status.read_only,
         devices: lines,
         problems: problems.collect(),
     }

@@ -3,6 +3,7 @@
 
 sample_picture_failed = The example's picture could not be made: { $error }.
 journal_error = { SENTENCE($error) }
+storage_error = { SENTENCE($error) }
 
 ## Names of what is typed, as parts of other messages
 

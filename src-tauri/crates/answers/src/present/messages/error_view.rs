@@ -8,13 +8,13 @@ impl ErrorView {
     /// A sentence that belongs to no field.
     #[must_use]
     pub fn new(sentence: impl Into<String>) -> Self {
-        Self { field: None, sentence: sentence.into() }
+        Self { field: None, sentence: sentence.into(), is_of_storage: false }
     }
 
     /// A sentence that belongs to a field of a form.
     #[must_use]
     pub fn at(field: &str, sentence: impl Into<String>) -> Self {
-        Self { field: Some(field.to_owned()), sentence: sentence.into() }
+        Self { field: Some(field.to_owned()), sentence: sentence.into(), is_of_storage: false }
     }
 }
 
@@ -32,6 +32,6 @@ impl std::error::Error for ErrorView {}
 impl From<fellmark_journal::Error> for ErrorView {
     fn from(error: fellmark_journal::Error) -> Self {
         let field = matches!(error, fellmark_journal::Error::Stopped { .. }).then(|| STOPPED.to_owned());
-        Self { field, sentence: sentence(&error.to_string()) }
+        Self { field, sentence: sentence(&error.to_string()), is_of_storage: error.is_of_storage() }
     }
 }

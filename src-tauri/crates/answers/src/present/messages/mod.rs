@@ -16,6 +16,8 @@ mod error_view;
 #[cfg(test)]
 mod tests;
 
+/// Id of the message of an error that is no fault of what was typed.
+const STORAGE_ERROR: &str = "storage_error";
 const ENGLISH: &str = include_str!("en.ftl");
 
 static CATALOGUE: LazyLock<FluentBundle<FluentResource>> = LazyLock::new(|| {
@@ -70,7 +72,8 @@ fn argument<'a>(value: &MessageValue, format: &DisplayFormat) -> FluentValue<'a>
 /// An error as it is shown.
 #[must_use]
 pub fn error_view(error: model::UserError, format: &DisplayFormat) -> ErrorView {
-    ErrorView { sentence: text(&error.message, format), field: error.field }
+    let is_of_storage = error.message.id() == STORAGE_ERROR;
+    ErrorView { sentence: text(&error.message, format), field: error.field, is_of_storage }
 }
 
 /// A text as a whole sentence: a capital first, a full stop at the end.

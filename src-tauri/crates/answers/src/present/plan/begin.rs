@@ -38,7 +38,7 @@ pub fn planned_warp(
             figures: figures.clone(),
             inputs,
         }),
-        _ => Err(ErrorView { field: None, sentence: sentences::headline(&inputs, &report, format) }),
+        _ => Err(ErrorView::new(sentences::headline(&inputs, &report, format))),
     }
 }
 

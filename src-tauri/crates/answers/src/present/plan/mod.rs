@@ -66,7 +66,7 @@ fn view_of(
         begin: report.planned.as_ref().map(|planned| begin::warp_form(form, inputs, report, planned, format, today)),
     };
     if report.error.is_some() {
-        view.troubles.push(ErrorView { field: None, sentence: view.headline.clone() });
+        view.troubles.push(ErrorView::new(view.headline.clone()));
     }
     view
 }

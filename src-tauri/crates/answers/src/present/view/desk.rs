@@ -80,6 +80,8 @@ pub struct FolderView {
     /// Entries that wait on this device because the folder cannot take them now.
     #[cfg_attr(test, ts(type = "number"))]
     pub waiting: usize,
+    /// Whether the folder holds a log and all markers of devices have gone from it: it can be marked again.
+    pub unmarked: bool,
     /// The devices that wrote here.
     pub devices: Vec<DeviceLine>,
     /// What is wrong with files in the folder.

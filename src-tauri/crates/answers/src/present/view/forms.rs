@@ -26,6 +26,9 @@ pub struct ErrorView {
     pub field: Option<String>,
     /// What happened and what to do.
     pub sentence: String,
+    /// Whether a disk refused it, and not what was typed.
+    #[serde(skip)]
+    pub is_of_storage: bool,
 }
 
 /// The former name of [`ErrorView`]. To be removed when its users say which of the two they mean.
