@@ -211,7 +211,7 @@ fn what_was_planned_becomes_what_is_woven() {
     assert_eq!(log.warp.wanted_each_mm, [1820.0, 170.0, 170.0]);
     close(log.warp.gap_mm, 40.0);
     close(log.warp.waste_mm.unwrap(), 500.0);
-    let (wanted, planned) = (log.warp.wanted_woven_mm().unwrap(), view.plain.woven_mm.unwrap());
+    let (wanted, planned) = (log.warp.piece_ends().whole().unwrap().mm(), view.plain.woven_mm.unwrap());
     assert!((wanted - planned).abs() < 1.0, "{wanted} {planned}");
     // The whole of it is the warp that was to be wound, to the rounding.
     let spare = view.plain.warp_mm.unwrap() - view.plain.warp_exact_mm.unwrap();

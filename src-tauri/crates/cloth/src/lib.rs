@@ -73,6 +73,7 @@
 //! | cloth woven from tape and counts | [`tape_and_counts::cloth_woven`] | under tension | tape over counts |
 //! | take-up shown by a warp mark | [`warp_left::WarpMark::warp_use`] | under tension | definition |
 //! | weft by the scale | [`weft_left::cloth_by_scale`], [`weft_left::weft_left_by_scale`] | cloth under tension | weighings |
+//! | weft by its length, by another yarn, several together | [`weft_left::weft_left_by_length`], [`weft_left::weft_left_as_other_yarn`], [`weft_left::cloth_of_yarns`] | cloth under tension | definition |
 //! | sizes from yarn | [`sizes_from_yarn::SizePlan`] | – | the relations above |
 //! | pick-up across: N = 2a + k·u + (k−1)·d | [`sequence::PickUpAcross`] | slot ends | common practice |
 //! | total = opening + n·repeat + balance + closing | [`sequence::Sequence::picks`] | – | common practice |

@@ -275,6 +275,13 @@ impl<D: Axis, S: State> ThreadsIn<D, S> {
     }
 }
 
+impl<S: State> PicksIn<S> {
+    /// Picks in a millimetre.
+    pub fn picks_per_mm(self) -> f64 {
+        self.density.per_cm() / 10.0
+    }
+}
+
 impl<D: Axis, S: State> Serialize for ThreadsIn<D, S> {
     fn serialize<T: Serializer>(&self, to: T) -> Result<T::Ok, T::Error> {
         self.density.serialize(to)

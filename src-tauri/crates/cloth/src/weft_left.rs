@@ -5,7 +5,7 @@
 
 use crate::error::Refused;
 use crate::measurement_errors::MeasurementErrors;
-use crate::quantity::{Length, Mass, Quantity, YarnNumber};
+use crate::quantity::{Length, LengthBalance, Mass, Quantity, YarnNumber};
 use crate::span::{Estimate, Spread};
 use crate::state::{PickLength, PicksIn, UnderTension, WovenLength};
 
@@ -52,6 +52,35 @@ pub struct WeftLeft {
     pub cloth: Estimate<WovenLength>,
     /// Picks still possible, likely; `None` if no rate of picks is known.
     pub picks: Option<f64>,
+}
+
+impl WeftLeft {
+    /// The same after so much more was woven with it: that much less is possible, known as well as before. `rate` gives the picks.
+    #[must_use]
+    pub fn after_weaving(self, woven: WovenLength, rate: Option<PicksIn<UnderTension>>) -> Self {
+        if woven == WovenLength::ZERO {
+            return self;
+        }
+        let cloth = self.cloth.likely.less(woven);
+        Self {
+            cloth: Estimate::even(cloth, self.cloth.standard_deviation()),
+            picks: rate.map(|rate| rate.threads_in(cloth).floor()),
+            ..self
+        }
+    }
+}
+
+/// Cloth between two weighings below which they do not tell what a cloth takes, mm: the scale's error would be all there is.
+/// Judgement, no source.
+pub const LEAST_CLOTH_BETWEEN_WEIGHINGS_MM: f64 = 10.0;
+
+/// From this share of a yarn left down it is half gone; and from the second share up there is still time to mirror a sequence.
+/// Judgement, no source.
+const HALF_GONE: (f64, f64) = (0.42, 0.55);
+
+/// Whether about half of a yarn is gone, by the share of it that is left (0 to 1).
+pub fn is_half_gone(share_left: f64) -> bool {
+    (HALF_GONE.0..=HALF_GONE.1).contains(&share_left)
 }
 
 /// Standard deviation of a reading that is anywhere within ±`scale_g`.
@@ -144,6 +173,74 @@ pub fn weft_left_by_length(
     })
 }
 
+/// A yarn whose length was known once, after some picks of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct YarnAfterPicks {
+    /// What the picks took.
+    pub used: Length,
+    /// What is left, nothing at the least.
+    pub left: Estimate<Length>,
+}
+
+/// What is left of a yarn that was `known` to be so long before so many picks of it: the known length as well as a label tells it
+/// (or as something given as about so much, if `approximate`), what was used as well as a pick is known.
+/// # Errors
+/// If the picks are negative, or what they take is absurd.
+pub fn yarn_after_picks(
+    known: Length,
+    approximate: bool,
+    picks: f64,
+    pick: PickLength,
+    errors: &MeasurementErrors,
+) -> Result<YarnAfterPicks, Refused> {
+    let used = crate::weft::weft_yarn(picks, pick)?;
+    let about = if approximate { errors.about_share } else { 0.0 };
+    let share = errors.label_share.hypot(about);
+    let deviation = (known.mm() * share).hypot(used.mm() * errors.pick_share);
+    Ok(YarnAfterPicks { used, left: Estimate::even(known.less(used), deviation) })
+}
+
+/// The cloth that a weighed yarn makes if the cloth takes as much of it by weight as it took of another yarn (`g_per_m`, grams per
+/// metre woven under tension, see [`weft_per_length`]), give or take [`MeasurementErrors::other_yarn_share`].
+/// # Errors
+/// If the other yarn weighed nothing, or the cloth leaves the limits.
+pub fn weft_left_as_other_yarn(
+    weighed: ScaleReading,
+    g_per_m: f64,
+    errors: &MeasurementErrors,
+) -> Result<WeftLeft, Refused> {
+    let yarn = weighed.yarn()?;
+    let about = if weighed.rough { errors.about_share } else { 0.0 };
+    let cloth = WovenLength::from_m(crate::quantity::divide("what the other yarn took", yarn.g(), g_per_m)?)?;
+    Ok(WeftLeft {
+        mass: Some(Estimate::even(yarn, errors.scale_g.hypot(yarn.g() * about))),
+        yarn: None,
+        cloth: Estimate::factor(cloth, errors.other_yarn_share.hypot(about)),
+        picks: None,
+    })
+}
+
+/// Share of a yarn left by the scale, 0 to 1: (last weighing − what was woven since × `g_per_m`) ÷ first weighing.
+pub fn share_left_by_scale(start: Mass, last: Mass, woven_since: LengthBalance, g_per_m: f64) -> f64 {
+    ((last.g() - woven_since.mm() / 1000.0 * g_per_m) / start.g()).clamp(0.0, 1.0)
+}
+
+/// What several yarns are good for one after the other: the sum. A single yarn keeps its own spread; several are taken to be known
+/// independently of each other, though the pick they share is not.
+/// # Errors
+/// If the sum leaves the limits.
+pub fn cloth_of_yarns(yarns: &[Estimate<WovenLength>]) -> Result<Option<Estimate<WovenLength>>, Refused> {
+    match yarns {
+        [] => Ok(None),
+        [one] => Ok(Some(*one)),
+        several => {
+            let sum = several.iter().map(|one| one.likely.mm()).sum();
+            let variance: f64 = several.iter().map(|one| one.standard_deviation().powi(2)).sum();
+            Ok(Some(Estimate::even(WovenLength::from_mm(sum)?, variance.sqrt())))
+        }
+    }
+}
+
 fn relative<Q: Quantity>(estimate: &Estimate<Q>) -> f64 {
     let likely = estimate.likely.raw();
     if likely > 0.0 { estimate.standard_deviation() / likely } else { 0.0 }
@@ -229,5 +326,55 @@ mod tests {
         let by = weft_left_by_length(&left, None, pick, rate, Length::ZERO, &MeasurementErrors::default()).unwrap();
         assert_eq!(by.picks, Some(100.0));
         assert!((by.cloth.likely.cm() - 25.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_was_woven_since_is_no_longer_possible() {
+        let left = by_scale(80.0, 40.0, 50.0).unwrap();
+        let rate = PicksIn::from_per_10cm(40.0).ok();
+        let later = left.after_weaving(WovenLength::from_cm(10.0).unwrap(), rate);
+        assert!((later.cloth.likely.cm() - 40.0).abs() < 1e-9);
+        assert_eq!(later.cloth.standard_deviation(), left.cloth.standard_deviation());
+        assert_eq!(later.picks, Some(160.0));
+        assert_eq!(left.after_weaving(WovenLength::ZERO, rate), left);
+    }
+
+    #[test]
+    fn picks_take_their_yarn() {
+        let pick = PickLength::from_cm(22.0).unwrap();
+        let errors = MeasurementErrors::default();
+        let after =
+            |approximate| yarn_after_picks(Length::from_m(100.0).unwrap(), approximate, 100.0, pick, &errors).unwrap();
+        assert!((after(false).used.m() - 22.0).abs() < 1e-9 && (after(false).left.likely.m() - 78.0).abs() < 1e-9);
+        assert!(after(true).left.standard_deviation() > after(false).left.standard_deviation());
+        let all = yarn_after_picks(Length::from_m(1.0).unwrap(), false, 100.0, pick, &errors).unwrap();
+        assert_eq!(all.left.likely, Length::ZERO);
+    }
+
+    #[test]
+    fn another_yarn_tells_how_far_a_weight_goes() {
+        // 100 g to the metre: 60 g are 60 cm.
+        let weighed = ScaleReading { shown: Mass::from_g(60.0).unwrap(), tare: Mass::ZERO, rough: false };
+        let left = weft_left_as_other_yarn(weighed, 100.0, &MeasurementErrors::default()).unwrap();
+        assert!((left.cloth.likely.cm() - 60.0).abs() < 1e-9);
+        assert!(weft_left_as_other_yarn(weighed, 0.0, &MeasurementErrors::default()).is_err());
+    }
+
+    #[test]
+    fn half_gone_by_the_scale() {
+        let g = |g| Mass::from_g(g).unwrap();
+        let share =
+            |last, since_mm| share_left_by_scale(g(90.0), g(last), LengthBalance::from_mm(since_mm).unwrap(), 100.0);
+        assert!((share(65.0, 200.0) - 0.5).abs() < 1e-9 && is_half_gone(share(65.0, 200.0)));
+        assert!(!is_half_gone(share(65.0, 0.0)));
+        assert_eq!(share(5.0, 100.0), 0.0);
+    }
+
+    #[test]
+    fn several_yarns_add_up() {
+        let cm = |cm, deviation| Estimate::even(WovenLength::from_cm(cm).unwrap(), deviation);
+        let both = cloth_of_yarns(&[cm(30.0, 30.0), cm(20.0, 40.0)]).unwrap().unwrap();
+        assert!((both.likely.cm() - 50.0).abs() < 1e-9 && (both.standard_deviation() - 50.0).abs() < 1e-9);
+        assert_eq!(cloth_of_yarns(&[]).unwrap(), None);
     }
 }

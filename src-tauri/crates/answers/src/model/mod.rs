@@ -21,6 +21,7 @@ pub mod sequence;
 pub mod shafts;
 pub mod tables;
 pub mod undo;
+mod wanted_cloth;
 pub mod warp_log;
 mod warp_state;
 pub mod yarn_left;

@@ -9,7 +9,7 @@ use crate::present::dates::DateText;
 use crate::present::figures::{show_length, show_minutes};
 use crate::present::view::{Answer, Figures, PlaceView, Standing, WarpState};
 use crate::present::words::capital;
-use crate::reports::progress::{Notice, Progress, What};
+use crate::reports::progress::{Notice, NoticeKind, Progress};
 
 /// Answers where she is, and fills in its figures.
 #[must_use]
@@ -68,14 +68,14 @@ pub fn answer(
     if progress.pieces > 1
         && let Some(wanted) = wanted
         && woven < wanted
-        && let Some((piece, from, to)) = progress.piece_at(woven)
+        && let Some(at) = progress.piece_at_fell()
     {
         answer.more.push(format!(
             "On piece {} of {}: {} of {}.",
-            piece + 1,
+            at.piece + 1,
             progress.pieces,
-            show_length(woven - from, format),
-            show_length(to - from, format)
+            show_length(woven - at.begin.mm(), format),
+            show_length(at.end.mm() - at.begin.mm(), format)
         ));
     }
     if progress.picks != 0 {
@@ -143,7 +143,7 @@ fn why(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<String
         };
         why.push(format!(
             "{each} finished need {} on the loom: {} \u{f7} (1 \u{2212} {}).",
-            show_length(mm / log.warp.finished_ratio(), format),
+            show_length(mm / log.warp.woven_to_finished().ratio(), format),
             show_length(mm, format),
             format.number(percent / 100.0, 3)
         ));
@@ -183,32 +183,32 @@ pub fn notice_sentence(notice: &Notice, day: Option<&str>, format: &DisplayForma
         format.number(typed, 1)
     };
     let on = day.map(|day| format!(" ({day})")).unwrap_or_default();
-    match notice.what {
-        What::Apart { by_tape_mm, by_counts_mm } => format!(
+    match notice.kind {
+        NoticeKind::Apart { by_tape_mm, by_counts_mm } => format!(
             "The tape says {}, the picks say {}{on}. The tape is used; was it read from the right mark?",
             length(by_tape_mm),
             length(by_counts_mm)
         ),
-        What::Shrunk { before_mm, now_mm } => format!(
+        NoticeKind::Shrunk { before_mm, now_mm } => format!(
             "The tape said {} before and {} now{on}, though nothing was unwoven. The later reading is used.",
             length(before_mm),
             length(now_mm)
         ),
-        What::Uncounted(1) => {
+        NoticeKind::Uncounted(1) => {
             "One sitting since the last measure has neither picks nor a length, so its cloth is missing here.".into()
         }
-        What::Uncounted(n) => format!(
+        NoticeKind::Uncounted(n) => format!(
             "{n} sittings since the last measure have neither picks nor a length, so their cloth is missing here."
         ),
-        What::NoMark => {
+        NoticeKind::NoMark => {
             format!(
                 "A length was measured from the last mark{on}, but no mark was set before; it is taken from the start."
             )
         }
-        What::Creeping { from, to } => {
+        NoticeKind::Creeping { from, to } => {
             format!("The picks creep: {} at first, {} by now. Watch the beat.", rate(from), rate(to))
         }
-        What::Jumped { from, to } => {
+        NoticeKind::Jumped { from, to } => {
             format!("The last stretch has {} picks where it was {} before. Watch the beat.", rate(to), rate(from))
         }
     }

@@ -1,6 +1,7 @@
 //! Will the warp reach, in words: the answer, what pieces would be within reach, and why.
 
 use fellmark_cloth::Refused;
+use fellmark_cloth::learned::RIGID_HEDDLE_DIRECT_WASTE;
 
 use crate::model::WarpLog;
 use crate::model::display_format::{DisplayFormat, Units};
@@ -10,8 +11,7 @@ use crate::present::view::{Answer, Figures, Standing};
 use crate::present::words::{capital, small_number};
 use crate::reports::progress::Progress;
 use crate::reports::reach::{
-    ReachablePieces, USUAL_WASTE_MM, WarpReach, WarpSupply, fringe_mm, gaps_mm, reachable_pieces, warp_per_100_now,
-    warp_reach, waste_mm,
+    NotCloth, ReachablePieces, WarpReach, WarpSupply, reachable_pieces, warp_per_100_now, warp_reach,
 };
 
 /// A span wider than another by this is seen to be.
@@ -160,7 +160,7 @@ fn reachable_words(
     pieces: ReachablePieces,
     format: &DisplayFormat,
 ) -> Option<String> {
-    let finished = |mm: f64| show_length(mm * log.warp.finished_ratio(), format);
+    let finished = |mm: f64| show_length(mm * log.warp.woven_to_finished().ratio(), format);
     match pieces {
         ReachablePieces::Alike { piece, still_to_weave, each_mm } => {
             let of = |what: &str| format!("{what} of {} finished would reach nine times in ten.", finished(each_mm));
@@ -195,17 +195,15 @@ fn warp_why(log: &WarpLog, progress: &Progress, supply: &WarpSupply, format: &Di
     let length = |mm: f64| show_length(mm, format);
     let per_100 = warp_per_100_now(warp, progress);
     let mut why = Vec::new();
-    let waste = waste_mm(warp);
-    let fringes = fringe_mm(warp);
-    let used = progress.woven_mm() * per_100 / 100.0;
+    let NotCloth { waste, fringes, gaps } = NotCloth::of_warp(warp);
     let sum = |mm: f64| in_a_sum(mm, format);
     let term = |mm: f64, what: &str| if mm > 0.0 { format!(" \u{2212} {} {what}", sum(mm)) } else { String::new() };
-    let fringe_term = term(fringes, "fringe") + &term(gaps_mm(warp), "between pieces");
+    let fringe_term = term(fringes.mm(), "fringe") + &term(gaps.mm(), "between pieces");
     why.push(format!(
         "{} wound \u{2212} {} loom waste{fringe_term} \u{2212} {} in the cloth ({} woven \u{d7} {}) = {} of warp left.",
         sum(warp.wound_mm.unwrap_or(0.0)),
-        sum(waste),
-        sum(used),
+        sum(waste.mm()),
+        sum(supply.warp_in_cloth.mm()),
         sum(progress.woven_mm()),
         format.number(per_100 / 100.0, 3),
         sum(shown.warp.likely.mm())
@@ -237,10 +235,11 @@ fn warp_why(log: &WarpLog, progress: &Progress, supply: &WarpSupply, format: &Di
         );
     }
     if warp.waste_mm.is_none() {
+        let (low, high) = RIGID_HEDDLE_DIRECT_WASTE.range_mm();
         why.push(format!(
             "No loom waste is given, so {} to {} are reckoned, as usual on a rigid heddle (common practice, no source).",
-            length(USUAL_WASTE_MM.0),
-            length(USUAL_WASTE_MM.1)
+            length(low),
+            length(high)
         ));
     }
     why.push("The last usable shed ends some way before the heddle; keep a hand's breadth for it.".into());

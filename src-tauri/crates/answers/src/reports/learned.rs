@@ -116,12 +116,12 @@ pub fn measured(log: &WarpLog, progress: &Progress) -> WarpMeasurements {
         // tex is grams in a thousand metres; a length in millimetres makes that a million.
         YarnNumber::try_from(weft.start_mass_g? / weft.start_length_mm? * 1.0e6).ok()
     });
+    let not_cloth = crate::reports::reach::NotCloth::of_warp(warp);
     WarpMeasurements {
         wound: warp.wound_mm.and_then(|mm| WarpLength::from_mm(mm).ok()),
         front: end(off.front_mm),
         thrums: end(off.thrums_mm),
-        between: WarpLength::from_mm(crate::reports::reach::fringe_mm(warp) + crate::reports::reach::gaps_mm(warp))
-            .ok(),
+        between: Some(not_cloth.fringes + not_cloth.gaps),
         woven: if progress.rate_measured { WovenLength::from_mm(progress.woven_mm()).ok() } else { None },
         off_loom: off.off_loom_mm.and_then(|mm| RelaxedLength::from_mm(mm).ok()),
         finished: off.finished_mm.and_then(|mm| FinishedLength::from_mm(mm).ok()),

@@ -7,24 +7,20 @@
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::Allowance;
 use fellmark_cloth::measurement_errors::MeasurementErrors;
-use fellmark_cloth::quantity::{Length, Mass, Quantity, YarnNumber};
+use fellmark_cloth::quantity::{Length, LengthBalance, Mass, Quantity, YarnNumber};
 use fellmark_cloth::span::Estimate;
 use fellmark_cloth::state::{PickLength, PicksIn, ReedWidth, UnderTension, WovenLength};
 use fellmark_cloth::tape_and_counts::PickCount;
-use fellmark_cloth::weft::pick_from_reed;
-use fellmark_cloth::weft_left::{ScaleReading, WeftLeft, length_from_label, weft_left_by_length, weft_left_by_scale};
+use fellmark_cloth::weft::{USUAL_PICK_ALLOWANCE_PERCENT, pick_from_reed};
+use fellmark_cloth::weft_left::{
+    LEAST_CLOTH_BETWEEN_WEIGHINGS_MM, ScaleReading, WeftLeft, YarnAfterPicks, is_half_gone, length_from_label,
+    share_left_by_scale, weft_left_as_other_yarn, weft_left_by_length, weft_left_by_scale, weft_per_length,
+    yarn_after_picks,
+};
 
 use crate::model::moments::{Timeline, Weighed, YarnLeft};
 use crate::model::{Warp, WarpLog, Weft};
 use crate::reports::progress::Progress;
-use crate::reports::reach::USUAL_ALLOWANCE_PERCENT;
-
-/// Cloth between two weighings below which they tell nothing, millimetres.
-const LEAST_BETWEEN_MM: f64 = 10.0;
-/// How far off a yarn's use may be that is taken from another yarn, as a share.
-const OTHER_YARN_SHARE: f64 = 0.2;
-/// From this share of a yarn left down it is half gone; and above this one mirroring is still worth a word.
-const HALF_GONE: (f64, f64) = (0.42, 0.55);
 
 /// How a yarn's reach is known.
 #[derive(Clone, Debug, PartialEq)]
@@ -93,7 +89,7 @@ impl Ledger<'_> {
     /// Whether half of it is gone, or as good as.
     #[must_use]
     pub fn is_half_gone(&self) -> bool {
-        self.share_left.is_some_and(|share| (HALF_GONE.0..=HALF_GONE.1).contains(&share)) && self.woven_mm > 0.0
+        self.share_left.is_some_and(is_half_gone) && self.woven_mm > 0.0
     }
 }
 
@@ -101,7 +97,8 @@ impl Ledger<'_> {
 #[must_use]
 pub fn pick_length(warp: &Warp) -> Option<PickLength> {
     let reed = ReedWidth::from_mm(warp.reed_width_mm?).ok()?;
-    let allowance = Allowance::from_percent(warp.weft_allowance_percent.unwrap_or(USUAL_ALLOWANCE_PERCENT)).ok()?;
+    let allowance =
+        Allowance::from_percent(warp.weft_allowance_percent.unwrap_or(USUAL_PICK_ALLOWANCE_PERCENT)).ok()?;
     pick_from_reed(reed, allowance).ok()
 }
 
@@ -111,16 +108,17 @@ pub fn pick_length(warp: &Warp) -> Option<PickLength> {
 /// A figure leaves the limits.
 pub fn ledgers<'a>(log: &'a WarpLog, progress: &Progress) -> Result<Vec<Ledger<'a>>, Refused> {
     let (accounts, in_use) = accounts(log, progress);
-    let reckoner = Reckoner {
+    let calculation = LedgerCalculation {
         errors: MeasurementErrors::default(),
         rate: progress.picks_per_mm.and_then(|rate| PicksIn::from_per_10cm(rate * 100.0).ok()),
         pick: pick_length(&log.warp),
-        woven_sd_mm: progress.woven.map_or(0.0, |woven| woven.standard_deviation()),
+        woven_deviation_mm: progress.woven.map_or(0.0, |woven| woven.standard_deviation()),
     };
     let mut all = Vec::new();
+    // The yarn whose weighings tell what this cloth takes, for those that have none.
+    let mut measured = None;
     for (index, (yarn, account)) in log.wefts.iter().zip(&accounts).enumerate() {
-        let mut known_by = Vec::new();
-        let left = reckoner.left(yarn, account, &mut known_by)?;
+        let (left, known_by) = calculation.left(yarn, account)?;
         all.push(Ledger {
             yarn,
             in_use: index == in_use,
@@ -128,24 +126,24 @@ pub fn ledgers<'a>(log: &'a WarpLog, progress: &Progress) -> Result<Vec<Ledger<'
             last_left: account.left.last().map(|(left, ..)| *left),
             left,
             known_by,
-            share_left: None,
+            share_left: calculation.share_left(account, yarn)?,
         });
+        if measured.is_none()
+            && let Some(pair) = WeighingPair::of(account, yarn)?
+        {
+            measured = Some((index, pair.g_per_m()?));
+        }
     }
-    let measured = accounts.iter().zip(&all).find_map(|(account, ledger)| {
-        Some((grams_per_mm(account, ledger.yarn)?, ledger.name().to_owned(), ledger.yarn.id.clone()))
-    });
-    if let Some((per_mm, name, whose)) = measured {
-        for (account, ledger) in accounts.iter().zip(&mut all) {
-            if ledger.left.is_none() && ledger.yarn.id != whose {
-                ledger.left = reckoner.as_other(account, ledger.yarn, per_mm)?;
+    if let Some((index, g_per_m)) = measured {
+        let name = all.get(index).map(|ledger| ledger.name().to_owned()).unwrap_or_default();
+        for (other, (account, ledger)) in accounts.iter().zip(&mut all).enumerate() {
+            if ledger.left.is_none() && other != index {
+                ledger.left = calculation.as_other(account, ledger.yarn, g_per_m)?;
                 if ledger.left.is_some() {
                     ledger.known_by.push(KnownBy::AsOther(name.clone()));
                 }
             }
         }
-    }
-    for (account, ledger) in accounts.iter().zip(&mut all) {
-        ledger.share_left = reckoner.share_left(account, ledger);
     }
     Ok(all)
 }
@@ -180,139 +178,169 @@ fn accounts(log: &WarpLog, progress: &Progress) -> (Vec<Account>, usize) {
     (accounts, now)
 }
 
-/// What the scale said, the shuttle taken off.
+/// A weighing, and the cloth woven with the yarn by then.
 #[derive(Clone, Copy)]
-struct OnScale {
-    grams: f64,
-    rough: bool,
-    /// Cloth woven with the yarn by then, millimetres.
+struct WeighingAt {
+    reading: ScaleReading,
     woven_mm: f64,
 }
 
-impl OnScale {
-    fn reading(self) -> Result<ScaleReading, Refused> {
-        Ok(ScaleReading { shown: Mass::from_g(self.grams)?, tare: Mass::ZERO, rough: self.rough })
+impl WeighingAt {
+    /// A weighing in grams, the shuttle taken off.
+    fn new(grams: f64, rough: bool, woven_mm: f64) -> Result<Self, Refused> {
+        let reading = ScaleReading { shown: Mass::from_g(grams)?, tare: Mass::ZERO, rough };
+        Ok(Self { reading, woven_mm })
+    }
+
+    fn mass(self) -> Mass {
+        self.reading.shown
     }
 }
 
 /// Weighings in order, the start first.
-fn weighings(account: &Account, yarn: &Weft) -> Vec<OnScale> {
-    let start = yarn.start_mass_g.map(|grams| OnScale { grams, rough: yarn.start_mass_rough, woven_mm: 0.0 });
+fn weighings(account: &Account, yarn: &Weft) -> Result<Vec<WeighingAt>, Refused> {
+    let start = yarn.start_mass_g.map(|grams| WeighingAt::new(grams, yarn.start_mass_rough, 0.0));
     let later = account.left.iter().filter_map(|(found, woven_mm, _)| match found.left {
-        YarnLeft::Mass(grams) => Some(OnScale { grams, rough: found.rough, woven_mm: *woven_mm }),
+        YarnLeft::Mass(grams) => Some(WeighingAt::new(grams, found.rough, *woven_mm)),
         YarnLeft::Length(_) => None,
     });
     start.into_iter().chain(later).collect()
 }
 
-/// First and last weighing where they tell what the cloth takes.
-fn pair(account: &Account, yarn: &Weft) -> Option<(OnScale, OnScale)> {
-    let all = weighings(account, yarn);
-    let (first, last) = (*all.first()?, *all.last()?);
-    (last.woven_mm - first.woven_mm >= LEAST_BETWEEN_MM && last.grams < first.grams).then_some((first, last))
+/// First and last weighing, where there is cloth between them to tell what it takes.
+#[derive(Clone, Copy)]
+struct WeighingPair {
+    first: WeighingAt,
+    last: WeighingAt,
 }
 
-fn grams_per_mm(account: &Account, yarn: &Weft) -> Option<f64> {
-    pair(account, yarn).map(|(first, last)| (first.grams - last.grams) / (last.woven_mm - first.woven_mm))
+impl WeighingPair {
+    fn of(account: &Account, yarn: &Weft) -> Result<Option<Self>, Refused> {
+        let all = weighings(account, yarn)?;
+        let (Some(first), Some(last)) = (all.first().copied(), all.last().copied()) else { return Ok(None) };
+        let between_mm = last.woven_mm - first.woven_mm;
+        let tells = between_mm >= LEAST_CLOTH_BETWEEN_WEIGHINGS_MM && last.mass() < first.mass();
+        Ok(tells.then_some(Self { first, last }))
+    }
+
+    fn cloth_between(self) -> Result<WovenLength, Refused> {
+        WovenLength::from_mm(self.last.woven_mm - self.first.woven_mm)
+    }
+
+    /// Grams for a metre woven.
+    fn g_per_m(self) -> Result<f64, Refused> {
+        weft_per_length(self.first.mass(), self.last.mass(), self.cloth_between()?)
+    }
 }
 
-struct Reckoner {
+/// A length known once: measured, or weighed where its length by weight is known.
+#[derive(Clone, Copy)]
+struct KnownLength {
+    length: Length,
+    approximate: bool,
+    /// Picks of the yarn by then.
+    picks: f64,
+}
+
+/// The yarn number by what the yarn measured and weighed at first.
+fn yarn_number(yarn: &Weft) -> Result<Option<YarnNumber>, Refused> {
+    match yarn.start_length_mm.zip(yarn.start_mass_g) {
+        Some((mm, grams)) => YarnNumber::from_measured(Length::from_mm(mm)?, Mass::from_g(grams)?).map(Some),
+        None => Ok(None),
+    }
+}
+
+/// The last known length of a yarn.
+fn known_length(yarn: &Weft, account: &Account) -> Result<Option<KnownLength>, Refused> {
+    let by_weight = yarn_number(yarn)?.map(|number| (number, yarn.start_length_rough || yarn.start_mass_rough));
+    for (found, _, picks) in account.left.iter().rev() {
+        let (length, approximate) = match (found.left, by_weight) {
+            (YarnLeft::Length(mm), _) => (Length::from_mm(mm)?, found.rough),
+            (YarnLeft::Mass(grams), Some((number, rough))) => {
+                (number.length_of(Mass::from_g(grams)?)?, found.rough || rough)
+            }
+            (YarnLeft::Mass(_), None) => continue,
+        };
+        return Ok(Some(KnownLength { length, approximate, picks: *picks }));
+    }
+    let Some(mm) = yarn.start_length_mm else { return Ok(None) };
+    Ok(Some(KnownLength { length: Length::from_mm(mm)?, approximate: yarn.start_length_rough, picks: 0.0 }))
+}
+
+/// What all yarns of a warp are calculated with.
+struct LedgerCalculation {
     errors: MeasurementErrors,
     rate: Option<PicksIn<UnderTension>>,
     pick: Option<PickLength>,
-    woven_sd_mm: f64,
+    woven_deviation_mm: f64,
 }
 
-impl Reckoner {
-    fn left(&self, yarn: &Weft, account: &Account, why: &mut Vec<KnownBy>) -> Result<Option<WeftLeft>, Refused> {
-        if let Some(known) = self.by_scale(yarn, account, why)? {
-            return Ok(Some(known));
+impl LedgerCalculation {
+    /// What is left of a yarn by its own figures, and how that is known.
+    fn left(&self, yarn: &Weft, account: &Account) -> Result<(Option<WeftLeft>, Vec<KnownBy>), Refused> {
+        if let Some((left, known_by)) = self.by_scale(yarn, account)? {
+            return Ok((Some(left), known_by));
         }
-        self.by_length(yarn, account, why)
+        Ok(match self.by_length(yarn, account)? {
+            Some((left, known_by)) => (Some(left), vec![known_by]),
+            None => (None, Vec::new()),
+        })
     }
 
     /// By the scale: the first and the last weighing with cloth between them, then what was woven since.
-    fn by_scale(&self, yarn: &Weft, account: &Account, why: &mut Vec<KnownBy>) -> Result<Option<WeftLeft>, Refused> {
-        let Some((first, last)) = pair(account, yarn) else { return Ok(None) };
-        let (first_g, last_g, between_mm) = (first.grams, last.grams, last.woven_mm - first.woven_mm);
-        let between = Estimate::even(WovenLength::from_mm(between_mm)?, self.woven_sd_mm.min(between_mm));
-        let (from, to) = (first.reading()?, last.reading()?);
-        let mut left = weft_left_by_scale(from, to, &between, Mass::ZERO, self.rate, &self.errors)?;
-        self.take_off(&mut left, account.woven_mm - last.woven_mm)?;
-        why.push(KnownBy::Scale { first_g, last_g, between_mm });
-        if let (Some(start_mm), Some(start_g)) = (yarn.start_length_mm, yarn.start_mass_g) {
-            let number = YarnNumber::from_measured(Length::from_mm(start_mm)?, Mass::from_g(start_g)?)?;
-            left.yarn = length_from_label(Mass::from_g(last_g)?, number, &self.errors).ok();
-            why.push(KnownBy::Label);
+    fn by_scale(&self, yarn: &Weft, account: &Account) -> Result<Option<(WeftLeft, Vec<KnownBy>)>, Refused> {
+        let Some(pair) = WeighingPair::of(account, yarn)? else { return Ok(None) };
+        let between = pair.cloth_between()?;
+        let estimate = Estimate::even(between, self.woven_deviation_mm.min(between.mm()));
+        let (first, last) = (pair.first, pair.last);
+        let left = weft_left_by_scale(first.reading, last.reading, &estimate, Mass::ZERO, self.rate, &self.errors)?;
+        let mut left = left.after_weaving(WovenLength::nearest(account.woven_mm - last.woven_mm), self.rate);
+        let mut known_by =
+            vec![KnownBy::Scale { first_g: first.mass().g(), last_g: last.mass().g(), between_mm: between.mm() }];
+        if let Some(number) = yarn_number(yarn)? {
+            left.yarn = length_from_label(last.mass(), number, &self.errors).ok();
+            known_by.push(KnownBy::Label);
         }
-        Ok(Some(left))
+        Ok(Some((left, known_by)))
     }
 
-    /// What was woven since is not possible any more.
-    fn take_off(&self, left: &mut WeftLeft, since_mm: f64) -> Result<(), Refused> {
-        if since_mm > 0.0 {
-            let cloth = (left.cloth.likely.mm() - since_mm).max(0.0);
-            left.cloth = Estimate::even(WovenLength::from_mm(cloth)?, left.cloth.standard_deviation());
-            left.picks = self.rate.map(|rate| rate.threads_in(WovenLength::nearest(cloth)).floor());
-        }
-        Ok(())
+    /// What is left of a yarn's known length after the picks since.
+    fn after_picks(&self, yarn: &Weft, account: &Account) -> Result<Option<(KnownLength, YarnAfterPicks)>, Refused> {
+        let (Some(pick), Some(known)) = (self.pick, known_length(yarn, account)?) else { return Ok(None) };
+        let picks = (account.picks - known.picks).max(0.0);
+        Ok(Some((known, yarn_after_picks(known.length, known.approximate, picks, pick, &self.errors)?)))
     }
 
-    /// The last known length, whether it was given roughly, and picks of it by then: measured, or weighed where its length by
-    /// weight is known.
-    fn length_known(yarn: &Weft, account: &Account) -> Option<(f64, bool, f64)> {
-        let per_gram = yarn.start_length_mm.zip(yarn.start_mass_g).map(|(mm, grams)| mm / grams);
-        let by_weight = yarn.start_length_rough || yarn.start_mass_rough;
-        let later = account.left.iter().rev().find_map(|(found, _, picks)| match found.left {
-            YarnLeft::Length(mm) => Some((mm, found.rough, *picks)),
-            YarnLeft::Mass(grams) => per_gram.map(|per_gram| (grams * per_gram, found.rough || by_weight, *picks)),
-        });
-        later.or_else(|| yarn.start_length_mm.map(|mm| (mm, yarn.start_length_rough, 0.0)))
-    }
-
-    fn by_length(&self, yarn: &Weft, account: &Account, why: &mut Vec<KnownBy>) -> Result<Option<WeftLeft>, Refused> {
+    fn by_length(&self, yarn: &Weft, account: &Account) -> Result<Option<(WeftLeft, KnownBy)>, Refused> {
         let (Some(pick), Some(rate)) = (self.pick, self.rate) else { return Ok(None) };
-        let Some((from_mm, rough, picks)) = Self::length_known(yarn, account) else { return Ok(None) };
-        let used_mm = (account.picks - picks).max(0.0) * pick.mm();
-        let number = match yarn.start_length_mm.zip(yarn.start_mass_g) {
-            Some((mm, grams)) => Some(YarnNumber::from_measured(Length::from_mm(mm)?, Mass::from_g(grams)?)?),
-            None => None,
+        let Some((known, after)) = self.after_picks(yarn, account)? else { return Ok(None) };
+        let left = weft_left_by_length(&after.left, yarn_number(yarn)?, pick, rate, Length::ZERO, &self.errors)?;
+        let known_by = KnownBy::Length {
+            from_mm: known.length.mm(),
+            later: !account.left.is_empty(),
+            used_mm: after.used.mm(),
+            pick_mm: pick.mm(),
         };
-        let left_mm = (from_mm - used_mm).max(0.0);
-        // The start is known as a label or a niddy-noddy knows it, what was used as well as a pick is known.
-        let about = if rough { self.errors.about_share } else { 0.0 };
-        let share = self.errors.label_share.hypot(about);
-        let sd = (from_mm * share).hypot(used_mm * self.errors.pick_share);
-        let left = Estimate::even(Length::from_mm(left_mm)?, sd);
-        why.push(KnownBy::Length { from_mm, later: !account.left.is_empty(), used_mm, pick_mm: pick.mm() });
-        weft_left_by_length(&left, number, pick, rate, Length::ZERO, &self.errors).map(Some)
+        Ok(Some((left, known_by)))
     }
 
-    /// As heavy as another yarn of this cloth was found to be woven in.
-    fn as_other(&self, account: &Account, yarn: &Weft, per_mm: f64) -> Result<Option<WeftLeft>, Refused> {
-        let Some(last) = weighings(account, yarn).last().copied() else { return Ok(None) };
-        let about = if last.rough { self.errors.about_share } else { 0.0 };
-        let mut left = WeftLeft {
-            mass: Some(Estimate::even(Mass::from_g(last.grams)?, self.errors.scale_g.hypot(last.grams * about))),
-            yarn: None,
-            cloth: Estimate::factor(WovenLength::from_mm(last.grams / per_mm)?, OTHER_YARN_SHARE.hypot(about)),
-            picks: None,
-        };
-        self.take_off(&mut left, account.woven_mm - last.woven_mm)?;
-        Ok(Some(left))
+    /// As far by weight as another yarn of this cloth was found to go.
+    fn as_other(&self, account: &Account, yarn: &Weft, g_per_m: f64) -> Result<Option<WeftLeft>, Refused> {
+        let Some(last) = weighings(account, yarn)?.last().copied() else { return Ok(None) };
+        let left = weft_left_as_other_yarn(last.reading, g_per_m, &self.errors)?;
+        Ok(Some(left.after_weaving(WovenLength::nearest(account.woven_mm - last.woven_mm), self.rate)))
     }
 
     /// The share of a yarn that is left, of what it had at the start.
-    fn share_left(&self, account: &Account, ledger: &Ledger<'_>) -> Option<f64> {
-        if let (Some(start), Some(last)) = (ledger.yarn.start_mass_g, weighings(account, ledger.yarn).last())
-            && let Some(per_mm) = grams_per_mm(account, ledger.yarn)
-        {
-            return Some(((last.grams - (account.woven_mm - last.woven_mm) * per_mm) / start).clamp(0.0, 1.0));
+    fn share_left(&self, account: &Account, yarn: &Weft) -> Result<Option<f64>, Refused> {
+        if let (Some(start_g), Some(pair)) = (yarn.start_mass_g, WeighingPair::of(account, yarn)?) {
+            let since = LengthBalance::from_mm(account.woven_mm - pair.last.woven_mm)?;
+            return Ok(Some(share_left_by_scale(Mass::from_g(start_g)?, pair.last.mass(), since, pair.g_per_m()?)));
         }
-        let start = ledger.yarn.start_length_mm?;
-        let (from_mm, _, picks) = Self::length_known(ledger.yarn, account)?;
-        let used = (account.picks - picks).max(0.0) * self.pick?.mm();
-        Some(((from_mm - used) / start).clamp(0.0, 1.0))
+        let (Some(start_mm), Some((_, after))) = (yarn.start_length_mm, self.after_picks(yarn, account)?) else {
+            return Ok(None);
+        };
+        Ok(Some((after.left.likely.mm() / start_mm).clamp(0.0, 1.0)))
     }
 }
 

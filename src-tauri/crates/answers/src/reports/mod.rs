@@ -13,4 +13,5 @@ pub mod reach;
 pub mod remaining_picks;
 pub mod report_cache;
 pub mod tape_and_counts;
+pub mod warp_to_scale;
 pub mod weft;

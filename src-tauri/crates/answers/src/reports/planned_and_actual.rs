@@ -70,7 +70,7 @@ pub fn comparisons(log: &WarpLog, progress: &Progress) -> Vec<Comparison> {
     add(Quantity::RelaxedLength, wanted_as(ClothState::OffLoom), off.off_loom_mm);
     let finished = wanted_as(ClothState::Finished).or_else(|| {
         // A length wanted as woven is finished after its loss, where one was planned for.
-        warp.shrinkage_percent.and(progress.wanted_mm).map(|mm| mm * warp.finished_ratio())
+        warp.shrinkage_percent.and(progress.wanted_mm).map(|mm| mm * warp.woven_to_finished().ratio())
     });
     add(Quantity::FinishedLength, finished, off.finished_mm);
     add(

@@ -1,16 +1,17 @@
 //! How far a warp is: what the tape and the counts say together, sitting by sitting. Everything that answers a question about a
-//! warp starts from here, so that all answers rest on one reckoning.
+//! warp starts from here, so that all answers rest on the same figures.
 
 use fellmark_cloth::change::Release;
 use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{PicksIn, RelaxedLength, UnderTension, WovenLength};
 use fellmark_cloth::tape_and_counts::{
-    ClothWoven, Discrepancy, Drift, Observation, PickCount, TapeReading, cloth_woven, drift,
+    ClothWoven, Discrepancy, Drift, Observation, TapeReading, cloth_after_each, cloth_woven, drift, picks_to_weave,
 };
+use fellmark_cloth::warp::{PieceAt, PieceEnds};
 
 use crate::model::moments::Timeline;
-use crate::model::{ClothState, Tape, Warp, WarpLog};
+use crate::model::{Tape, WarpLog};
 
 /// How far a warp is.
 #[derive(Clone, Debug)]
@@ -19,9 +20,9 @@ pub struct Progress {
     pub pieces: u32,
     /// Net picks that were counted, the running sitting included.
     pub picks: i64,
-    /// Picks of each sitting, in the order of the log: counted, or told by the tape; nothing where neither tells.
+    /// Picks of each sitting, in the order of the log: counted, or by the tape; nothing where neither is known.
     pub sitting_picks: Vec<Option<f64>>,
-    /// Where each sitting begins and ends on the cloth, millimetres from the first pick; what is not in the log yet last.
+    /// Where each sitting begins and ends on the cloth, millimetres from the first pick; a sitting that is not in the log yet last.
     pub stretches: Vec<(f64, f64)>,
     /// Cloth at the end of each step of the warp's [`Timeline`], millimetres from the first pick.
     pub steps_mm: Vec<f64>,
@@ -39,8 +40,8 @@ pub struct Progress {
     pub rate_measured: bool,
     /// Cloth to weave in all, under tension.
     pub wanted_mm: Option<f64>,
-    /// Where each piece ends on the cloth, under tension, millimetres from the first pick; none while no length is wanted.
-    pub piece_ends_mm: Vec<f64>,
+    /// Where each piece ends on the cloth; empty while no length is wanted.
+    pub piece_ends: PieceEnds,
     /// Cloth still to weave.
     pub to_weave_mm: Option<f64>,
     /// Picks still to weave, whole ones; at most zero when the target is met.
@@ -49,15 +50,10 @@ pub struct Progress {
     pub to_weave_picks_sd: f64,
     /// Positions of marks on the cloth, in order.
     pub marks_mm: Vec<f64>,
-    /// What she should be told about the figures.
+    /// NoticeKind she should be observed about the figures.
     pub noticed: Vec<Notice>,
     /// Minutes at the loom.
     pub minutes: f64,
-}
-
-/// Picks as they are woven: whole ones, and none too few. What a division leaves beyond the last place is no pick.
-pub(crate) fn whole_picks(picks: f64) -> f64 {
-    (picks - 1e-6).ceil()
 }
 
 /// A warp mark that reached the fell.
@@ -76,13 +72,13 @@ pub struct ReachedMark {
 pub struct Notice {
     /// Index of the sitting, if it is about one.
     pub sitting: Option<usize>,
-    /// What it is.
-    pub what: What,
+    /// NoticeKind it is.
+    pub kind: NoticeKind,
 }
 
-/// What can be noticed.
+/// NoticeKind can be noticed.
 #[derive(Clone, Debug)]
-pub enum What {
+pub enum NoticeKind {
     /// Tape and counts differ; the tape is used.
     Apart {
         /// By the tape, millimetres.
@@ -117,61 +113,8 @@ pub enum What {
     },
 }
 
-impl Warp {
-    /// What is left of a length under tension when it is finished, as a ratio; 1 where no loss is known.
-    #[must_use]
-    pub fn finished_ratio(&self) -> f64 {
-        1.0 - self.shrinkage_percent.unwrap_or(0.0) / 100.0
-    }
-
-    /// Cloth under tension that all pieces want together.
-    #[must_use]
-    pub fn wanted_woven_mm(&self) -> Option<f64> {
-        self.piece_ends_mm().last().copied()
-    }
-
-    /// Length wanted of each piece, as she gave it; none while none is given.
-    #[must_use]
-    pub fn wanted_of_each_mm(&self) -> Vec<f64> {
-        match self.wanted_mm {
-            _ if !self.wanted_each_mm.is_empty() => self.wanted_each_mm.clone(),
-            Some(mm) => vec![mm; self.pieces as usize],
-            None => Vec::new(),
-        }
-    }
-
-    /// Where each piece ends on the cloth, under tension, millimetres from the first pick.
-    #[must_use]
-    pub fn piece_ends_mm(&self) -> Vec<f64> {
-        let ratio = match self.wanted_state {
-            // Woven = finished / (1 - s), never finished x (1 + s).
-            ClothState::Finished => self.finished_ratio(),
-            ClothState::OffLoom | ClothState::UnderTension => 1.0,
-        };
-        let each = self.wanted_of_each_mm();
-        if self.wanted_each_mm.is_empty() {
-            return each.iter().zip(1_u32..).map(|(mm, nth)| mm / ratio * f64::from(nth)).collect();
-        }
-        let mut at = 0.0;
-        let end = |mm: f64| {
-            at += mm / ratio;
-            at
-        };
-        each.into_iter().map(end).collect()
-    }
-
-    fn planned_rate(&self) -> Option<PicksIn<UnderTension>> {
-        PicksIn::from_per_10cm(self.picks_per_10cm?).ok()
-    }
-}
-
-/// Picks per millimetre of a rate.
-fn per_mm(rate: PicksIn<UnderTension>) -> f64 {
-    rate.density().per_cm() / 10.0
-}
-
 /// Tape and counts in the order of the log, with the marks they set.
-struct Told {
+struct ObservedCloth {
     observations: Vec<Observation>,
     /// Which stretch each observation belongs to.
     of: Vec<Option<usize>>,
@@ -182,7 +125,7 @@ struct Told {
     warp_marks: Vec<(usize, f64)>,
 }
 
-fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<TapeReading> {
+fn tape_reading(tape: Tape, last_mark_mm: Option<f64>) -> Option<TapeReading> {
     let from = if tape.from_mark { last_mark_mm.unwrap_or(0.0) } else { 0.0 };
     if tape.relaxed {
         let of = if tape.rough { TapeReading::ApproximateRelaxedTotal } else { TapeReading::RelaxedTotal };
@@ -193,47 +136,53 @@ fn taken(tape: Tape, last_mark_mm: Option<f64>) -> Option<TapeReading> {
     }
 }
 
-fn observe(course: &Timeline<'_>, planned: Option<PicksIn<UnderTension>>, errors: &MeasurementErrors) -> Told {
-    let mut told = Told {
+fn observe(
+    timeline: &Timeline<'_>,
+    planned: Option<PicksIn<UnderTension>>,
+    errors: &MeasurementErrors,
+) -> ObservedCloth {
+    let mut observed = ObservedCloth {
         observations: Vec::new(),
         of: Vec::new(),
         marks_mm: Vec::new(),
         without_mark: Vec::new(),
         warp_marks: Vec::new(),
     };
-    for (index, step) in course.steps.iter().enumerate() {
-        if step.observed.tape.is_some_and(|tape| tape.from_mark) && told.marks_mm.is_empty() {
-            told.without_mark.push(index);
+    for (index, step) in timeline.steps.iter().enumerate() {
+        if step.observed.tape.is_some_and(|tape| tape.from_mark) && observed.marks_mm.is_empty() {
+            observed.without_mark.push(index);
         }
-        let taken = step.observed.tape.and_then(|tape| taken(tape, told.marks_mm.last().copied()));
-        told.observations.push(Observation { picks: step.picks, tape: taken });
-        told.of.push(step.stretch);
+        let reading = step.observed.tape.and_then(|tape| tape_reading(tape, observed.marks_mm.last().copied()));
+        observed.observations.push(Observation { picks: step.picks, tape: reading });
+        observed.of.push(step.stretch);
         if step.observed.mark_set
-            && let Ok(so_far) = cloth_woven(&told.observations, planned, None, errors)
+            && let Ok(so_far) = cloth_woven(&observed.observations, planned, None, errors)
         {
-            told.marks_mm.push(so_far.total.likely.mm());
+            observed.marks_mm.push(so_far.total.likely.mm());
         }
         if let Some(along_mm) = step.observed.warp_mark_mm {
-            told.warp_marks.push((index, along_mm));
+            observed.warp_marks.push((index, along_mm));
         }
     }
-    told
+    observed
 }
 
 impl Progress {
-    /// Reckons a warp, with the picks of a sitting that is going on.
+    /// How far a warp is, with the picks of a sitting that is going on.
     #[must_use]
     pub fn of(log: &WarpLog, running_picks: i64) -> Self {
         let errors = MeasurementErrors::default();
         let planned = log.warp.planned_rate();
         let release: Option<Release> = None;
-        let course = Timeline::of(log, running_picks);
-        let told = observe(&course, planned, &errors);
-        let woven = cloth_woven(&told.observations, planned, release, &errors).ok();
+        let timeline = Timeline::of(log, running_picks);
+        let observed = observe(&timeline, planned, &errors);
+        let woven = cloth_woven(&observed.observations, planned, release, &errors).ok();
         let rate = woven.as_ref().and_then(|woven| woven.rate).or(planned);
-        let rate_mm = rate.map(per_mm);
-        let totals = cumulative(&told.observations, woven.as_ref(), rate_mm);
-        let stretches = stretches(&told.of, &totals, course.stretches());
+        let rate_mm = rate.map(PicksIn::picks_per_mm);
+        let readings = woven.as_ref().map(|woven| woven.readings.as_slice()).unwrap_or_default();
+        let totals: Vec<f64> =
+            cloth_after_each(&observed.observations, readings, rate).into_iter().map(WovenLength::mm).collect();
+        let stretches = stretches(&observed.of, &totals, timeline.stretches());
         let sitting_picks = log
             .sittings
             .iter()
@@ -241,7 +190,7 @@ impl Progress {
             .enumerate()
             .map(|(index, (sitting, (from, to)))| {
                 let measured = || {
-                    let mut steps = told.of.iter().zip(&told.observations);
+                    let mut steps = observed.of.iter().zip(&observed.observations);
                     steps.any(|(of, observation)| *of == Some(index) && observation.tape.is_some())
                 };
                 match (sitting.picks, rate_mm) {
@@ -251,29 +200,25 @@ impl Progress {
                 }
             })
             .collect();
-        let warp_mark = told.warp_marks.last().and_then(|(index, along_mm)| {
-            let upto = told.observations.get(..=*index)?;
+        let warp_mark = observed.warp_marks.last().and_then(|(index, along_mm)| {
+            let upto = observed.observations.get(..=*index)?;
             let sd = cloth_woven(upto, planned, release, &errors).ok()?.total.standard_deviation();
             let woven_mm = totals.get(*index).copied().filter(|mm| *mm > 0.0)?;
             Some(ReachedMark { along_mm: *along_mm, woven_mm, woven_sd_mm: sd })
         });
         let total = woven.as_ref().map(|woven| woven.total);
-        let wanted_mm = log.warp.wanted_woven_mm();
-        let woven_mm = total.map(|total| total.likely.mm());
-        let to_weave_mm = wanted_mm.zip(woven_mm).map(|(wanted, woven)| wanted - woven);
-        let to_weave_picks = to_weave_mm.zip(rate_mm).map(|(mm, rate)| whole_picks(mm * rate));
-        let noticed = notices(woven.as_ref(), &told);
-        let rough = rests_on_rough(log, &told);
-        let sd_mm = total.map_or(0.0, |total| total.standard_deviation());
-        let rate_share = if woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty()) {
-            errors.rate_share
-        } else {
-            errors.planned_rate_share
-        };
-        let spread = |(mm, rate): (f64, f64)| (sd_mm * rate).hypot(mm.max(0.0) * rate * rate_share);
+        let rate_measured = woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty());
+        let piece_ends = log.warp.piece_ends();
+        let wanted = piece_ends.whole();
+        let to_weave = wanted
+            .zip(total)
+            .zip(rate)
+            .map(|((wanted, total), rate)| picks_to_weave(wanted, &total, rate, rate_measured, &errors));
+        let noticed = notices(woven.as_ref(), &observed);
+        let rough = rests_on_rough(log, &observed);
         Self {
             pieces: log.warp.pieces,
-            picks: course.picks(),
+            picks: timeline.picks(),
             sitting_picks,
             stretches,
             steps_mm: totals,
@@ -282,13 +227,13 @@ impl Progress {
             rough,
             woven: total,
             picks_per_mm: rate_mm,
-            rate_measured: woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty()),
-            wanted_mm,
-            piece_ends_mm: log.warp.piece_ends_mm(),
-            to_weave_mm,
-            to_weave_picks,
-            to_weave_picks_sd: to_weave_mm.zip(rate_mm).map_or(0.0, spread),
-            marks_mm: told.marks_mm,
+            rate_measured,
+            wanted_mm: wanted.map(WovenLength::mm),
+            piece_ends,
+            to_weave_mm: wanted.zip(total).map(|(wanted, total)| wanted.minus(total.likely).mm()),
+            to_weave_picks: to_weave.map(|to_weave| to_weave.picks),
+            to_weave_picks_sd: to_weave.map_or(0.0, |to_weave| to_weave.deviation),
+            marks_mm: observed.marks_mm,
             noticed,
             minutes: log.sittings.iter().filter_map(|sitting| sitting.minutes).sum(),
         }
@@ -309,21 +254,10 @@ impl Progress {
         })
     }
 
-    /// The piece that lies at the fell after so much cloth, from 0, with where it begins and ends; nothing while no length is wanted.
-    /// What is woven beyond the last piece belongs to it.
+    /// The piece at the fell; nothing while no length is wanted. What is woven beyond the last piece belongs to it.
     #[must_use]
-    pub fn piece_at(&self, cloth_mm: f64) -> Option<(usize, f64, f64)> {
-        let last = self.piece_ends_mm.len().checked_sub(1)?;
-        let index = self.piece_ends_mm.iter().position(|end| cloth_mm < *end).unwrap_or(last);
-        let from = index.checked_sub(1).and_then(|before| self.piece_ends_mm.get(before)).copied().unwrap_or(0.0);
-        Some((index, from, self.piece_ends_mm.get(index).copied()?))
-    }
-
-    /// Whether all pieces are wanted as long as the first.
-    #[must_use]
-    pub fn pieces_are_alike(&self) -> bool {
-        let Some(first) = self.piece_ends_mm.first() else { return true };
-        self.piece_ends_mm.iter().zip(1_u32..).all(|(end, nth)| (end - first * f64::from(nth)).abs() < 0.5)
+    pub fn piece_at_fell(&self) -> Option<PieceAt> {
+        self.piece_ends.piece_at(self.woven.map_or(WovenLength::ZERO, |woven| woven.likely))
     }
 
     /// Woven share of what is wanted, 0 to 1.
@@ -349,11 +283,11 @@ fn stretches(of: &[Option<usize>], totals: &[f64], count: usize) -> Vec<(f64, f6
 }
 
 /// Whether what the length rests on, the last reading and the picks since, was given as rough.
-fn rests_on_rough(log: &WarpLog, told: &Told) -> bool {
-    let last_reading = told.observations.iter().rposition(|observation| observation.tape.is_some()).unwrap_or(0);
-    let rough_tape = told.observations.get(last_reading).and_then(|observation| observation.tape);
+fn rests_on_rough(log: &WarpLog, observed: &ObservedCloth) -> bool {
+    let last_reading = observed.observations.iter().rposition(|observation| observation.tape.is_some()).unwrap_or(0);
+    let rough_tape = observed.observations.get(last_reading).and_then(|observation| observation.tape);
     matches!(rough_tape, Some(TapeReading::ApproximateTotal(_) | TapeReading::ApproximateRelaxedTotal(_)))
-        || told
+        || observed
             .of
             .iter()
             .skip(last_reading)
@@ -361,85 +295,43 @@ fn rests_on_rough(log: &WarpLog, told: &Told) -> bool {
             .any(|index| log.sittings.get(*index).is_some_and(|one| one.rough))
 }
 
-/// Cloth at the end of each observation: the tape's totals, and between them each sitting by its picks.
-fn cumulative(observations: &[Observation], woven: Option<&ClothWoven>, rate_mm: Option<f64>) -> Vec<f64> {
-    let mut totals = vec![0.0; observations.len()];
-    let anchors = woven.map(|woven| woven.readings.as_slice()).unwrap_or_default();
-    let (mut start, mut at) = (0, 0.0_f64);
-    for reading in anchors {
-        let to = reading.total.likely.mm();
-        if let (Some(stretch), Some(out)) =
-            (observations.get(start..=reading.observation), totals.get_mut(start..=reading.observation))
-        {
-            share_out(stretch, (at, to), rate_mm, out);
-        }
-        (start, at) = (reading.observation + 1, to);
-    }
-    for (observation, total) in observations.iter().zip(&mut totals).skip(start) {
-        at = (at + net(observation) / rate_mm.unwrap_or(f64::INFINITY)).max(0.0);
-        *total = at;
-    }
-    totals
-}
-
-fn net(observation: &Observation) -> f64 {
-    match observation.picks {
-        PickCount::Counted(picks) | PickCount::Guessed(picks) => picks as f64,
-        PickCount::Unknown => 0.0,
-    }
-}
-
-/// Shares the cloth between two readings out among the sittings between them: by picks where all have them; else those with
-/// picks get what the rate gives them, and the others share the rest evenly.
-fn share_out(stretch: &[Observation], (from, to): (f64, f64), rate_mm: Option<f64>, out: &mut [f64]) {
-    let length = to - from;
-    let unknown = stretch.iter().filter(|observation| observation.picks == PickCount::Unknown).count();
-    let known: f64 = stretch.iter().map(net).sum();
-    let per_pick = match rate_mm {
-        _ if unknown == 0 && known > 0.0 => length / known,
-        Some(rate) if unknown > 0 => (1.0 / rate).min(if known > 0.0 { (length / known).max(0.0) } else { 1.0 / rate }),
-        _ => 0.0,
-    };
-    let rest = if unknown > 0 { (length - known * per_pick) / unknown as f64 } else { 0.0 };
-    let mut at = from;
-    for (observation, total) in stretch.iter().zip(&mut *out) {
-        at += if observation.picks == PickCount::Unknown { rest } else { net(observation) * per_pick };
-        *total = at.max(0.0);
-    }
-    // Where nothing tells how to share, the last sitting, which measured, gets it all.
-    if let Some(last) = out.last_mut() {
-        *last = to;
-    }
-}
-
-fn notices(woven: Option<&ClothWoven>, told: &Told) -> Vec<Notice> {
-    let stretch = |observation: usize| told.of.get(observation).copied().flatten();
-    let mut all: Vec<Notice> =
-        told.without_mark.iter().map(|index| Notice { sitting: stretch(*index), what: What::NoMark }).collect();
+fn notices(woven: Option<&ClothWoven>, observed: &ObservedCloth) -> Vec<Notice> {
+    let stretch = |observation: usize| observed.of.get(observation).copied().flatten();
+    let mut all: Vec<Notice> = observed
+        .without_mark
+        .iter()
+        .map(|index| Notice { sitting: stretch(*index), kind: NoticeKind::NoMark })
+        .collect();
     let Some(woven) = woven else { return all };
     for noticed in &woven.discrepancies {
-        let (sitting, what) = match noticed {
+        let (sitting, kind) = match noticed {
             Discrepancy::Apart { observation, by_tape, by_counts } => {
-                (Some(*observation), What::Apart { by_tape_mm: by_tape.mm(), by_counts_mm: by_counts.mm() })
+                (Some(*observation), NoticeKind::Apart { by_tape_mm: by_tape.mm(), by_counts_mm: by_counts.mm() })
             }
             Discrepancy::MissedInterval(missed) => (
                 Some(missed.observation),
-                What::Apart { by_tape_mm: missed.by_tape.mm(), by_counts_mm: missed.by_counts.mm() },
+                NoticeKind::Apart { by_tape_mm: missed.by_tape.mm(), by_counts_mm: missed.by_counts.mm() },
             ),
             Discrepancy::Shrunk { observation, before, now } => {
-                (Some(*observation), What::Shrunk { before_mm: before.mm(), now_mm: now.mm() })
+                (Some(*observation), NoticeKind::Shrunk { before_mm: before.mm(), now_mm: now.mm() })
             }
-            Discrepancy::Uncounted { sittings } => (None, What::Uncounted(*sittings)),
+            Discrepancy::Uncounted { sittings } => (None, NoticeKind::Uncounted(*sittings)),
         };
-        all.push(Notice { sitting: sitting.and_then(stretch), what });
+        all.push(Notice { sitting: sitting.and_then(stretch), kind });
     }
     match drift(&woven.intervals) {
         Drift::Usual => {}
         Drift::Creeping { from, to, .. } => {
-            all.push(Notice { sitting: None, what: What::Creeping { from: per_mm(from), to: per_mm(to) } });
+            all.push(Notice {
+                sitting: None,
+                kind: NoticeKind::Creeping { from: from.picks_per_mm(), to: to.picks_per_mm() },
+            });
         }
         Drift::Jumped { from, to } => {
-            all.push(Notice { sitting: None, what: What::Jumped { from: per_mm(from), to: per_mm(to) } });
+            all.push(Notice {
+                sitting: None,
+                kind: NoticeKind::Jumped { from: from.picks_per_mm(), to: to.picks_per_mm() },
+            });
         }
     }
     all

@@ -28,8 +28,8 @@ pub enum DueNext {
 impl RemainingPicks {
     /// Of the piece being woven; nothing where the length of the piece or the pick density is not known.
     pub(crate) fn in_piece(sequence: &Sequence<Row>, progress: &Progress, spot: Spot) -> Option<Self> {
-        let end_of_piece_mm = progress.piece_ends_mm.get(spot.piece as usize).or(progress.piece_ends_mm.last())?;
-        let left_mm = end_of_piece_mm - progress.woven_mm();
+        let end_of_piece = progress.piece_ends.end(spot.piece as usize).or(progress.piece_ends.whole())?;
+        let left_mm = end_of_piece.mm() - progress.woven_mm();
         let left = WovenLength::from_mm(left_mm.max(0.0)).ok()?;
         let density = PicksIn::<UnderTension>::from_per_10cm(progress.picks_per_mm? * 100.0).ok()?;
         let count = |rows: &[Row]| i64::try_from(rows.len()).unwrap_or(i64::MAX);

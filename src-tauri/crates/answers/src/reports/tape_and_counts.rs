@@ -9,7 +9,7 @@ use crate::model::fields;
 use crate::model::forms::SittingForm;
 use crate::model::moments::Reading;
 use crate::model::{Sitting, Tape, WarpLog};
-use crate::reports::progress::{Notice, Progress, What};
+use crate::reports::progress::{Notice, NoticeKind, Progress};
 use crate::reports::reach::{warp_per_100, warp_per_100_now};
 
 /// What the tape says against the picks.
@@ -31,7 +31,7 @@ impl TapeAndCounts {
     /// Whether the two differ so much that a notice says so.
     #[must_use]
     pub fn is_noticed(&self) -> bool {
-        self.notices.iter().any(|notice| matches!(notice.what, What::Apart { .. } | What::Shrunk { .. }))
+        self.notices.iter().any(|notice| matches!(notice.kind, NoticeKind::Apart { .. } | NoticeKind::Shrunk { .. }))
     }
 }
 
@@ -145,7 +145,7 @@ fn side_by_side(
 ) -> TapeAndCounts {
     let mut noticed = progress.noticed.iter().filter(|notice| {
         let about_it = sitting.is_none() || notice.sitting == sitting;
-        about_it && matches!(notice.what, What::Apart { .. } | What::Shrunk { .. } | What::NoMark)
+        about_it && matches!(notice.kind, NoticeKind::Apart { .. } | NoticeKind::Shrunk { .. } | NoticeKind::NoMark)
     });
     let notices = match sitting {
         Some(_) => noticed.cloned().collect(),

@@ -6,6 +6,7 @@ use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::WovenLength;
 use fellmark_cloth::warp_left::reach;
 use fellmark_cloth::weft::weft_yarn;
+use fellmark_cloth::weft_left::cloth_of_yarns;
 
 use crate::model::{Warp, WarpLog, WarpState};
 use crate::reports::ledger::{Ledger, ledgers, pick_length};
@@ -94,19 +95,10 @@ fn needed_yarn_m(warp: &Warp, progress: &Progress) -> Option<f64> {
     Some(yarn.m())
 }
 
-/// What all yarns together are good for. A single yarn keeps its own span.
+/// What all yarns together are good for.
 fn cloth_together(known: &[&Ledger<'_>]) -> Option<Estimate<WovenLength>> {
-    if known.is_empty() {
-        return None;
-    }
     let cloth: Vec<_> = known.iter().filter_map(|ledger| ledger.left.map(|left| left.cloth)).collect();
-    if let [one] = cloth.as_slice() {
-        return Some(*one);
-    }
-    let sum = cloth.iter().map(|one| one.likely.mm()).sum();
-    // Each is known by weighings and lengths of its own; only the pick they share is not.
-    let variance: f64 = cloth.iter().map(|one| one.standard_deviation().powi(2)).sum();
-    Some(Estimate::even(WovenLength::from_mm(sum).ok()?, variance.sqrt()))
+    cloth_of_yarns(&cloth).ok()?
 }
 
 /// Yarn left of all yarns, low, likely, high; nothing unless it is known of each.

@@ -37,7 +37,7 @@ pub struct ClothWoven {
 /// Reconciles readings and counts, in the order given.
 ///
 /// `planned` is the rate of picks used until something is measured; `release` turns relaxed readings into lengths under
-/// tension (none known: tape as they are, with a wider spread).
+/// tension (none known: taken as they are, with a wider spread).
 ///
 /// # Errors
 /// If a total leaves the limits. Nothing recorded at all is no error: nothing is woven.
@@ -56,6 +56,34 @@ pub fn cloth_woven(
         reconciliation.accept(i, total);
     }
     reconciliation.finish(observations, planned, errors)
+}
+
+/// Picks in the cloth still to weave.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PicksToWeave {
+    /// Whole picks; negative when more was woven than is wanted.
+    pub picks: f64,
+    /// Standard deviation of that number.
+    pub deviation: f64,
+}
+
+/// Picks that are still to be woven to reach `wanted`, at `rate`. What is uncertain about the cloth woven and about the rate goes into
+/// the spread; the rate is better known where it was `measured` on this cloth than where it was planned.
+pub fn picks_to_weave(
+    wanted: WovenLength,
+    woven: &Estimate<WovenLength>,
+    rate: PicksIn<UnderTension>,
+    measured: bool,
+    errors: &MeasurementErrors,
+) -> PicksToWeave {
+    let picks_per_mm = rate.picks_per_mm();
+    let to_weave_mm = wanted.minus(woven.likely).mm();
+    let rate_share = if measured { errors.rate_share } else { errors.planned_rate_share };
+    let of_rate = to_weave_mm.max(0.0) * picks_per_mm * rate_share;
+    PicksToWeave {
+        picks: crate::weft::whole_picks(to_weave_mm * picks_per_mm),
+        deviation: (woven.standard_deviation() * picks_per_mm).hypot(of_rate),
+    }
 }
 
 #[derive(Default)]
@@ -168,7 +196,7 @@ impl Reconciliation {
         mm * mm * (rate_variance + count_share * count_share)
     }
 
-    /// Notices where tape and counts don't agree, before the reading is tape as true.
+    /// Notices where tape and counts don't agree, before the reading is taken as true.
     fn compare(
         &mut self,
         observation: usize,

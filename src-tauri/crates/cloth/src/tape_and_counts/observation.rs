@@ -3,7 +3,7 @@
 use crate::span::Estimate;
 use crate::state::{RelaxedLength, WovenLength};
 
-/// PickCount of a sitting, net of what was unwoven: negative if more was tape out than put in.
+/// Picks of a sitting, net of what was unwoven: negative if more was taken out than put in.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PickCount {
@@ -73,7 +73,7 @@ pub struct UsedReading {
 /// One sitting, or one look with the tape: picks first, then the reading at its end.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
 pub struct Observation {
-    /// PickCount woven, net.
+    /// Picks woven, net.
     pub picks: PickCount,
     /// What was measured at its end.
     #[serde(rename = "taken")]

@@ -11,7 +11,7 @@ pub fn cloth_after_each(
     readings: &[UsedReading],
     rate: Option<PicksIn<UnderTension>>,
 ) -> Vec<WovenLength> {
-    let picks_per_mm = rate.map(|rate| rate.density().per_cm() / 10.0);
+    let picks_per_mm = rate.map(PicksIn::picks_per_mm);
     let mut totals = vec![0.0; observations.len()];
     let (mut start, mut at) = (0, 0.0_f64);
     for reading in readings {

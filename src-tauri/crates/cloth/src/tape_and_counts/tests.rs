@@ -114,3 +114,14 @@ fn relaxed_readings_are_stretched_back_and_less_sure() {
     let unknown = cloth_woven(&log, ten(), None, &MeasurementErrors::default()).unwrap();
     assert!(unknown.total.standard_deviation() > known.total.standard_deviation());
 }
+
+#[test]
+fn picks_to_weave_are_whole_and_a_planned_rate_is_known_the_less() {
+    let woven = Estimate::even(WovenLength::from_mm(100.0).unwrap(), 0.0);
+    let rate = PicksIn::from_per_10cm(40.0).unwrap();
+    let of = |wanted_mm, measured| {
+        picks_to_weave(WovenLength::from_mm(wanted_mm).unwrap(), &woven, rate, measured, &MeasurementErrors::default())
+    };
+    assert_eq!((of(350.0, true).picks, of(350.1, true).picks, of(50.0, true).picks), (100.0, 101.0, -20.0));
+    assert!((of(350.0, true).deviation - 5.0).abs() < 1e-9 && (of(350.0, false).deviation - 12.0).abs() < 1e-9);
+}

@@ -272,7 +272,7 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
     assert_eq!(log.warp.name, "Blue towels");
     near(log.warp.wound_mm, view.plain.warp_mm.unwrap());
     // The log weaves what the plan weaves: hems and all.
-    near(log.warp.wanted_woven_mm(), view.plain.woven_mm.unwrap());
+    near(log.warp.piece_ends().whole().map(|whole| whole.mm()), view.plain.woven_mm.unwrap());
     let copied = &earlier_plans(journal.state(), &mut ReportCache::new(), &format)[0];
     assert_eq!(copied.name, "Blue towels");
     let again = plan_view_of_state(journal.state(), &copied.form, &format, today());

@@ -1,8 +1,8 @@
 //! What would make a gift day that is not safe: more at a time, more often, or less to weave.
 
-use fellmark_projection::{Goal, Projection, Requirement};
-
 use chrono::NaiveDate;
+use fellmark_cloth::warp::PieceAt;
+use fellmark_projection::{Goal, Projection, Requirement};
 
 use super::Measure;
 use crate::model::WarpLog;
@@ -148,10 +148,10 @@ fn less_to_weave(progress: &Progress, fewer_mm: f64) -> Vec<Advice> {
         .collect();
     // So many of the last pieces left out: where enough is left out, and nothing that is woven.
     let enough = wanted - fewer_mm;
-    let ends = &progress.piece_ends_mm;
-    let remain = ends.iter().filter(|end| **end <= enough + 1e-6).count();
+    let ends = progress.piece_ends.ends();
+    let remain = ends.iter().filter(|end| end.mm() <= enough + 1e-6).count();
     let last = remain.checked_sub(1).and_then(|last| ends.get(last));
-    if progress.pieces > 1 && last.is_some_and(|end| *end >= progress.woven_mm() - HARDLY_MM) {
+    if progress.pieces > 1 && last.is_some_and(|end| end.mm() >= progress.woven_mm() - HARDLY_MM) {
         ways.push(Advice::FewerPieces(i64::from(progress.pieces) - i64::try_from(remain).unwrap_or(0)));
     }
     ways
@@ -165,12 +165,12 @@ fn shorter(progress: &Progress, fewer_mm: f64, to_weave_mm: f64) -> Option<Advic
             Advice::Shorter { by_mm: fewer_mm, which: ShorterBy::ThePiece }
         });
     }
-    let (index, from, to) = progress.piece_at(progress.woven_mm())?;
-    let still = progress.piece_ends_mm.len().saturating_sub(index);
+    let PieceAt { piece: index, begin, end } = progress.piece_at_fell()?;
+    let still = progress.piece_ends.count().saturating_sub(index);
     let each_mm = fewer_mm / still.max(1) as f64;
     // The piece that is begun can only be ended where it is, or later.
-    let room = (to - from) - (progress.woven_mm() - from).max(0.0);
-    if !progress.pieces_are_alike() || each_mm > room {
+    let room = (end.mm() - begin.mm()) - (progress.woven_mm() - begin.mm()).max(0.0);
+    if !progress.piece_ends.are_alike() || each_mm > room {
         return Some(Advice::Shorter { by_mm: fewer_mm, which: ShorterBy::InAll });
     }
     let which = match (index, still) {

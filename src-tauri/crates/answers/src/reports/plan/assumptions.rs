@@ -6,12 +6,11 @@ use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WashLength};
 use fellmark_cloth::learned::{Learned, LearnedEstimates, Likeness, PastWarp, WastePrior, learn, waste_priors};
 use fellmark_cloth::span::{Coverage, Span};
 use fellmark_cloth::state::{Across, Finished, UnderTension, WarpLength};
-use fellmark_cloth::take_up::Crimp;
+use fellmark_cloth::take_up::USUAL_WARP_PER_100;
 use fellmark_cloth::warp::Changes;
-use fellmark_cloth::weft::allowance_over_reed;
+use fellmark_cloth::weft::{USUAL_PICK_ALLOWANCE_PERCENT, allowance_over_reed};
 
 use crate::model::plan::{MeasuredTakeUp, PlanInputs};
-use crate::reports::reach::{USUAL_ALLOWANCE_PERCENT, USUAL_WARP_PER_100};
 
 /// Loss of length and of width in the wash, and draw-in, where nothing is known: a tenth each (common practice, no source).
 const USUAL_LOSS_PERCENT: f64 = 10.0;
@@ -247,7 +246,7 @@ fn settle_take_up(
     let relaxed = |learnt: Learned<_>| Assumed::new(MeasuredTakeUp::Relaxed(learnt.value), Source::of_learnt(&learnt));
     let tight =
         |learnt: Learned<_>| Assumed::new(MeasuredTakeUp::UnderTension(learnt.value), Source::of_learnt(&learnt));
-    let usual = Change::from_crimp(Crimp::from_percent(USUAL_WARP_PER_100 - 100.0)?);
+    let usual = Change::from_yarn_per_100(USUAL_WARP_PER_100)?;
     Ok(Assumption::settle(
         inputs.take_up,
         sample.relaxed_use.map(|learnt| MeasuredTakeUp::Relaxed(learnt.value)),
@@ -268,7 +267,7 @@ fn settle_pick_allowance(
         let allowance = allowance_over_reed(learnt.value, width).ok()?;
         Some(Assumed::new(allowance, Source::of_learnt(&learnt)))
     });
-    let usual = Allowance::from_percent(USUAL_ALLOWANCE_PERCENT)?;
+    let usual = Allowance::from_percent(USUAL_PICK_ALLOWANCE_PERCENT)?;
     Ok(Assumption::settle(inputs.pick_allowance, None, learnt, usual, OfferPractice::Always))
 }
 

@@ -4,13 +4,12 @@ use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::{Length, Mass, YarnNumber};
 use fellmark_cloth::state::{PicksIn, UnderTension, WarpLength};
 use fellmark_cloth::warp::warp_yarn;
-use fellmark_cloth::weft::{HEMSTITCH_WIDTHS, hemstitch_reserve, picks, weft_mass_by_scale, weft_yarn};
+use fellmark_cloth::weft::{HEMSTITCH_WIDTHS, hemstitch_reserve, picks, weft_mass_by_scale, weft_yarn, whole_picks};
 
 use super::assumptions::Assumptions;
 use super::lengths::WarpLengths;
 use super::sett_and_widths::Widths;
 use crate::model::plan::{EdgeKind, PlanInputs};
-use crate::reports::progress::whole_picks;
 
 /// How much of a yarn is needed.
 #[derive(Clone, Copy, Debug, PartialEq)]
