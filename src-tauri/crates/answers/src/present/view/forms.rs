@@ -31,8 +31,6 @@ pub struct ErrorView {
     pub is_of_storage: bool,
 }
 
-/// The former name of [`ErrorView`]. To be removed when its users say which of the two they mean.
-
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
     super::declare!(WarpForm, SittingForm, Understood, ErrorView)
