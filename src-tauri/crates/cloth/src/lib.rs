@@ -78,7 +78,7 @@
 //! | pick-up across: N = 2a + k·u + (k−1)·d | [`sequence::PickUpAcross`] | slot ends | common practice |
 //! | total = opening + n·repeat + balance + closing | [`sequence::Sequence::picks`] | – | common practice |
 //! | floats | [`sequence::Drawdown::floats`] | threads crossed ÷ their density | definition |
-//! | what was learned | [`learned::learn`] | sums divided | definition |
+//! | what was learned | [`learned::learn`], [`learned::learn_length_loss`], [`learned::learn_picks_per_hour`] | sums divided | definition |
 //!
 //! # Limits
 //! Crimp from geometry is good to a point or so. Two sticks in one row are taken to lift the ends of both, whether or

@@ -1,23 +1,21 @@
-//! Which part of the work is plain and which is pick-up, so that a border still to come is not reckoned at the pace of the
+//! Which part of the work is plain and which is pick-up, so that a border still to come is not counted at the pace of the
 //! repeat, nor the repeat at that of a border.
 
-use chrono::{Datelike, NaiveDate};
+use chrono::NaiveDate;
 use fellmark_projection::{LeftToWeave, SectionKind, WovenStretch};
-use serde::{Deserialize, Serialize};
 
 use crate::model::sequence::{self, Row};
 use crate::model::{Warp, WarpLog};
 use crate::reports::progress::Progress;
 
 /// What a sitting wove.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Woven {
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SittingWoven {
     /// The day.
-    #[serde(with = "as_number")]
     pub on: NaiveDate,
     /// Minutes at the loom.
     pub minutes: Option<f64>,
-    /// Net picks: counted, or told by the tape; nothing where neither tells.
+    /// Net picks: counted, or by the tape; nothing where neither is known.
     pub picks: Option<f64>,
     /// Whether they were counted.
     pub counted: bool,
@@ -25,7 +23,7 @@ pub struct Woven {
     pub rough: bool,
 }
 
-impl Woven {
+impl SittingWoven {
     /// What each sitting of a warp wove, in the order of the log.
     pub fn all<'a>(log: &'a WarpLog, progress: &'a Progress) -> impl Iterator<Item = Self> + 'a {
         log.sittings.iter().zip(&progress.sitting_picks).map(|(sitting, picks)| Self {
@@ -38,30 +36,15 @@ impl Woven {
     }
 }
 
-/// A day as the number of days since the first of the year 1.
-mod as_number {
-    use super::{Datelike, NaiveDate};
-    use serde::de::Error;
-    use serde::{Deserialize, Deserializer, Serializer};
-
-    pub fn serialize<S: Serializer>(day: &NaiveDate, to: S) -> Result<S::Ok, S::Error> {
-        to.serialize_i32(day.num_days_from_ce())
-    }
-
-    pub fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<NaiveDate, D::Error> {
-        NaiveDate::from_num_days_from_ce_opt(i32::deserialize(from)?).ok_or_else(|| D::Error::custom("no day"))
-    }
-}
-
 /// The kinds along the cloth: opening border, then repeats, at the end the closing border.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Along {
+#[derive(Clone, Debug, PartialEq)]
+pub struct WeaveKinds {
     opening: (f64, SectionKind),
     middle: SectionKind,
     closing: (f64, SectionKind),
 }
 
-impl Along {
+impl WeaveKinds {
     /// The kinds of a warp: as its rows have it where there is one piece; else all of it is of the warp's kind.
     #[must_use]
     pub fn of(warp: &Warp) -> Self {
@@ -112,7 +95,7 @@ impl Along {
 
     /// The sittings as the projection takes them: one over two kinds becomes two, its minutes shared by picks.
     #[must_use]
-    pub fn sittings(&self, sittings: impl IntoIterator<Item = Woven>) -> Vec<WovenStretch> {
+    pub fn sittings(&self, sittings: impl IntoIterator<Item = SittingWoven>) -> Vec<WovenStretch> {
         let sittings = sittings.into_iter();
         let mut at = 0.0_f64;
         let mut all = Vec::with_capacity(sittings.size_hint().0);
@@ -171,18 +154,18 @@ mod tests {
         vec![row.to_owned(); count]
     }
 
-    fn bordered() -> Along {
+    fn bordered() -> WeaveKinds {
         let mut warp = log().warp;
         let repeat = ["up", "stick", "up", "down"].map(str::to_owned).to_vec();
         warp.rows = Rows { opening: rows(20, "up"), repeat, balance: Vec::new(), closing: rows(30, "down") };
-        Along::of(&warp)
+        WeaveKinds::of(&warp)
     }
 
     #[test]
     fn a_sitting_over_border_and_repeat_becomes_two() {
         let mut log = log();
         log.sittings = vec![sitting(1, Some(50), None), sitting(2, Some(-10), None), sitting(3, Some(40), None)];
-        let told = bordered().sittings(Woven::all(&log, &Progress::of(&log, 0)));
+        let told = bordered().sittings(SittingWoven::all(&log, &Progress::of(&log, 0)));
         let parts: Vec<(SectionKind, Option<f64>, Option<f64>)> =
             told.into_iter().map(|part| (part.kind, part.picks, part.minutes)).collect();
         assert_eq!(
@@ -210,7 +193,7 @@ mod tests {
     fn without_rows_all_is_of_the_warp_s_kind() {
         let mut warp = log().warp;
         warp.weave = Some("pick_up".into());
-        let left = Along::of(&warp).left(0.0, 100.0, 3.0);
+        let left = WeaveKinds::of(&warp).left(0.0, 100.0, 3.0);
         assert_eq!((left.len(), left[0].kind.clone(), left[0].picks), (1, SectionKind::PickUp, 100.0));
     }
 }

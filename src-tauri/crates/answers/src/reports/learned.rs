@@ -2,18 +2,19 @@
 //! many warps stand behind each.
 
 use fellmark_cloth::learned::{self as cloth, Likeness, PastWarp, WarpMeasurements};
-use fellmark_cloth::quantity::{Mass, YarnNumber};
+use fellmark_cloth::quantity::Mass;
 use fellmark_cloth::state::{
     FellWidth, FinishedLength, FinishedWidth, ReedWidth, RelaxedLength, RelaxedWidth, WarpLength, WovenLength,
 };
-use serde::{Deserialize, Serialize};
 
 use crate::model::WarpLog;
 use crate::model::WarpState;
+use crate::reports::ledger::yarn_number;
 use crate::reports::progress::Progress;
+use crate::reports::reach::NotCloth;
 
 /// What a plan is like, as far as it is known: the nearer a past warp, the more it says.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Similarity {
     /// `plain`, `pick_up` or nothing.
     pub weave: Option<String>,
@@ -36,7 +37,7 @@ impl Similarity {
 }
 
 /// What one warp that is off the loom has to teach.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct WarpSample {
     /// What was measured of it.
     pub measured: WarpMeasurements,
@@ -71,6 +72,13 @@ pub struct Figure {
     pub warps: usize,
     /// How many of these are like the plan in everything.
     pub alike: usize,
+}
+
+impl Figure {
+    /// A learned number in a unit that has so many to one of its own.
+    fn of_learned(one: cloth::Learned<f64>, per_unit: f64) -> Self {
+        Self { value: one.value * per_unit, deviation: one.deviation * per_unit, warps: one.warps, alike: one.alike }
+    }
 }
 
 /// Everything finished warps teach for a plan; nothing where nothing was measured.
@@ -112,11 +120,8 @@ pub fn measured(log: &WarpLog, progress: &Progress) -> WarpMeasurements {
     let fringe = if warp.fringe_from_waste { 0.0 } else { warp.fringe_mm };
     let end = |mm: Option<f64>| mm.and_then(|mm| WarpLength::from_mm((mm - fringe).max(0.0)).ok());
     let weft = log.wefts.first();
-    let number = weft.and_then(|weft| {
-        // tex is grams in a thousand metres; a length in millimetres makes that a million.
-        YarnNumber::try_from(weft.start_mass_g? / weft.start_length_mm? * 1.0e6).ok()
-    });
-    let not_cloth = crate::reports::reach::NotCloth::of_warp(warp);
+    let number = weft.and_then(|weft| yarn_number(weft).ok().flatten());
+    let not_cloth = NotCloth::of_warp(warp);
     WarpMeasurements {
         wound: warp.wound_mm.and_then(|mm| WarpLength::from_mm(mm).ok()),
         front: end(off.front_mm),
@@ -153,10 +158,6 @@ fn likeness(own: &Similarity, like: &Similarity) -> Likeness {
     }
 }
 
-fn percent(one: fellmark_cloth::learned::Learned<f64>) -> Figure {
-    Figure { value: one.value * 100.0, deviation: one.deviation * 100.0, warps: one.warps, alike: one.alike }
-}
-
 /// Learns from the warps that are off the loom, for a plan that is like this.
 #[must_use]
 pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Similarity) -> LearnedValues {
@@ -173,20 +174,6 @@ pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &
         taught.iter().map(|one| PastWarp { measured: one.measured, like: likeness(&one.like, like) }).collect();
     let lessons = cloth::learn(&past);
     let plain = |value: f64, deviation: f64, warps: usize, alike: usize| Figure { value, deviation, warps, alike };
-    let weaving = lessons.weaving.map(|one| {
-        let per_100 = 100.0 + one.value.crimp().percent();
-        // The deviation is of cloth per warp; turned round it grows with the square.
-        plain(per_100, one.deviation * (per_100 / 100.0).powi(2) * 100.0, one.warps, one.alike)
-    });
-    let shrinkage = in_all(&past).or_else(|| {
-        let (release, wash) = (lessons.release?, lessons.wash?);
-        Some(percent(fellmark_cloth::learned::Learned {
-            value: 1.0 - release.value.ratio() * wash.value.ratio(),
-            deviation: release.deviation.hypot(wash.deviation),
-            warps: release.warps.min(wash.warps),
-            alike: release.alike.min(wash.alike),
-        }))
-    });
     let width = lessons
         .width_in_all
         .map(|one| plain(one.value.shrinkage_percent(), one.deviation * 100.0, one.warps, one.alike));
@@ -198,80 +185,17 @@ pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &
         .as_ref()
         .and(lessons.weft_g_per_m)
         .map(|(rate, deviation, warps)| plain(rate, deviation, warps, warps));
+    let same_weave = taught.iter().filter(|one| like.weave.is_none() || one.like.weave == like.weave);
     LearnedValues {
-        warp_per_100: weaving,
-        shrinkage_percent: shrinkage,
+        warp_per_100: lessons.weaving.map(|one| Figure::of_learned(one.yarn_per_100(), 1.0)),
+        shrinkage_percent: cloth::learn_length_loss(&past).map(|one| Figure::of_learned(one, 100.0)),
         width_loss_percent: width,
         waste_mm: waste,
         weft_g_per_m: weft,
-        picks_per_hour: pace(&taught, like),
+        picks_per_hour: cloth::learn_picks_per_hour(same_weave.map(|one| one.timed))
+            .map(|one| Figure::of_learned(one, 1.0)),
         cloth: lessons,
     }
-}
-
-/// Two points of per cent, as much weight as two warps: what one warp differs from the next where too few are known. Judgement,
-/// no source.
-const USUAL_DEVIATION: f64 = 0.02;
-const USUAL_COUNTS_AS: f64 = 2.0;
-
-/// From under tension to finished, where both were measured of the same warp.
-fn in_all(past: &[PastWarp]) -> Option<Figure> {
-    let seen: Vec<(f64, f64, bool)> = past
-        .iter()
-        .filter_map(|one| {
-            let (woven, finished) = (one.measured.woven?.mm(), one.measured.finished?.mm());
-            let fits = finished > 0.4 * woven && finished < 1.1 * woven;
-            fits.then_some((woven, finished, one.like == Likeness::FULL))
-        })
-        .collect();
-    blend(&seen).map(|(ratio, deviation)| Figure {
-        value: (1.0 - ratio) * 100.0,
-        deviation: deviation * 100.0,
-        warps: seen.len(),
-        alike: seen.iter().filter(|(.., alike)| *alike).count(),
-    })
-}
-
-/// How much a warp that is not alike counts beside one that is. Judgement, no source.
-const UNLIKE_COUNTS: f64 = 0.3;
-
-/// Σ w·after ÷ Σ w·before, and the spread to expect of the next.
-fn blend(seen: &[(f64, f64, bool)]) -> Option<(f64, f64)> {
-    let weight = |alike: bool| if alike { 1.0 } else { UNLIKE_COUNTS };
-    let before: f64 = seen.iter().map(|(before, _, alike)| weight(*alike) * before).sum();
-    let after: f64 = seen.iter().map(|(_, after, alike)| weight(*alike) * after).sum();
-    if before <= 0.0 {
-        return None;
-    }
-    let ratio = after / before;
-    let weights: f64 = seen.iter().map(|(.., alike)| weight(*alike)).sum();
-    let squares: f64 =
-        seen.iter().map(|(before, after, alike)| weight(*alike) * (after / before - ratio).powi(2)).sum();
-    let free = (weights - 1.0).max(0.0);
-    let between = (USUAL_COUNTS_AS * USUAL_DEVIATION.powi(2) + squares) / (USUAL_COUNTS_AS + free);
-    Some((ratio, (between * (1.0 + 1.0 / weights)).sqrt()))
-}
-
-/// Picks an hour of warps of the same weave: picks summed, divided by hours summed.
-fn pace(taught: &[&WarpSample], like: &Similarity) -> Option<Figure> {
-    let seen: Vec<(f64, f64)> = taught
-        .iter()
-        .filter(|one| like.weave.is_none() || one.like.weave == like.weave)
-        .map(|one| one.timed)
-        .filter(|(minutes, picks)| *minutes > 0.0 && *picks > 0.0)
-        .map(|(minutes, picks)| (minutes / 60.0, picks))
-        .collect();
-    let hours: f64 = seen.iter().map(|(hours, _)| hours).sum();
-    if hours <= 0.0 {
-        return None;
-    }
-    let value = seen.iter().map(|(_, picks)| picks).sum::<f64>() / hours;
-    let count = seen.len() as f64;
-    let squares: f64 = seen.iter().map(|(hours, picks)| (picks / hours - value).powi(2)).sum();
-    // A fifth, as much weight as two warps, where too few are known. Judgement, no source.
-    let usual = (0.2 * value).powi(2);
-    let between = (USUAL_COUNTS_AS * usual + squares) / (USUAL_COUNTS_AS + (count - 1.0));
-    Some(Figure { value, deviation: (between * (1.0 + 1.0 / count)).sqrt(), warps: seen.len(), alike: seen.len() })
 }
 
 #[cfg(test)]

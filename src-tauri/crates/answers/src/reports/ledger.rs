@@ -242,8 +242,11 @@ struct KnownLength {
     picks: f64,
 }
 
-/// The yarn number by what the yarn measured and weighed at first.
-fn yarn_number(yarn: &Weft) -> Result<Option<YarnNumber>, Refused> {
+/// The yarn number by what a yarn measured and weighed at first; `None` where one of them is not known.
+///
+/// # Errors
+/// A figure leaves the limits.
+pub fn yarn_number(yarn: &Weft) -> Result<Option<YarnNumber>, Refused> {
     match yarn.start_length_mm.zip(yarn.start_mass_g) {
         Some((mm, grams)) => YarnNumber::from_measured(Length::from_mm(mm)?, Mass::from_g(grams)?).map(Some),
         None => Ok(None),

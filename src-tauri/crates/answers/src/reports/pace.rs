@@ -66,7 +66,7 @@ pub fn pace_figures(warp: &Summary, today: NaiveDate) -> Option<PaceFigures> {
         return None;
     }
     let woven = &warp.sittings;
-    let sittings = warp.along.sittings(woven.iter().copied());
+    let sittings = warp.weave_kinds.sittings(woven.iter().copied());
     let first = sittings.iter().map(|sitting| sitting.day).filter(|day| *day <= today).min()?;
     let pace = warp_pace(today, &sittings).ok()?;
     let finished = warp.finishing.finished_on.filter(|_| warp.state == WarpState::OffTheLoom);

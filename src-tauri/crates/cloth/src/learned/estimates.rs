@@ -5,7 +5,7 @@ use super::WarpMeasurements;
 use crate::change::{Change, DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};
 use crate::quantity::Quantity;
 use crate::span::Estimate;
-use crate::state::{Axis, Extent, Finished, OffLoom, State, UnderTension, WarpLength};
+use crate::state::{Axis, Extent, Finished, OffLoom, State, Straight, UnderTension, WarpLength};
 
 /// In what a past warp is like the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -189,6 +189,75 @@ fn deviation(seen: &[(f64, f64)], mean: f64, usual: f64) -> f64 {
     (between * (1.0 + 1.0 / weight)).sqrt()
 }
 
+/// How much a warp that is not like the plan in everything counts for the length lost beside one that is. Judgement, no source.
+const UNLIKE_COUNTS: f64 = 0.3;
+
+/// Share of the length on the loom that is lost until the cloth is finished: from warps of which both lengths were measured, sums
+/// divided; where there are none, release and wash one after the other. Lengths that cannot belong together (finished less than 0.4
+/// or more than 1.1 of woven) are passed over.
+pub fn learn_length_loss(past: &[PastWarp]) -> Option<Learned<f64>> {
+    let mut seen = Vec::new();
+    for one in past {
+        let (Some(woven), Some(finished)) = (one.measured.woven, one.measured.finished) else { continue };
+        if finished.mm() > 0.4 * woven.mm() && finished.mm() < 1.1 * woven.mm() {
+            let alike = one.like == Likeness::FULL;
+            seen.push((if alike { 1.0 } else { UNLIKE_COUNTS }, woven.mm(), finished.mm(), alike));
+        }
+    }
+    let woven: f64 = seen.iter().map(|(w, woven, ..)| w * woven).sum();
+    if woven <= 0.0 {
+        let mut left_out = vec![false; past.len()];
+        let release = change(past, &mut left_out, RELEASE, |m| m.release().map(|_| m.woven.zip(m.off_loom)))?;
+        let wash = change(past, &mut left_out, WASH, |m| m.wash().map(|_| m.off_loom.zip(m.finished)))?;
+        return Some(Learned {
+            value: 1.0 - release.value.ratio() * wash.value.ratio(),
+            deviation: release.deviation.hypot(wash.deviation),
+            warps: release.warps.min(wash.warps),
+            alike: release.alike.min(wash.alike),
+        });
+    }
+    let ratio = seen.iter().map(|(w, _, finished, _)| w * finished).sum::<f64>() / woven;
+    let ratios: Vec<(f64, f64)> = seen.iter().map(|(w, woven, finished, _)| (*w, finished / woven)).collect();
+    Some(Learned {
+        value: 1.0 - ratio,
+        deviation: deviation(&ratios, ratio, USUAL_DEVIATION),
+        warps: seen.len(),
+        alike: seen.iter().filter(|(.., alike)| *alike).count(),
+    })
+}
+
+/// What the pace of one warp differs from the next one's by, where too few are known to tell, as a share. Judgement, no source.
+const USUAL_PACE_DEVIATION: f64 = 0.2;
+
+/// Picks an hour, from the minutes and picks of each warp's timed sittings: picks summed, divided by hours summed. Warps without
+/// either are passed over.
+pub fn learn_picks_per_hour(timed: impl IntoIterator<Item = (f64, f64)>) -> Option<Learned<f64>> {
+    let timed = timed.into_iter().filter(|(minutes, picks)| *minutes > 0.0 && *picks > 0.0);
+    let seen: Vec<(f64, f64)> = timed.map(|(minutes, picks)| (minutes / 60.0, picks)).collect();
+    let hours: f64 = seen.iter().map(|(hours, _)| hours).sum();
+    if hours <= 0.0 {
+        return None;
+    }
+    let value = seen.iter().map(|(_, picks)| picks).sum::<f64>() / hours;
+    let rates: Vec<(f64, f64)> = seen.iter().map(|(hours, picks)| (1.0, picks / hours)).collect();
+    let deviation = deviation(&rates, value, USUAL_PACE_DEVIATION * value);
+    Some(Learned { value, deviation, warps: seen.len(), alike: seen.len() })
+}
+
+impl<D: Axis, S: State> Learned<Change<D, Straight, S>> {
+    /// Yarn used for 100 of cloth.
+    pub fn yarn_per_100(&self) -> Learned<f64> {
+        let per_100 = self.value.yarn_per_100();
+        Learned {
+            value: per_100,
+            // The deviation is of cloth per yarn; turned round it grows with the square.
+            deviation: self.deviation * (per_100 / 100.0).powi(2) * 100.0,
+            warps: self.warps,
+            alike: self.alike,
+        }
+    }
+}
+
 fn waste(past: &[PastWarp]) -> Option<LearnedAmount<WarpLength>> {
     let seen: Vec<(f64, f64, Likeness)> =
         past.iter().filter_map(|one| Some((WASTE.of(one.like), one.measured.waste()?.mm(), one.like))).collect();
@@ -292,5 +361,35 @@ mod tests {
             learn(&[of(100.0, 2.0, true), of(50.0, 2.0, true), of(900.0, 1.0, false)]).weft_g_per_m.unwrap();
         assert!((rate - 37.5).abs() < 1e-9);
         assert_eq!(warps, 2);
+    }
+
+    fn woven_and_finished(woven_cm: f64, finished_cm: f64, like: Likeness) -> PastWarp {
+        let measured = WarpMeasurements {
+            woven: crate::state::WovenLength::from_cm(woven_cm).ok(),
+            finished: FinishedLength::from_cm(finished_cm).ok(),
+            ..WarpMeasurements::default()
+        };
+        PastWarp { measured, like }
+    }
+
+    #[test]
+    fn length_lost_divides_sums_and_passes_over_what_cannot_be() {
+        let other = Likeness { structure: false, ..Likeness::FULL };
+        let past = [
+            woven_and_finished(100.0, 90.0, Likeness::FULL),
+            woven_and_finished(100.0, 70.0, other),
+            woven_and_finished(100.0, 20.0, Likeness::FULL),
+        ];
+        let loss = learn_length_loss(&past).unwrap();
+        assert!((loss.value - (0.1 + 0.3 * 0.3) / 1.3).abs() < 1e-12, "{loss:?}");
+        assert_eq!((loss.warps, loss.alike), (2, 1));
+        assert_eq!(learn_length_loss(&[washed(100.0, 90.0, Likeness::FULL)]), None, "the release is not known");
+    }
+
+    #[test]
+    fn pace_divides_sums() {
+        let pace = learn_picks_per_hour([(60.0, 400.0), (180.0, 900.0), (0.0, 50.0)]).unwrap();
+        assert!((pace.value - 325.0).abs() < 1e-9 && pace.warps == 2 && pace.deviation > 0.0, "{pace:?}");
+        assert_eq!(learn_picks_per_hour([(0.0, 10.0)]), None);
     }
 }

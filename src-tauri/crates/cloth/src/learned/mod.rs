@@ -4,7 +4,9 @@
 mod estimates;
 mod priors;
 
-pub use estimates::{Learned, LearnedAmount, LearnedEstimates, Likeness, PastWarp, learn};
+pub use estimates::{
+    Learned, LearnedAmount, LearnedEstimates, Likeness, PastWarp, learn, learn_length_loss, learn_picks_per_hour,
+};
 pub use priors::{
     Finishing, PICK_UP_SPEED, PLAIN_WEAVE_SPEED, RIGID_HEDDLE_DIRECT_WASTE, SpeedPrior, WashPrior, WastePrior,
     wash_priors, waste_priors,

@@ -1,7 +1,7 @@
 //! What the projection counts in: picks, or, where only a tape was used, lengths.
 
 use crate::model::WarpLog;
-use crate::reports::kinds::Woven;
+use crate::reports::kinds::SittingWoven;
 use crate::reports::progress::Progress;
 
 /// Where no picks are known, a millimetre of cloth counts as so many, so that sittings told by the tape alone can be set beside
@@ -48,8 +48,8 @@ impl Measure {
 
     /// What each sitting wove.
     #[must_use]
-    pub fn sittings(self, log: &WarpLog, progress: &Progress) -> Vec<Woven> {
-        let mut all: Vec<Woven> = Woven::all(log, progress).collect();
+    pub fn sittings(self, log: &WarpLog, progress: &Progress) -> Vec<SittingWoven> {
+        let mut all: Vec<SittingWoven> = SittingWoven::all(log, progress).collect();
         if self.stands_for_lengths {
             for (sitting, (from, to)) in all.iter_mut().zip(&progress.stretches) {
                 sitting.picks = (to != from).then_some((to - from) * self.picks_per_mm);

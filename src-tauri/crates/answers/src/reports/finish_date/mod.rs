@@ -9,7 +9,7 @@ use fellmark_projection::{Projection, Question, QuestionError, project};
 use crate::model::WarpLog;
 use crate::model::WarpState;
 use crate::model::finishing;
-use crate::reports::kinds::Along;
+use crate::reports::kinds::WeaveKinds;
 use crate::reports::progress::Progress;
 use crate::reports::report_cache::History;
 
@@ -44,7 +44,7 @@ pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: Na
     let warp = &log.warp;
     let measure = Measure::for_progress(progress);
     let (picks_left, picks_left_sd) = measure.left(progress)?;
-    let along = Along::of(warp);
+    let along = WeaveKinds::of(warp);
     let history = history.without(&warp.id);
     // A day still to come is a slip: it is off the loom, or set aside, as recorded.
     let since = warp.state_on.unwrap_or(today).min(today);

@@ -42,7 +42,7 @@ impl History {
             heard: heard.iter().map(|one| one.id.clone()).collect(),
             earlier: heard
                 .iter()
-                .map(|one| EarlierWarp { sittings: one.along.sittings(one.sittings.iter().copied()) })
+                .map(|one| EarlierWarp { sittings: one.weave_kinds.sittings(one.sittings.iter().copied()) })
                 .collect(),
         }
     }
@@ -77,7 +77,7 @@ fn heard<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
     let mut heard = Vec::new();
     for one in latest_first {
         let mut wanted = heard.len() < LATEST;
-        for kind in one.along.kinds() {
+        for kind in one.weave_kinds.kinds() {
             match seen.iter_mut().find(|(of, _)| *of == kind) {
                 Some((_, count)) => {
                     wanted |= *count < OF_EACH_KIND;

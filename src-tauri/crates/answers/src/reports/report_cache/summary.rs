@@ -8,7 +8,7 @@ use crate::model::WarpLog;
 use crate::model::WarpState;
 use crate::model::fields;
 use crate::model::finishing;
-use crate::reports::kinds::{Along, Woven};
+use crate::reports::kinds::{SittingWoven, WeaveKinds};
 use crate::reports::learned::WarpSample;
 use crate::reports::planned_and_actual::FinishingStatus;
 
@@ -48,9 +48,9 @@ pub struct Summary {
     /// What it has to teach, once it is off the loom.
     pub taught: Option<WarpSample>,
     /// Which part of its work is of which kind.
-    pub along: Along,
+    pub weave_kinds: WeaveKinds,
     /// What each sitting wove, in order of time.
-    pub sittings: Vec<Woven>,
+    pub sittings: Vec<SittingWoven>,
 }
 
 impl Summary {
@@ -82,8 +82,8 @@ impl Summary {
             finishing: FinishingStatus::of_warp(log),
             waits: if off { finishing::waits(log) } else { Vec::new() },
             taught: off.then(|| WarpSample::of(log, progress)),
-            along: Along::of(&log.warp),
-            sittings: Woven::all(log, progress).collect(),
+            weave_kinds: WeaveKinds::of(&log.warp),
+            sittings: SittingWoven::all(log, progress).collect(),
         }
     }
 }
