@@ -1,4 +1,4 @@
-// Made from src-tauri/crates/answers/src/view/ by a test there; do not edit.
+// Made from src-tauri/crates/answers/src/present/view/ by a test there; do not edit.
 
 export type AppView = { 
 /**
@@ -170,8 +170,6 @@ share: number,
  */
 conflicts: number, };
 
-export type WarpState = "on_the_loom" | "resting" | "off_the_loom" | "removed";
-
 export type PickSequenceForm = { 
 /**
  * Rows of the opening border, one to a line.
@@ -306,6 +304,28 @@ balance: string,
  */
 closing: string, };
 
+export type Answer = { 
+/**
+ * The sentence that is read first.
+ */
+headline: string, 
+/**
+ * Sentences below it.
+ */
+more: Array<string>, 
+/**
+ * The calculation, line by line, with the weaver's own numbers.
+ */
+why: Array<string>, 
+/**
+ * How it stands.
+ */
+standing: Standing, };
+
+export type Standing = "well" | "close" | "short" | "open";
+
+export type WarpState = "on_the_loom" | "resting" | "off_the_loom" | "removed";
+
 export type LoomView = { 
 /**
  * Record id.
@@ -399,26 +419,6 @@ cautions: Array<string>,
  * What came of it.
  */
 off: OffView, };
-
-export type Answer = { 
-/**
- * The sentence that is read first.
- */
-headline: string, 
-/**
- * Sentences below it.
- */
-more: Array<string>, 
-/**
- * The reckoning, line by line, with her own numbers.
- */
-why: Array<string>, 
-/**
- * How it stands.
- */
-standing: Standing, };
-
-export type Standing = "well" | "close" | "short" | "open";
 
 export type Figures = { 
 /**

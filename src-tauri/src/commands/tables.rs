@@ -4,8 +4,8 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
+use fellmark_answers::present::export::{ExportRequest, file_name};
 use fellmark_answers::present::import::OnProgress;
-use fellmark_answers::present::take_out::{Wanted, file_name};
 use fellmark_answers::present::view::{AppView, ErrorView, ImportForm, ImportView};
 use fellmark_session::record_id;
 use percent_encoding::percent_decode_str;
@@ -55,14 +55,14 @@ pub fn export(
     folder: &str,
 ) -> Result<Option<String>, ErrorView> {
     let warp = warp.map(record_id).transpose()?;
-    let taken = shared.lock().session()?.export(&Wanted { what, warp, split })?;
+    let taken = shared.lock().session()?.export(&ExportRequest { what, warp, split })?;
     written(place(&app, &taken.name, folder)?, &taken.bytes)
 }
 
 /// The picture of how far a warp is, as SVG.
 #[tauri::command(async)]
 pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, ErrorView> {
-    let wanted = Wanted { what: "progress".into(), warp: Some(record_id(warp)?), split: String::new() };
+    let wanted = ExportRequest { what: "progress".into(), warp: Some(record_id(warp)?), split: String::new() };
     let taken = shared.lock().session()?.export(&wanted)?;
     Ok(String::from_utf8_lossy(&taken.bytes).into_owned())
 }

@@ -16,7 +16,7 @@ use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::desk::Presenter;
+use fellmark_answers::present::overview::Presenter;
 use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Options};
 use fellmark_tests::twenty_years;

@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 
 use chrono::{Days, NaiveDate};
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::desk::Presenter;
+use fellmark_answers::present::overview::Presenter;
 use fellmark_answers::present::view::WarpState;
 use fellmark_answers::reports::finish_date::finish_date;
 use fellmark_answers::reports::report_cache::{History, ReportCache, Summary, WarpReport};

@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::present::dates::DateText;
-use fellmark_answers::present::desk;
 use fellmark_answers::present::finish_date::chance_words;
+use fellmark_answers::present::overview;
 use fellmark_answers::present::view::{LoomView, SittingForm, Standing, WarpForm, WarpState};
 use fellmark_journal::{Journal, Options, RecordId};
 use tempfile::TempDir;
@@ -56,7 +56,7 @@ impl Room {
     }
 
     fn look(&self, warp: &RecordId) -> LoomView {
-        desk::loom(&self.journal, warp, 0, &self.format, day(TODAY)).unwrap()
+        overview::warp_view(&self.journal, warp, 0, &self.format, day(TODAY)).unwrap()
     }
 }
 
@@ -251,7 +251,7 @@ fn every_action_can_be_taken_back_one_after_the_other() {
     while let Some(taken_back) = room.pen().undo().unwrap() {
         undone.push(fellmark_answers::present::undo::undone(&taken_back, &room.journal).what);
         assert!(undone.len() < 9, "no undo is undone: {undone:?}");
-        if let Some(view) = desk::loom(&room.journal, &warp, 0, &room.format, day(TODAY)) {
+        if let Some(view) = overview::warp_view(&room.journal, &warp, 0, &room.format, day(TODAY)) {
             seen.push((view.state, view.figures.picks));
         }
     }
@@ -382,7 +382,7 @@ fn the_likely_day_lies_in_its_span_after_finishing_and_no_earlier_than_today() {
     let mut room = Room::new();
     let warp = steady(&mut room, plain());
     for today in [TODAY, "2027-01-20"] {
-        let view = desk::loom(&room.journal, &warp, 0, &room.format, day(today)).unwrap();
+        let view = overview::warp_view(&room.journal, &warp, 0, &room.format, day(today)).unwrap();
         let figures = &view.figures;
         let (off, finished) = (figures.off_loom_likely.clone().unwrap(), figures.finished_likely.clone().unwrap());
         let ([off_from, off_to], [from, to]) =
@@ -466,7 +466,7 @@ fn a_folder_that_is_only_shown_says_so() {
     let folder = room.journal.folder().to_owned();
     let local = folder.with_file_name("local");
     let looking = Journal::open(Options::new(&folder, &local, "laptop").read_only()).unwrap();
-    let line = |journal: &Journal| desk::folder(journal, &room.format, day(TODAY), &chrono::Utc);
+    let line = |journal: &Journal| overview::folder(journal, &room.format, day(TODAY), &chrono::Utc);
     assert!(line(&looking).line.contains("only shows it") && line(&looking).attention, "{}", line(&looking).line);
     assert!(!line(&room.journal).line.contains("only shows"));
 }

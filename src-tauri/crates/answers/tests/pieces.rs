@@ -5,8 +5,8 @@ use chrono::NaiveDate;
 use fellmark_answers::model;
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::desk;
 use fellmark_answers::present::figures::loose;
+use fellmark_answers::present::overview;
 use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
 use fellmark_answers::reports::report_cache::{History, ReportCache};
@@ -36,7 +36,7 @@ impl Room {
     }
 
     fn look(&self, warp: &RecordId) -> LoomView {
-        desk::loom(&self.journal, warp, 0, &DisplayFormat::default(), today()).unwrap()
+        overview::warp_view(&self.journal, warp, 0, &DisplayFormat::default(), today()).unwrap()
     }
 
     fn log(&mut self, warp: &RecordId, picks: &str, measured: &str) {
@@ -147,7 +147,7 @@ fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
     assert_eq!((form.wanted.as_str(), form.pieces.as_str(), form.gap.as_str()), ("180 cm; 15 cm; 15 cm", "", "3 cm"));
     let entries = room.journal.state().entries().count();
     for format in [DisplayFormat::default(), DisplayFormat::of_locale("en-US"), DisplayFormat::of_locale("de-DE")] {
-        let form = desk::loom(&room.journal, &warp, 0, &format, today()).unwrap().form;
+        let form = overview::warp_view(&room.journal, &warp, 0, &format, today()).unwrap().form;
         let mut pen = Commands { journal: &mut room.journal, format, today: today() };
         pen.change_warp(&warp, &form, &[]).unwrap();
     }

@@ -8,11 +8,11 @@ use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::running::{Running, Tap};
 use fellmark_answers::model::undo;
-use fellmark_answers::present::desk::{self, Presenter};
+use fellmark_answers::present::export::{self, ExportRequest};
 use fellmark_answers::present::import;
+use fellmark_answers::present::overview::{self, Presenter};
 use fellmark_answers::present::pace::{self, PaceQuery};
 use fellmark_answers::present::plan;
-use fellmark_answers::present::take_out::{self, Wanted};
 use fellmark_answers::present::view::{ImportForm, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
@@ -114,8 +114,8 @@ fn told(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
     all.push(format!("{:?}", plan::earlier_plans(journal.state(), kept, &format)));
     let about = lines.first().and_then(|line| line.id.parse().ok());
     for what in ["sheet", "progress", "pace", "chart-length", "sittings"] {
-        let wanted = Wanted { what: what.into(), warp: about.clone(), split: String::new() };
-        all.push(format!("{:?}", take_out::take(journal, kept, &wanted, &format, today())));
+        let wanted = ExportRequest { what: what.into(), warp: about.clone(), split: String::new() };
+        all.push(format!("{:?}", export::export_file(journal, kept, &wanted, &format, today())));
     }
     let table = ImportForm {
         text: "warp,on,minutes,picks\nwarp,2026-11-20,40,30\nwarp 1,2026-11-20,40,50".into(),
@@ -167,7 +167,7 @@ fn what_depends_on_the_day_and_the_manner_is_not_kept() {
         for day in ["2026-11-25", "2026-12-24", "2026-11-25"] {
             let day = day.parse().unwrap();
             let lines = Presenter::new(journal, &mut kept, &format, day).warp_lines();
-            assert_eq!(lines, desk::warp_lines(journal, &format, day));
+            assert_eq!(lines, overview::warp_lines(journal, &format, day));
         }
     }
     assert_eq!(kept.count(), 1);

@@ -4,7 +4,7 @@
 use chrono::NaiveDate;
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
-use fellmark_answers::present::desk;
+use fellmark_answers::present::overview;
 use fellmark_answers::present::understood::understand;
 use fellmark_answers::present::view::{LoomView, WarpForm};
 use fellmark_journal::{Journal, Options};
@@ -20,7 +20,7 @@ fn begun(form: &WarpForm, format: DisplayFormat) -> LoomView {
     let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
     let mut journal = Journal::open(options).unwrap();
     let warp = Commands { journal: &mut journal, format, today: today() }.begin_warp(form).unwrap();
-    desk::loom(&journal, &warp, 0, &format, today()).unwrap()
+    overview::warp_view(&journal, &warp, 0, &format, today()).unwrap()
 }
 
 /// 243 cm less 45 cm of waste at 110 to 100 make the 180 cm wanted and nothing more.

@@ -4,8 +4,8 @@
 use chrono::NaiveDate;
 use fellmark_answers::model;
 use fellmark_answers::model::display_format::DisplayFormat;
+use fellmark_answers::present::export::{ExportRequest, export_file};
 use fellmark_answers::present::figures::loose;
-use fellmark_answers::present::take_out::{Wanted, take};
 use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Options};
 use fellmark_session::sample;
@@ -24,9 +24,9 @@ fn taken(name: &str) -> (String, String) {
     let logs = model::warp_logs(journal.state());
     let warp = logs.values().find(|log| log.warp.name.starts_with(name)).unwrap().warp.id.clone();
     let text = |what: &str| {
-        let wanted = Wanted { what: what.into(), warp: Some(warp.clone()), split: String::new() };
+        let request = ExportRequest { what: what.into(), warp: Some(warp.clone()), split: String::new() };
         String::from_utf8(
-            take(&journal, &mut ReportCache::new(), &wanted, &DisplayFormat::default(), today()).unwrap().bytes,
+            export_file(&journal, &mut ReportCache::new(), &request, &DisplayFormat::default(), today()).unwrap().bytes,
         )
         .unwrap()
     };

@@ -5,8 +5,8 @@
 use chrono::NaiveDate;
 use fellmark_answers::model::commands::Commands;
 use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::desk;
 use fellmark_answers::present::figures::loose;
+use fellmark_answers::present::overview;
 use fellmark_answers::present::plan;
 use fellmark_answers::present::view::{LoomView, OffForm, PlanForm, SittingForm, WarpForm, WarpState};
 use fellmark_journal::{Journal, Options, RecordId};
@@ -63,7 +63,7 @@ impl Room {
     }
 
     fn look(&self) -> LoomView {
-        desk::loom(&self.journal, &self.warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap()
+        overview::warp_view(&self.journal, &self.warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap()
     }
 
     fn more(&self) -> String {
@@ -156,7 +156,7 @@ fn the_picture_of_the_days_tells_what_the_cloth_tells() {
     assert!(!only_future.why().contains("othing is woven"), "15 cm are woven: {}", only_future.why());
     // So is what she weaves while she sits at the loom, and what was woven before stays where it is drawn.
     let before = usual.look().days.unwrap().woven;
-    let running = desk::loom(&usual.journal, &usual.warp, 90, &DisplayFormat::default(), day(TODAY)).unwrap();
+    let running = overview::warp_view(&usual.journal, &usual.warp, 90, &DisplayFormat::default(), day(TODAY)).unwrap();
     let points = running.days.unwrap().woven;
     for (point, was) in points.iter().zip(&before) {
         assert!(point.day == was.day && (point.share - was.share).abs() < 1e-9, "{points:?} {before:?}");
@@ -419,7 +419,8 @@ fn the_days_of_finishing_are_those_that_are_reckoned() {
         let warp = pen(&mut room.journal).begin_warp(&form).unwrap();
         let off = OffForm { on: "2026-09-20".into(), ..OffForm::default() };
         pen(&mut room.journal).cut_off(&warp, &off, &[]).unwrap();
-        let steps = desk::loom(&room.journal, &warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap().off.steps;
+        let steps =
+            overview::warp_view(&room.journal, &warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap().off.steps;
         for step in steps {
             pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-09-30")).unwrap();
         }

@@ -7,8 +7,8 @@ use fellmark_answers::model;
 use fellmark_answers::model::commands::{Commands, chosen_units};
 use fellmark_answers::model::display_format::{DisplayFormat, Units};
 use fellmark_answers::model::running::Running;
-use fellmark_answers::present::desk::{self, Presenter, RunningSitting};
 use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::overview::{self, Presenter, RunningSitting};
 use fellmark_answers::present::plan::saved_plans;
 use fellmark_answers::present::undo;
 use fellmark_answers::present::view::{AppView, ErrorView, PlanForm, WarpState};
@@ -178,7 +178,7 @@ impl Session {
             plans: saved_plans(journal.state(), typed_plan.as_ref()),
             running: running.as_ref().map(|(running, sitting)| sitting.view(running, self.clock.now_ms())),
             undo: undo::words(journal),
-            format: desk::format_view(&format),
+            format: overview::format_view(&format),
             device: self.device.clone(),
         }
     }

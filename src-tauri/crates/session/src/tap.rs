@@ -1,9 +1,9 @@
 //! At the loom: taps, and finishing the sitting.
 
 use fellmark_answers::model::running::{Running, Tap};
-use fellmark_answers::present::desk::{self, RunningSitting};
 use fellmark_answers::present::finish_form;
 use fellmark_answers::present::messages::sentence;
+use fellmark_answers::present::overview::{self, RunningSitting};
 use fellmark_answers::present::view::{ErrorView, FinishForm, RunningView, SittingForm};
 use fellmark_journal::RecordId;
 
@@ -63,7 +63,7 @@ impl Session {
         let warp = self
             .with_presenter(|presenter| presenter.woven_on(shown.as_ref()))
             .ok_or_else(|| ErrorView::new("No warp is on the loom. Begin one first."))?;
-        let picks_per_tap = desk::picks_per_tap(&self.journal, &warp);
+        let picks_per_tap = overview::picks_per_tap(&self.journal, &warp);
         Ok((warp, RecordId::new(), picks_per_tap))
     }
 

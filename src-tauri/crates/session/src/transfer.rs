@@ -1,8 +1,8 @@
 //! Export and import.
 
+use fellmark_answers::present::export::{self, ExportRequest, ExportedFile};
 use fellmark_answers::present::import::{self, OnProgress};
 use fellmark_answers::present::messages::error_view;
-use fellmark_answers::present::take_out::{self, Taken, Wanted};
 use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
 
 use crate::Session;
@@ -12,9 +12,9 @@ impl Session {
     ///
     /// # Errors
     /// There is no such list or picture, or the warp is not known.
-    pub fn export(&mut self, wanted: &Wanted) -> Result<Taken, ErrorView> {
+    pub fn export(&mut self, request: &ExportRequest) -> Result<ExportedFile, ErrorView> {
         let (format, today) = (self.format(), self.clock.today());
-        take_out::take(&self.journal, &mut self.reports, wanted, &format, today)
+        export::export_file(&self.journal, &mut self.reports, request, &format, today)
     }
 
     /// What a table would bring in, before anything is written. `progress` is told how far it is, and may stop it.

@@ -6,8 +6,8 @@ use std::sync::Arc;
 
 use fellmark_answers::model::display_format::DisplayFormat;
 use fellmark_answers::model::error::STOPPED;
-use fellmark_answers::present::desk::format_view;
 use fellmark_answers::present::messages::error_view;
+use fellmark_answers::present::overview::format_view;
 use fellmark_answers::present::pick_sequence;
 use fellmark_answers::present::understood::understand;
 use fellmark_answers::present::view::{AppView, ErrorView, PickSequenceForm, PickSequenceView, Understood, Unopened};

@@ -5,7 +5,7 @@ use chrono::NaiveDate;
 use crate::model::availability::{StatedAvailability, WEEK, long_name};
 use crate::model::display_format::DisplayFormat;
 use crate::present::dates::DateText;
-use crate::present::words::listed;
+use crate::present::lists_and_numbers::listed;
 
 /// Her words back to her, for the reckoning.
 #[must_use]

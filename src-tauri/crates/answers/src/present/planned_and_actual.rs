@@ -12,8 +12,8 @@ use crate::present::figures::show_density;
 use crate::present::figures::{show_length, show_mass, show_minutes};
 use crate::present::fill_forms::show_off_form;
 use crate::present::learned;
+use crate::present::lists_and_numbers::listed;
 use crate::present::view::{OffView, PlannedAndActualRow, StepView};
-use crate::present::words::listed;
 use crate::reports::learned::{Similarity, WarpSample, from_taught};
 use crate::reports::planned_and_actual::{
     Comparison, FinishingStatus, MissingMeasure, Quantity, comparisons, missing_measures,

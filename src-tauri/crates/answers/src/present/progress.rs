@@ -7,9 +7,10 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::forms::picks_in_units;
 use crate::present::dates::DateText;
 use crate::present::figures::{show_length, show_minutes};
+use crate::present::lists_and_numbers::capital;
 use crate::present::view::{Answer, Figures, PlaceView, Standing, WarpState};
-use crate::present::words::capital;
 use crate::reports::progress::{Notice, NoticeKind, Progress};
+use crate::reports::progress::{Notice, Progress, What};
 
 /// Answers where she is, and fills in its figures.
 #[must_use]

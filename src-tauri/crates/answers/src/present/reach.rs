@@ -7,8 +7,8 @@ use crate::model::WarpLog;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::present::figures::show_length;
 use crate::present::finish_date::chance_words;
+use crate::present::lists_and_numbers::{capital, small_number};
 use crate::present::view::{Answer, Figures, Standing};
-use crate::present::words::{capital, small_number};
 use crate::reports::progress::Progress;
 use crate::reports::reach::{
     NotCloth, ReachablePieces, WarpReach, WarpSupply, reachable_pieces, warp_per_100_now, warp_reach,

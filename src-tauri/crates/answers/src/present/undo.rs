@@ -3,7 +3,7 @@
 use fellmark_journal::Journal;
 
 use crate::model::undo::{Action, ActionSubject, ActionVerb, Undoable, undoable};
-use crate::present::words::listed;
+use crate::present::lists_and_numbers::listed;
 
 /// What was taken back.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,7 +1,7 @@
 //! What is only listed: conflicts between devices, and the devices.
 
 use fellmark_answers::model;
-use fellmark_answers::present::desk;
+use fellmark_answers::present::overview;
 use serde_json::json;
 
 use super::Runner;
@@ -13,7 +13,7 @@ impl Runner {
         let logs = model::warp_logs(self.session.state());
         let all: Vec<_> = logs
             .values()
-            .flat_map(|log| desk::conflicts(self.session.journal(), log, &self.session.format(), self.today()))
+            .flat_map(|log| overview::conflicts(self.session.journal(), log, &self.session.format(), self.today()))
             .collect();
         let lines = all.iter().flat_map(|one| {
             one.answers.iter().map(move |answer| {

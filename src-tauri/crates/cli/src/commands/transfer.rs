@@ -3,9 +3,9 @@
 use std::path::Path;
 
 use fellmark_answers::present::export;
+use fellmark_answers::present::export::ExportRequest;
 use fellmark_answers::present::import;
 use fellmark_answers::present::pace::PaceQuery;
-use fellmark_answers::present::take_out::Wanted;
 use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
 use serde_json::json;
 
@@ -27,8 +27,8 @@ impl Runner {
             ExportWhat::Warps => export::warps_csv(state, only.as_ref()),
             ExportWhat::Everything => Ok(format!("{:#}", export::everything(state, only.as_ref()))),
             other => {
-                let wanted = Wanted { what: other.word().to_owned(), warp: only, split: String::new() };
-                return self.export_file(&wanted, to);
+                let request = ExportRequest { what: other.word().to_owned(), warp: only, split: String::new() };
+                return self.export_file(&request, to);
             }
         };
         let made = made.map_err(Failure::input)?;
@@ -47,15 +47,15 @@ impl Runner {
     }
 
     /// To a file, or as text where none is named.
-    fn export_file(&mut self, wanted: &Wanted, to: Option<&Path>) -> Result<Output, Failure> {
-        let taken = self.session.export(wanted).map_err(Failure::input)?;
-        let Some(file) = to else {
-            let text = String::from_utf8_lossy(&taken.bytes).into_owned();
+    fn export_file(&mut self, request: &ExportRequest, to: Option<&Path>) -> Result<Output, Failure> {
+        let file = self.session.export(request).map_err(Failure::input)?;
+        let Some(path) = to else {
+            let text = String::from_utf8_lossy(&file.bytes).into_owned();
             return Ok(Output::exact(text.clone(), json!({ "text": text })));
         };
-        std::fs::write(file, &taken.bytes)
-            .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;
-        Ok(Output::done(format!("Written to {}.", file.display()), json!({ "file": file })))
+        std::fs::write(path, &file.bytes)
+            .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", path.display())))?;
+        Ok(Output::done(format!("Written to {}.", path.display()), json!({ "file": path })))
     }
 
     pub(super) fn import(
@@ -99,8 +99,8 @@ impl Runner {
             return Err(Failure::input(ErrorView::at("--split", sentence)));
         }
         if let Some(picture) = picture {
-            let wanted = Wanted { what: picture.word().to_owned(), warp: within, split: split.to_owned() };
-            return self.export_file(&wanted, to);
+            let request = ExportRequest { what: picture.word().to_owned(), warp: within, split: split.to_owned() };
+            return self.export_file(&request, to);
         }
         let mut lines: Vec<String> = view
             .rows

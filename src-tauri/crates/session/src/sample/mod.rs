@@ -170,7 +170,7 @@ mod tests {
     fn the_same_day_gives_the_same_example() {
         let told = |journal: &Journal| {
             let (format, today) = (DisplayFormat::default(), "2026-03-09".parse().unwrap());
-            let lines = fellmark_answers::present::desk::warp_lines(journal, &format, today);
+            let lines = fellmark_answers::present::overview::warp_lines(journal, &format, today);
             lines.into_iter().map(|line| (line.name, line.line)).collect::<Vec<_>>()
         };
         let ((_one, first), (_other, second)) = (filled("2026-03-09"), filled("2026-03-09"));

@@ -8,8 +8,8 @@ use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
 use crate::present::dates::DateText;
 use crate::present::figures::show_length;
+use crate::present::lists_and_numbers::small_number;
 use crate::present::view::{Answer, Standing};
-use crate::present::words::small_number;
 use crate::reports::finish_date::{Advice, DaysAWeek, Measure, ShorterBy, advice};
 use crate::reports::progress::Progress;
 

@@ -12,8 +12,8 @@ use crate::model::WarpLog;
 use crate::model::display_format::DisplayFormat;
 use crate::present::dates::DateText;
 use crate::present::figures::{show_length, show_minutes};
+use crate::present::lists_and_numbers::{capital, small_number};
 use crate::present::view::{Answer, DaysPicture, Figures, Standing};
-use crate::present::words::{capital, small_number};
 use crate::reports::finish_date::{FinishDate, Measure, SET_UP_MINUTES, set_up_minutes};
 use crate::reports::progress::Progress;
 

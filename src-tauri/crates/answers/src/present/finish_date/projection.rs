@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use fellmark_projection::{Basis, DateDistribution, Note, Projection, ProjectionState, Reasons, SectionKind};
 
-use crate::present::words::capital;
+use crate::present::lists_and_numbers::capital;
 
 /// Writes a number of picks: as "1 pick" and "300 picks", or as the length they stand for.
 pub type AmountWriter<'a> = &'a dyn Fn(f64) -> String;

@@ -9,8 +9,8 @@ use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::finishing;
 use crate::model::forms::picks_in_units;
 use crate::present::figures::show_length;
+use crate::present::lists_and_numbers::{listed, small_number};
 use crate::present::reach::in_a_sum;
-use crate::present::words::{listed, small_number};
 use crate::reports::finish_date::Measure;
 use crate::reports::progress::Progress;
 

@@ -9,8 +9,8 @@ use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use crate::model::display_format::DisplayFormat;
 use crate::model::{self, Message, MessageValue};
 use crate::present::figures::{show_length, show_mass};
+use crate::present::lists_and_numbers::capital;
 use crate::present::view::ErrorView;
-use crate::present::words::capital;
 
 mod error_view;
 #[cfg(test)]

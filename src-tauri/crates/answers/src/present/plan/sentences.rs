@@ -5,8 +5,8 @@ use fellmark_cloth::sett::Beat;
 use crate::model::display_format::DisplayFormat;
 use crate::model::plan::PlanInputs;
 use crate::present::figures::show_length;
+use crate::present::lists_and_numbers::listed;
 use crate::present::messages::sentence;
-use crate::present::words::listed;
 use crate::reports::plan::{MissingInput, PlanError, PlanReport, PlanWarning};
 
 use super::words::{ashenhurst_words, density_figure, density_words, per_unit, pieces_words};

@@ -3,29 +3,31 @@
 //! These types cross the boundary to the window as JSON; their TypeScript form is kept in `ui/types.d.ts` by a test. Dates are
 //! `YYYY-MM-DD`. Members ending in `_mm` are millimetres, `_g` grams, `share` runs from 0 to 1.
 
-mod desk;
+mod answer;
 mod forms;
 mod import;
-mod loom;
 mod notes;
 mod off;
+mod overview;
 mod pace;
 mod pick_sequence;
 mod pictures;
 mod plan;
 mod sitting;
+mod warp;
 
-pub use desk::*;
+pub use answer::*;
 pub use forms::*;
 pub use import::*;
-pub use loom::*;
 pub use notes::*;
 pub use off::*;
+pub use overview::*;
 pub use pace::*;
 pub use pick_sequence::*;
 pub use pictures::*;
 pub use plan::*;
 pub use sitting::*;
+pub use warp::*;
 
 /// The TypeScript declarations of types.
 #[cfg(test)]
@@ -46,9 +48,10 @@ mod tests {
     fn the_interface_has_the_types_as_they_are() {
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../../ui/types.d.ts");
         let all = [
-            desk::declarations(),
+            overview::declarations(),
             pick_sequence::declarations(),
-            loom::declarations(),
+            answer::declarations(),
+            warp::declarations(),
             notes::declarations(),
             pictures::declarations(),
             sitting::declarations(),
@@ -59,7 +62,7 @@ mod tests {
             pace::declarations(),
         ];
         let made = format!(
-            "// Made from src-tauri/crates/answers/src/view/ by a test there; do not edit.\n\n{}\n",
+            "// Made from src-tauri/crates/answers/src/present/view/ by a test there; do not edit.\n\n{}\n",
             all.concat().join("\n\n")
         );
         if std::env::var_os("FELLMARK_BLESS").is_some() {

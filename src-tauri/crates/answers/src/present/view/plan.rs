@@ -6,8 +6,8 @@ use ts_rs::TS;
 
 pub use crate::model::forms::PlanForm;
 
+use super::answer::Answer;
 use super::forms::{ErrorView, WarpForm};
-use super::loom::Answer;
 use super::pictures::WarpPicture;
 
 /// What comes of a plan as far as it is typed.

@@ -4,10 +4,9 @@ use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
 
-pub use crate::model::WarpState;
-
-use super::loom::{LoomView, RunningView};
+use super::answer::WarpState;
 use super::plan::PlanKept;
+use super::warp::{LoomView, RunningView};
 
 /// Everything the window shows, made anew after each change.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -133,5 +132,5 @@ pub struct WarpLine {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(AppView, Unopened, FormatView, FolderView, DeviceLine, ProblemLine, WarpLine, WarpState)
+    super::declare!(AppView, Unopened, FormatView, FolderView, DeviceLine, ProblemLine, WarpLine)
 }

@@ -2,10 +2,10 @@
 
 mod conflicts;
 mod folder;
-mod lines;
-mod loom;
 mod photos;
 mod sittings;
+mod warp;
+mod warp_list;
 
 use std::collections::BTreeMap;
 
@@ -15,7 +15,7 @@ use fellmark_journal::{Journal, RecordId};
 use crate::model;
 use crate::model::display_format::{DisplayFormat, Units};
 use crate::model::running::Running;
-pub use crate::present::at_loom::RunningSitting;
+pub use crate::present::running_sitting::RunningSitting;
 use crate::present::view::{FolderView, FormatView, LoomView, WarpLine, WarpState};
 use crate::reports::report_cache::ReportCache;
 pub use conflicts::conflicts;
@@ -59,13 +59,13 @@ impl<'a> Presenter<'a> {
     /// One warp with its three answers, while a sitting on it is going on if one is.
     #[must_use]
     pub fn loom(&mut self, warp: &RecordId, running: Option<&Running>) -> Option<LoomView> {
-        loom::view(self, warp, running.map(|running| (Some(&running.sitting), running.picks)))
+        warp::view(self, warp, running.map(|running| (Some(&running.sitting), running.picks)))
     }
 
     /// The warp that is woven on: the one that is shown, if it is on the loom, else the first that is.
     #[must_use]
     pub fn woven_on(&self, shown: Option<&RecordId>) -> Option<RecordId> {
-        let mut on = lines::in_order(self);
+        let mut on = warp_list::in_order(self);
         on.retain(|one| one.state == WarpState::OnTheLoom);
         let found = on.iter().find(|one| Some(&one.id) == shown).or(on.first());
         found.map(|one| one.id.clone())
@@ -74,7 +74,7 @@ impl<'a> Presenter<'a> {
     /// Every warp as a line, those on the loom first, then the latest begun.
     #[must_use]
     pub fn warp_lines(&mut self) -> Vec<WarpLine> {
-        lines::all(self)
+        warp_list::all(self)
     }
 
     /// The folder and how it is doing, days as they are in a time zone.
@@ -86,7 +86,7 @@ impl<'a> Presenter<'a> {
 
 /// One warp with its three answers, for a single look; `running_picks` are those of a sitting that is going on.
 #[must_use]
-pub fn loom(
+pub fn warp_view(
     journal: &Journal,
     warp: &RecordId,
     running_picks: i64,
@@ -95,7 +95,7 @@ pub fn loom(
 ) -> Option<LoomView> {
     let mut reckonings = ReportCache::new();
     let going = (running_picks != 0).then_some((None, running_picks));
-    loom::view(&mut Presenter::new(journal, &mut reckonings, format, today), warp, going)
+    warp::view(&mut Presenter::new(journal, &mut reckonings, format, today), warp, going)
 }
 
 /// Every warp as a line, for a single look.

@@ -75,7 +75,7 @@ pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: N
     out.push_str("<h2>Planned</h2>");
     let pieces = if form.pieces == "1" { String::new() } else { form.pieces.clone() };
     let day = |text: &str| text.parse().map_or_else(|_| text.to_owned(), dated);
-    let density = crate::present::desk::format_view(format).density_unit;
+    let density = crate::present::overview::format_view(format).density_unit;
     let density = density.replacen('p', "P", 1);
     figures(
         &mut out,

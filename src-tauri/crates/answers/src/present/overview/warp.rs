@@ -9,15 +9,15 @@ use super::photos::{photos_by_sitting, strip};
 use super::sittings::sitting_line;
 use super::{Presenter, device_names};
 use crate::model::{Sitting, Warp};
-use crate::present::at_loom;
 use crate::present::fill_forms::show_warp_form;
 use crate::present::finish_date;
 use crate::present::notes;
-use crate::present::picture;
 use crate::present::planned_and_actual;
 use crate::present::progress;
 use crate::present::reach;
+use crate::present::running_sitting;
 use crate::present::view::{Figures, LoomView, WarpState};
+use crate::present::warp_picture;
 use crate::present::weft;
 use crate::reports::finish_date::finish_date as report_finish_date;
 use crate::reports::progress::Progress;
@@ -55,7 +55,7 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         let sitting = log.sittings.get(index)?;
         photos.get(&sitting.id)?.iter().find(|photo| !photo.missing).map(|photo| photo.small.clone())
     };
-    let picture = picture::draw(log, progress, &photo_of, format, today);
+    let picture = warp_picture::draw(log, progress, &photo_of, format, today);
     let line = |sitting: &Sitting| sitting_line(sitting, &devices, &photos, format, today);
     Some(LoomView {
         id: log.warp.id.to_string(),
@@ -74,7 +74,7 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         moments: notes::moment_lines(log, format, today),
         strip: strip(log, progress, &photos, format, today),
         picks_per_tap: log.warp.picks_per_tap,
-        around: if log.running.is_none() { at_loom::first_presses(log) } else { Vec::new() },
+        around: if log.running.is_none() { running_sitting::first_presses(log) } else { Vec::new() },
         removed: log.removed.iter().rev().map(line).collect(),
         conflicts: conflicts(journal, log, format, today),
         form: show_warp_form(&log.warp, log.wefts.first(), format),

@@ -93,7 +93,7 @@ pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
         path: journal.folder().display().to_string(),
         device: name,
         example: crate::model::commands::is_example(journal.state()),
-        stretch_minutes: crate::present::at_loom::stretch_minutes(journal.state()),
+        stretch_minutes: crate::present::running_sitting::stretch_minutes(journal.state()),
         line: line + ".",
         attention,
         waiting: status.waiting_to_write,

@@ -1,33 +1,36 @@
-//! Everything that can be taken out, each as one file: lists as CSV, all as JSON, a warp's record sheet as a page that needs nothing
+//! Everything that can be file out, each as one file: lists as CSV, all as JSON, a warp's record sheet as a page that needs nothing
 //! else, a picture of how far it is, and the pictures of pace.
+
+mod records;
 
 use chrono::NaiveDate;
 use fellmark_journal::{Journal, RecordId};
 
+pub use records::{everything, list_csv, sittings_csv, warps_csv};
+
 use crate::model;
 use crate::model::display_format::DisplayFormat;
 use crate::model::tables;
-use crate::present::desk::Presenter;
-use crate::present::export;
 use crate::present::figures::loose;
+use crate::present::overview::Presenter;
 use crate::present::pace;
 use crate::present::progress_picture;
-use crate::present::sheet;
+use crate::present::record_sheet;
 use crate::present::view::ErrorView;
 use crate::reports::report_cache::ReportCache;
 
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Taken {
+pub struct ExportedFile {
     /// The name it is offered under.
     pub name: String,
     /// What it holds.
     pub bytes: Vec<u8>,
 }
 
-/// What is wanted.
+/// What is request.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Wanted {
+pub struct ExportRequest {
     /// A list's name, `everything`, `pace`, `sheet`, `progress`, or `chart-` and the picture's name.
     pub what: String,
     /// The warp it is about; lists are limited to it.
@@ -40,33 +43,33 @@ pub struct Wanted {
 ///
 /// # Errors
 /// There is no such thing to take out, or it could not be made.
-pub fn take(
+pub fn export_file(
     journal: &Journal,
     warps: &mut ReportCache,
-    wanted: &Wanted,
+    request: &ExportRequest,
     format: &DisplayFormat,
     today: NaiveDate,
-) -> Result<Taken, ErrorView> {
+) -> Result<ExportedFile, ErrorView> {
     let state = journal.state();
-    let only = wanted.warp.as_ref();
+    let only = request.warp.as_ref();
     let warp_name = || {
         let warp = only.and_then(|id| model::warp(state, id));
         warp.map(|warp| file_name(&warp.name)).unwrap_or_else(|| "warp".into())
     };
     let of = only.map(|_| format!("-{}", warp_name())).unwrap_or_default();
-    let text = |name: String, text: String| Taken { name, bytes: text.into_bytes() };
-    match wanted.what.as_str() {
+    let text = |name: String, text: String| ExportedFile { name, bytes: text.into_bytes() };
+    match request.what.as_str() {
         list if tables::list(list).is_some() => {
-            Ok(text(format!("fellmark-{list}{of}.csv"), export::list_csv(state, list, only)?))
+            Ok(text(format!("fellmark-{list}{of}.csv"), list_csv(state, list, only)?))
         }
-        "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", export::everything(state, only)))),
+        "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", everything(state, only)))),
         "pace" => {
             warps.refresh(state);
             Ok(text("fellmark-pace.csv".into(), pace_csv(warps, format, today)?))
         }
         "sheet" => {
             let view = shown(journal, warps, only, format, today)?;
-            Ok(text(format!("{}.html", warp_name()), sheet::html(journal, &view, format, today)))
+            Ok(text(format!("{}.html", warp_name()), record_sheet::html(journal, &view, format, today)))
         }
         "progress" => {
             let view = shown(journal, warps, only, format, today)?;
@@ -75,8 +78,8 @@ pub fn take(
         other => match other.strip_prefix("chart-") {
             Some(chart) => {
                 let ask = pace::PaceQuery {
-                    split: wanted.split.clone(),
-                    within: wanted.warp.clone(),
+                    split: request.split.clone(),
+                    within: request.warp.clone(),
                     ..pace::PaceQuery::default()
                 };
                 warps.refresh(state);
@@ -131,7 +134,7 @@ fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Re
         .map(|cell| loose(&cell))
         .collect()
     });
-    export::table(&header, rows)
+    records::table(&header, rows)
 }
 
 /// A name that any file system takes.

@@ -6,7 +6,7 @@ use ts_rs::TS;
 
 pub use crate::model::forms::PlaceForm;
 
-use super::desk::WarpState;
+use super::answer::{Answer, WarpState};
 use super::forms::WarpForm;
 use super::notes::{MomentLine, StripPhoto, YarnView};
 use super::off::OffView;
@@ -64,36 +64,6 @@ pub struct LoomView {
     pub cautions: Vec<String>,
     /// What came of it.
     pub off: OffView,
-}
-
-/// An answer in words, with its reckoning behind "why?".
-#[derive(Clone, Debug, Default, PartialEq, Serialize)]
-#[cfg_attr(test, derive(TS))]
-pub struct Answer {
-    /// The sentence that is read first.
-    pub headline: String,
-    /// Sentences below it.
-    pub more: Vec<String>,
-    /// The reckoning, line by line, with her own numbers.
-    pub why: Vec<String>,
-    /// How it stands.
-    pub standing: Standing,
-}
-
-/// How an answer stands; never told by colour alone.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-#[cfg_attr(test, derive(TS))]
-pub enum Standing {
-    /// It reaches, it will be in time.
-    Well,
-    /// It may or may not.
-    Close,
-    /// It will not.
-    Short,
-    /// Not enough is known to say.
-    #[default]
-    Open,
 }
 
 /// The three answers as figures. Lengths are of cloth under tension unless the name says otherwise; nothing where unknown.
@@ -297,8 +267,6 @@ pub struct OneAnswer {
 pub(super) fn declarations() -> Vec<String> {
     super::declare!(
         LoomView,
-        Answer,
-        Standing,
         Figures,
         PlaceView,
         PlaceDue,
