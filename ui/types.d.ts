@@ -220,7 +220,7 @@ export type PickSequenceView = {
 /**
  * What is wrong with a field, each beside its own.
  */
-troubles: Array<ErrorView>, 
+errors: Array<ErrorView>, 
 /**
  * "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
  */
@@ -342,7 +342,7 @@ state: WarpState,
 /**
  * Where am I: picks, cloth, place in the repeat.
  */
-where_am_i: Answer, 
+progress: Answer, 
 /**
  * Will the warp reach.
  */
@@ -354,7 +354,7 @@ weft_reach: Answer,
 /**
  * When will it be done.
  */
-when: Answer, 
+finish_date: Answer, 
 /**
  * The same as plain figures, for programs.
  */
@@ -394,7 +394,7 @@ picks_per_tap: number,
 /**
  * What the first presses of a sitting would show.
  */
-around: Array<PressView>, 
+press_previews: Array<PressView>, 
 /**
  * Sittings that were removed, to restore.
  */
@@ -672,7 +672,7 @@ half: string | null,
 /**
  * What the next presses would show, and the last ones taken back, so that none waits for an answer to be shown.
  */
-around: Array<PressView>, };
+press_previews: Array<PressView>, };
 
 export type PressView = { 
 /**
@@ -704,9 +704,9 @@ what: string,
 /**
  * The answers to pick from.
  */
-answers: Array<OneAnswer>, };
+answers: Array<ConflictingValue>, };
 
-export type OneAnswer = { 
+export type ConflictingValue = { 
 /**
  * Names the answer when settling.
  */
@@ -1562,7 +1562,7 @@ missing: Array<string>,
 /**
  * Fields that cannot be read; they count as empty.
  */
-troubles: Array<ErrorView>, 
+errors: Array<ErrorView>, 
 /**
  * What measures were understood as, by field.
  */
@@ -1574,7 +1574,7 @@ figures: Array<PlanFigure>,
 /**
  * The common rule of thumb beside the reckoning, and what it leaves out.
  */
-thumb: Answer | null, 
+rule_of_thumb: Answer | null, 
 /**
  * What she should think about before winding.
  */
@@ -1586,7 +1586,7 @@ offers: Array<PlanOffer>,
 /**
  * Hours, and the day it can be done if begun today.
  */
-when: Answer | null, 
+finish_date: Answer | null, 
 /**
  * The warp to scale.
  */
@@ -1724,7 +1724,7 @@ warp_exact_mm: number | null,
 /**
  * What the rule of thumb has.
  */
-thumb_mm: number | null, 
+rule_of_thumb_mm: number | null, 
 /**
  * Ends.
  */
@@ -1816,7 +1816,7 @@ missing: Array<string>,
 /**
  * What all finished warps teach for one like this.
  */
-lessons: Array<LessonLine>, 
+learned: Array<LearnedLine>, 
 /**
  * The form of what came off the loom, filled from what is known.
  */
@@ -1858,7 +1858,7 @@ actual: string,
  */
 difference: string, };
 
-export type LessonLine = { 
+export type LearnedLine = { 
 /**
  * What it is: "Take-up".
  */
@@ -1866,7 +1866,7 @@ what: string,
 /**
  * "100 cm of cloth uses 111 cm of warp, give or take 2".
  */
-told: string, 
+sentence: string, 
 /**
  * "from 3 warps, 2 of them like this one".
  */
@@ -2106,7 +2106,7 @@ title: string,
 /**
  * What it tells, in words that do not say more than the figures do.
  */
-told: Array<string>, 
+sentences: Array<string>, 
 /**
  * The picture as SVG, drawn in classes that follow the page; empty where there is nothing to draw.
  */

@@ -22,7 +22,7 @@ fn a_warp_is_cut_off_and_teaches_the_next() {
     assert_eq!((steps[4].0, steps[4].1.as_str()), ("Mend the selvedge", None));
     // 200 of warp in 180 of cloth; 162 of 180.
     let told = |what: &str| {
-        let lessons = off["lessons"].as_array().unwrap();
+        let lessons = off["learned"].as_array().unwrap();
         lessons.iter().find(|lesson| lesson["what"] == what).unwrap()["value"].as_str().unwrap().to_owned()
     };
     assert_eq!((told("Take-up").as_str(), told("Length lost").as_str()), ("111.1", "10"));

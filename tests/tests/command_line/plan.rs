@@ -29,7 +29,7 @@ fn a_wish_is_reckoned_and_begun() {
     // 72 in at 10 % and 10 % and 20 in of waste: 108.9 in; the rule of thumb has 92.
     let inches = |value: &Value| value.as_f64().unwrap() / 25.4;
     assert!((inches(&plain["warp_exact_mm"]) - 108.89).abs() < 0.01, "{plain}");
-    assert!((inches(&plain["thumb_mm"]) - 92.0).abs() < 1e-6);
+    assert!((inches(&plain["rule_of_thumb_mm"]) - 92.0).abs() < 1e-6);
     let warps = fell::told(home, &["warps"]);
     assert_eq!(warps["warps"][0]["id"], begun["warp"]);
     assert_eq!(warps["warps"][0]["name"], json!("Runner"));

@@ -51,13 +51,13 @@ export function answers(loom) {
     "section",
     { class: "answers", "aria-labelledby": "answers-title", "data-key": "answers" },
     h("h2", { id: "answers-title", class: "hidden-words" }, T.answers.name),
-    one(loom.where_am_i, "where", T.answers.where, false),
+    one(loom.progress, "where", T.answers.where, false),
     h(
       "div",
       { class: "answer-pair", "data-key": "reach" },
       one(loom.warp_reach, "warp", T.answers.warp, true),
       one(loom.weft_reach, "weft", T.answers.weft, true),
     ),
-    one(loom.when, "when", T.answers.when, false),
+    one(loom.finish_date, "when", T.answers.when, false),
   );
 }

@@ -34,7 +34,7 @@ export function chartSection(chart, controls = []) {
       h(
         "figcaption",
         { "data-part": `${id}-told` },
-        chart.told.map((words) => h("p", null, words)),
+        chart.sentences.map((words) => h("p", null, words)),
       ),
     ),
     chart.rows.length > 0

@@ -206,7 +206,7 @@ class PlanScreen {
   #show(view) {
     const { form, answer, curve, picture } = this;
     for (const name of Object.keys(typed.form)) form.mark(name, "");
-    for (const { field, sentence } of view.troubles) if (field) form.mark(field, sentence);
+    for (const { field, sentence } of view.errors) if (field) form.mark(field, sentence);
     for (const place of form.element.querySelectorAll("[data-understood]")) {
       const found = view.understood.find(({ field }) => field === place.getAttribute("data-understood"));
       place.textContent = found?.text ?? "";

@@ -60,8 +60,8 @@ export function result(view, curve, picture) {
       ),
     curve,
     view.figures.length > 0 && figures(view),
-    answer("when", P.when, view.when),
-    answer("thumb", P.thumb, view.thumb),
+    answer("when", P.when, view.finish_date),
+    answer("thumb", P.thumb, view.rule_of_thumb),
     picture,
   ].filter((part) => part instanceof Node);
 }

@@ -68,11 +68,11 @@ export function plannedAndActual(loom) {
       { "aria-labelledby": "finishing-title", "data-key": "finishing" },
       h("h2", { id: "finishing-title" }, OFF.finishing),
       h("p", { class: "headline", "data-part": "off-line" }, off.line),
-      unfinished ? h("p", { "data-part": "off-when" }, loom.when.headline) : null,
+      unfinished ? h("p", { "data-part": "off-when" }, loom.finish_date.headline) : null,
       h("ol", { class: "steps", "data-part": "steps" }, off.steps.map(tick)),
       h("a", { class: "link no-print", href: "#/step/new", "data-part": "step-add" }, OFF.add),
     ),
-    off.lessons.length > 0
+    off.learned.length > 0
       ? h(
           "section",
           { "aria-labelledby": "lessons-title", "data-key": "lessons", "data-part": "lessons" },
@@ -81,10 +81,10 @@ export function plannedAndActual(loom) {
           h(
             "dl",
             { class: "lessons" },
-            off.lessons
+            off.learned
               .map((lesson) => [
                 h("dt", null, lesson.what),
-                h("dd", null, lesson.told, h("span", { class: "small quiet" }, ` (${lesson.behind})`)),
+                h("dd", null, lesson.sentence, h("span", { class: "small quiet" }, ` (${lesson.behind})`)),
               ])
               .flat(),
           ),

@@ -54,10 +54,10 @@ export function allWritten(ctx) {
  */
 export function withWaiting(running, loom) {
   if (waiting.length === 0) return running;
-  const around = running?.around ?? loom?.around ?? [];
+  const previews = running?.press_previews ?? loom?.press_previews ?? [];
   const perTap = running?.picks_per_tap ?? loom?.picks_per_tap ?? 1;
   const picks = (running?.picks ?? 0) + waiting.reduce((/** @type {number} */ sum, by) => sum + by, 0) * perTap;
-  const then = picks === running?.picks ? running : around.find((press) => press.picks === picks);
+  const then = picks === running?.picks ? running : previews.find((press) => press.picks === picks);
   if (!then) return null;
   const first = {
     warp: loom?.id ?? "",
@@ -68,7 +68,7 @@ export function withWaiting(running, loom) {
     picks_per_tap: perTap,
     stretch: null,
     half: null,
-    around,
+    press_previews: previews,
   };
   return {
     ...(running ?? first),

@@ -232,8 +232,8 @@ fn a_date_is_never_past_and_a_met_target_is_ready() {
     assert!(figures.finished_likely.unwrap() >= figures.off_loom_likely.unwrap());
     room.log(&warp, "2026-11-24", "400", "");
     let view = room.look(&warp);
-    assert!(view.where_am_i.headline.contains("ready to cut off"), "{}", view.where_am_i.headline);
-    assert!(view.when.headline.contains("Ready to cut off"), "{}", view.when.headline);
+    assert!(view.progress.headline.contains("ready to cut off"), "{}", view.progress.headline);
+    assert!(view.finish_date.headline.contains("Ready to cut off"), "{}", view.finish_date.headline);
 }
 
 #[test]
@@ -333,7 +333,7 @@ fn what_she_says_about_her_days_replaces_what_her_sittings_show() {
 
     let away = steady(&mut room, WarpForm { away_until: "2026-12-20".into(), ..plain() });
     assert!(likely(&room, &away) > day("2026-12-20") && as_shown < likely(&room, &away));
-    assert!(room.look(&away).when.why.iter().any(|line| line.contains("As you said: you are away")));
+    assert!(room.look(&away).finish_date.why.iter().any(|line| line.contains("As you said: you are away")));
 
     let daily = steady(&mut room, WarpForm { every_day_until: "2026-12-31".into(), ..plain() });
     assert!(likely(&room, &daily) < as_shown, "{} {as_shown}", likely(&room, &daily));
@@ -345,8 +345,8 @@ fn when_it_will_be_late_it_says_what_would_make_it() {
     let form = WarpForm { pieces: "4".into(), wanted: "40".into(), gift_on: "2026-12-16".into(), ..plain() };
     let warp = steady(&mut room, form);
     let view = room.look(&warp);
-    assert_ne!(view.when.standing, Standing::Well);
-    let ways = view.when.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
+    assert_ne!(view.finish_date.standing, Standing::Well);
+    let ways = view.finish_date.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
     for way in ["minutes a time", "days a week", "each of the two pieces still to be woven", "fewer"] {
         assert!(ways.contains(way), "{way}: {ways}");
     }
@@ -358,7 +358,7 @@ fn what_would_make_the_gift_day_makes_it_finished_and_not_only_off_the_loom() {
     let mut room = Room::new();
     let warp = steady(&mut room, WarpForm { gift_on: "2026-12-16".into(), ..plain() });
     let view = room.look(&warp);
-    let ways = view.when.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
+    let ways = view.finish_date.more.iter().find(|line| line.starts_with("To be four times in five in time")).unwrap();
     let shorter = ways.trim_end_matches('.').split("; or ").find_map(|way| way.strip_suffix("\u{a0}cm shorter"));
     let wanted_cm = 180.0 - shorter.unwrap().parse::<f64>().unwrap();
     let form = WarpForm { wanted: format!("{wanted_cm} cm"), ..view.form };
@@ -368,7 +368,7 @@ fn what_would_make_the_gift_day_makes_it_finished_and_not_only_off_the_loom() {
     // However little were left to weave today: it is washed and dried tomorrow at the earliest.
     let form = WarpForm { gift_on: TODAY.into(), ..form };
     room.pen().change_warp(&warp, &form, &[]).unwrap();
-    let more = room.look(&warp).when.more;
+    let more = room.look(&warp).finish_date.more;
     assert!(more.iter().any(|line| line.contains("nothing would make that day likely")), "{more:?}");
 }
 
@@ -394,13 +394,13 @@ fn the_likely_day_lies_in_its_span_after_finishing_and_no_earlier_than_today() {
 
         // The same days in every sentence, and in the picture.
         let spoken = |on: &str| room.format.spoken_day(day(on), day(today));
-        assert_eq!(view.when.headline, format!("Likely done {}.", spoken(&finished)));
+        assert_eq!(view.finish_date.headline, format!("Likely done {}.", spoken(&finished)));
         let between = format!("times in five {}.", room.format.between(day(&from), day(&to), day(today)));
-        assert_eq!(view.when.more[0], format!("Four {between}"));
+        assert_eq!(view.finish_date.more[0], format!("Four {between}"));
         assert!(
-            view.when.more[1].starts_with(&format!("Off the loom likely {};", spoken(&off))),
+            view.finish_date.more[1].starts_with(&format!("Off the loom likely {};", spoken(&off))),
             "{:?}",
-            view.when.more
+            view.finish_date.more
         );
         let picture = view.days.unwrap();
         assert!(picture.text.ends_with(&between), "{}", picture.text);
@@ -422,7 +422,7 @@ fn a_narrow_span_is_told_as_days_more_or_less() {
     let [from, to] = view.figures.finished_span.unwrap().map(|on| day(&on));
     let likely = day(&view.figures.finished_likely.unwrap());
     let sides = ((likely - from).num_days(), (to - likely).num_days());
-    assert_eq!((sides, view.when.more[0].as_str()), ((1, 1), "Give or take one day, four times in five."));
+    assert_eq!((sides, view.finish_date.more[0].as_str()), ((1, 1), "Give or take one day, four times in five."));
 }
 
 /// The likely day is the first with an even chance, and the ends of its span the first with one in ten and nine in ten: so the
@@ -447,13 +447,13 @@ fn the_chance_is_that_of_the_gift_day() {
         let view = room.look(&warp);
         let chance = view.figures.gift_chance.unwrap();
         assert!(least <= chance && chance <= most && last < chance, "{gift}: {chance}, {last} before");
-        assert_eq!(view.when.standing, standing, "{gift}: {chance}");
+        assert_eq!(view.finish_date.standing, standing, "{gift}: {chance}");
         assert_eq!(
             (view.figures.gift_on.as_ref(), view.figures.finished_likely.as_ref()),
             (Some(&gift), Some(&likely))
         );
         let (on, words) = (room.format.weekday_date(day(&gift), day(TODAY)), chance_words(chance));
-        assert!(view.when.more.contains(&format!("Finished by {on}: {words}.")), "{:?}", view.when.more);
+        assert!(view.finish_date.more.contains(&format!("Finished by {on}: {words}.")), "{:?}", view.finish_date.more);
         let picture = view.days.unwrap();
         assert_eq!(picture.gift, Some((day(&gift) - day(&picture.from)).num_days()));
         last = chance;

@@ -91,7 +91,7 @@ fn each_piece_has_its_own_length() {
         ("48", "200 cm", "On piece 3 of 3: 5 cm of 15 cm."),
     ] {
         room.log(&warp, picks, measured);
-        let more = room.look(&warp).where_am_i.more;
+        let more = room.look(&warp).progress.more;
         assert!(more.iter().any(|line| loose(line) == told), "{told} in {more:?}");
     }
     assert_eq!(room.look(&warp).figures.to_weave_picks, 40);

@@ -67,16 +67,16 @@ impl Room {
     }
 
     fn more(&self) -> String {
-        loose(&self.look().when.more.join(" "))
+        loose(&self.look().finish_date.more.join(" "))
     }
 
     fn why(&self) -> String {
-        loose(&self.look().when.why.join(" "))
+        loose(&self.look().finish_date.why.join(" "))
     }
 
     /// What would make the gift day.
     fn ways(&self) -> Vec<String> {
-        let all = self.look().when.more;
+        let all = self.look().finish_date.more;
         let ways = all.iter().find_map(|line| line.strip_prefix("To be four times in five in time: "));
         let ways = loose(ways.unwrap_or_default().trim_end_matches('.'));
         ways.split("; or ").map(str::to_owned).collect()
@@ -125,7 +125,7 @@ fn the_sum_of_what_is_left_can_be_done_again_by_hand() {
     // More than is wanted leaves nothing to reckon.
     room.woven(&[24], "90", "490");
     let view = room.look();
-    assert!(view.when.headline.starts_with("Ready to cut off"), "{}", view.when.headline);
+    assert!(view.finish_date.headline.starts_with("Ready to cut off"), "{}", view.finish_date.headline);
     assert!(!room.why().contains("to weave"), "{}", room.why());
 }
 
@@ -324,12 +324,12 @@ fn no_pace_is_spoken_of_where_only_finishing_is_left() {
 fn what_is_off_the_loom_is_not_ready_to_cut_off() {
     let mut room = Room::new(&scarf());
     room.woven(&NOVEMBER, "60", "120");
-    let more = loose(&room.look().where_am_i.more.join(" "));
+    let more = loose(&room.look().progress.more.join(" "));
     assert!(more.contains("measure before you cut"), "counted and never measured: {more}");
     let warp = room.warp.clone();
     pen(&mut room.journal).cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[]).unwrap();
     let view = room.look();
-    assert_eq!(loose(&view.where_am_i.headline), "All 180 cm are woven.");
+    assert_eq!(loose(&view.progress.headline), "All 180 cm are woven.");
     let still = "Still to do: hem, wash, dry and press. Most often two days, by common practice;";
     assert!(room.why().contains(still), "{}", room.why());
     assert!(!room.why().contains("After the last pick"), "{}", room.why());
@@ -345,7 +345,7 @@ fn a_day_that_is_nearly_sure_is_no_span() {
         pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-11-27")).unwrap();
     }
     let view = room.look();
-    assert_eq!(loose(&view.when.headline), "Off the loom; likely finished tomorrow.");
+    assert_eq!(loose(&view.finish_date.headline), "Off the loom; likely finished tomorrow.");
     assert_eq!(view.days.unwrap().text, "100 per cent woven by today; finished 29 November, nearly surely.");
 }
 
@@ -353,7 +353,7 @@ fn a_day_that_is_nearly_sure_is_no_span() {
 fn one_sitting_is_one_sitting_and_what_she_says_of_her_week_comes_back() {
     let mut room = Room::new(&WarpForm { days_a_week: "3".into(), ..scarf() });
     room.woven(&[21], "40", "60");
-    let why = loose(&room.look().where_am_i.why.join(" "));
+    let why = loose(&room.look().progress.why.join(" "));
     assert!(why.contains("At the loom: 40 min in one sitting."), "{why}");
     assert!(room.why().contains("As you said: you weave about 3 days a week."), "{}", room.why());
 }
@@ -469,7 +469,7 @@ fn a_plan_for_a_day_that_is_past_says_so() {
         ..PlanForm::default()
     };
     let view = plan::plan_view_of_state(room.journal.state(), &form, &DisplayFormat::default(), day(TODAY));
-    let when = view.when.unwrap();
+    let when = view.finish_date.unwrap();
     assert!(when.more.contains(&"The gift day, Sunday 1 November, is past.".to_owned()), "{:?}", when.more);
     // Days of two years each name theirs.
     let why = when.why.join(" ");

@@ -2,7 +2,7 @@
 
 use crate::model::display_format::DisplayFormat;
 use crate::present::figures::{show_length, show_mass};
-use crate::present::view::LessonLine;
+use crate::present::view::LearnedLine;
 use crate::reports::learned::{Figure, LearnedValues};
 
 /// "from 3 warps", "from 3 warps, 2 of them like this one".
@@ -17,60 +17,60 @@ pub fn behind(figure: &Figure) -> String {
     }
 }
 
-/// The lessons as they are offered, each with the member of the warp's form it would fill.
+/// Learned values as they are offered, each with the member of the warp's form it would fill.
 #[must_use]
-pub fn lines(lessons: &LearnedValues, format: &DisplayFormat) -> Vec<LessonLine> {
+pub fn lines(learned: &LearnedValues, format: &DisplayFormat) -> Vec<LearnedLine> {
     let number = |value: f64, places: usize| format.number(value, places);
     let mut lines = Vec::new();
-    let mut line = |what: &str, told: String, figure: &Figure, field: &str, value: String| {
-        lines.push(LessonLine {
+    let mut line = |what: &str, sentence: String, figure: &Figure, field: &str, value: String| {
+        lines.push(LearnedLine {
             what: what.into(),
-            told,
+            sentence,
             behind: behind(figure),
             field: (!field.is_empty()).then(|| field.to_owned()),
             value,
         });
     };
-    if let Some(figure) = &lessons.warp_per_100 {
-        let told = format!(
+    if let Some(figure) = &learned.warp_per_100 {
+        let sentence = format!(
             "100\u{a0}cm of cloth uses {}\u{a0}cm of warp, give or take {}",
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
-        line("Take-up", told, figure, "warp_per_100", format.form_number(figure.value, 1));
+        line("Take-up", sentence, figure, "warp_per_100", format.form_number(figure.value, 1));
     }
-    if let Some(figure) = &lessons.shrinkage_percent {
-        let told = format!(
+    if let Some(figure) = &learned.shrinkage_percent {
+        let sentence = format!(
             "{}\u{a0}% of the length is lost from the loom to finished, give or take {}",
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
-        line("Length lost", told, figure, "shrinkage_percent", format.form_number(figure.value, 1));
+        line("Length lost", sentence, figure, "shrinkage_percent", format.form_number(figure.value, 1));
     }
-    if let Some(figure) = &lessons.width_loss_percent {
-        let told = format!(
+    if let Some(figure) = &learned.width_loss_percent {
+        let sentence = format!(
             "{}\u{a0}% of the width is lost from the reed to finished, give or take {}",
             number(figure.value, 1),
             number(figure.deviation, 1)
         );
-        line("Width lost", told, figure, "", format.form_number(figure.value, 1));
+        line("Width lost", sentence, figure, "", format.form_number(figure.value, 1));
     }
-    if let Some(figure) = &lessons.waste_mm {
-        let told = format!(
+    if let Some(figure) = &learned.waste_mm {
+        let sentence = format!(
             "{} of warp becomes no cloth, give or take {}",
             show_length(figure.value, format),
             show_length(figure.deviation, format)
         );
         let read = crate::model::measures::Reader { format, today: chrono::NaiveDate::MIN };
-        line("Loom waste", told, figure, "waste", read.show_length_for_form((figure.value / 5.0).round() * 5.0));
+        line("Loom waste", sentence, figure, "waste", read.show_length_for_form((figure.value / 5.0).round() * 5.0));
     }
-    if let Some(figure) = &lessons.weft_g_per_m {
-        let told = format!("{} of weft to a metre woven", show_mass(figure.value, format));
-        line("Weft", told, figure, "", String::new());
+    if let Some(figure) = &learned.weft_g_per_m {
+        let sentence = format!("{} of weft to a metre woven", show_mass(figure.value, format));
+        line("Weft", sentence, figure, "", String::new());
     }
-    if let Some(figure) = &lessons.picks_per_hour {
-        let told = format!("{} picks an hour at the loom", number(figure.value, 0));
-        line("Pace", told, figure, "", String::new());
+    if let Some(figure) = &learned.picks_per_hour {
+        let sentence = format!("{} picks an hour at the loom", number(figure.value, 0));
+        line("Pace", sentence, figure, "", String::new());
     }
     lines
 }

@@ -47,7 +47,7 @@ pub fn view<'a>(
         steps: finishing::steps(log).into_iter().map(step).collect(),
         planned_and_actual: planned_and_actual(log, progress, format, today),
         missing: missing_measures(log, progress).into_iter().map(|missing| missing_words(missing).to_owned()).collect(),
-        lessons: learned::lines(&from_taught(taught, &Similarity::of(log)), format),
+        learned: learned::lines(&from_taught(taught, &Similarity::of(log)), format),
         form,
     }
 }

@@ -10,7 +10,7 @@ use crate::present::figures::{show_length, show_minutes};
 use crate::present::lists_and_numbers::capital;
 use crate::present::view::{Answer, Figures, PlaceView, Standing, WarpState};
 use crate::reports::progress::{Notice, NoticeKind, Progress};
-use crate::reports::progress::{Notice, Progress, What};
+
 
 /// Answers where she is, and fills in its figures.
 #[must_use]

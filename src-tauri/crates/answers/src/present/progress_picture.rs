@@ -60,7 +60,8 @@ pub fn svg(view: &LoomView) -> String {
     draw(&mut out, &pieces, whole);
     let percent = if woven > 0.0 { (woven / whole * 100.0).floor().clamp(1.0, 100.0) } else { 0.0 };
     let first = if finished { "All of it is woven.".to_owned() } else { format!("{percent:.0} per cent is woven.") };
-    let day = if view.off.line.starts_with("Finished") { view.off.line.clone() } else { view.when.headline.clone() };
+    let day =
+        if view.off.line.starts_with("Finished") { view.off.line.clone() } else { view.finish_date.headline.clone() };
     let mut y = 540.0;
     for (text, size) in [(first, 40.0), (day, 40.0)] {
         for line in lines(&text, 46).iter().take(2) {

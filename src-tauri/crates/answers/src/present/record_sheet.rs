@@ -143,10 +143,10 @@ pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: N
 fn stands(out: &mut String, view: &LoomView) {
     let told = if view.off.line.is_empty() {
         vec![
-            view.where_am_i.headline.as_str(),
+            view.progress.headline.as_str(),
             &view.warp_reach.headline,
             &view.weft_reach.headline,
-            &view.when.headline,
+            &view.finish_date.headline,
         ]
     } else {
         vec![view.off.line.as_str()]

@@ -84,7 +84,7 @@ impl RunningSitting {
             begun: running.begun,
             stretch: self.stretch.filter(|every| is_due(running.stretch(now_ms), *every)).map(stretch_words),
             half: weft::mirror_here(&self.log, running.picks),
-            around: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
+            press_previews: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
         }
     }
 

@@ -13,7 +13,7 @@ impl Runner {
         let logs = model::warp_logs(self.session.state());
         let all: Vec<_> = logs
             .values()
-            .flat_map(|log| overview::conflicts(self.session.journal(), log, &self.session.format(), self.today()))
+            .flat_map(|log| overview::conflict_views(self.session.journal(), log, &self.session.format(), self.today()))
             .collect();
         let lines = all.iter().flat_map(|one| {
             one.answers.iter().map(move |answer| {

@@ -160,7 +160,7 @@ fn drawn(view: &PickSequenceView) -> String {
         lines.push(cloth.text.clone());
     }
     lines.extend((!view.counts.is_empty()).then(|| view.counts.clone()));
-    lines.extend(view.troubles.iter().map(ToString::to_string));
+    lines.extend(view.errors.iter().map(ToString::to_string));
     lines.extend(view.warnings.iter().cloned());
     lines.extend(view.notes.iter().cloned());
     if lines.is_empty() { "This warp has no pick sequence.".into() } else { lines.join("\n") }

@@ -40,8 +40,9 @@ impl Runner {
                 known(&row.actual)
             ));
         }
-        lines
-            .extend(off.lessons.iter().map(|lesson| format!("  {}: {} ({})", lesson.what, lesson.told, lesson.behind)));
+        lines.extend(
+            off.learned.iter().map(|lesson| format!("  {}: {} ({})", lesson.what, lesson.sentence, lesson.behind)),
+        );
         Ok(Output::done(lines.join("\n"), json!({ "results": off })))
     }
 

@@ -45,7 +45,7 @@ impl Runner {
         }
         figures.over(&mut form);
         let view = self.session.calculate_plan(&form);
-        if let Some(error) = view.troubles.first() {
+        if let Some(error) = view.errors.first() {
             return Err(plan_input(error.clone()));
         }
         if save {
@@ -103,10 +103,10 @@ fn plan_text(view: &PlanView, why: bool) -> String {
             lines.extend(answer.why.iter().map(|line| format!("      {line}")));
         }
     };
-    if let Some(thumb) = &view.thumb {
+    if let Some(thumb) = &view.rule_of_thumb {
         answer(thumb);
     }
-    if let Some(when) = &view.when {
+    if let Some(when) = &view.finish_date {
         answer(when);
     }
     lines.extend(view.warnings.iter().map(|line| format!("  {line}")));

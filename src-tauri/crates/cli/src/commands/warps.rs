@@ -77,10 +77,10 @@ impl Runner {
 fn answer_text(view: &LoomView, why: bool) -> String {
     let mut lines = vec![view.name.clone()];
     for (title, answer) in [
-        ("Where am I", &view.where_am_i),
+        ("Where am I", &view.progress),
         ("Will the warp reach", &view.warp_reach),
         ("Will the weft last", &view.weft_reach),
-        ("When will it be done", &view.when),
+        ("When will it be done", &view.finish_date),
     ] {
         lines.push(format!("  {title}? {}", answer.headline));
         lines.extend(answer.more.iter().map(|line| format!("    {line}")));

@@ -9,7 +9,7 @@ use super::*;
 /// Where she is, whether warp and weft reach, and when it will be done.
 fn answers(view: AppView) -> [Answer; 4] {
     let loom = view.loom.unwrap();
-    [loom.where_am_i, loom.warp_reach, loom.weft_reach, loom.when]
+    [loom.progress, loom.warp_reach, loom.weft_reach, loom.finish_date]
 }
 
 #[test]

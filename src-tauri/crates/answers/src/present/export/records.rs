@@ -115,12 +115,12 @@ pub(crate) fn records<'a>(state: &'a State, only: Option<&'a RecordId>) -> Box<d
 pub fn everything(state: &State, only: Option<&RecordId>) -> Value {
     let records = records(state, only).map(|record| {
         let mut fields = Map::new();
-        let mut two_answers = Map::new();
+        let mut conflicts = Map::new();
         for (name, field) in record.fields.iter() {
             fields.insert(name.to_owned(), field.used().clone());
             if let Field::Conflict(values) = field {
                 let values = values.iter().map(|one| json!({ "value": one.value, "by": one.by, "key": one.key }));
-                two_answers.insert(name.to_owned(), values.collect());
+                conflicts.insert(name.to_owned(), values.collect());
             }
         }
         json!({
@@ -133,7 +133,7 @@ pub fn everything(state: &State, only: Option<&RecordId>) -> Value {
                 Presence::RemovedHereEditedThere => "removed_here_edited_there",
             },
             "fields": fields,
-            "two_answers": two_answers,
+            "conflicts": conflicts,
         })
     });
     json!({ "records": records.collect::<Vec<_>>() })

@@ -11,11 +11,11 @@ use crate::model::fields::{self, kind};
 use crate::model::forms::picks_in_units;
 use crate::present::dates::DateText;
 use crate::present::figures::{show_length, show_mass, show_minutes};
-use crate::present::view::{ConflictView, OneAnswer};
+use crate::present::view::{ConflictView, ConflictingValue};
 
 /// The fields of a warp and of what belongs to it that hold two answers.
 #[must_use]
-pub fn conflicts(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<ConflictView> {
+pub fn conflict_views(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<ConflictView> {
     let devices = device_names(journal);
     let mut all = Vec::new();
     for record in &log.to_settle {
@@ -36,7 +36,7 @@ pub fn conflicts(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today
                 what: format!("{whose}: {}", field_words(field)),
                 answers: answers
                     .iter()
-                    .map(|answer| OneAnswer {
+                    .map(|answer| ConflictingValue {
                         key: answer.key.to_string(),
                         value: value_words(field, &answer.value, format, today),
                         device: name_of(answer.by.as_str(), &devices).to_owned(),

@@ -18,7 +18,7 @@ use crate::model::running::Running;
 pub use crate::present::running_sitting::RunningSitting;
 use crate::present::view::{FolderView, FormatView, LoomView, WarpLine, WarpState};
 use crate::reports::report_cache::ReportCache;
-pub use conflicts::conflicts;
+pub use conflicts::conflict_views;
 
 /// How figures are written, for the interface.
 #[must_use]

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use fellmark_journal::RecordId;
 
-use super::conflicts::conflicts;
+use super::conflicts::conflict_views;
 use super::photos::{photos_by_sitting, strip};
 use super::sittings::sitting_line;
 use super::{Presenter, device_names};
@@ -45,10 +45,10 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
     };
     let mut figures = Figures::default();
     let place = crate::present::sequence::place(log, progress);
-    let where_am_i = progress::answer(log, progress, place.as_ref(), format, today, &mut figures);
+    let progress_answer = progress::answer(log, progress, place.as_ref(), format, today, &mut figures);
     let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
     let weft_reach = weft::weft_answer(log, progress, format, &mut figures);
-    let when = finish_date::answer(log, progress, &projected, format, today, &mut figures);
+    let finish_date = finish_date::answer(log, progress, &projected, format, today, &mut figures);
     let devices = device_names(journal);
     let photos = photos_by_sitting(journal, log);
     let photo_of = |index: usize| {
@@ -61,22 +61,22 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         id: log.warp.id.to_string(),
         name: log.warp.name.clone(),
         state: log.warp.state,
-        where_am_i,
+        progress: progress_answer,
         warp_reach,
         weft_reach,
-        when: when.answer,
+        finish_date: finish_date.answer,
         figures,
         place,
         picture,
-        days: when.days,
+        days: finish_date.days,
         sittings: log.sittings.iter().rev().map(line).collect(),
         yarns: notes::yarn_views(log, progress, format),
         moments: notes::moment_lines(log, format, today),
         strip: strip(log, progress, &photos, format, today),
         picks_per_tap: log.warp.picks_per_tap,
-        around: if log.running.is_none() { running_sitting::first_presses(log) } else { Vec::new() },
+        press_previews: if log.running.is_none() { running_sitting::first_presses(log) } else { Vec::new() },
         removed: log.removed.iter().rev().map(line).collect(),
-        conflicts: conflicts(journal, log, format, today),
+        conflicts: conflict_views(journal, log, format, today),
         form: show_warp_form(&log.warp, log.wefts.first(), format),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
         cautions: cautions(&log.warp),

@@ -15,11 +15,11 @@ const CONFIDENCE: f64 = 0.8;
 /// Fewer timed sittings than this do not tell whether a warp slows.
 pub const FEWEST_SITTINGS: usize = 5;
 
-fn empty(title: &str, told: Vec<String>) -> ChartView {
+fn empty(title: &str, sentences: Vec<String>) -> ChartView {
     ChartView {
         what: String::new(),
         title: title.into(),
-        told,
+        sentences,
         svg: String::new(),
         columns: Vec::new(),
         rows: Vec::new(),
@@ -98,8 +98,8 @@ pub fn against_length(all: &[PaceFigures], format: &DisplayFormat) -> (Option<Ch
     let title = "Pace against length";
     let known = known(all, format);
     if known.is_empty() {
-        let told = "No warp with a length and minutes yet, so there is nothing to compare.";
-        return (None, empty(title, vec![told.into()]));
+        let sentences = "No warp with a length and minutes yet, so there is nothing to compare.";
+        return (None, empty(title, vec![sentences.into()]));
     }
     let points: Vec<(f64, f64)> = known.iter().map(|(x, y, _)| (*x, *y)).collect();
     let slope = theil_sen(&points, CONFIDENCE);
@@ -108,10 +108,10 @@ pub fn against_length(all: &[PaceFigures], format: &DisplayFormat) -> (Option<Ch
     if let Some(slope) = &slope {
         lines.push(line_through(slope, &points, &y.scale));
     }
-    let told = vec![slope_words(slope.as_ref(), known.len(), format)];
+    let sentences = vec![slope_words(slope.as_ref(), known.len(), format)];
     let (columns, rows) = table(&known, format);
     let chart = Chart {
-        text: format!("{title}. {}", told.join(" ")),
+        text: format!("{title}. {}", sentences.join(" ")),
         x,
         y,
         points: known.iter().map(point).collect(),
@@ -125,7 +125,7 @@ pub fn against_length(all: &[PaceFigures], format: &DisplayFormat) -> (Option<Ch
         ""
     };
     let legend = format!("Each number is a warp of the table above.{ring}");
-    (Some(chart), ChartView { columns, rows, ..empty(title, [told, vec![legend]].concat()) })
+    (Some(chart), ChartView { columns, rows, ..empty(title, [sentences, vec![legend]].concat()) })
 }
 
 /// The robust line from the shortest to the longest, cut where it would leave the picture; dashed while it may as well be level.
@@ -190,7 +190,7 @@ pub fn short_against_long(
     let (short, long): (Vec<_>, Vec<_>) = known.iter().copied().partition(|(length, ..)| *length <= split);
     let hours = |side: &[(f64, f64, &PaceFigures)]| side.iter().map(|one| one.1).collect::<Vec<f64>>();
     let found = shift(&hours(&short), &hours(&long), CONFIDENCE);
-    let told = vec![shift_words(found.as_ref(), short.len(), long.len(), split_mm, format)];
+    let sentences = vec![shift_words(found.as_ref(), short.len(), long.len(), split_mm, format)];
     let (x, y) = axes(&known, format);
     let middle = |side: &[(f64, f64, &PaceFigures)]| median(&hours(side));
     let mut lines = Vec::new();
@@ -202,7 +202,7 @@ pub fn short_against_long(
     let (columns, rows) = table(&known, format);
     let upright = (x.scale.low < split && split < x.scale.high).then(|| (split, show_length(split_mm, format)));
     let chart = Chart {
-        text: format!("{title}. {}", told.join(" ")),
+        text: format!("{title}. {}", sentences.join(" ")),
         x,
         y,
         points: known.iter().map(point).collect(),
@@ -211,7 +211,7 @@ pub fn short_against_long(
         upright,
     };
     let legend = "The level lines are the middle warp of each side.".to_owned();
-    (Some(chart), ChartView { columns, rows, ..empty(title, [told, vec![legend]].concat()) })
+    (Some(chart), ChartView { columns, rows, ..empty(title, [sentences, vec![legend]].concat()) })
 }
 
 fn median(values: &[f64]) -> Option<f64> {
@@ -259,9 +259,9 @@ fn shift_words(found: Option<&Shift>, short: usize, long: usize, split_mm: f64, 
 pub fn within(shown: Option<&PaceFigures>, all: &[PaceFigures], format: &DisplayFormat) -> (Option<Chart>, ChartView) {
     let title = "Within one warp";
     let Some(one) = shown else {
-        let told =
+        let sentences =
             format!("No warp has {FEWEST_SITTINGS} timed sittings yet, so none can be told to slow or to quicken.");
-        return (None, empty(title, vec![told]));
+        return (None, empty(title, vec![sentences]));
     };
     let slope = theil_sen(&one.over_time, CONFIDENCE);
     let write = |value: f64, places: usize| format.number(value, places);
@@ -272,16 +272,16 @@ pub fn within(shown: Option<&PaceFigures>, all: &[PaceFigures], format: &Display
     let ticks = [0, 25, 50, 75, 100].map(|percent| (f64::from(percent) / 100.0, format!("{percent}\u{a0}%")));
     let x =
         Axis { name: "share of its cloth woven".into(), scale: Scale { low: 0.0, high: 1.0, ticks: ticks.to_vec() } };
-    let told = vec![within_words(one, slope.as_ref(), format), all_words(all)];
+    let sentences = vec![within_words(one, slope.as_ref(), format), all_words(all)];
     let lines = slope.as_ref().map(|slope| line_through(slope, &one.over_time, &y.scale)).into_iter().collect();
     let rows = one.over_time.iter().zip(1..);
     let rows = rows.map(|((share, pace), n)| {
         vec![n.to_string(), format!("{}\u{a0}%", format.number(share * 100.0, 0)), format.number(*pace, 0)]
     });
     let columns = ["Sitting", "Share woven at its middle", "Picks an hour"].map(str::to_owned).to_vec();
-    let view = ChartView { columns, rows: rows.collect(), ..empty(title, told.clone()) };
+    let view = ChartView { columns, rows: rows.collect(), ..empty(title, sentences.clone()) };
     let chart = Chart {
-        text: format!("{}: {}", one.name, told.join(" ")),
+        text: format!("{}: {}", one.name, sentences.join(" ")),
         x,
         y,
         points: one.over_time.iter().map(|(x, y)| Point { x: *x, y: *y, label: String::new(), filled: true }).collect(),
@@ -354,10 +354,14 @@ mod tests {
     fn three_warps_are_too_few_and_it_is_said() {
         let all = [warp(1, 1.0, 2.0), warp(2, 2.0, 1.5), warp(3, 3.0, 1.0)];
         let (chart, view) = against_length(&all, &DisplayFormat::default());
-        assert!(view.told[0].starts_with("3 warps are too few"), "{:?}", view.told);
+        assert!(view.sentences[0].starts_with("3 warps are too few"), "{:?}", view.sentences);
         assert!(chart.unwrap().lines.is_empty());
         let (_, view) = short_against_long(&all, Some(1500.0), &DisplayFormat::default());
-        assert!(view.told[0].contains("1 warp of 150\u{a0}cm or shorter, 2 warps longer: too few"), "{:?}", view.told);
+        assert!(
+            view.sentences[0].contains("1 warp of 150\u{a0}cm or shorter, 2 warps longer: too few"),
+            "{:?}",
+            view.sentences
+        );
         assert!(against_length(&[], &DisplayFormat::default()).0.is_none());
     }
 
@@ -368,15 +372,16 @@ mod tests {
         let all: Vec<PaceFigures> = (1..).zip(points).map(|(n, (x, y))| warp(n, x, y)).collect();
         let (chart, view) = against_length(&all, &DisplayFormat::default());
         assert!(
-            view.told[0].contains("some 7 minutes less (four times in five between \u{2212}11 and \u{2212}5 minutes)"),
+            view.sentences[0]
+                .contains("some 7 minutes less (four times in five between \u{2212}11 and \u{2212}5 minutes)"),
             "{:?}",
-            view.told
+            view.sentences
         );
         assert!(!chart.unwrap().lines[0].dashed);
         let mut unclear = all;
         unclear[4] = warp(5, 4.4, 2.6);
         let (chart, view) = against_length(&unclear, &DisplayFormat::default());
-        assert!(view.told[0].contains("do not tell"), "{:?}", view.told);
+        assert!(view.sentences[0].contains("do not tell"), "{:?}", view.sentences);
         assert!(chart.unwrap().lines[0].dashed);
     }
 
@@ -388,15 +393,15 @@ mod tests {
             .collect();
         let (chart, view) = short_against_long(&all, Some(2000.0), &DisplayFormat::default());
         assert!(
-            view.told[0].starts_with(
+            view.sentences[0].starts_with(
                 "3 warps of 200\u{a0}cm or shorter, 3 warps longer: a metre of a long one takes some 54 minutes less long"
             ),
             "{:?}",
-            view.told
+            view.sentences
         );
         assert_eq!(chart.unwrap().upright, Some((2.0, "200\u{a0}cm".into())));
         let (_, view) = short_against_long(&all, Some(9000.0), &DisplayFormat::default());
-        assert!(view.told[0].contains("nothing to compare"), "{:?}", view.told);
+        assert!(view.sentences[0].contains("nothing to compare"), "{:?}", view.sentences);
         assert_eq!(crate::reports::pace::middle_length_mm(&all), Some(2200.0));
     }
 
@@ -406,13 +411,13 @@ mod tests {
         one.over_time = (0..8).map(|i| (f64::from(i) / 8.0, 200.0 - 10.0 * f64::from(i) + f64::from(i % 2))).collect();
         let all = [one];
         let (chart, view) = within(all.first(), &all, &DisplayFormat::default());
-        assert!(view.told[0].starts_with("warp 1 slowed by some 80 picks an hour"), "{:?}", view.told);
+        assert!(view.sentences[0].starts_with("warp 1 slowed by some 80 picks an hour"), "{:?}", view.sentences);
         assert!(
-            view.told[1].starts_with("Of 1 warp with enough timed sittings 1 clearly slowed, 0"),
+            view.sentences[1].starts_with("Of 1 warp with enough timed sittings 1 clearly slowed, 0"),
             "{:?}",
-            view.told
+            view.sentences
         );
         assert_eq!(chart.unwrap().points.len(), 8);
-        assert!(within(None, &[], &DisplayFormat::default()).1.told[0].contains("No warp has 5 timed sittings"));
+        assert!(within(None, &[], &DisplayFormat::default()).1.sentences[0].contains("No warp has 5 timed sittings"));
     }
 }

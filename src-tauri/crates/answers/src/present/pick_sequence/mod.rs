@@ -24,7 +24,7 @@ const MOST_NAMED: usize = 4;
 pub fn view(form: &PickSequenceForm, format: &DisplayFormat) -> PickSequenceView {
     let typed = read_typed_sequence(form, format);
     let mut view = PickSequenceView {
-        troubles: typed.problems.iter().map(|problem| error_view(problem.clone(), format)).collect(),
+        errors: typed.problems.iter().map(|problem| error_view(problem.clone(), format)).collect(),
         counts: String::new(),
         cloth: None,
         warnings: Vec::new(),

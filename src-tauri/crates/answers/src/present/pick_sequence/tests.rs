@@ -17,7 +17,7 @@ fn every_example_is_drawn_without_a_warning() {
         let form =
             PickSequenceForm { opening, repeat, balance, closing, picks: "40".into(), ..PickSequenceForm::default() };
         let view = view(&form);
-        assert!(view.troubles.is_empty() && view.warnings.is_empty(), "{name}: {:?}", view.warnings);
+        assert!(view.errors.is_empty() && view.warnings.is_empty(), "{name}: {:?}", view.warnings);
         assert!(view.cloth.is_some(), "{name}");
     }
 }
@@ -63,7 +63,7 @@ fn two_picks_in_one_shed_are_named_by_their_place() {
 fn what_is_wrong_stands_beside_its_own_field() {
     let form = PickSequenceForm { opening: "up\nsideways".into(), stick_up_ends: "many".into(), ..form("up, down") };
     let view = view(&form);
-    let fields: Vec<_> = view.troubles.iter().map(|trouble| trouble.field.clone().unwrap()).collect();
+    let fields: Vec<_> = view.errors.iter().map(|trouble| trouble.field.clone().unwrap()).collect();
     assert_eq!(fields, ["opening", "stick_up_ends"]);
     assert!(view.cloth.is_none());
 }

@@ -170,7 +170,7 @@ mod tests {
             ] {
                 let form = plan(length, picks, further, shrinkage);
                 let view = plan_view_of_state(journal.state(), &form, &format, today);
-                assert!(view.troubles.is_empty(), "{:?}", view.troubles);
+                assert!(view.errors.is_empty(), "{:?}", view.errors);
                 let told = &view.figures.iter().find(|figure| figure.id == "picks").unwrap().value;
                 let mut pen = Commands { journal: &mut journal, format, today };
                 let id = begin(&mut pen, &form).unwrap();

@@ -51,22 +51,22 @@ fn view_of(
     today: NaiveDate,
 ) -> PlanView {
     let mut view = PlanView {
-        troubles: inputs.errors.iter().map(|error| error_view(error.clone(), format)).collect(),
+        errors: inputs.errors.iter().map(|error| error_view(error.clone(), format)).collect(),
         understood: understood(form, format, today),
         missing: report.missing.iter().map(|missing| sentences::missing(*missing).to_owned()).collect(),
         headline: sentences::headline(inputs, report, format),
         warnings: report.warnings.iter().map(|warning| sentences::warning(warning, inputs, format)).collect(),
         figures: figures::figures(inputs, report, format),
-        thumb: rule_of_thumb::answer(report, format),
+        rule_of_thumb: rule_of_thumb::answer(report, format),
         offers: offers::offers(inputs, report, format),
-        when: report.time.as_ref().map(|time| time::answer(time, inputs, format, today)),
+        finish_date: report.time.as_ref().map(|time| time::answer(time, inputs, format, today)),
         picture: report.lengths.as_ref().map(|lengths| picture::picture(lengths, format)),
         curve: report.sizes.as_ref().map(|sizes| sizes::curve(sizes, inputs, format)),
         plain: plain_figures(report),
         begin: report.planned.as_ref().map(|planned| begin::warp_form(form, inputs, report, planned, format, today)),
     };
     if report.error.is_some() {
-        view.troubles.push(ErrorView::new(view.headline.clone()));
+        view.errors.push(ErrorView::new(view.headline.clone()));
     }
     view
 }
@@ -105,7 +105,7 @@ fn plain_figures(report: &PlanReport) -> PlanFigures {
     let mut plain = PlanFigures {
         warp_mm: lengths.map(|lengths| lengths.wound.mm()),
         warp_exact_mm: lengths.map(|lengths| lengths.exact.mm()),
-        thumb_mm: report.rule_of_thumb.map(|rule| rule.warp.mm()),
+        rule_of_thumb_mm: report.rule_of_thumb.map(|rule| rule.warp.mm()),
         ends: report.widths.map(|widths| widths.ends),
         reed_width_mm: reed.map(|reed| reed.mm()),
         finished_width_mm: report.widths.map(|widths| widths.finished.mm()),

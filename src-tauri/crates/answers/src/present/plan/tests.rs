@@ -50,14 +50,14 @@ fn a_wish_of_72_inches_needs_109_where_the_rule_of_thumb_has_92() {
     let view = plan(&runner(), &imperial);
     assert!((view.plain.warp_exact_mm.unwrap() / 25.4 - (72.0 / 0.81 + 20.0)).abs() < 1e-3);
     assert!((view.plain.warp_mm.unwrap() / 25.4 - 110.0).abs() < 1e-6, "rounded up to the next two inches");
-    assert!((view.plain.thumb_mm.unwrap() / 25.4 - 92.0).abs() < 1e-6);
-    let thumb = view.thumb.unwrap();
+    assert!((view.plain.rule_of_thumb_mm.unwrap() / 25.4 - 92.0).abs() < 1e-6);
+    let thumb = view.rule_of_thumb.unwrap();
     assert!(
         thumb.headline.contains("92\u{a0}in") && thumb.headline.contains("less than reckoned"),
         "{}",
         thumb.headline
     );
-    assert!(view.begin.is_some() && view.troubles.is_empty());
+    assert!(view.begin.is_some() && view.errors.is_empty());
 }
 
 #[test]
@@ -83,12 +83,12 @@ fn what_cannot_be_read_blocks_nothing() {
     let mut form = runner();
     form.width = "as wide as the shelf".into();
     let view = plan(&form, &DisplayFormat::default());
-    assert_eq!(view.troubles.len(), 1);
-    assert_eq!(view.troubles[0].field.as_deref(), Some("width"));
+    assert_eq!(view.errors.len(), 1);
+    assert_eq!(view.errors[0].field.as_deref(), Some("width"));
     assert!(view.plain.warp_mm.is_some() && view.plain.ends.is_none());
     assert!(view.headline.starts_with("Wind "), "{}", view.headline);
     let nothing = plan(&PlanForm::default(), &DisplayFormat::default());
-    assert!(nothing.headline.starts_with("Still to say") && nothing.begin.is_none() && nothing.troubles.is_empty());
+    assert!(nothing.headline.starts_with("Still to say") && nothing.begin.is_none() && nothing.errors.is_empty());
 }
 
 #[test]
@@ -203,7 +203,7 @@ fn yarn_known_roughly_is_planned_with_and_stays_roughly_known() {
     let mut form = basket("about 300 m");
     form.warp_have = "ca. 250 m".into();
     let view = plan(&form, &DisplayFormat::default());
-    assert!(view.troubles.is_empty(), "{:?}", view.troubles);
+    assert!(view.errors.is_empty(), "{:?}", view.errors);
     let length = |view: &PlanView| view.curve.as_ref().map(|curve| curve.points[curve.chosen].length_mm).unwrap();
     near(Some(length(&view)[1]), length(&exact)[1]);
     assert!(length(&view)[0] < length(&exact)[0] - 50.0, "roughly widens the span");
@@ -217,7 +217,7 @@ fn yarn_known_roughly_is_planned_with_and_stays_roughly_known() {
     assert_eq!(plan(&said, &DisplayFormat::default()).begin.unwrap().weft_length, "about 300 m");
     // What cannot be read says how yarn is written.
     said.weft_have = "a lot".into();
-    let trouble = plan(&said, &DisplayFormat::default()).troubles.remove(0);
+    let trouble = plan(&said, &DisplayFormat::default()).errors.remove(0);
     assert!(
         trouble.sentence.contains("240 m or 260 yd") && trouble.field.as_deref() == Some("weft_have"),
         "{trouble:?}"
@@ -235,7 +235,7 @@ fn a_length_wanted_of_the_yarn_gives_the_widest() {
     assert!(view.curve.is_none() && view.missing == ["how much warp yarn there is"], "{:?}", view.missing);
     form.warp_mass = "100 g".into();
     let view = plan(&form, &DisplayFormat::default());
-    assert_eq!(view.troubles[0].field.as_deref(), Some("warp_count"));
+    assert_eq!(view.errors[0].field.as_deref(), Some("warp_count"));
     form.warp_count = "250 m/100 g".into();
     near(plan(&form, &DisplayFormat::default()).curve.map(|curve| curve.points[curve.chosen].width_mm), 250.0);
 }
@@ -317,7 +317,7 @@ fn a_plan_learns_from_finished_warps() {
     assert_eq!(used("shrinkage_percent").warps, 1);
     // The same piece again takes the same warp, to the rounding of the step: 162 of finished cloth came of 250 cm of warp.
     near(view.plain.warp_exact_mm, 2500.0);
-    let when = view.when.unwrap();
+    let when = view.finish_date.unwrap();
     assert!(when.why[0].contains("720 an hour"), "{:?}", when.why);
     assert_eq!(crate::model::warp_log(journal.state(), &warp).unwrap().warp.state, WarpState::OffTheLoom);
 }
@@ -391,7 +391,7 @@ fn a_day_is_told_with_its_span_and_the_gift() {
     let mut form = runner();
     form.gift_on = "2027-06-01".into();
     let view = plan(&form, &DisplayFormat::default());
-    let when = view.when.unwrap();
+    let when = view.finish_date.unwrap();
     assert!(when.headline.starts_with("Begun today, likely finished "), "{}", when.headline);
     assert!(when.why[0].contains("common practice"));
     assert!(view.plain.gift_chance.is_some_and(|chance| chance > 0.5));
@@ -475,7 +475,7 @@ fn a_plan_of_more_than_three_years_names_no_day() {
         ..PlanForm::default()
     };
     let view = plan(&form, &DisplayFormat::default());
-    let when = view.when.unwrap();
+    let when = view.finish_date.unwrap();
     assert_eq!(when.headline, "Begun today, not within three years at this pace.");
     assert!(!when.more.iter().any(|line| line.contains("four times in five")), "{:?}", when.more);
     assert!(

@@ -19,7 +19,7 @@ pub struct OffView {
     /// What is not measured yet and would teach something, as sentences.
     pub missing: Vec<String>,
     /// What all finished warps teach for one like this.
-    pub lessons: Vec<LessonLine>,
+    pub learned: Vec<LearnedLine>,
     /// The form of what came off the loom, filled from what is known.
     pub form: OffForm,
 }
@@ -55,11 +55,11 @@ pub struct PlannedAndActualRow {
 /// A figure learnt, as it is offered.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct LessonLine {
+pub struct LearnedLine {
     /// What it is: "Take-up".
     pub what: String,
     /// "100 cm of cloth uses 111 cm of warp, give or take 2".
-    pub told: String,
+    pub sentence: String,
     /// "from 3 warps, 2 of them like this one".
     pub behind: String,
     /// Member of the warp's form it would fill, if any.
@@ -70,5 +70,5 @@ pub struct LessonLine {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(OffView, StepView, PlannedAndActualRow, LessonLine, OffForm)
+    super::declare!(OffView, StepView, PlannedAndActualRow, LearnedLine, OffForm)
 }

@@ -71,7 +71,7 @@ pub struct ChartView {
     /// Its title.
     pub title: String,
     /// What it tells, in words that do not say more than the figures do.
-    pub told: Vec<String>,
+    pub sentences: Vec<String>,
     /// The picture as SVG, drawn in classes that follow the page; empty where there is nothing to draw.
     pub svg: String,
     /// The same as a table: names of the columns, then the rows.

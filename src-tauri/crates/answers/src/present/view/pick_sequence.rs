@@ -11,7 +11,7 @@ pub use crate::model::forms::PickSequenceForm;
 #[cfg_attr(test, derive(TS))]
 pub struct PickSequenceView {
     /// What is wrong with a field, each beside its own.
-    pub troubles: Vec<super::ErrorView>,
+    pub errors: Vec<super::ErrorView>,
     /// "4 picks of opening border, 4 to a repeat, 3 of balance, 4 of closing border."
     pub counts: String,
     /// The cloth; nothing when it cannot be drawn.

@@ -19,19 +19,19 @@ pub struct PlanView {
     /// What is still missing for it, as sentences.
     pub missing: Vec<String>,
     /// Fields that cannot be read; they count as empty.
-    pub troubles: Vec<ErrorView>,
+    pub errors: Vec<ErrorView>,
     /// What measures were understood as, by field.
     pub understood: Vec<PlanFill>,
     /// The figures, each with its reckoning.
     pub figures: Vec<PlanFigure>,
     /// The common rule of thumb beside the reckoning, and what it leaves out.
-    pub thumb: Option<Answer>,
+    pub rule_of_thumb: Option<Answer>,
     /// What she should think about before winding.
     pub warnings: Vec<String>,
     /// Values to take over, by field.
     pub offers: Vec<PlanOffer>,
     /// Hours, and the day it can be done if begun today.
-    pub when: Option<Answer>,
+    pub finish_date: Option<Answer>,
     /// The warp to scale.
     pub picture: Option<WarpPicture>,
     /// From the yarn: width against length.
@@ -137,7 +137,7 @@ pub struct PlanFigures {
     /// The same before rounding.
     pub warp_exact_mm: Option<f64>,
     /// What the rule of thumb has.
-    pub thumb_mm: Option<f64>,
+    pub rule_of_thumb_mm: Option<f64>,
     /// Ends.
     pub ends: Option<u32>,
     /// Width in the reed.

@@ -24,13 +24,13 @@ pub struct LoomView {
     /// Where it is.
     pub state: WarpState,
     /// Where am I: picks, cloth, place in the repeat.
-    pub where_am_i: Answer,
+    pub progress: Answer,
     /// Will the warp reach.
     pub warp_reach: Answer,
     /// Will the weft last; an answer that says what is missing when no weft is known.
     pub weft_reach: Answer,
     /// When will it be done.
-    pub when: Answer,
+    pub finish_date: Answer,
     /// The same as plain figures, for programs.
     pub figures: Figures,
     /// The place in the pick sequence, when one is written down.
@@ -51,7 +51,7 @@ pub struct LoomView {
     #[cfg_attr(test, ts(type = "number"))]
     pub picks_per_tap: i64,
     /// What the first presses of a sitting would show.
-    pub around: Vec<PressView>,
+    pub press_previews: Vec<PressView>,
     /// Sittings that were removed, to restore.
     pub removed: Vec<SittingLine>,
     /// Fields into which two devices wrote different values.
@@ -218,7 +218,7 @@ pub struct RunningView {
     /// StatedAvailability once when half of the yarn on the shuttle is gone.
     pub half: Option<String>,
     /// What the next presses would show, and the last ones taken back, so that none waits for an answer to be shown.
-    pub around: Vec<PressView>,
+    pub press_previews: Vec<PressView>,
 }
 
 /// What a press or two from here would show.
@@ -246,13 +246,13 @@ pub struct ConflictView {
     /// "Tuesday 3 November: picks".
     pub what: String,
     /// The answers to pick from.
-    pub answers: Vec<OneAnswer>,
+    pub answers: Vec<ConflictingValue>,
 }
 
 /// One of two answers.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
-pub struct OneAnswer {
+pub struct ConflictingValue {
     /// Names the answer when settling.
     pub key: String,
     /// The value as she would write it.
@@ -276,6 +276,6 @@ pub(super) fn declarations() -> Vec<String> {
         RunningView,
         PressView,
         ConflictView,
-        OneAnswer
+        ConflictingValue
     )
 }
