@@ -74,7 +74,7 @@ fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
     assert!(words.find("19 cm").unwrap() < words.find("40 cm").unwrap(), "{words}");
     assert_eq!(window.overflow(), "", "the strip scrolls within itself");
     assert_eq!(window.axe(), "", "the strip");
-    window.run("document.querySelector('.strip').scrollIntoView()");
+    window.run("document.querySelector('.photo-timeline').scrollIntoView()");
     window.screenshot("photos-strip-phone");
     assert_eq!(said(&folder, "photo").len(), 3);
 }
