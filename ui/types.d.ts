@@ -1,4 +1,4 @@
-// Made from src-tauri/crates/answers/src/present/view/ by a test there; do not edit.
+// Made from the views in src-tauri/crates/present by a test there; do not edit.
 
 export type AppView = { 
 /**

@@ -12,7 +12,7 @@ use std::process::ExitCode;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Parser;
-use fellmark_answers::present::view::{AppView, ErrorView};
+use fellmark_present::view::{AppView, ErrorView};
 use fellmark_session::{Clock, FolderProgress, Session, Workspace};
 use tauri::{AppHandle, Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
 

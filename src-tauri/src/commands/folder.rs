@@ -1,7 +1,7 @@
 //! The folder, the sample and this device.
 
-use fellmark_answers::model::display_format::Units;
-use fellmark_answers::present::view::{AppView, ErrorView};
+use fellmark_model::display_format::Units;
+use fellmark_present::view::{AppView, ErrorView};
 use fellmark_session::FolderProgress;
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;

@@ -1,6 +1,6 @@
 //! What can be done to any record.
 
-use fellmark_answers::present::view::{AppView, ErrorView, Understood};
+use fellmark_present::view::{AppView, ErrorView, Understood};
 use fellmark_session::record_id;
 use tauri::State;
 

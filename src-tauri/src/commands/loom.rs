@@ -1,6 +1,6 @@
 //! At the loom: the tap, and finishing the sitting.
 
-use fellmark_answers::present::view::{AppView, ErrorView, FinishForm, RunningView, SittingForm};
+use fellmark_present::view::{AppView, ErrorView, FinishForm, RunningView, SittingForm};
 use fellmark_session::{LoggedSitting, Workspace};
 use serde::Serialize;
 use tauri::State;

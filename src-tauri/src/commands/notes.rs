@@ -1,6 +1,6 @@
 //! What is noted while weaving or beside it.
 
-use fellmark_answers::present::view::{
+use fellmark_present::view::{
     AppView, ErrorView, PickSequenceForm, PickSequenceView, PlaceForm, Places, ReadingForm, YarnForm,
 };
 use fellmark_session::{entry_keys, record_id};

@@ -1,6 +1,6 @@
 //! Off the loom: cutting off, what was measured, the finishing steps.
 
-use fellmark_answers::present::view::{AppView, ErrorView, OffForm};
+use fellmark_present::view::{AppView, ErrorView, OffForm};
 use fellmark_session::{entry_keys, record_id};
 use tauri::State;
 

@@ -1,7 +1,7 @@
 //! Pace compared.
 
-use fellmark_answers::present::chart::{Frame, Ink};
-use fellmark_answers::present::view::{ErrorView, PaceView};
+use fellmark_present::chart::{Frame, Ink};
+use fellmark_present::view::{ErrorView, PaceView};
 use fellmark_session::record_id;
 use tauri::State;
 

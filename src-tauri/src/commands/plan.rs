@@ -1,6 +1,6 @@
 //! A plan: calculate it, save it, copy an earlier one, begin its warp. `from` is the saved plan it came from, or empty.
 
-use fellmark_answers::present::view::{AppView, EarlierPlan, ErrorView, PlanForm, PlanView};
+use fellmark_present::view::{AppView, EarlierPlan, ErrorView, PlanForm, PlanView};
 use serde::Serialize;
 use tauri::State;
 

@@ -1,6 +1,6 @@
 //! Sittings logged afterwards, corrected, and their photos.
 
-use fellmark_answers::present::view::{AppView, ErrorView, SittingForm};
+use fellmark_present::view::{AppView, ErrorView, SittingForm};
 use fellmark_session::{entry_keys, record_id};
 use percent_encoding::percent_decode_str;
 use tauri::State;

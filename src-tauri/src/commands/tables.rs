@@ -4,9 +4,9 @@ use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::{Duration, Instant};
 
-use fellmark_answers::present::export::{ExportRequest, file_name};
-use fellmark_answers::present::import::OnProgress;
-use fellmark_answers::present::view::{AppView, ErrorView, ImportForm, ImportView};
+use fellmark_present::export::{ExportRequest, file_name};
+use fellmark_present::import::OnProgress;
+use fellmark_present::view::{AppView, ErrorView, ImportForm, ImportView};
 use fellmark_session::record_id;
 use percent_encoding::percent_decode_str;
 use serde::Serialize;

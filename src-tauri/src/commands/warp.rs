@@ -1,6 +1,6 @@
 //! A warp: begin it, change it, say where it is.
 
-use fellmark_answers::present::view::{AppView, ErrorView, WarpForm, WarpState};
+use fellmark_present::view::{AppView, ErrorView, WarpForm, WarpState};
 use fellmark_session::{entry_keys, record_id};
 use tauri::State;
 

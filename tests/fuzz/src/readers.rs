@@ -4,14 +4,14 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::path::PathBuf;
 
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::import;
-use fellmark_answers::present::view::ImportForm;
-use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::sequence::rows_from_words;
 use fellmark_journal::{Entry, Key, RunningLog, Segment, State, journal_in, photos};
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_present::import;
+use fellmark_present::view::ImportForm;
+use fellmark_reports::report_cache::ReportCache;
 
 /// A file of entries.
 pub fn segment(bytes: &[u8]) {

@@ -15,10 +15,10 @@ use std::process::Command;
 use std::time::{Duration, Instant};
 
 use chrono::NaiveDate;
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::overview::Presenter;
-use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Options};
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_present::overview::Presenter;
+use fellmark_reports::report_cache::ReportCache;
 use fellmark_tests::twenty_years;
 
 const SITTINGS: usize = 30_000;

@@ -11,12 +11,12 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use chrono::{Days, NaiveDate};
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::overview::Presenter;
-use fellmark_answers::present::view::WarpState;
-use fellmark_answers::reports::finish_date::finish_date;
-use fellmark_answers::reports::report_cache::{History, ReportCache, Summary, WarpReport};
 use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Kind, Options, Place, RecordId, render};
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_present::overview::Presenter;
+use fellmark_present::view::WarpState;
+use fellmark_reports::finish_date::finish_date;
+use fellmark_reports::report_cache::{History, ReportCache, Summary, WarpReport};
 use serde_json::{Value, json};
 
 const WARPS: usize = 400;

@@ -146,7 +146,7 @@ export class SequenceEditor {
   #show(view) {
     this.#view = view;
     for (const name of CHECKED) {
-      this.form.mark(name, view.troubles.find(({ field }) => field === name)?.sentence ?? "");
+      this.form.mark(name, view.errors.find(({ field }) => field === name)?.sentence ?? "");
     }
     this.#counts.textContent = view.counts;
     this.#told.replaceChildren(

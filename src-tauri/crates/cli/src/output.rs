@@ -3,8 +3,8 @@
 use std::io::Write;
 use std::process::ExitCode;
 
-use fellmark_answers::present::figures::loose;
-use fellmark_answers::present::view::ErrorView;
+use fellmark_present::figures::loose;
+use fellmark_present::view::ErrorView;
 use serde_json::{Value, json};
 
 /// How a command ended.

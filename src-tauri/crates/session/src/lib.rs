@@ -29,9 +29,9 @@ pub use session::{OpenOptions, Session};
 pub use sittings::LoggedSitting;
 pub use workspace::Workspace;
 
-use fellmark_answers::present::messages::sentence;
-use fellmark_answers::present::view::ErrorView;
 use fellmark_journal::{IdError, Key, RecordId};
+use fellmark_present::messages::sentence;
+use fellmark_present::view::ErrorView;
 
 /// Reads a record's id.
 ///

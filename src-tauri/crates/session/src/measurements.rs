@@ -1,11 +1,11 @@
 //! What is noted while weaving or beside it: the place in the sequence, tape readings, weighings, yarns.
 
-use fellmark_answers::model::commands::DuringSitting;
-use fellmark_answers::model::warp_log;
-use fellmark_answers::present::notes::noted_sentences;
-use fellmark_answers::present::sequence;
-use fellmark_answers::present::view::{ErrorView, PlaceForm, Places, ReadingForm, YarnForm};
 use fellmark_journal::{Key, RecordId};
+use fellmark_model::commands::DuringSitting;
+use fellmark_model::warp_log;
+use fellmark_present::notes::noted_sentences;
+use fellmark_present::sequence;
+use fellmark_present::view::{ErrorView, PlaceForm, Places, ReadingForm, YarnForm};
 
 use crate::Session;
 

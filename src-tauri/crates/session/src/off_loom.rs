@@ -1,7 +1,7 @@
 //! Off the loom: cutting off, what was measured, the finishing steps.
 
-use fellmark_answers::present::view::{ErrorView, OffForm};
 use fellmark_journal::{Key, RecordId};
+use fellmark_present::view::{ErrorView, OffForm};
 
 use crate::Session;
 

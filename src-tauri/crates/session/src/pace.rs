@@ -1,9 +1,9 @@
 //! Pace compared.
 
-use fellmark_answers::present::chart::Frame;
-use fellmark_answers::present::pace::{self, PaceQuery};
-use fellmark_answers::present::view::PaceView;
 use fellmark_journal::RecordId;
+use fellmark_present::chart::Frame;
+use fellmark_present::pace::{self, PaceQuery};
+use fellmark_present::view::PaceView;
 
 use crate::Session;
 

@@ -3,10 +3,10 @@
 use std::io::Write;
 use std::path::Path;
 
-use fellmark_answers::model::plan::has_content;
-use fellmark_answers::present::plan;
-use fellmark_answers::present::view::{EarlierPlan, ErrorView, PlanForm, PlanView};
 use fellmark_journal::RecordId;
+use fellmark_model::plan::has_content;
+use fellmark_present::plan;
+use fellmark_present::view::{EarlierPlan, ErrorView, PlanForm, PlanView};
 
 use crate::{Session, record_id};
 

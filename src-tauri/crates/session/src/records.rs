@@ -1,9 +1,9 @@
 //! What can be done to any record; and the units.
 
-use fellmark_answers::model::display_format::Units;
-use fellmark_answers::present::undo::{Undone, undone};
-use fellmark_answers::present::view::ErrorView;
 use fellmark_journal::RecordId;
+use fellmark_model::display_format::Units;
+use fellmark_present::undo::{Undone, undone};
+use fellmark_present::view::ErrorView;
 
 use crate::Session;
 

@@ -3,17 +3,17 @@
 use std::path::{Path, PathBuf};
 
 use chrono::Local;
-use fellmark_answers::model;
-use fellmark_answers::model::commands::{Commands, chosen_units};
-use fellmark_answers::model::display_format::{DisplayFormat, Units};
-use fellmark_answers::model::running::Running;
-use fellmark_answers::present::messages::error_view;
-use fellmark_answers::present::overview::{self, Presenter, RunningSitting};
-use fellmark_answers::present::plan::saved_plans;
-use fellmark_answers::present::undo;
-use fellmark_answers::present::view::{AppView, ErrorView, PlanForm, WarpState};
-use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Error, Journal, Options, ReadProgressListener, RecordId, RunningLog, State};
+use fellmark_model as model;
+use fellmark_model::commands::{Commands, chosen_units};
+use fellmark_model::display_format::{DisplayFormat, Units};
+use fellmark_model::running::Running;
+use fellmark_present::messages::error_view;
+use fellmark_present::overview::{self, Presenter, RunningSitting};
+use fellmark_present::plan::saved_plans;
+use fellmark_present::undo;
+use fellmark_present::view::{AppView, ErrorView, PlanForm, WarpState};
+use fellmark_reports::report_cache::ReportCache;
 
 use crate::plans::typed_plan;
 use crate::{Clock, sample};

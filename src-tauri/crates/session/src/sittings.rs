@@ -2,10 +2,10 @@
 
 use std::path::PathBuf;
 
-use fellmark_answers::model::warp_log;
-use fellmark_answers::present::tape_and_counts;
-use fellmark_answers::present::view::{ErrorView, SittingForm};
 use fellmark_journal::{Key, RecordId};
+use fellmark_model::warp_log;
+use fellmark_present::tape_and_counts;
+use fellmark_present::view::{ErrorView, SittingForm};
 
 use crate::Session;
 

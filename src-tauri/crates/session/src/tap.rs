@@ -1,11 +1,11 @@
 //! At the loom: taps, and finishing the sitting.
 
-use fellmark_answers::model::running::{Running, Tap};
-use fellmark_answers::present::finish_form;
-use fellmark_answers::present::messages::sentence;
-use fellmark_answers::present::overview::{self, RunningSitting};
-use fellmark_answers::present::view::{ErrorView, FinishForm, RunningView, SittingForm};
 use fellmark_journal::RecordId;
+use fellmark_model::running::{Running, Tap};
+use fellmark_present::finish_form;
+use fellmark_present::messages::sentence;
+use fellmark_present::overview::{self, RunningSitting};
+use fellmark_present::view::{ErrorView, FinishForm, RunningView, SittingForm};
 
 use crate::{LoggedSitting, Session};
 

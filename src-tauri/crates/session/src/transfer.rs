@@ -1,9 +1,9 @@
 //! Export and import.
 
-use fellmark_answers::present::export::{self, ExportRequest, ExportedFile};
-use fellmark_answers::present::import::{self, OnProgress};
-use fellmark_answers::present::messages::error_view;
-use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
+use fellmark_present::export::{self, ExportRequest, ExportedFile};
+use fellmark_present::import::{self, OnProgress};
+use fellmark_present::messages::error_view;
+use fellmark_present::view::{ErrorView, ImportForm, ImportView};
 
 use crate::Session;
 

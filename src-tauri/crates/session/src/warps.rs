@@ -1,7 +1,7 @@
 //! Warps: begin one, change it, say whether it is on the loom.
 
-use fellmark_answers::present::view::{ErrorView, WarpForm, WarpState};
 use fellmark_journal::{Key, RecordId};
+use fellmark_present::view::{ErrorView, WarpForm, WarpState};
 
 use crate::Session;
 

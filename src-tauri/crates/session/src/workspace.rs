@@ -4,14 +4,14 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::model::error::STOPPED;
-use fellmark_answers::present::messages::error_view;
-use fellmark_answers::present::overview::format_view;
-use fellmark_answers::present::pick_sequence;
-use fellmark_answers::present::understood::understand;
-use fellmark_answers::present::view::{AppView, ErrorView, PickSequenceForm, PickSequenceView, Understood, Unopened};
 use fellmark_journal::{Error, Journal, Options, RecordId, Watcher, journal_in, watch};
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_model::error::STOPPED;
+use fellmark_present::messages::error_view;
+use fellmark_present::overview::format_view;
+use fellmark_present::pick_sequence;
+use fellmark_present::understood::understand;
+use fellmark_present::view::{AppView, ErrorView, PickSequenceForm, PickSequenceView, Understood, Unopened};
 
 use crate::device_name::proposed_name;
 use crate::folder_progress::OneReading;

@@ -5,11 +5,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::io::ErrorKind;
 use std::sync::{Arc, Mutex};
 
-use fellmark_answers::model::commands::Commands;
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::view::ImportForm;
-use fellmark_answers::reports::report_cache::ReportCache;
 use fellmark_journal::{Journal, Kind};
+use fellmark_model::commands::Commands;
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_present::view::ImportForm;
+use fellmark_reports::report_cache::ReportCache;
 
 use super::crash::{all_files_are_whole, replay};
 use fellmark_tests::journal::faulty_disk::FaultyDisk;
@@ -29,17 +29,10 @@ fn form(warps: usize) -> ImportForm {
 
 fn bring_in(journal: &mut Journal, warps: usize) -> Result<(), String> {
     let mut pen = Commands { journal, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
-    let brought = fellmark_answers::present::import::import_table(
-        &mut pen,
-        &mut ReportCache::new(),
-        &form(warps),
-        &mut |_, _| true,
-    );
+    let brought =
+        fellmark_present::import::import_table(&mut pen, &mut ReportCache::new(), &form(warps), &mut |_, _| true);
     brought.map(drop).map_err(|error| {
-        fellmark_answers::present::messages::text(
-            &error.message,
-            &fellmark_answers::model::display_format::DisplayFormat::default(),
-        )
+        fellmark_present::messages::text(&error.message, &fellmark_model::display_format::DisplayFormat::default())
     })
 }
 
@@ -76,7 +69,7 @@ fn look_after(shared: &SharedFolder, warps: usize, acknowledged: bool, death: &s
         let mut pen =
             Commands { journal: &mut again, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
         let undone = pen.undo().unwrap();
-        let undone = undone.map(|found| fellmark_answers::present::undo::undone(&found, pen.journal).what);
+        let undone = undone.map(|found| fellmark_present::undo::undone(&found, pen.journal).what);
         assert_eq!(undone, Some(format!("{ROWS} sittings were brought in")), "{death}");
         assert_eq!(shown(&again).len(), 0, "{death}");
     }

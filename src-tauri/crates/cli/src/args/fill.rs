@@ -1,6 +1,6 @@
 //! From arguments to the forms that the window fills in too.
 
-use fellmark_answers::present::view::{OffForm, SittingForm, WarpForm};
+use fellmark_present::view::{OffForm, SittingForm, WarpForm};
 
 use super::{OffArgs, RowArgs, SittingArgs, WarpArgs, YesNo};
 

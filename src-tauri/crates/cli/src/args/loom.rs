@@ -1,7 +1,7 @@
 //! What is given with the commands for what is measured and noted at the loom.
 
 use clap::Args;
-use fellmark_answers::present::view::YarnForm;
+use fellmark_present::view::YarnForm;
 
 use super::TapeArgs;
 

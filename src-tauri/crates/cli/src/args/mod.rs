@@ -9,7 +9,7 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use clap::{Parser, Subcommand, ValueEnum};
-use fellmark_answers::model::display_format::Units;
+use fellmark_model::display_format::Units;
 
 pub use self::figures::{OffArgs, RowArgs, SittingArgs, TapeArgs, WarpArgs, YesNo};
 pub use self::fill::argument_of;

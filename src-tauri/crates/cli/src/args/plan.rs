@@ -1,7 +1,7 @@
 //! `plan`: from the wish to what to wind, from the yarn to the piece.
 
 use clap::{Args, ValueEnum};
-use fellmark_answers::present::view::PlanForm;
+use fellmark_present::view::PlanForm;
 
 use super::{RowArgs, YesNo};
 

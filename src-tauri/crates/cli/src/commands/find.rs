@@ -1,7 +1,7 @@
 //! What is meant by a name or by the beginning of an id.
 
-use fellmark_answers::model::{self, WarpLog};
 use fellmark_journal::{Kind, RecordId};
+use fellmark_model::{self as model, WarpLog};
 
 use super::Runner;
 use crate::output::Failure;
@@ -72,7 +72,7 @@ impl Runner {
         if let Some(weft) = exact {
             return Ok(weft.id.clone());
         }
-        let starts = |weft: &&fellmark_answers::model::Weft| !named.is_empty() && weft.id.as_str().starts_with(named);
+        let starts = |weft: &&fellmark_model::Weft| !named.is_empty() && weft.id.as_str().starts_with(named);
         let mut found = log.wefts.iter().filter(starts);
         match (found.next(), found.next()) {
             (Some(weft), None) => Ok(weft.id.clone()),

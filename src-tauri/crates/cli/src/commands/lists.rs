@@ -1,7 +1,7 @@
 //! What is only listed: conflicts between devices, and the devices.
 
-use fellmark_answers::model;
-use fellmark_answers::present::overview;
+use fellmark_model as model;
+use fellmark_present::overview;
 use serde_json::json;
 
 use super::Runner;

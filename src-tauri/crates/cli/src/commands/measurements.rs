@@ -1,10 +1,10 @@
 //! What is noted at the loom: the place in the sequence, readings, weighings, yarns; and the sequence drawn.
 
-use fellmark_answers::model::commands::DuringSitting;
-use fellmark_answers::present::fill_forms::show_yarn_form;
-use fellmark_answers::present::view::{ErrorView, PickSequenceView, PlaceForm, ReadingForm, YarnForm, YarnLeftForm};
-use fellmark_answers::present::{notes, pick_sequence, sequence};
-use fellmark_answers::reports::progress::Progress;
+use fellmark_model::commands::DuringSitting;
+use fellmark_present::fill_forms::show_yarn_form;
+use fellmark_present::view::{ErrorView, PickSequenceView, PlaceForm, ReadingForm, YarnForm, YarnLeftForm};
+use fellmark_present::{notes, pick_sequence, sequence};
+use fellmark_reports::progress::Progress;
 use serde_json::json;
 
 use super::{Runner, refused};

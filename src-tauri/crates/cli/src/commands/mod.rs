@@ -13,8 +13,8 @@ mod transfer;
 mod warps;
 
 use chrono::NaiveDate;
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::present::view::{ErrorView, WarpState};
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_present::view::{ErrorView, WarpState};
 use fellmark_session::Session;
 use serde_json::{Value, json};
 

@@ -1,8 +1,8 @@
 //! Off the loom: cutting off, what was measured, the finishing steps, and what finished warps taught.
 
-use fellmark_answers::model::finishing;
-use fellmark_answers::present::fill_forms::show_off_form;
 use fellmark_journal::RecordId;
+use fellmark_model::finishing;
+use fellmark_present::fill_forms::show_off_form;
 use serde_json::json;
 
 use super::{Runner, refused};

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use fellmark_answers::model::display_format::DisplayFormat;
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_session::{Clock, OpenOptions, Session};
 use sha2::{Digest, Sha256};
 

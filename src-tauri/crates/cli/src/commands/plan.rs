@@ -1,9 +1,9 @@
 //! Plans: calculated, saved for later, begun.
 
-use fellmark_answers::model::plan::plan_form_from_warp;
-use fellmark_answers::present::plan;
-use fellmark_answers::present::view::{Answer, ErrorView, PlanForm, PlanView, WarpState};
 use fellmark_journal::RecordId;
+use fellmark_model::plan::plan_form_from_warp;
+use fellmark_present::plan;
+use fellmark_present::view::{Answer, ErrorView, PlanForm, PlanView, WarpState};
 use serde_json::json;
 
 use super::Runner;

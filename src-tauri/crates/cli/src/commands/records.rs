@@ -1,6 +1,6 @@
 //! What can be done to any record, and to the folder as a whole.
 
-use fellmark_answers::model;
+use fellmark_model as model;
 use serde_json::json;
 
 use super::{Runner, refused};

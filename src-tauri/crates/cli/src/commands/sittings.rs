@@ -2,9 +2,9 @@
 
 use std::path::PathBuf;
 
-use fellmark_answers::present::fill_forms::show_sitting_form;
-use fellmark_answers::present::view::{ErrorView, SittingForm};
 use fellmark_journal::RecordId;
+use fellmark_present::fill_forms::show_sitting_form;
+use fellmark_present::view::{ErrorView, SittingForm};
 use serde_json::json;
 
 use super::{Runner, refused};

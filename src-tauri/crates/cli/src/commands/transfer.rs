@@ -2,11 +2,11 @@
 
 use std::path::Path;
 
-use fellmark_answers::present::export;
-use fellmark_answers::present::export::ExportRequest;
-use fellmark_answers::present::import;
-use fellmark_answers::present::pace::PaceQuery;
-use fellmark_answers::present::view::{ErrorView, ImportForm, ImportView};
+use fellmark_present::export;
+use fellmark_present::export::ExportRequest;
+use fellmark_present::import;
+use fellmark_present::pace::PaceQuery;
+use fellmark_present::view::{ErrorView, ImportForm, ImportView};
 use serde_json::json;
 
 use super::{Runner, refused};

@@ -1,8 +1,8 @@
 //! Warps: begun, changed, put aside, listed, and the answers about them.
 
-use fellmark_answers::present::fill_forms::show_warp_form;
-use fellmark_answers::present::view::{LoomView, WarpForm, WarpState};
 use fellmark_journal::RecordId;
+use fellmark_present::fill_forms::show_warp_form;
+use fellmark_present::view::{LoomView, WarpForm, WarpState};
 use serde_json::json;
 
 use super::{Runner, refused};

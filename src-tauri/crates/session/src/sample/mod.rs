@@ -10,14 +10,14 @@ use chrono::{Days, NaiveDate};
 use fellmark_journal::{Draft, Journal, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
-use fellmark_answers::model::UserError;
-use fellmark_answers::model::commands::Commands;
-use fellmark_answers::model::display_format::DisplayFormat;
-use fellmark_answers::model::fields::{self, kind};
-use fellmark_answers::model::finishing;
-use fellmark_answers::model::forms::{self, FieldMap};
-use fellmark_answers::model::off_loom;
-use fellmark_answers::present::view::{OffForm, SittingForm};
+use fellmark_model::UserError;
+use fellmark_model::commands::Commands;
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_model::fields::{self, kind};
+use fellmark_model::finishing;
+use fellmark_model::forms::{self, FieldMap};
+use fellmark_model::off_loom;
+use fellmark_present::view::{OffForm, SittingForm};
 
 use self::seed::Seed;
 use self::warps::{SampleState, SampleWarp, sample_warps};
@@ -108,11 +108,7 @@ fn entries(warp: &SampleWarp, number: u64, today: NaiveDate, pictured: &mut Pict
 }
 
 /// What was measured of a warp that is off the loom.
-fn measured(
-    form: &OffForm,
-    warp: &fellmark_answers::present::view::WarpForm,
-    begun: NaiveDate,
-) -> Result<FieldMap, UserError> {
+fn measured(form: &OffForm, warp: &fellmark_present::view::WarpForm, begun: NaiveDate) -> Result<FieldMap, UserError> {
     let format = DisplayFormat::default();
     let wound = forms::read_warp_form(warp, &format, begun)?.warp.get(fields::warp::WOUND_MM).and_then(Value::as_f64);
     Ok(forms::filled(&off_loom::read_form(form, wound, &format, begun)?))
@@ -139,8 +135,8 @@ fn steps(warp: &SampleWarp, id: &RecordId, cut_off: NaiveDate, today: NaiveDate,
 #[cfg(test)]
 mod tests {
     use super::*;
-    use fellmark_answers::model;
     use fellmark_journal::Options;
+    use fellmark_model as model;
 
     fn filled(today: &str) -> (tempfile::TempDir, Journal) {
         let place = tempfile::tempdir().unwrap();
@@ -154,7 +150,7 @@ mod tests {
     #[test]
     fn a_dozen_warps_over_two_years_marked_as_invented() {
         let (_place, journal) = filled("2026-11-25");
-        assert!(fellmark_answers::model::commands::is_example(journal.state()));
+        assert!(fellmark_model::commands::is_example(journal.state()));
         let logs = model::warp_logs(journal.state());
         assert_eq!(logs.len(), 12);
         assert!(logs.values().all(|log| log.warp.name.ends_with("(invented)")));
@@ -170,7 +166,7 @@ mod tests {
     fn the_same_day_gives_the_same_example() {
         let told = |journal: &Journal| {
             let (format, today) = (DisplayFormat::default(), "2026-03-09".parse().unwrap());
-            let lines = fellmark_answers::present::overview::warp_lines(journal, &format, today);
+            let lines = fellmark_present::overview::warp_lines(journal, &format, today);
             lines.into_iter().map(|line| (line.name, line.line)).collect::<Vec<_>>()
         };
         let ((_one, first), (_other, second)) = (filled("2026-03-09"), filled("2026-03-09"));
@@ -181,19 +177,17 @@ mod tests {
     fn every_screen_has_something_to_show() {
         let (_place, journal) = filled("2026-11-25");
         let (format, today) = (DisplayFormat::default(), "2026-11-25".parse().unwrap());
-        let pace = fellmark_answers::present::pace::view(
+        let pace = fellmark_present::pace::view(
             journal.state(),
-            &fellmark_answers::present::pace::PaceQuery::default(),
+            &fellmark_present::pace::PaceQuery::default(),
             &format,
             today,
         );
         assert_eq!(pace.rows.len(), 12);
         assert!(pace.charts.iter().all(|chart| !chart.svg.is_empty() && !chart.rows.is_empty()), "{pace:?}");
         let logs = model::warp_logs(journal.state());
-        let lessons = fellmark_answers::reports::learned::from_warps(
-            logs.values(),
-            &fellmark_answers::reports::learned::Similarity::default(),
-        );
+        let lessons =
+            fellmark_reports::learned::from_warps(logs.values(), &fellmark_reports::learned::Similarity::default());
         let figures = [lessons.warp_per_100, lessons.shrinkage_percent, lessons.width_loss_percent, lessons.waste_mm];
         assert!(figures.iter().all(|figure| figure.is_some_and(|figure| figure.warps >= 5)), "{lessons:?}");
         let take_up = lessons.warp_per_100.unwrap().value;

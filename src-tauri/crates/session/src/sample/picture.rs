@@ -1,6 +1,6 @@
 //! Drawn pictures of cloth, so that the example shows where photos go without showing anybody's.
 
-use fellmark_answers::model::{UserError, messages};
+use fellmark_model::{UserError, messages};
 
 const WIDE: u32 = 320;
 const HIGH: u32 = 210;

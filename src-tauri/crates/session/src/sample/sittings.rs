@@ -1,6 +1,6 @@
 //! Sittings as she might have had them: evenings and weekends, now and then a long pause, a tape laid on every few times.
 
-use fellmark_answers::present::view::SittingForm;
+use fellmark_present::view::SittingForm;
 
 use super::seed::Seed;
 use super::warps::{Rhythm, SampleWarp};

@@ -1,6 +1,6 @@
 //! The invented warps.
 
-use fellmark_answers::present::view::{OffForm, WarpForm};
+use fellmark_present::view::{OffForm, WarpForm};
 
 /// When she sits down.
 #[derive(Clone, Copy)]

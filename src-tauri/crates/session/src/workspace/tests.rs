@@ -1,8 +1,8 @@
 //! A workspace without its window.
 
-use fellmark_answers::model::commands::Commands;
-use fellmark_answers::present::view::{Answer, SittingForm, WarpForm};
 use fellmark_journal::Options;
+use fellmark_model::commands::Commands;
+use fellmark_present::view::{Answer, SittingForm, WarpForm};
 
 use super::*;
 

@@ -1,0 +1,150 @@
+//! When she says she weaves: days of the week, away from and until, every day until. Her words replace what her sittings show.
+
+use chrono::{NaiveDate, Weekday};
+use fellmark_projection::{Availability, DayRange};
+use serde_json::{Value, json};
+
+use crate::fields;
+use crate::forms::WarpForm;
+use crate::measures::Reader;
+use crate::{Fields, UserError, messages};
+
+/// What she said about her days.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct StatedAvailability {
+    /// The days of the week she weaves on, Monday first; nothing when she has not said.
+    pub weekdays: Option<[bool; 7]>,
+    /// First and last day she is away.
+    pub away: Option<DayRange>,
+    /// First and last day of a stretch on every day of which she says she will weave.
+    pub every_day: Option<DayRange>,
+}
+
+/// The days of the week in the order of [`StatedAvailability::weekdays`].
+pub const WEEK: [Weekday; 7] =
+    [Weekday::Mon, Weekday::Tue, Weekday::Wed, Weekday::Thu, Weekday::Fri, Weekday::Sat, Weekday::Sun];
+const NAMES: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
+
+impl StatedAvailability {
+    /// What a warp's record says.
+    #[must_use]
+    pub fn of(get: &Fields<'_>) -> Self {
+        let named = get.texts(fields::warp::WEAVING_DAYS);
+        let weekdays = NAMES.map(|name| named.iter().any(|one| one == name));
+        let range = |from: &str, until: &str| {
+            let range = DayRange { from: get.day(from)?, until: get.day(until)? };
+            (range.from <= range.until).then_some(range)
+        };
+        Self {
+            weekdays: weekdays.contains(&true).then_some(weekdays),
+            away: range(fields::warp::AWAY_FROM, fields::warp::AWAY_UNTIL),
+            every_day: range(fields::warp::EVERY_DAY_FROM, fields::warp::EVERY_DAY_UNTIL),
+        }
+    }
+
+    /// As the projection takes it.
+    #[must_use]
+    pub fn for_projection(&self, days_a_week: Option<f64>) -> Availability {
+        Availability {
+            weekdays: self.weekdays,
+            days_a_week,
+            away: self.away.into_iter().collect(),
+            every_day: self.every_day.into_iter().collect(),
+        }
+    }
+}
+
+/// The English name of a day of the week, of which a form shows the first letters.
+#[must_use]
+pub fn long_name(day: Weekday) -> &'static str {
+    match day {
+        Weekday::Mon => "Monday",
+        Weekday::Tue => "Tuesday",
+        Weekday::Wed => "Wednesday",
+        Weekday::Thu => "Thursday",
+        Weekday::Fri => "Friday",
+        Weekday::Sat => "Saturday",
+        Weekday::Sun => "Sunday",
+    }
+}
+
+/// Reads the days she typed: "Sat, Sun", "weekends", "weekdays", "every day"; empty says nothing.
+fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
+    let mut days = [false; 7];
+    for word in text.to_lowercase().split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()) {
+        match word {
+            "weekend" | "weekends" => days[5..].fill(true),
+            "weekday" | "weekdays" => days[..5].fill(true),
+            "all" => days.fill(true),
+            "and" | "on" | "the" | "every" | "day" | "days" => {}
+            other => {
+                // "Tues", "thursdays": the first three letters name the day.
+                let found = NAMES.iter().position(|name| {
+                    let long = long_name(WEEK[NAMES.iter().position(|one| one == name).unwrap_or(0)]).to_lowercase();
+                    other.starts_with(name) && (long.starts_with(other) || other == format!("{long}s"))
+                });
+                let Some(index) = found else {
+                    let other: String = other.chars().take(30).collect();
+                    return Err(UserError::at("weaving_days", messages::unknown_weekday(other)));
+                };
+                days[index] = true;
+            }
+        }
+    }
+    let words = text.to_lowercase();
+    if words.contains("every day") || words.contains("daily") {
+        days.fill(true);
+    }
+    Ok(NAMES.iter().zip(days).filter(|(_, on)| *on).map(|(name, _)| *name).collect())
+}
+
+/// Reads what she typed about her days into the warp's fields.
+///
+/// # Errors
+/// The first field that cannot be understood.
+pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, Value)) -> Result<(), UserError> {
+    put(fields::warp::WEAVING_DAYS, json!(read_weekdays(&form.weaving_days)?));
+    let range =
+        |from: (&str, &str), until: (&str, &str)| -> Result<(Option<NaiveDate>, Option<NaiveDate>), UserError> {
+            let until_day = read.day(until.0, until.1)?;
+            // Only an end means: from now on. An old beginning is kept, so that showing a form is not changing it.
+            let from_day = read.day(from.0, from.1)?.or(until_day.map(|until| until.min(read.today)));
+            match (from_day, until_day) {
+                (Some(_), None) => Err(UserError::at(until.0, messages::range_without_end())),
+                (Some(from), Some(until_day)) if from > until_day => {
+                    Err(UserError::at(until.0, messages::range_reversed()))
+                }
+                both => Ok(both),
+            }
+        };
+    let (from, until) = range(("away_from", &form.away_from), ("away_until", &form.away_until))?;
+    put(fields::warp::AWAY_FROM, json!(from));
+    put(fields::warp::AWAY_UNTIL, json!(until));
+    let (from, until) = range(("every_day_from", &form.every_day_from), ("every_day_until", &form.every_day_until))?;
+    put(fields::warp::EVERY_DAY_FROM, json!(from));
+    put(fields::warp::EVERY_DAY_UNTIL, json!(until));
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn days_are_read_as_people_write_them() {
+        for (text, days) in [
+            ("", vec![]),
+            ("Sat, Sun", vec!["sat", "sun"]),
+            ("weekends", vec!["sat", "sun"]),
+            ("Tues and thursdays", vec!["tue", "thu"]),
+            ("weekdays, Saturday", vec!["mon", "tue", "wed", "thu", "fri", "sat"]),
+            ("every day", NAMES.to_vec()),
+        ] {
+            assert_eq!(read_weekdays(text).unwrap(), days, "{text}");
+        }
+        let trouble = read_weekdays("Sat, Funday").unwrap_err();
+        assert_eq!(trouble.field.as_deref(), Some("weaving_days"));
+        assert_eq!(trouble.message, messages::unknown_weekday("funday"));
+        assert!(read_weekdays("satanic").is_err());
+    }
+}

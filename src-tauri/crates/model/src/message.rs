@@ -1,0 +1,122 @@
+//! What people are told, without the words: the id of a message of the catalogue and its typed arguments.
+//!
+//! Each module that has something to say declares its messages with [`declare_messages!`](crate::declare_messages), which makes
+//! one function per message. The sentences stand in the catalogue of `present::messages`; a test there checks that every declared
+//! message has a sentence with exactly these arguments.
+
+use chrono::NaiveDate;
+
+/// A message of the catalogue, with its arguments.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Message {
+    id: &'static str,
+    arguments: Vec<(&'static str, MessageValue)>,
+}
+
+/// An argument of a message. How it is written depends on the reader's [`DisplayFormat`](crate::display_format::DisplayFormat).
+#[derive(Clone, Debug, PartialEq)]
+pub enum MessageValue {
+    /// Text as it stands: a name, or what was typed.
+    Text(String),
+    /// A whole number, by which a sentence may choose its words.
+    Count(i64),
+    /// A figure, shown with at most one decimal.
+    Number(f64),
+    /// A length of cloth or warp, in millimetres.
+    LengthMm(f64),
+    /// A weight, in grams.
+    MassG(f64),
+    /// A day, shown as year, month and day.
+    IsoDate(NaiveDate),
+    /// A day in figures, in the order of the reader's locale.
+    NumericDate(NaiveDate),
+    /// Words to choose from.
+    List(Vec<String>),
+    /// Another message: a part of the sentence, such as the name of a field.
+    Message(Box<Message>),
+}
+
+/// A message as it is declared: what the catalogue is checked against.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DeclaredMessage {
+    /// The id in the catalogue.
+    pub id: &'static str,
+    /// Names of the arguments.
+    pub arguments: &'static [&'static str],
+}
+
+impl Message {
+    /// A message; made by the functions of [`declare_messages!`](crate::declare_messages).
+    #[doc(hidden)]
+    #[must_use]
+    pub fn declared(id: &'static str, arguments: Vec<(&'static str, MessageValue)>) -> Self {
+        Self { id, arguments }
+    }
+
+    /// The id in the catalogue.
+    #[must_use]
+    pub fn id(&self) -> &'static str {
+        self.id
+    }
+
+    /// The arguments by name.
+    #[must_use]
+    pub fn arguments(&self) -> &[(&'static str, MessageValue)] {
+        &self.arguments
+    }
+}
+
+/// For developers and logs: the id and the arguments. People read the sentence that `present::messages` makes.
+impl std::fmt::Display for Message {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "{}", self.id)?;
+        for (name, value) in &self.arguments {
+            write!(f, " {name}={value:?}")?;
+        }
+        Ok(())
+    }
+}
+
+/// Declares messages: for each `name(argument: Kind, ...)` a function `name` that makes the message, whose id is the same name; and
+/// `DECLARED`, the list of them all. A kind is a variant of [`MessageValue`].
+#[macro_export]
+macro_rules! declare_messages {
+    ($($(#[$doc:meta])* $name:ident($($argument:ident: $kind:ident),* $(,)?);)+) => {
+        $(
+            #[doc = concat!("The message `", stringify!($name), "` of the catalogue.")]
+            $(#[$doc])*
+            #[must_use]
+            pub fn $name($($argument: $crate::message_argument!(@type $kind)),*) -> $crate::message::Message {
+                $crate::message::Message::declared(
+                    stringify!($name),
+                    vec![$((stringify!($argument), $crate::message_argument!(@value $kind $argument))),*],
+                )
+            }
+        )+
+        /// Every message declared here.
+        pub const DECLARED: &[$crate::message::DeclaredMessage] = &[$(
+            $crate::message::DeclaredMessage {
+                id: stringify!($name),
+                arguments: &[$(stringify!($argument)),*],
+            }
+        ),+];
+    };
+}
+
+/// The Rust type of an argument, and the [`MessageValue`] made from it.
+#[doc(hidden)]
+#[macro_export]
+macro_rules! message_argument {
+    (@type Text) => { impl Into<String> };
+    (@type Count) => { i64 };
+    (@type Number) => { f64 };
+    (@type LengthMm) => { f64 };
+    (@type MassG) => { f64 };
+    (@type IsoDate) => { chrono::NaiveDate };
+    (@type NumericDate) => { chrono::NaiveDate };
+    (@type List) => { Vec<String> };
+    (@type Message) => { $crate::message::Message };
+    (@value Text $value:ident) => { $crate::message::MessageValue::Text($value.into()) };
+    (@value Message $value:ident) => { $crate::message::MessageValue::Message(Box::new($value)) };
+    (@value $kind:ident $value:ident) => { $crate::message::MessageValue::$kind($value) };
+}

@@ -1,0 +1,74 @@
+//! Reading the place in the sequence that was chosen.
+
+use fellmark_cloth::sequence::{Sequence, Where};
+
+use super::rows::{Row, sequence};
+use super::spot::spot_now;
+use crate::fields;
+use crate::forms::FieldMap;
+use crate::forms::PlaceForm;
+use crate::measures::Reader;
+use crate::moments::Part;
+use crate::{UserError, WarpLog, messages};
+
+/// The rows of a section.
+pub fn rows_of(sequence: &Sequence<Row>, part: Part) -> &[Row] {
+    match part {
+        Part::Opening => &sequence.opening,
+        Part::Repeat => &sequence.repeat,
+        Part::Balance => &sequence.balance,
+        Part::Closing => &sequence.closing,
+    }
+}
+
+/// Reads a place she chose into the journal's fields.
+///
+/// # Errors
+/// There is no sequence, or no such place in it.
+pub fn read_place(
+    form: &PlaceForm,
+    log: &WarpLog,
+    running_picks: i64,
+    read: Reader<'_>,
+) -> Result<FieldMap, UserError> {
+    let Some(sequence) = sequence(&log.warp.rows) else {
+        return Err(UserError::new(messages::no_sequence()));
+    };
+    let (spot, _) = spot_now(log, &sequence, running_picks);
+    let part = match form.section.trim() {
+        "" => Part::Repeat,
+        word => Part::from_word(word).ok_or_else(|| UserError::at("section", messages::unknown_section(word)))?,
+    };
+    let rows = rows_of(&sequence, part).len();
+    if rows == 0 {
+        let message = match part {
+            Part::Opening => messages::opening_without_rows(),
+            Part::Repeat => messages::repeat_without_rows(),
+            Part::Balance => messages::balance_without_rows(),
+            Part::Closing => messages::closing_without_rows(),
+        };
+        return Err(UserError::at("section", message));
+    }
+    let pieces = i64::from(log.warp.pieces);
+    let rows = i64::try_from(rows).unwrap_or(i64::MAX);
+    let piece = read
+        .whole_between("piece", messages::the_piece(), &form.piece, 1, pieces)?
+        .unwrap_or(i64::from(spot.piece) + 1);
+    let row = read.whole_between("row", messages::the_row(), &form.row, 1, rows)?.unwrap_or(1);
+    let least = i64::from(part == Part::Repeat);
+    let repeat = read.whole_between("repeat", messages::the_repeat(), &form.repeat, least, 1_000_000)?;
+    let woven = match spot.at(&sequence) {
+        Where::Weaving(at) => at.repeat.or(spot.repeats).unwrap_or(0),
+        Where::BeforeStart { .. } => 0,
+        Where::Done { .. } => spot.repeats.unwrap_or(0),
+    };
+    let repeat = repeat.unwrap_or_else(|| i64::try_from(woven).unwrap_or(0) + least);
+    let mut set = FieldMap::new();
+    set.insert(fields::place::PIECE.into(), serde_json::json!(piece));
+    set.insert(fields::place::SECTION.into(), serde_json::json!(part.word()));
+    if part != Part::Opening {
+        set.insert(fields::place::REPEAT.into(), serde_json::json!(repeat));
+    }
+    set.insert(fields::place::ROW.into(), serde_json::json!(row));
+    Ok(set)
+}

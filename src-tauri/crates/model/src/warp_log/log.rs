@@ -1,0 +1,130 @@
+//! One warp with all that belongs to it.
+
+use std::collections::BTreeMap;
+
+use fellmark_journal::{Kind, Presence, Record, RecordId, State};
+
+use super::read::{Fields, read_photo, read_sitting, read_warp, read_weft};
+use super::{Photo, Sitting, Warp, Weft};
+use crate::fields::{self, kind};
+use crate::finishing::{self, Step};
+use crate::moments::Moments;
+
+/// One warp with all that belongs to it.
+#[derive(Clone, Debug)]
+pub struct WarpLog {
+    /// The warp.
+    pub warp: Warp,
+    /// Its weft yarns, in order of writing.
+    pub wefts: Vec<Weft>,
+    /// Its sittings in order of time.
+    pub sittings: Vec<Sitting>,
+    /// Sittings that were removed, in order of time.
+    pub removed: Vec<Sitting>,
+    /// Its photos in order of writing.
+    pub photos: Vec<Photo>,
+    /// What was noted at single moments.
+    pub moments: Moments,
+    /// The sitting that is going on on this device, which the log does not hold yet.
+    pub running: Option<RecordId>,
+    /// Its finishing steps in their order; none before the first was written.
+    pub steps: Vec<Step>,
+    /// Records of it in which a field holds two answers, or which were removed here and edited there.
+    pub to_settle: Vec<Record>,
+}
+
+/// Whether a record waits for her to choose: a field with two answers, or removed here and edited there.
+fn needs_settling(record: &Record) -> bool {
+    record.presence == Presence::RemovedHereEditedThere || record.conflicts().any(|(field, _)| field != fields::ACT)
+}
+
+/// Every warp of a journal with what belongs to it, keyed by record id.
+#[must_use]
+pub fn warp_logs(state: &State) -> BTreeMap<RecordId, WarpLog> {
+    state.warp_ids().filter_map(|id| Some((id.clone(), warp_log(state, id)?))).collect()
+}
+
+/// One warp by itself, without what belongs to it; nothing where its own record has not arrived.
+#[must_use]
+pub fn warp(state: &State, id: &RecordId) -> Option<Warp> {
+    let own = |record: &&Record| record.kind == Kind::WARP && record.place.warp_id() == Some(id);
+    state.record(id).filter(own).map(read_warp)
+}
+
+/// One warp with what belongs to it; nothing where its own record has not arrived.
+#[must_use]
+pub fn warp_log(state: &State, id: &RecordId) -> Option<WarpLog> {
+    let mut log = WarpLog::new(warp(state, id)?);
+    for record in state.of_warp(id) {
+        log.add(record);
+    }
+    log.order();
+    Some(log)
+}
+
+impl WarpLog {
+    /// The log as if it held this sitting, in place of the one of its id if there is one.
+    #[must_use]
+    pub fn with_sitting(&self, sitting: Sitting) -> Self {
+        let mut log = self.clone();
+        if log.running.as_ref() == Some(&sitting.id) {
+            log.running = None;
+        }
+        log.sittings.retain(|one| one.id != sitting.id);
+        log.sittings.push(sitting);
+        log.order();
+        log
+    }
+
+    pub(super) fn new(warp: Warp) -> Self {
+        Self {
+            warp,
+            wefts: Vec::new(),
+            sittings: Vec::new(),
+            removed: Vec::new(),
+            photos: Vec::new(),
+            steps: Vec::new(),
+            moments: Moments::default(),
+            running: None,
+            to_settle: Vec::new(),
+        }
+    }
+
+    fn add(&mut self, record: &Record) {
+        let gone = record.presence == Presence::Gone;
+        match record.kind.as_str() {
+            kind::SITTING if gone => self.removed.push(read_sitting(record)),
+            kind::SITTING => self.sittings.push(read_sitting(record)),
+            kind::WEFT if !gone => self.wefts.push(read_weft(record)),
+            kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
+            kind::PLAN if !gone => {
+                let above_zero = |field: &str| Fields(record).number(field).filter(|figure| *figure > 0.0);
+                // What she planned it with is what it is woven with, until the warp itself says otherwise.
+                let planned = || above_zero(fields::plan::SETT_ENDS_PER_10CM);
+                self.warp.sett_per_10cm = self.warp.sett_per_10cm.or_else(planned);
+                // More is no plan for one warp.
+                self.warp.planned_hours = above_zero(fields::plan::HOURS).filter(|hours| *hours <= 10_000.0);
+            }
+            kind::FINISHING if !gone => self.steps.push(finishing::read(record)),
+            _ if !gone => self.moments.add(record),
+            _ => {}
+        }
+        if !gone && needs_settling(record) {
+            self.to_settle.push(record.clone());
+        }
+    }
+
+    /// Puts everything into an order that depends on the entries alone.
+    fn order(&mut self) {
+        let by_time = |a: &Sitting, b: &Sitting| {
+            (a.on, &a.started, &a.first_at, &a.id).cmp(&(b.on, &b.started, &b.first_at, &b.id))
+        };
+        self.sittings.sort_by(by_time);
+        self.removed.sort_by(by_time);
+        self.wefts.sort_by(|a, b| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id)));
+        self.moments.order();
+        self.photos.sort_by(|a, b| a.id.cmp(&b.id));
+        self.steps.sort_by(|a, b| (a.position, &a.id).cmp(&(b.position, &b.id)));
+        self.to_settle.sort_by(|a, b| a.id.cmp(&b.id));
+    }
+}

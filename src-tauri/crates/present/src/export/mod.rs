@@ -1,0 +1,162 @@
+//! Everything that can be file out, each as one file: lists as CSV, all as JSON, a warp's record sheet as a page that needs nothing
+//! else, a picture of how far it is, and the pictures of pace.
+
+mod records;
+
+use chrono::NaiveDate;
+use fellmark_journal::{Journal, RecordId};
+
+pub use records::{everything, list_csv, sittings_csv, warps_csv};
+
+use crate::figures::loose;
+use crate::overview::Presenter;
+use crate::pace;
+use crate::progress_picture;
+use crate::record_sheet;
+use crate::view::ErrorView;
+use fellmark_model as model;
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_model::tables;
+use fellmark_reports::report_cache::ReportCache;
+
+/// A file to be written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ExportedFile {
+    /// The name it is offered under.
+    pub name: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+/// What is request.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ExportRequest {
+    /// A list's name, `everything`, `pace`, `sheet`, `progress`, or `chart-` and the picture's name.
+    pub what: String,
+    /// The warp it is about; lists are limited to it.
+    pub warp: Option<RecordId>,
+    /// The length that parts short from long, in the pictures of pace.
+    pub split: String,
+}
+
+/// Makes the file.
+///
+/// # Errors
+/// There is no such thing to take out, or it could not be made.
+pub fn export_file(
+    journal: &Journal,
+    warps: &mut ReportCache,
+    request: &ExportRequest,
+    format: &DisplayFormat,
+    today: NaiveDate,
+) -> Result<ExportedFile, ErrorView> {
+    let state = journal.state();
+    let only = request.warp.as_ref();
+    let warp_name = || {
+        let warp = only.and_then(|id| model::warp(state, id));
+        warp.map(|warp| file_name(&warp.name)).unwrap_or_else(|| "warp".into())
+    };
+    let of = only.map(|_| format!("-{}", warp_name())).unwrap_or_default();
+    let text = |name: String, text: String| ExportedFile { name, bytes: text.into_bytes() };
+    match request.what.as_str() {
+        list if tables::list(list).is_some() => {
+            Ok(text(format!("fellmark-{list}{of}.csv"), list_csv(state, list, only)?))
+        }
+        "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", everything(state, only)))),
+        "pace" => {
+            warps.refresh(state);
+            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, format, today)?))
+        }
+        "sheet" => {
+            let view = shown(journal, warps, only, format, today)?;
+            Ok(text(format!("{}.html", warp_name()), record_sheet::html(journal, &view, format, today)))
+        }
+        "progress" => {
+            let view = shown(journal, warps, only, format, today)?;
+            Ok(text(format!("{}.svg", warp_name()), progress_picture::svg(&view)))
+        }
+        other => match other.strip_prefix("chart-") {
+            Some(chart) => {
+                let ask = pace::PaceQuery {
+                    split: request.split.clone(),
+                    within: request.warp.clone(),
+                    ..pace::PaceQuery::default()
+                };
+                warps.refresh(state);
+                let drawn = pace::picture(warps, chart, &ask, format, today)?;
+                Ok(text(format!("fellmark-pace-{chart}.svg"), drawn))
+            }
+            None => Err(ErrorView::new(format!("There is no \u{201c}{}\u{201d} to take out.", tables::short(other)))),
+        },
+    }
+}
+
+fn shown(
+    journal: &Journal,
+    warps: &mut ReportCache,
+    warp: Option<&RecordId>,
+    format: &DisplayFormat,
+    today: NaiveDate,
+) -> Result<crate::view::LoomView, ErrorView> {
+    warp.and_then(|warp| Presenter::new(journal, warps, format, today).loom(warp, None))
+        .ok_or_else(|| ErrorView::new("Which warp? Choose one that is known here."))
+}
+
+fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Result<String, ErrorView> {
+    let view = pace::view_of(warps, &pace::PaceQuery::default(), format, today);
+    let header = [
+        "warp",
+        "warp_id",
+        "state",
+        "length",
+        "hours",
+        "sittings",
+        "days",
+        "picks_per_hour",
+        "length_per_hour",
+        "hours_per_length",
+    ];
+    let rows = view.rows.into_iter().map(|row| {
+        [
+            row.name,
+            row.id,
+            row.state,
+            row.length,
+            row.hours,
+            row.sittings,
+            row.days,
+            row.picks_per_hour,
+            row.length_per_hour,
+            row.hours_per_length,
+        ]
+        .into_iter()
+        // For other programs: a measure in plain spaces.
+        .map(|cell| loose(&cell))
+        .collect()
+    });
+    records::table(&header, rows)
+}
+
+/// A name that any file system takes.
+#[must_use]
+pub fn file_name(name: &str) -> String {
+    let plain: String = name
+        .chars()
+        .map(|letter| if letter.is_ascii_alphanumeric() { letter.to_ascii_lowercase() } else { '-' })
+        .collect();
+    let parts: Vec<&str> = plain.split('-').filter(|part| !part.is_empty()).collect();
+    let name: String = parts.join("-").chars().take(60).collect();
+    if name.is_empty() { "warp".into() } else { name }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_suit_any_file_system() {
+        assert_eq!(file_name("Grüner Läufer / 2 (invented)"), "gr-ner-l-ufer-2-invented");
+        assert_eq!(file_name("../../x"), "x");
+        assert_eq!(file_name("???"), "warp");
+    }
+}

@@ -1,0 +1,55 @@
+//! What finishing the sitting that is going on starts from.
+
+use crate::figures::show_minutes;
+use crate::view::FinishForm;
+use fellmark_model::forms::SittingForm;
+use fellmark_model::running::Running;
+
+/// The sitting's form with minutes and picks as counted, and what to ask when the timer stood still.
+#[must_use]
+pub fn finish_form(running: &Running, now_ms: i64) -> FinishForm {
+    let minutes = running.minutes(now_ms).round().max(1.0);
+    let left_out = running.left_out(now_ms);
+    let question = (left_out > 0.0).then(|| {
+        format!(
+            "Nothing was tapped for {} in all, so that time is left out: {} at the loom. Is that right?",
+            show_minutes(left_out),
+            show_minutes(minutes)
+        )
+    });
+    let form = SittingForm {
+        on: running.began_local.get(..10).unwrap_or_default().to_owned(),
+        started: running.began_local.get(11..16).unwrap_or_default().to_owned(),
+        minutes: format!("{minutes:.0}"),
+        picks: running.picks.to_string(),
+        pick_begun: running.begun,
+        ..SittingForm::default()
+    };
+    let by_the_clock = running.minutes_by_the_clock(now_ms).map(|minutes| format!("{minutes:.0}"));
+    FinishForm { form, question, by_the_clock }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use fellmark_model::running::Tap;
+
+    #[test]
+    fn the_form_has_what_was_counted() {
+        let tap = Tap {
+            sitting: "s0000000000000001".parse().unwrap(),
+            warp: "w0000000000000001".parse().unwrap(),
+            by: 1,
+            begun: Some(true),
+            at_ms: 0,
+            local: "2026-11-25T19:00".into(),
+        };
+        let up = finish_form(&Running::begun(&tap), 2 * 60_000);
+        assert!(up.form.pick_begun && up.question.is_none() && up.by_the_clock.is_none());
+        assert_eq!((up.form.on.as_str(), up.form.started.as_str()), ("2026-11-25", "19:00"));
+        assert_eq!((up.form.minutes.as_str(), up.form.picks.as_str()), ("2", "1"));
+        let after = finish_form(&Running::begun(&tap), 50 * 60_000);
+        assert_eq!(after.by_the_clock.as_deref(), Some("50"));
+        assert!(after.question.is_some());
+    }
+}

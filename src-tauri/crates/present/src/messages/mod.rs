@@ -1,0 +1,87 @@
+//! The sentences of the program: one catalogue for each language, and the one place that turns a [`Message`] into a sentence.
+
+use std::borrow::Cow;
+use std::sync::LazyLock;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+
+use crate::figures::{show_length, show_mass};
+use crate::lists_and_numbers::capital;
+use crate::view::ErrorView;
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_model::{self as model, Message, MessageValue};
+
+mod error_view;
+#[cfg(test)]
+mod tests;
+
+/// Id of the message of an error that is no fault of what was typed.
+const STORAGE_ERROR: &str = "storage_error";
+const ENGLISH: &str = include_str!("en.ftl");
+
+static CATALOGUE: LazyLock<FluentBundle<FluentResource>> = LazyLock::new(|| {
+    let mut bundle = FluentBundle::new_concurrent(vec!["en".parse().unwrap_or_default()]);
+    // The marks that part text of two directions would stand in every sentence; the program writes no such languages yet.
+    bundle.set_use_isolating(false);
+    // A test checks that the catalogue has no error and that these functions can be added.
+    let resource = FluentResource::try_new(ENGLISH.to_owned()).unwrap_or_else(|(resource, _)| resource);
+    let _ = bundle.add_resource(resource);
+    let _ = bundle.add_function("CAPITAL", |arguments, _| changed(arguments, capital));
+    let _ = bundle.add_function("SENTENCE", |arguments, _| changed(arguments, sentence));
+    bundle
+});
+
+fn changed<'a>(arguments: &[FluentValue<'a>], change: impl Fn(&str) -> String) -> FluentValue<'a> {
+    match arguments.first() {
+        Some(FluentValue::String(text)) => change(text).into(),
+        _ => FluentValue::Error,
+    }
+}
+
+/// A message as a sentence.
+#[must_use]
+pub fn text(message: &Message, format: &DisplayFormat) -> String {
+    let mut arguments = FluentArgs::new();
+    for (name, value) in message.arguments() {
+        arguments.set(*name, argument(value, format));
+    }
+    let mut errors = Vec::new();
+    let pattern = CATALOGUE.get_message(message.id()).and_then(|found| found.value());
+    let sentence = pattern.map(|pattern| CATALOGUE.format_pattern(pattern, Some(&arguments), &mut errors));
+    // A test checks that every declared message is here; were one not, its id says more than nothing.
+    sentence.map_or_else(|| message.to_string(), Cow::into_owned)
+}
+
+fn argument<'a>(value: &MessageValue, format: &DisplayFormat) -> FluentValue<'a> {
+    match value {
+        MessageValue::Count(count) => FluentValue::from(*count),
+        MessageValue::Text(text) => text.clone().into(),
+        MessageValue::Number(number) => format.number(*number, 1).into(),
+        MessageValue::LengthMm(mm) => show_length(*mm, format).into(),
+        MessageValue::MassG(grams) => show_mass(*grams, format).into(),
+        MessageValue::IsoDate(day) => day.to_string().into(),
+        MessageValue::NumericDate(day) => {
+            day.format(if format.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" }).to_string().into()
+        }
+        MessageValue::List(words) => words.join(", ").into(),
+        MessageValue::Message(message) => text(message, format).into(),
+    }
+}
+
+/// An error as it is shown.
+#[must_use]
+pub fn error_view(error: model::UserError, format: &DisplayFormat) -> ErrorView {
+    let is_of_storage = error.message.id() == STORAGE_ERROR;
+    ErrorView { sentence: text(&error.message, format), field: error.field, is_of_storage }
+}
+
+/// A text as a whole sentence: a capital first, a full stop at the end.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    let mut whole = capital(text.trim());
+    if !whole.is_empty() && !whole.ends_with(['.', '?', '!']) {
+        whole.push('.');
+    }
+    whole
+}

@@ -1,0 +1,104 @@
+//! One warp with its three answers.
+
+use std::sync::Arc;
+
+use fellmark_journal::RecordId;
+
+use super::conflicts::conflict_views;
+use super::photos::{photos_by_sitting, strip};
+use super::sittings::sitting_line;
+use super::{Presenter, device_names};
+use crate::fill_forms::show_warp_form;
+use crate::finish_date;
+use crate::notes;
+use crate::planned_and_actual;
+use crate::progress;
+use crate::reach;
+use crate::running_sitting;
+use crate::view::{Figures, LoomView, WarpState};
+use crate::warp_picture;
+use crate::weft;
+use fellmark_model::{Sitting, Warp};
+use fellmark_reports::finish_date::finish_date as report_finish_date;
+use fellmark_reports::progress::Progress;
+use fellmark_reports::report_cache::WarpReport;
+
+/// A sitting that is going on: its record id, and its net picks.
+pub(super) type Going<'a> = Option<(Option<&'a RecordId>, i64)>;
+
+/// The warp with what is going on on it: reckoned again only where a sitting goes on.
+fn now(whole: Arc<WarpReport>, going: Going<'_>) -> Arc<WarpReport> {
+    let Some((sitting, picks)) = going else { return whole };
+    let mut log = whole.log.clone();
+    log.running = sitting.cloned();
+    let progress = Progress::of(&log, picks);
+    Arc::new(WarpReport { log, progress })
+}
+
+pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
+    let (journal, format, today) = (look.journal, look.format, look.today);
+    let whole = now(look.reckonings.whole(journal.state(), warp)?, going);
+    let WarpReport { log, progress } = whole.as_ref();
+    let projected = match going {
+        None => look.reckonings.finish_date(journal.state(), warp, today)?,
+        Some(_) => Arc::new(report_finish_date(log, progress, &look.reckonings.history(), today)),
+    };
+    let mut figures = Figures::default();
+    let place = crate::sequence::place(log, progress);
+    let progress_answer = progress::answer(log, progress, place.as_ref(), format, today, &mut figures);
+    let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
+    let weft_reach = weft::weft_answer(log, progress, format, &mut figures);
+    let finish_date = finish_date::answer(log, progress, &projected, format, today, &mut figures);
+    let devices = device_names(journal);
+    let photos = photos_by_sitting(journal, log);
+    let photo_of = |index: usize| {
+        let sitting = log.sittings.get(index)?;
+        photos.get(&sitting.id)?.iter().find(|photo| !photo.missing).map(|photo| photo.small.clone())
+    };
+    let picture = warp_picture::draw(log, progress, &photo_of, format, today);
+    let line = |sitting: &Sitting| sitting_line(sitting, &devices, &photos, format, today);
+    Some(LoomView {
+        id: log.warp.id.to_string(),
+        name: log.warp.name.clone(),
+        state: log.warp.state,
+        progress: progress_answer,
+        warp_reach,
+        weft_reach,
+        finish_date: finish_date.answer,
+        figures,
+        place,
+        picture,
+        days: finish_date.days,
+        sittings: log.sittings.iter().rev().map(line).collect(),
+        yarns: notes::yarn_views(log, progress, format),
+        moments: notes::moment_lines(log, format, today),
+        strip: strip(log, progress, &photos, format, today),
+        picks_per_tap: log.warp.picks_per_tap,
+        press_previews: if log.running.is_none() { running_sitting::first_presses(log) } else { Vec::new() },
+        removed: log.removed.iter().rev().map(line).collect(),
+        conflicts: conflict_views(journal, log, format, today),
+        form: show_warp_form(&log.warp, log.wefts.first(), format),
+        seen: log.warp.seen.iter().map(ToString::to_string).collect(),
+        cautions: cautions(&log.warp),
+        off: planned_and_actual::view(log, progress, &look.reckonings.history().taught, format, today),
+    })
+}
+
+/// The cautions that matter for a warp.
+fn cautions(warp: &Warp) -> Vec<String> {
+    let mut cautions = Vec::new();
+    if warp.for_child {
+        cautions.push(
+            "For a young child: scarves, cords and fringes can strangle. A closed cowl without ties or long fringe is safer, \
+             never for sleep or play. Follow the product-safety rules where it will be worn."
+                .to_owned(),
+        );
+    }
+    if warp.state == WarpState::OffTheLoom {
+        cautions.push(
+            "Wet finishing: hot water and steam scald. Test the heat first, and keep children and animals away."
+                .to_owned(),
+        );
+    }
+    cautions
+}

@@ -1,0 +1,19 @@
+//! From the records to figures: progress, reach, the finish date, learned values, pace and plans.
+
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
+
+pub mod finish_date;
+pub mod kinds;
+pub mod learned;
+pub mod ledger;
+pub mod pace;
+pub mod pick_sequence;
+pub mod plan;
+pub mod planned_and_actual;
+pub mod progress;
+pub mod reach;
+pub mod remaining_picks;
+pub mod report_cache;
+pub mod tape_and_counts;
+pub mod warp_to_scale;
+pub mod weft;

@@ -1,0 +1,129 @@
+//! What the finished warps say together.
+
+use std::borrow::Cow;
+use std::cmp::Reverse;
+
+use fellmark_journal::{RecordId, State};
+use fellmark_projection::EarlierWarp;
+
+use super::{ReportCache, Summary};
+use crate::learned::WarpSample;
+use fellmark_model::WarpState;
+
+/// So many warps, the latest, tell how she weaves; what lies further back tells how she wove. The projection counts no more than 40
+/// gaps between weaving days, and so many warps have them even where each was woven on three days.
+const LATEST: usize = 24;
+/// Of each kind of weave at least so many are heard, however long ago they were: its pace is known from nothing else.
+const OF_EACH_KIND: usize = 6;
+
+/// What the warps that are off the loom say to the others, and to plans.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct History {
+    warps: Vec<RecordId>,
+    /// Days the finishing steps of each took, by the step's name in small letters.
+    pub waits: Vec<Vec<(String, i64)>>,
+    /// What each has to teach.
+    pub taught: Vec<WarpSample>,
+    heard: Vec<RecordId>,
+    /// Sittings of the latest.
+    pub earlier: Vec<EarlierWarp>,
+}
+
+impl History {
+    /// The history that these warps make.
+    #[must_use]
+    pub fn of<'a>(all: impl IntoIterator<Item = &'a Summary>) -> Self {
+        let off: Vec<&Summary> = all.into_iter().filter(|one| one.state == WarpState::OffTheLoom).collect();
+        let heard = heard(&off);
+        Self {
+            warps: off.iter().map(|one| one.id.clone()).collect(),
+            waits: off.iter().map(|one| one.waits.clone()).collect(),
+            taught: off.iter().map(|one| one.taught.clone().unwrap_or_default()).collect(),
+            heard: heard.iter().map(|one| one.id.clone()).collect(),
+            earlier: heard
+                .iter()
+                .map(|one| EarlierWarp { sittings: one.weave_kinds.sittings(one.sittings.iter().copied()) })
+                .collect(),
+        }
+    }
+
+    /// What all but this one say: no warp is history to itself.
+    #[must_use]
+    pub fn without(&self, warp: &RecordId) -> Cow<'_, Self> {
+        let Some(at) = self.warps.iter().position(|id| id == warp) else { return Cow::Borrowed(self) };
+        let mut others = self.clone();
+        others.warps.remove(at);
+        others.waits.remove(at);
+        others.taught.remove(at);
+        if let Some(at) = others.heard.iter().position(|id| id == warp) {
+            others.heard.remove(at);
+            others.earlier.remove(at);
+        }
+        Cow::Owned(others)
+    }
+
+    /// The history of a whole journal, for a single look.
+    #[must_use]
+    pub fn of_state(state: &State) -> Self {
+        Self::of(ReportCache::of_state(state).summaries().map(AsRef::as_ref))
+    }
+}
+
+/// The warps that tell how she weaves, the latest first.
+fn heard<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
+    let mut latest_first = off.to_vec();
+    latest_first.sort_by_cached_key(|one| (Reverse(one.last_woven_on()), one.id.clone()));
+    let mut seen: Vec<(&fellmark_projection::SectionKind, usize)> = Vec::new();
+    let mut heard = Vec::new();
+    for one in latest_first {
+        let mut wanted = heard.len() < LATEST;
+        for kind in one.weave_kinds.kinds() {
+            match seen.iter_mut().find(|(of, _)| *of == kind) {
+                Some((_, count)) => {
+                    wanted |= *count < OF_EACH_KIND;
+                    *count += 1;
+                }
+                None => {
+                    wanted = true;
+                    seen.push((kind, 1));
+                }
+            }
+        }
+        if wanted {
+            heard.push(one);
+        }
+    }
+    heard
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::progress::Progress;
+    use crate::report_cache::WarpReport;
+    use fellmark_model::tests::{log, sitting};
+
+    /// A finished warp woven on one day of November.
+    fn finished(nth: u32, day: u32, pick_up: bool) -> Summary {
+        let mut log = log();
+        log.warp.id = format!("w{nth:019}").parse().unwrap();
+        log.warp.state = WarpState::OffTheLoom;
+        log.warp.weave = pick_up.then(|| "pick_up".to_owned());
+        log.sittings = vec![sitting(day, Some(100), None)];
+        let progress = Progress::of(&log, 0);
+        Summary::of_report(&WarpReport { log, progress })
+    }
+
+    #[test]
+    fn the_latest_are_heard_and_some_of_each_kind() {
+        let mut all: Vec<Summary> = (0..60).map(|n| finished(n, 2 + n % 20, false)).collect();
+        all.extend((60..70).map(|n| finished(n, 1, true)));
+        let history = History::of(&all);
+        assert_eq!((history.taught.len(), history.earlier.len()), (70, LATEST + OF_EACH_KIND));
+        let first = |warp: &EarlierWarp| warp.sittings.first().map(|sitting| sitting.day);
+        assert!(history.earlier.windows(2).all(|pair| first(&pair[0]) >= first(&pair[1])));
+        let others = history.without(&all[19].id);
+        assert_eq!((others.taught.len(), others.earlier.len()), (69, LATEST + OF_EACH_KIND - 1));
+        assert_eq!(history.without(&"another".parse().unwrap()).as_ref(), &history);
+    }
+}

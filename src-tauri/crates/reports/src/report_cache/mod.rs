@@ -1,0 +1,208 @@
+//! CacheEntry report per warp, made again only when the entries of that warp change.
+//!
+//! What follows from the records of one warp alone is its [`WarpReport`], of which the lists and the other warps need the
+//! [`Summary`]. [`ReportCache`] keeps both in memory, each under the version of its warp's entries, and what follows from all
+//! finished warps together ([`History`]). Nothing of it is stored.
+
+mod history;
+mod summary;
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use chrono::NaiveDate;
+use fellmark_journal::{RecordId, State};
+use rayon::prelude::*;
+
+pub use history::History;
+pub use summary::Summary;
+
+use crate::finish_date::{FinishDate, finish_date};
+use crate::progress::Progress;
+use fellmark_model::WarpState;
+use fellmark_model::{WarpLog, warp_log};
+
+/// CacheEntry warp with what its records amount to.
+#[derive(Clone, Debug)]
+pub struct WarpReport {
+    /// All that belongs to it.
+    pub log: WarpLog,
+    /// How far it is, without a sitting that is going on.
+    pub progress: Progress,
+}
+
+impl WarpReport {
+    /// Makes the report of a warp; nothing where its own record has not arrived.
+    #[must_use]
+    pub fn of(state: &State, warp: &RecordId) -> Option<Self> {
+        let log = warp_log(state, warp)?;
+        let progress = Progress::of(&log, 0);
+        Some(Self { log, progress })
+    }
+}
+
+/// A warp as it is kept.
+#[derive(Debug)]
+struct CacheEntry {
+    version: u128,
+    /// Nothing where the warp's own record has not arrived.
+    summary: Option<Arc<Summary>>,
+    /// The whole of it, where it was asked for.
+    whole: Option<Arc<WarpReport>>,
+    /// When it will be done, and what that was asked with.
+    finish_date: Option<(FinishDateInputs, Arc<FinishDate>)>,
+}
+
+impl CacheEntry {
+    fn of(state: &State, id: &RecordId, version: u128) -> Self {
+        let whole = WarpReport::of(state, id);
+        let summary = whole.as_ref().map(|whole| Arc::new(Summary::of_report(whole)));
+        // The others are looked at one by one: their summaries do.
+        let whole = whole.filter(|whole| whole.log.warp.state == WarpState::OnTheLoom).map(Arc::new);
+        Self { version, summary, whole, finish_date: None }
+    }
+
+    fn is_to_project(&self, asked: FinishDateInputs) -> bool {
+        self.summary.is_some() && self.finish_date.as_ref().is_none_or(|(then, _)| *then != asked)
+    }
+}
+
+/// Does the work on each thing, on several threads where there is more than one.
+fn together<T: Send, R: Send>(things: Vec<T>, work: impl Fn(T) -> R + Send + Sync) -> Vec<R> {
+    if things.len() < 2 {
+        return things.into_iter().map(work).collect();
+    }
+    things.into_par_iter().map(work).collect()
+}
+
+/// What a projection depends on beside the warp's own records.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct FinishDateInputs {
+    today: NaiveDate,
+    history: u64,
+}
+
+/// The reports of all warps of one journal.
+#[derive(Debug, Default)]
+pub struct ReportCache {
+    warps: BTreeMap<RecordId, CacheEntry>,
+    history: Option<Arc<History>>,
+    /// Counts the histories, so that what one of them was used for is known from what another was.
+    histories: u64,
+    reports_made: u64,
+}
+
+impl ReportCache {
+    /// An empty cache.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// The reports of all warps of a state.
+    #[must_use]
+    pub fn of_state(state: &State) -> Self {
+        let mut all = Self::new();
+        all.refresh(state);
+        all
+    }
+
+    /// Makes the reports of the warps whose entries changed; how many those were.
+    pub fn refresh(&mut self, state: &State) -> usize {
+        let known: Vec<(&RecordId, u128)> = state.warp_ids().map(|id| (id, state.version_of_warp(id))).collect();
+        let changed = |(id, version): &&(&RecordId, u128)| self.warps.get(id).is_none_or(|one| one.version != *version);
+        let changed: Vec<(&RecordId, u128)> = known.iter().filter(changed).copied().collect();
+        let reckoned = changed.len();
+        for (id, one) in together(changed, |(id, version)| (id, CacheEntry::of(state, id, version))) {
+            self.keep(id, one);
+        }
+        self.reports_made += reckoned as u64;
+        reckoned
+    }
+
+    fn keep(&mut self, id: &RecordId, one: CacheEntry) {
+        let before = self.warps.insert(id.clone(), one);
+        let before = before.and_then(|one| one.summary);
+        let now = self.warps.get(id).and_then(|one| one.summary.as_ref());
+        let off = |summary: &&Arc<Summary>| summary.state == WarpState::OffTheLoom;
+        if before.as_ref().filter(off) != now.filter(off) {
+            self.history = None;
+        }
+    }
+
+    /// How many reports have been made so far.
+    #[must_use]
+    pub fn count(&self) -> u64 {
+        self.reports_made
+    }
+
+    /// What every warp amounts to, by record id, the removed ones too.
+    pub fn summaries(&self) -> impl DoubleEndedIterator<Item = &Arc<Summary>> {
+        self.warps.values().filter_map(|one| one.summary.as_ref())
+    }
+
+    /// What one warp amounts to.
+    #[must_use]
+    pub fn summary(&self, warp: &RecordId) -> Option<&Arc<Summary>> {
+        self.warps.get(warp)?.summary.as_ref()
+    }
+
+    /// CacheEntry warp with all that belongs to it.
+    pub fn whole(&mut self, state: &State, warp: &RecordId) -> Option<Arc<WarpReport>> {
+        let one = self.warps.get_mut(warp)?;
+        if one.whole.is_none() {
+            one.whole = WarpReport::of(state, warp).map(Arc::new);
+            self.reports_made += 1;
+        }
+        one.whole.clone()
+    }
+
+    /// What the finished warps say together.
+    pub fn history(&mut self) -> Arc<History> {
+        if let Some(history) = &self.history {
+            return Arc::clone(history);
+        }
+        self.histories += 1;
+        let history = Arc::new(History::of(self.summaries().map(Arc::as_ref)));
+        self.history = Some(Arc::clone(&history));
+        history
+    }
+
+    /// Projects several warps, as of a day, on several threads: each is then told at once.
+    pub fn project(&mut self, state: &State, warps: &[RecordId], today: NaiveDate) {
+        let history = self.history();
+        let asked = FinishDateInputs { today, history: self.histories };
+        let open = |id: &&RecordId| self.warps.get(id).is_some_and(|one| one.is_to_project(asked));
+        let open: Vec<(&RecordId, Option<Arc<WarpReport>>)> =
+            warps.iter().filter(open).map(|id| (id, self.warps.get(id).and_then(|one| one.whole.clone()))).collect();
+        let done = together(open, |(id, whole)| {
+            let reckoned = u64::from(whole.is_none());
+            let whole = whole.or_else(|| WarpReport::of(state, id).map(Arc::new))?;
+            let projected = Arc::new(finish_date(&whole.log, &whole.progress, &history, today));
+            Some((id, whole, projected, reckoned))
+        });
+        for (id, whole, projected, reckoned) in done.into_iter().flatten() {
+            self.reports_made += reckoned;
+            if let Some(one) = self.warps.get_mut(id) {
+                (one.whole, one.finish_date) = (Some(whole), Some((asked, projected)));
+            }
+        }
+    }
+
+    /// When a warp will be done, as of a day, without a sitting that is going on.
+    pub fn finish_date(&mut self, state: &State, warp: &RecordId, today: NaiveDate) -> Option<Arc<FinishDate>> {
+        let history = self.history();
+        let asked = FinishDateInputs { today, history: self.histories };
+        if let Some((then, projected)) = self.warps.get(warp).and_then(|one| one.finish_date.as_ref())
+            && *then == asked
+        {
+            return Some(Arc::clone(projected));
+        }
+        let whole = self.whole(state, warp)?;
+        let projected = Arc::new(finish_date(&whole.log, &whole.progress, &history, today));
+        if let Some(one) = self.warps.get_mut(warp) {
+            one.finish_date = Some((asked, Arc::clone(&projected)));
+        }
+        Some(projected)
+    }
+}
