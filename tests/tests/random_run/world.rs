@@ -203,6 +203,8 @@ impl World {
                     self.kill(device, &["log", &warp, "--picks", &picks, "--minutes", "5"], after);
                 }
             }
+            // A longer copy of its own file that another device still has would take the place of what lies in its folder alone.
+            Step::Carry if other == 1 && self.local_is_full => {}
             Step::Carry => {
                 self.carried += 1;
                 let mut chances: Vec<bool> = (0..64).map(|_| self.below(4) > 0).collect();

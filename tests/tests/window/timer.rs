@@ -143,11 +143,14 @@ fn wind_on(window: &Window) {
     window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
 }
 
-/// Minutes from now until this time of day comes next, by the windows' clock, which is in UTC.
-fn minutes_until(hour: u32, minute: u32) -> u32 {
-    let now = chrono::Utc::now().time();
-    let (at, day) = (hour * 60 + minute, 24 * 60);
-    (at + day - chrono::Timelike::hour(&now) * 60 - chrono::Timelike::minute(&now)) % day
+/// Minutes from now until ten minutes before midnight where the window is, and the day on which that is.
+fn minutes_until_late(window: &Window) -> (u32, String) {
+    const LATE: u64 = 23 * 60 + 50;
+    const DAY: u64 = 24 * 60;
+    let now = window.run("const now = new Date(); return now.getHours() * 60 + now.getMinutes()").as_u64().unwrap();
+    let minutes = (LATE + DAY - now) % DAY;
+    let day = format!("return new Date(Date.now() + {minutes} * 60000).toLocaleDateString('sv')");
+    (u32::try_from(minutes).unwrap(), window.run(&day).as_str().unwrap().to_owned())
 }
 
 /// What was begun before midnight belongs to the day it was begun, with all its minutes.
@@ -155,9 +158,8 @@ fn minutes_until(hour: u32, minute: u32) -> u32 {
 fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
     let _stage = Stage::for_windows(1);
     let mut sitting = TimerWindow::down(Look::laptop());
-    sitting.clock.forward(minutes_until(23, 50));
-    let began = chrono::Utc::now() + chrono::Duration::minutes(i64::from(minutes_until(23, 50)));
-    let day = began.date_naive().to_string();
+    let (minutes, day) = minutes_until_late(&sitting.window);
+    sitting.clock.forward(minutes);
     sitting.pick_after(0);
     sitting.pick_after(8);
     sitting.pick_after(8);
@@ -173,5 +175,5 @@ fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
     assert_eq!((&stored[0]["on"], stored[0]["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
     assert_eq!((stored[0]["started"].as_str().map(|time| &time[..3]), &stored[0]["picks"]), (Some("23:"), &3.into()));
     // By the clock on the wall it is the next day by now, so that this was yesterday.
-    window.wait_text("@sitting-summary", "yesterday", 5.0);
+    window.wait_text("@answer-where", "Last sitting: yesterday.", 5.0);
 }
