@@ -239,7 +239,7 @@ impl World {
             }
             Step::LocalDisk => {
                 self.faults += 1;
-                self.change_local_disk(nth % 2 == 0);
+                self.change_local_disk(nth.is_multiple_of(2));
             }
             Step::CutReplica => self.cut_replica(device, nth),
             Step::Link => self.link(device.min(1), nth),
