@@ -5,9 +5,12 @@ use std::path::{Path, PathBuf};
 
 use fellmark_tests::journal::all_files;
 
-/// Files of a folder that hold entries, relative to it.
+/// Files of a folder that a synchroniser carries, relative to it. What fills a disk is none of them: carried, it would fill
+/// the disk again after it was removed.
 fn files(folder: &Path) -> Vec<PathBuf> {
-    all_files(folder).iter().map(|file| file.strip_prefix(folder).unwrap().to_owned()).collect()
+    let all = all_files(folder);
+    let files = all.iter().map(|file| file.strip_prefix(folder).unwrap().to_owned());
+    files.filter(|file| !file.as_os_str().as_encoded_bytes().starts_with(b".")).collect()
 }
 
 fn length(path: &Path) -> u64 {

@@ -415,7 +415,15 @@ impl World {
         let all: Vec<Value> = (0..3).map(|device| self.json(device, &["export", "everything"])).collect();
         for (device, one) in all.iter().enumerate().skip(1) {
             if *one != all[0] {
-                self.fail(&format!("{} and {} show something else", NAMES[0], NAMES[device]));
+                let records = |value: &Value| -> BTreeMap<String, Value> {
+                    let list = value["records"].as_array().cloned().unwrap_or_default();
+                    list.into_iter().map(|one| (one["id"].to_string(), one)).collect()
+                };
+                let (first, other) = (records(&all[0]), records(one));
+                let ids = first.keys().chain(other.keys()).filter(|id| first.get(*id) != other.get(*id));
+                let apart: Vec<String> =
+                    ids.map(|id| format!("{:?}\n  {:?}", first.get(id), other.get(id))).take(4).collect();
+                self.fail(&format!("{} and {} differ:\n{}", NAMES[0], NAMES[device], apart.join("\n")));
             }
         }
         let records = all[0]["records"].as_array().unwrap();
