@@ -16,7 +16,10 @@ use fellmark_model::display_format::DisplayFormat;
 use fellmark_present::overview::Presenter;
 use fellmark_present::view::WarpState;
 use fellmark_reports::finish_date::finish_date;
-use fellmark_reports::report_cache::{History, ReportCache, Summary, WarpReport};
+use fellmark_reports::history::History;
+use fellmark_reports::report_cache::ReportCache;
+use fellmark_reports::warp_report::WarpReport;
+use fellmark_reports::warp_summary::Summary;
 use serde_json::{Value, json};
 
 const WARPS: usize = 400;

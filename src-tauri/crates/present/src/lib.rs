@@ -3,6 +3,7 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod availability;
+pub mod chances;
 pub mod chart;
 pub mod dates;
 pub mod export;

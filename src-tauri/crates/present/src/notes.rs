@@ -13,8 +13,8 @@ use fellmark_model::commands::{AddedNote, DuringSitting};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::moments::Moment;
 use fellmark_model::{WarpLog, warp_log};
-use fellmark_reports::ledger::ledgers;
 use fellmark_reports::progress::Progress;
+use fellmark_reports::weft_ledger::ledgers;
 
 /// What came of it that something was noted, in sentences. `state` is the log with it.
 #[must_use]
@@ -59,7 +59,7 @@ fn of_yarns(log: &WarpLog, noted: &AddedNote, running_picks: i64, format: &Displ
 #[must_use]
 pub fn yarn_views(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<YarnView> {
     let Ok(all) = ledgers(log, progress) else { return Vec::new() };
-    let view = |ledger: &fellmark_reports::ledger::Ledger<'_>| {
+    let view = |ledger: &fellmark_reports::weft_ledger::Ledger<'_>| {
         let mut parts = Vec::new();
         let start = [
             ledger

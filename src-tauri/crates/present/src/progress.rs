@@ -11,7 +11,7 @@ use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::forms::picks_in_units;
 use fellmark_reports::progress::{Notice, NoticeKind, Progress};
 
-/// Answers where she is, and fills in its figures.
+/// Answers where the weaver is, and fills in its figures.
 #[must_use]
 pub fn answer(
     log: &WarpLog,

@@ -3,8 +3,8 @@
 use fellmark_cloth::Refused;
 use fellmark_cloth::learned::RIGID_HEDDLE_DIRECT_WASTE;
 
+use crate::chances::chance_words;
 use crate::figures::show_length;
-use crate::finish_date::chance_words;
 use crate::lists_and_numbers::{capital, small_number};
 use crate::view::{Answer, Figures, Standing};
 use fellmark_model::WarpLog;

@@ -21,7 +21,7 @@ fn patterns() -> String {
     )
 }
 
-/// The kinds with their pattern and their name, in the order they lie on the warp.
+/// The kinds with their pattern and their name, in their order on the warp.
 const KINDS: [(BandKind, &str, &str); 7] = [
     (BandKind::FrontWaste, "url(#p-waste)", "loom waste"),
     (BandKind::Woven, "url(#p-woven)", "woven"),

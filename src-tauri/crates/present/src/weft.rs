@@ -1,16 +1,16 @@
 //! Will the weft last, in words: the answer, what each yarn is good for and how that is known.
 
+use crate::chances::chance_words;
 use crate::figures::{about_words, show_length, show_mass, show_yarn};
-use crate::finish_date::chance_words;
 use crate::lists_and_numbers::capital;
 use crate::reach::{between, is_none, missing, refused, standing, will};
 use crate::view::{Answer, Figures, Standing};
 use fellmark_model::WarpLog;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::moments::{Weighed, YarnLeft};
-use fellmark_reports::ledger::{KnownBy, Ledger};
 use fellmark_reports::progress::Progress;
 use fellmark_reports::weft::{WeftReach, WeftSupply, WeftTogether, half_gone_in_use, weft_reach};
+use fellmark_reports::weft_ledger::{KnownBy, Ledger};
 
 /// Answers whether the weft lasts, and fills in its figures.
 #[must_use]

@@ -10,7 +10,7 @@ use fellmark_present::figures::loose;
 use fellmark_present::overview;
 use fellmark_present::plan;
 use fellmark_present::view::{BandKind, LoomView, OffForm, PlanForm, SittingForm, WarpForm};
-use fellmark_reports::report_cache::{History, ReportCache};
+use fellmark_reports::report_cache::ReportCache;
 use serde_json::json;
 use tempfile::TempDir;
 
@@ -203,7 +203,7 @@ fn what_was_planned_becomes_what_is_woven() {
     let view = plan::plan_view_of_state(room.journal.state(), &form, &DisplayFormat::default(), today());
     assert!(loose(&view.headline).contains("180 cm, then 2 pieces of 15 cm"), "{}", view.headline);
     assert!(view.warnings.is_empty(), "{:?}", view.warnings);
-    let history = History::of_state(room.journal.state());
+    let history = ReportCache::of_state(room.journal.state()).history();
     let planned = plan::planned_warp(&history, &form, &DisplayFormat::default(), today()).unwrap();
     let warp = room.pen().begin_planned(&planned, None).unwrap();
     let log = model::warp_log(room.journal.state(), &warp).unwrap();

@@ -16,7 +16,7 @@ use fellmark_present::undo;
 use fellmark_present::view::{
     ImportForm, PlaceForm, PlanForm, ReadingForm, WarpForm, WarpState, YarnForm, YarnLeftForm,
 };
-use fellmark_reports::report_cache::{History, ReportCache};
+use fellmark_reports::report_cache::ReportCache;
 use fellmark_session::sample;
 use serde_json::Value;
 use tempfile::TempDir;
@@ -130,7 +130,7 @@ fn note_everything(journal: &mut Journal) {
         further: "40 cm; 35.5 cm".into(),
         ..PlanForm::default()
     };
-    let history = History::of_state(pen.journal.state());
+    let history = ReportCache::of_state(pen.journal.state()).history();
     let planned = plan::planned_warp(&history, &form, &pen.format, pen.today).unwrap();
     pen.begin_planned(&planned, None).unwrap();
     let sitting = log.sittings.last().unwrap().id.clone();

@@ -7,9 +7,9 @@ use fellmark_cloth::state::{
     FellWidth, FinishedLength, FinishedWidth, ReedWidth, RelaxedLength, RelaxedWidth, WarpLength, WovenLength,
 };
 
-use crate::ledger::yarn_number;
 use crate::progress::Progress;
 use crate::reach::NotCloth;
+use crate::weft_ledger::yarn_number;
 use fellmark_model::WarpLog;
 use fellmark_model::WarpState;
 

@@ -3,9 +3,8 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod finish_date;
-pub mod kinds;
+pub mod history;
 pub mod learned;
-pub mod ledger;
 pub mod pace;
 pub mod pick_sequence;
 pub mod plan;
@@ -15,5 +14,9 @@ pub mod reach;
 pub mod remaining_picks;
 pub mod report_cache;
 pub mod tape_and_counts;
+pub mod warp_report;
+pub mod warp_summary;
 pub mod warp_to_scale;
+pub mod weave_kinds;
 pub mod weft;
+pub mod weft_ledger;

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use fellmark_journal::RecordId;
 use fellmark_projection::{Note, warp_pace};
 
-use crate::report_cache::Summary;
+use crate::warp_summary::Summary;
 use fellmark_model::WarpState;
 
 /// What one warp took.

@@ -50,7 +50,7 @@ pub struct Progress {
     pub to_weave_picks_sd: f64,
     /// Positions of marks on the cloth, in order.
     pub marks_mm: Vec<f64>,
-    /// NoticeKind she should be observed about the figures.
+    /// What is noticed about the figures.
     pub noticed: Vec<Notice>,
     /// Minutes at the loom.
     pub minutes: f64,
@@ -93,7 +93,7 @@ pub enum NoticeKind {
         /// This one, millimetres.
         now_mm: f64,
     },
-    /// Sittings whose cloth nothing tells.
+    /// So many sittings whose cloth is not known.
     Uncounted(usize),
     /// A tape started at a mark that was never set.
     NoMark,

@@ -8,8 +8,8 @@ use fellmark_cloth::warp_left::reach;
 use fellmark_cloth::weft::weft_yarn;
 use fellmark_cloth::weft_left::cloth_of_yarns;
 
-use crate::ledger::{Ledger, ledgers, pick_length};
 use crate::progress::Progress;
+use crate::weft_ledger::{Ledger, ledgers, pick_length};
 use fellmark_model::{Warp, WarpLog, WarpState};
 
 /// Whether the weft lasts.

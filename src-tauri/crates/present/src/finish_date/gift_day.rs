@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 use fellmark_projection::{Basis, Projection, ProjectionState};
 
-use super::{CLOSE, WELL, amount_words, chance_words};
+use super::{CLOSE, WELL, amount_words};
+use crate::chances::chance_words;
 use crate::dates::DateText;
 use crate::figures::show_length;
 use crate::lists_and_numbers::small_number;

@@ -247,18 +247,6 @@ pub(crate) fn span_words(outlook: &DateDistribution, format: &DisplayFormat, tod
     format!("Four times in five {}.", format.between(span.p10, span.p90, today))
 }
 
-/// A chance as people say it.
-#[must_use]
-pub fn chance_words(chance: f64) -> String {
-    if chance >= 0.985 {
-        "almost surely".into()
-    } else if chance <= 0.015 {
-        "hardly at all".into()
-    } else {
-        format!("{:.0} times in 100", (chance * 100.0).round())
-    }
-}
-
 /// An amount in words: "300 picks", "75 cm".
 fn amount_words(measure: Measure, picks: f64, format: &DisplayFormat) -> String {
     if measure.stands_for_lengths { show_length(picks / measure.picks_per_mm, format) } else { in_picks(picks) }

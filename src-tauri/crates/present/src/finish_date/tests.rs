@@ -5,7 +5,7 @@ use fellmark_projection::{FinishingStep, Question, project};
 use super::*;
 use fellmark_model::tests::{log, sitting};
 use fellmark_reports::finish_date::{finish_date, question};
-use fellmark_reports::report_cache::History;
+use fellmark_reports::history::History;
 
 fn today() -> NaiveDate {
     "2026-11-25".parse().unwrap()

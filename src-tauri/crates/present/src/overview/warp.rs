@@ -21,7 +21,7 @@ use crate::weft;
 use fellmark_model::{Sitting, Warp};
 use fellmark_reports::finish_date::finish_date as report_finish_date;
 use fellmark_reports::progress::Progress;
-use fellmark_reports::report_cache::WarpReport;
+use fellmark_reports::warp_report::WarpReport;
 
 /// A sitting that is going on: its record id, and its net picks.
 pub(super) type Going<'a> = Option<(Option<&'a RecordId>, i64)>;

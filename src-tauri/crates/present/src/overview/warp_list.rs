@@ -10,7 +10,7 @@ use crate::figures::{show_length, show_minutes};
 use crate::finish_date;
 use crate::planned_and_actual::finishing_line;
 use crate::view::{WarpLine, WarpState};
-use fellmark_reports::report_cache::Summary;
+use fellmark_reports::warp_summary::Summary;
 
 /// Every warp, those on the loom first, then the latest begun.
 pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<Summary>> {

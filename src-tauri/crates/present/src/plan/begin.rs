@@ -14,8 +14,8 @@ use fellmark_model::forms::picks_in_units;
 use fellmark_model::measures::Reader;
 use fellmark_model::piece_lengths;
 use fellmark_model::plan::{PlanInputs, PlannedFigures, PlannedWarp, WeaveChoice, YarnCertainty, read_plan_form};
+use fellmark_reports::history::History;
 use fellmark_reports::plan::{PlanReport, plan_report};
-use fellmark_reports::report_cache::History;
 
 /// The warp a plan becomes, to be begun.
 ///

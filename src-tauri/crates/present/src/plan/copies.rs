@@ -7,7 +7,8 @@ use fellmark_journal::State;
 use crate::view::{EarlierPlan, WarpState};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::plan::plan_form_from_warp;
-use fellmark_reports::report_cache::{ReportCache, Summary};
+use fellmark_reports::report_cache::ReportCache;
+use fellmark_reports::warp_summary::Summary;
 
 /// Most earlier warps that are offered to be copied.
 const MOST_COPIES: usize = 40;

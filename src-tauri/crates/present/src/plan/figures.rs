@@ -4,7 +4,7 @@ use fellmark_cloth::quantity::{Mass, YarnNumber};
 use fellmark_cloth::warp::SegmentKind;
 
 use super::sizes;
-use super::words::{density_words, earlier_warps_words, pieces_words, source_in_brackets};
+use super::words::{density_words, earlier_warps_words, figure, pieces_words, source_in_brackets};
 use crate::figures::{show_length, show_mass, show_yarn};
 use crate::messages::sentence;
 use crate::view::PlanFigure;
@@ -16,10 +16,6 @@ use fellmark_reports::plan::{Assumptions, PlanReport, Sett, WarpLengths, WeftNee
 const MOST_PIECES_TOLD: usize = 12;
 /// Metres of picks, measured in the reed, for which the scale's figure is given.
 const PER_REED_M: f64 = 100.0;
-
-pub(super) fn figure(id: &str, label: &str, value: String, why: Vec<String>) -> PlanFigure {
-    PlanFigure { id: id.into(), label: label.into(), value, why }
-}
 
 /// All figures of a plan.
 pub(super) fn figures(inputs: &PlanInputs, report: &PlanReport, format: &DisplayFormat) -> Vec<PlanFigure> {

@@ -26,13 +26,14 @@ use crate::understood::understand;
 use crate::view::{ErrorView, PlanFigures, PlanFill, PlanForm, PlanView};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::plan::{PlanInputs, read_plan_form};
+use fellmark_reports::history::History;
 use fellmark_reports::plan::{MOST_LISTED_PIECES, PlanReport, plan_report};
-use fellmark_reports::report_cache::History;
+use fellmark_reports::report_cache::ReportCache;
 
 /// The view of a plan as far as it is typed, where the earlier warps are read for this one view.
 #[must_use]
 pub fn plan_view_of_state(state: &State, form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> PlanView {
-    plan_view(&History::of_state(state), form, format, today)
+    plan_view(&ReportCache::of_state(state).history(), form, format, today)
 }
 
 /// The view of a plan as far as it is typed, with what earlier warps show. Nothing is refused: errors stand beside their fields.

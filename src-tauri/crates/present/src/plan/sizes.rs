@@ -5,7 +5,7 @@ use fellmark_cloth::quantity::Length;
 use fellmark_cloth::sizes_from_yarn::{Limit, Size};
 use fellmark_cloth::span::{Coverage, Estimate};
 
-use super::figures::figure;
+use super::words::figure;
 use crate::figures::{show_length, show_yarn};
 use crate::view::{PlanCurve, PlanFigure, PlanPoint, PlanTick};
 use fellmark_model::display_format::{DisplayFormat, Units};

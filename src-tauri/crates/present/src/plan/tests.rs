@@ -19,7 +19,7 @@ fn plan(form: &PlanForm, format: &DisplayFormat) -> PlanView {
 
 /// Begins the warp of a plan.
 pub(super) fn begin(commands: &mut Commands<'_>, form: &PlanForm) -> Result<RecordId, ErrorView> {
-    let history = History::of_state(commands.journal.state());
+    let history = ReportCache::of_state(commands.journal.state()).history();
     let planned = planned_warp(&history, form, &commands.format, commands.today)?;
     commands.begin_planned(&planned, None).map_err(|error| error_view(error, &commands.format))
 }

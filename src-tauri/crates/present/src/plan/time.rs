@@ -2,9 +2,10 @@
 
 use chrono::{Datelike, NaiveDate};
 
+use crate::chances::chance_words;
 use crate::dates::DateText;
 use crate::figures::{show_length, show_minutes};
-use crate::finish_date::{chance_words, in_picks, kind_words, projection_sentence, set_up_words, span_words};
+use crate::finish_date::{in_picks, kind_words, projection_sentence, set_up_words, span_words};
 use crate::learned::behind;
 use crate::view::{Answer, PlanFigures, Standing};
 use fellmark_model::display_format::DisplayFormat;

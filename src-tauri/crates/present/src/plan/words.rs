@@ -7,6 +7,13 @@ use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::plan::{AshenhurstChoice, WeaveChoice};
 use fellmark_reports::plan::Source;
 
+use crate::view::PlanFigure;
+
+/// One figure of a plan with what it follows from.
+pub(super) fn figure(id: &str, label: &str, value: String, why: Vec<String>) -> PlanFigure {
+    PlanFigure { id: id.into(), label: label.into(), value, why }
+}
+
 /// Threads per length as they are written in these units, without the unit.
 pub(super) fn density_figure(density: ThreadDensity, format: &DisplayFormat) -> String {
     match format.units {

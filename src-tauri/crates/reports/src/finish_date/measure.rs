@@ -1,7 +1,7 @@
 //! What the projection counts in: picks, or, where only a tape was used, lengths.
 
-use crate::kinds::SittingWoven;
 use crate::progress::Progress;
+use crate::weave_kinds::SittingWoven;
 use fellmark_model::WarpLog;
 
 /// Where no picks are known, a millimetre of cloth counts as so many, so that sittings told by the tape alone can be set beside

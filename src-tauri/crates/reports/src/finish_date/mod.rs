@@ -6,9 +6,9 @@ mod measure;
 use chrono::NaiveDate;
 use fellmark_projection::{Projection, Question, QuestionError, project};
 
-use crate::kinds::WeaveKinds;
+use crate::history::History;
 use crate::progress::Progress;
-use crate::report_cache::History;
+use crate::weave_kinds::WeaveKinds;
 use fellmark_model::WarpLog;
 use fellmark_model::WarpState;
 use fellmark_model::finishing;

@@ -4,8 +4,8 @@ use fellmark_cloth::learned::WarpMeasurements;
 use fellmark_cloth::weft::weft_g_per_reed_metre;
 
 use super::assumptions::WeftByScale;
+use crate::history::History;
 use crate::learned::{LearnedValues, Similarity, WarpSample, from_taught};
-use crate::report_cache::History;
 use fellmark_model::plan::{PlanInputs, WeaveChoice};
 
 /// What the weft of this name weighed in the earlier warps that were woven with it.

@@ -26,7 +26,7 @@ pub use sizes::SizesFromYarn;
 pub use time::{HoursSpan, PaceBasis, PlanTime};
 pub use yarn::{WeftNeed, YarnNeed};
 
-use crate::report_cache::History;
+use crate::history::History;
 use fellmark_model::display_format::Units;
 use fellmark_model::plan::{EdgeKind, PlanInputs, PlannedFigures};
 

@@ -6,8 +6,8 @@ use fellmark_cloth::state::WovenLength;
 use fellmark_projection::{Availability, LeftToWeave, Projection, Question, SectionKind, project, usual_finishing};
 
 use crate::finish_date::SET_UP_MINUTES;
+use crate::history::History;
 use crate::learned::Figure;
-use crate::report_cache::History;
 use fellmark_model::plan::{PlanInputs, WeaveChoice};
 
 /// Half the width of a span that holds four times in five, in standard deviations of a normal distribution.

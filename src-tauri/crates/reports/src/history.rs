@@ -1,22 +1,23 @@
-//! What the finished warps say together.
+//! What the finished warps show together: how long finishing takes, what they teach, how they were woven.
 
 use std::borrow::Cow;
 use std::cmp::Reverse;
 
-use fellmark_journal::{RecordId, State};
+use fellmark_journal::RecordId;
 use fellmark_projection::EarlierWarp;
 
-use super::{ReportCache, Summary};
-use crate::learned::WarpSample;
 use fellmark_model::WarpState;
 
-/// So many warps, the latest, tell how she weaves; what lies further back tells how she wove. The projection counts no more than 40
+use crate::learned::WarpSample;
+use crate::warp_summary::Summary;
+
+/// So many warps, the latest, show how the weaver weaves now. The projection counts no more than 40
 /// gaps between weaving days, and so many warps have them even where each was woven on three days.
 const LATEST: usize = 24;
-/// Of each kind of weave at least so many are heard, however long ago they were: its pace is known from nothing else.
+/// Of each kind of weave at least so many count, however long ago they were: its pace is known from nothing else.
 const OF_EACH_KIND: usize = 6;
 
-/// What the warps that are off the loom say to the others, and to plans.
+/// What the warps that are off the loom show for the others, and for plans.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct History {
     warps: Vec<RecordId>,
@@ -24,7 +25,7 @@ pub struct History {
     pub waits: Vec<Vec<(String, i64)>>,
     /// What each has to teach.
     pub taught: Vec<WarpSample>,
-    heard: Vec<RecordId>,
+    counted: Vec<RecordId>,
     /// Sittings of the latest.
     pub earlier: Vec<EarlierWarp>,
 }
@@ -34,20 +35,20 @@ impl History {
     #[must_use]
     pub fn of<'a>(all: impl IntoIterator<Item = &'a Summary>) -> Self {
         let off: Vec<&Summary> = all.into_iter().filter(|one| one.state == WarpState::OffTheLoom).collect();
-        let heard = heard(&off);
+        let counted = counted(&off);
         Self {
             warps: off.iter().map(|one| one.id.clone()).collect(),
             waits: off.iter().map(|one| one.waits.clone()).collect(),
             taught: off.iter().map(|one| one.taught.clone().unwrap_or_default()).collect(),
-            heard: heard.iter().map(|one| one.id.clone()).collect(),
-            earlier: heard
+            counted: counted.iter().map(|one| one.id.clone()).collect(),
+            earlier: counted
                 .iter()
                 .map(|one| EarlierWarp { sittings: one.weave_kinds.sittings(one.sittings.iter().copied()) })
                 .collect(),
         }
     }
 
-    /// What all but this one say: no warp is history to itself.
+    /// The history without one warp: no warp is history to itself.
     #[must_use]
     pub fn without(&self, warp: &RecordId) -> Cow<'_, Self> {
         let Some(at) = self.warps.iter().position(|id| id == warp) else { return Cow::Borrowed(self) };
@@ -55,28 +56,22 @@ impl History {
         others.warps.remove(at);
         others.waits.remove(at);
         others.taught.remove(at);
-        if let Some(at) = others.heard.iter().position(|id| id == warp) {
-            others.heard.remove(at);
+        if let Some(at) = others.counted.iter().position(|id| id == warp) {
+            others.counted.remove(at);
             others.earlier.remove(at);
         }
         Cow::Owned(others)
     }
-
-    /// The history of a whole journal, for a single look.
-    #[must_use]
-    pub fn of_state(state: &State) -> Self {
-        Self::of(ReportCache::of_state(state).summaries().map(AsRef::as_ref))
-    }
 }
 
-/// The warps that tell how she weaves, the latest first.
-fn heard<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
+/// The warps that show how the weaver weaves, the latest first.
+fn counted<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
     let mut latest_first = off.to_vec();
     latest_first.sort_by_cached_key(|one| (Reverse(one.last_woven_on()), one.id.clone()));
     let mut seen: Vec<(&fellmark_projection::SectionKind, usize)> = Vec::new();
-    let mut heard = Vec::new();
+    let mut counted = Vec::new();
     for one in latest_first {
-        let mut wanted = heard.len() < LATEST;
+        let mut wanted = counted.len() < LATEST;
         for kind in one.weave_kinds.kinds() {
             match seen.iter_mut().find(|(of, _)| *of == kind) {
                 Some((_, count)) => {
@@ -90,17 +85,17 @@ fn heard<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
             }
         }
         if wanted {
-            heard.push(one);
+            counted.push(one);
         }
     }
-    heard
+    counted
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::progress::Progress;
-    use crate::report_cache::WarpReport;
+    use crate::warp_report::WarpReport;
     use fellmark_model::tests::{log, sitting};
 
     /// A finished warp woven on one day of November.

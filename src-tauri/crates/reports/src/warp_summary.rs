@@ -3,10 +3,10 @@
 use chrono::NaiveDate;
 use fellmark_journal::{Presence, RecordId};
 
-use super::WarpReport;
-use crate::kinds::{SittingWoven, WeaveKinds};
 use crate::learned::WarpSample;
 use crate::planned_and_actual::FinishingStatus;
+use crate::warp_report::WarpReport;
+use crate::weave_kinds::{SittingWoven, WeaveKinds};
 use fellmark_model::WarpLog;
 use fellmark_model::WarpState;
 use fellmark_model::fields;

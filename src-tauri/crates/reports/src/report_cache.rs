@@ -1,11 +1,8 @@
-//! CacheEntry report per warp, made again only when the entries of that warp change.
+//! One report per warp, made again only when the entries of that warp change.
 //!
 //! What follows from the records of one warp alone is its [`WarpReport`], of which the lists and the other warps need the
 //! [`Summary`]. [`ReportCache`] keeps both in memory, each under the version of its warp's entries, and what follows from all
 //! finished warps together ([`History`]). Nothing of it is stored.
-
-mod history;
-mod summary;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -14,32 +11,11 @@ use chrono::NaiveDate;
 use fellmark_journal::{RecordId, State};
 use rayon::prelude::*;
 
-pub use history::History;
-pub use summary::Summary;
-
 use crate::finish_date::{FinishDate, finish_date};
-use crate::progress::Progress;
+use crate::history::History;
+use crate::warp_report::WarpReport;
+use crate::warp_summary::Summary;
 use fellmark_model::WarpState;
-use fellmark_model::{WarpLog, warp_log};
-
-/// CacheEntry warp with what its records amount to.
-#[derive(Clone, Debug)]
-pub struct WarpReport {
-    /// All that belongs to it.
-    pub log: WarpLog,
-    /// How far it is, without a sitting that is going on.
-    pub progress: Progress,
-}
-
-impl WarpReport {
-    /// Makes the report of a warp; nothing where its own record has not arrived.
-    #[must_use]
-    pub fn of(state: &State, warp: &RecordId) -> Option<Self> {
-        let log = warp_log(state, warp)?;
-        let progress = Progress::of(&log, 0);
-        Some(Self { log, progress })
-    }
-}
 
 /// A warp as it is kept.
 #[derive(Debug)]

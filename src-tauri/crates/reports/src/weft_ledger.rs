@@ -1,7 +1,7 @@
 //! Weft yarns as ledgers: what each had at first, what was woven with it, what is left and what that is good for.
 //!
 //! A yarn is woven from when it is taken up until another one is; the first one written down is on the shuttle at the start. What
-//! this cloth takes is told best by two weighings with cloth between them; without them by the length of a pick; and where a yarn
+//! this cloth takes is best known from two weighings with cloth between them; without them by the length of a pick; and where a yarn
 //! has neither, by what another yarn of the same cloth was found to take.
 
 use fellmark_cloth::Refused;
@@ -93,7 +93,7 @@ impl Ledger<'_> {
     }
 }
 
-/// The length of a pick as reckoned from the width in the reed.
+/// The length of a pick, from the width in the reed.
 #[must_use]
 pub fn pick_length(warp: &Warp) -> Option<PickLength> {
     let reed = ReedWidth::from_mm(warp.reed_width_mm?).ok()?;
@@ -115,7 +115,7 @@ pub fn ledgers<'a>(log: &'a WarpLog, progress: &Progress) -> Result<Vec<Ledger<'
         woven_deviation_mm: progress.woven.map_or(0.0, |woven| woven.standard_deviation()),
     };
     let mut all = Vec::new();
-    // The yarn whose weighings tell what this cloth takes, for those that have none.
+    // The yarn whose weighings show what this cloth takes, for those that have none.
     let mut measured = None;
     for (index, (yarn, account)) in log.wefts.iter().zip(&accounts).enumerate() {
         let (left, known_by) = calculation.left(yarn, account)?;
@@ -207,7 +207,7 @@ fn weighings(account: &Account, yarn: &Weft) -> Result<Vec<WeighingAt>, Refused>
     start.into_iter().chain(later).collect()
 }
 
-/// First and last weighing, where there is cloth between them to tell what it takes.
+/// First and last weighing, where there is cloth between them to show what it takes.
 #[derive(Clone, Copy)]
 struct WeighingPair {
     first: WeighingAt,

@@ -1,0 +1,25 @@
+//! The report of one warp: its log, and what that amounts to.
+
+use fellmark_journal::{RecordId, State};
+use fellmark_model::{WarpLog, warp_log};
+
+use crate::progress::Progress;
+
+/// One warp with what its records amount to.
+#[derive(Clone, Debug)]
+pub struct WarpReport {
+    /// All that belongs to it.
+    pub log: WarpLog,
+    /// How far it is, without a sitting that is going on.
+    pub progress: Progress,
+}
+
+impl WarpReport {
+    /// Makes the report of a warp; nothing where its own record has not arrived.
+    #[must_use]
+    pub fn of(state: &State, warp: &RecordId) -> Option<Self> {
+        let log = warp_log(state, warp)?;
+        let progress = Progress::of(&log, 0);
+        Some(Self { log, progress })
+    }
+}
