@@ -19,7 +19,17 @@ use serde_json::{Map, Value};
 
 use crate::format::entry::{Entry, GONE};
 use crate::format::ids::Key;
-use crate::record::Presence;
+
+/// Whether a record is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Presence {
+    /// It is.
+    Here,
+    /// It was removed, with all that stands in it on the remover's screen.
+    Gone,
+    /// It was removed on one device and edited on another without sight of that: it stays visible.
+    RemovedHereEditedThere,
+}
 
 /// An entry with the fields it writes.
 pub(crate) struct Change<'a> {

@@ -3,13 +3,13 @@
 use std::ops::Index;
 use std::sync::Arc;
 
-use serde_json::Value;
+use serde_json::{Map, Value};
 use smol_str::SmolStr;
 
 use crate::format::clock::At;
-use crate::format::entry::{Entry, GONE};
+use crate::format::entry::{Draft, Entry, GONE};
 use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
-use crate::merge::{self, Change};
+use crate::merge::{self, Change, Presence};
 
 /// One record as it now stands.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,15 +57,30 @@ pub struct CompetingValue {
     pub at: At,
 }
 
-/// Whether a record is there.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Presence {
-    /// It is.
-    Here,
-    /// It was removed, with all that stands in it on the remover's screen.
-    Gone,
-    /// It was removed on one device and edited on another without sight of that: it stays visible.
-    RemovedHereEditedThere,
+impl Draft {
+    /// An entry that answers all that stands in a record as it was shown.
+    #[must_use]
+    pub fn on(record: &Record, set: Map<String, Value>) -> Self {
+        Self {
+            place: record.place.clone(),
+            of: record.id.clone(),
+            kind: record.kind.clone(),
+            over: record.heads.clone(),
+            set,
+        }
+    }
+
+    /// The removal of a record as it was shown.
+    #[must_use]
+    pub fn removal(record: &Record) -> Self {
+        Self::on(record, Map::from_iter([(GONE.to_owned(), Value::Bool(true))]))
+    }
+
+    /// The restoring of a record as it was shown.
+    #[must_use]
+    pub fn restoring(record: &Record) -> Self {
+        Self::on(record, Map::from_iter([(GONE.to_owned(), Value::Bool(false))]))
+    }
 }
 
 impl Field {

@@ -148,7 +148,8 @@ pub fn show_off_form(warp: &Warp, format: &DisplayFormat) -> OffForm {
 mod tests {
     use super::*;
     use fellmark_model::fields::off;
-    use fellmark_model::off_loom::{OffMeasures, read_form};
+    use fellmark_model::forms::read_off_form as read_form;
+    use fellmark_model::off_loom::OffMeasures;
     use serde_json::json;
 
     fn warp() -> Warp {

@@ -20,6 +20,7 @@ mod settings;
 mod sittings;
 mod tap;
 mod transfer;
+mod typed_plan;
 mod warps;
 mod workspace;
 

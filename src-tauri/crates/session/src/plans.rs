@@ -1,22 +1,14 @@
 //! A plan: calculate it as it is typed, save it, copy an earlier one, begin its warp. What is typed survives the end of the program.
 
 use std::io::Write;
-use std::path::Path;
 
 use fellmark_journal::RecordId;
 use fellmark_model::plan::has_content;
 use fellmark_present::plan;
 use fellmark_present::view::{EarlierPlan, ErrorView, PlanForm, PlanView};
 
+use crate::typed_plan::TYPED;
 use crate::{Session, record_id};
-
-/// In this device's own data for a folder: the plan as it was typed last.
-const TYPED: &str = "plan.json";
-
-/// The plan that was typed last, if one was; one that cannot be read is none.
-pub(crate) fn typed_plan(local: &Path) -> Option<(PlanForm, String)> {
-    std::fs::read(local.join(TYPED)).ok().and_then(|bytes| serde_json::from_slice(&bytes).ok())
-}
 
 fn saved_plan(from: &str) -> Result<Option<RecordId>, ErrorView> {
     (!from.is_empty()).then(|| record_id(from)).transpose()

@@ -15,7 +15,7 @@ use fellmark_present::undo;
 use fellmark_present::view::{AppView, ErrorView, PlanForm, WarpState};
 use fellmark_reports::report_cache::ReportCache;
 
-use crate::plans::typed_plan;
+use crate::typed_plan::typed_plan;
 use crate::{Clock, sample};
 
 /// How a folder is opened.

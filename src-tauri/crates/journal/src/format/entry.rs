@@ -45,30 +45,6 @@ impl Draft {
     pub fn new(place: Place, of: RecordId, kind: Kind, set: Map<String, Value>) -> Self {
         Self { place, of, kind, over: Vec::new(), set }
     }
-
-    /// An entry that answers all that stands in a record as it was shown.
-    #[must_use]
-    pub fn on(record: &crate::Record, set: Map<String, Value>) -> Self {
-        Self {
-            place: record.place.clone(),
-            of: record.id.clone(),
-            kind: record.kind.clone(),
-            over: record.heads.clone(),
-            set,
-        }
-    }
-
-    /// The removal of a record as it was shown.
-    #[must_use]
-    pub fn removal(record: &crate::Record) -> Self {
-        Self::on(record, Map::from_iter([(GONE.to_owned(), Value::Bool(true))]))
-    }
-
-    /// The restoring of a record as it was shown.
-    #[must_use]
-    pub fn restoring(record: &crate::Record) -> Self {
-        Self::on(record, Map::from_iter([(GONE.to_owned(), Value::Bool(false))]))
-    }
 }
 
 /// An immutable entry, with the very bytes of its line.

@@ -7,6 +7,7 @@ pub(crate) mod disk;
 pub(crate) mod files;
 pub(crate) mod index;
 mod join;
+mod keep;
 pub(crate) mod marker;
 mod outbox;
 pub(crate) mod progress;

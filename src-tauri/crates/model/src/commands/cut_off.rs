@@ -5,8 +5,8 @@ use serde_json::json;
 
 use super::Commands;
 use crate::fields::{self, kind};
-use crate::forms::OffForm;
-use crate::{UserError, WarpState, finishing, messages, off_loom, warp_log};
+use crate::forms::{self, OffForm};
+use crate::{UserError, WarpState, finishing, messages, warp_log};
 
 impl Commands<'_> {
     /// Cuts a warp off, with what is true now, and lays out its finishing steps; on a warp that is off already it changes what was
@@ -20,7 +20,7 @@ impl Commands<'_> {
         if day.is_some_and(|day| day > self.today) {
             return Err(UserError::at("on", messages::off_day_in_future()));
         }
-        let mut fields = off_loom::read_form(form, log.warp.wound_mm, &self.format, self.today)?;
+        let mut fields = forms::read_off_form(form, log.warp.wound_mm, &self.format, self.today)?;
         let is_off = log.warp.state == WarpState::OffTheLoom;
         fields.insert(fields::warp::STATE.into(), json!("off_the_loom"));
         let since = day.or(if is_off { log.warp.state_on } else { None }).unwrap_or(self.today);

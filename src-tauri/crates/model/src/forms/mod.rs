@@ -6,6 +6,7 @@
 mod import;
 mod notes;
 mod off;
+mod off_loom;
 mod pick_sequence;
 mod place;
 mod plan;
@@ -25,6 +26,7 @@ use crate::{ClothState, UserError, messages};
 pub use import::ImportForm;
 pub use notes::{ReadingForm, YarnForm, YarnLeftForm};
 pub use off::OffForm;
+pub use off_loom::read_off_form;
 pub use pick_sequence::PickSequenceForm;
 pub use place::PlaceForm;
 pub use plan::PlanForm;

@@ -16,7 +16,7 @@ use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields::{self, kind};
 use fellmark_model::finishing;
 use fellmark_model::forms::{self, FieldMap};
-use fellmark_model::off_loom;
+
 use fellmark_present::view::{OffForm, SittingForm};
 
 use self::seed::Seed;
@@ -111,7 +111,7 @@ fn entries(warp: &SampleWarp, number: u64, today: NaiveDate, pictured: &mut Pict
 fn measured(form: &OffForm, warp: &fellmark_present::view::WarpForm, begun: NaiveDate) -> Result<FieldMap, UserError> {
     let format = DisplayFormat::default();
     let wound = forms::read_warp_form(warp, &format, begun)?.warp.get(fields::warp::WOUND_MM).and_then(Value::as_f64);
-    Ok(forms::filled(&off_loom::read_form(form, wound, &format, begun)?))
+    Ok(forms::filled(&forms::read_off_form(form, wound, &format, begun)?))
 }
 
 /// Its finishing steps, done one after the other unless the last of them are still to do.
