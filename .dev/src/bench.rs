@@ -5,7 +5,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use crate::setup::{self, Purpose};
-use crate::step::{self, Outcome};
+use crate::step::{self, StepResult};
 
 /// Sets a performance mark in the first frame after the page says that it is ready.
 const MARK: &str = "\
@@ -19,7 +19,7 @@ const BLANK: &str = "\
 ";
 
 /// Builds what is compared, starts each in turn, and prints what was measured.
-pub fn bench() -> Outcome {
+pub fn bench() -> StepResult {
     setup::setup(Purpose::Tests)?;
     let blank = folder("blank")?;
     write(&blank.join("index.html"), BLANK)?;
@@ -83,11 +83,11 @@ fn folder(name: &str) -> Result<PathBuf, String> {
     Ok(folder)
 }
 
-fn write(path: &Path, text: &str) -> Outcome {
+fn write(path: &Path, text: &str) -> StepResult {
     fs::write(path, text).map_err(|error| told(path, &error))
 }
 
-fn copy(from: &Path, to: &Path) -> Outcome {
+fn copy(from: &Path, to: &Path) -> StepResult {
     for entry in fs::read_dir(from).map_err(|error| told(from, &error))? {
         let path = entry.map_err(|error| told(from, &error))?.path();
         let to = to.join(path.file_name().unwrap_or_default());

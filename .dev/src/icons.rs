@@ -2,13 +2,13 @@
 
 use std::process::Command;
 
-use crate::step::{self, Outcome};
+use crate::step::{self, StepResult};
 
 /// Side of each icon in pixels.
 const SIDES: [u32; 4] = [32, 128, 256, 512];
 
 /// Draws `icons/fellmark.svg` at every size.
-pub fn icons() -> Outcome {
+pub fn icons() -> StepResult {
     if !step::on_path("rsvg-convert") {
         return Err("rsvg-convert is missing (Debian: apt-get install librsvg2-bin).".to_owned());
     }

@@ -5,11 +5,11 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use crate::setup::{self, Purpose};
-use crate::step::{self, Outcome};
+use crate::step::{self, StepResult};
 use crate::test;
 
 /// Runs the walk through every screen and keeps its pictures, at a laptop's and a phone's width.
-pub fn pictures() -> Outcome {
+pub fn pictures() -> StepResult {
     setup::setup(Purpose::Pictures)?;
     test::build()?;
     // What is of an earlier run is not of this one.
@@ -36,7 +36,7 @@ fn empty(folder: PathBuf) -> Result<PathBuf, String> {
 }
 
 /// Copies a picture with a palette of its own, a quarter of the size; as it is where that would be seen.
-fn keep(from: &Path, to: &Path) -> Outcome {
+fn keep(from: &Path, to: &Path) -> StepResult {
     let mut quantised = Command::new("pngquant");
     quantised.args(["--force", "--skip-if-larger", "--strip", "--speed", "1", "--quality", "80-95", "--output"]);
     if quantised.arg(to).arg(from).status().is_ok_and(|status| status.success()) {

@@ -1,7 +1,7 @@
 //! The main job: the window.
 
 use crate::setup::{self, Purpose};
-use crate::step::{self, Outcome};
+use crate::step::{self, StepResult};
 
 const NO_DISPLAY: &str = "
 This machine has no display, so the window cannot be shown here. It was built all the same.
@@ -11,7 +11,7 @@ What works without a display:
 ";
 
 /// Builds and opens the window, on a folder if one is given.
-pub fn run(words: &[String]) -> Outcome {
+pub fn run(words: &[String]) -> StepResult {
     setup::setup(Purpose::Window)?;
     let seen = |name| std::env::var_os(name).is_some_and(|value| !value.is_empty());
     if cfg!(target_os = "linux") && !seen("DISPLAY") && !seen("WAYLAND_DISPLAY") {

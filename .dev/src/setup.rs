@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-use crate::step::{self, Outcome};
+use crate::step::{self, StepResult};
 
 /// What the machine is made ready for.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd)]
@@ -62,7 +62,7 @@ impl Need {
 }
 
 /// Installs what is missing for the purpose.
-pub fn setup(purpose: Purpose) -> Outcome {
+pub fn setup(purpose: Purpose) -> StepResult {
     if !cfg!(target_os = "linux") {
         return Ok(());
     }
@@ -88,7 +88,7 @@ pub fn setup(purpose: Purpose) -> Outcome {
 }
 
 /// The Rust components that a minimal installation leaves out.
-fn components() -> Outcome {
+fn components() -> StepResult {
     for (component, word) in [("rustfmt", "fmt"), ("clippy", "clippy")] {
         let found = step::cargo(word, &["--version"]).stdout(Stdio::null()).stderr(Stdio::null()).status();
         if !found.is_ok_and(|status| status.success()) {

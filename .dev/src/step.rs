@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 /// What a command of this program ends with: nothing, or why it could not be done.
-pub type Outcome = Result<(), String>;
+pub type StepResult = Result<(), String>;
 
 /// The repository's top folder.
 pub fn top() -> PathBuf {
@@ -31,7 +31,7 @@ pub fn cargo(command: &str, words: &[&str]) -> Command {
 }
 
 /// Runs a program to its end.
-pub fn run(command: &mut Command) -> Outcome {
+pub fn run(command: &mut Command) -> StepResult {
     let name = written(command);
     let status = command.status().map_err(|error| format!("{name} could not be started: {error}"))?;
     if status.success() { Ok(()) } else { Err(format!("{name} failed ({status})")) }

@@ -5,10 +5,10 @@ use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
 use crate::setup::{self, Purpose};
-use crate::step::{self, Outcome};
+use crate::step::{self, StepResult};
 
 /// All of it. Quick checks come first; `--workspace` everywhere keeps the dependencies' features, and so their builds, the same.
-pub fn test() -> Outcome {
+pub fn test() -> StepResult {
     let mut times = Times::default();
     times.step("set-up", || setup::setup(Purpose::Tests))?;
     times.step("format", || step::run(&mut step::cargo("fmt", &["--all", "--check"])))?;
@@ -32,7 +32,7 @@ pub fn test() -> Outcome {
 }
 
 /// The format and the types of the interface. Its checkers are installed anew only when their lock file is newer.
-fn interface() -> Outcome {
+fn interface() -> StepResult {
     let folder = step::top().join("tests/ui");
     let changed = |name: &str| folder.join(name).metadata().and_then(|data| data.modified()).ok();
     let npm = |words: &[&str]| {
@@ -47,12 +47,12 @@ fn interface() -> Outcome {
 }
 
 /// Builds the programs beside the tests, with the tests' own features, for the tests that drive programs.
-pub fn build() -> Outcome {
+pub fn build() -> StepResult {
     step::run(&mut step::cargo("build", &["--workspace", "--bins", "--tests"]))
 }
 
 /// Runs the tests, shows what they print, and adds up their closing lines.
-fn counted(command: &mut Command, sum: &mut Sum) -> Outcome {
+fn counted(command: &mut Command, sum: &mut Sum) -> StepResult {
     let name = step::written(command);
     let told = |error: std::io::Error| format!("{name}: {error}");
     let mut child = command.stdout(Stdio::piped()).spawn().map_err(told)?;
@@ -95,7 +95,7 @@ impl Sum {
 struct Times(Vec<(&'static str, Duration)>);
 
 impl Times {
-    fn step(&mut self, name: &'static str, work: impl FnOnce() -> Outcome) -> Outcome {
+    fn step(&mut self, name: &'static str, work: impl FnOnce() -> StepResult) -> StepResult {
         println!("== {name}");
         let start = Instant::now();
         let outcome = work();

@@ -13,7 +13,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use clap::Parser;
 use fellmark_present::view::{AppView, ErrorView};
-use fellmark_session::{Clock, FolderProgress, Session, Workspace};
+use fellmark_session::{DeviceClock, FolderProgress, Session, Workspace};
 use tauri::{AppHandle, Emitter, Manager, WebviewUrl, WebviewWindowBuilder, WindowEvent};
 
 use crate::awake::Awake;
@@ -33,12 +33,12 @@ struct Arguments {
 
 /// The workspace that commands, the watcher and the photo scheme share, and what keeps the screen awake while a sitting is woven.
 #[derive(Clone)]
-pub struct Shared {
+pub struct SharedWorkspace {
     workspace: Arc<Mutex<Workspace>>,
     awake: Arc<Awake>,
 }
 
-impl Shared {
+impl SharedWorkspace {
     fn new(workspace: Workspace) -> Self {
         Self { workspace: Arc::new(Mutex::new(workspace)), awake: Arc::new(Awake::new()) }
     }
@@ -85,7 +85,7 @@ impl DerefMut for Inside<'_> {
 impl Drop for Inside<'_> {
     fn drop(&mut self) {
         let pauses_at_ms = self.workspace.open_session().and_then(Session::pauses_at_ms);
-        self.awake.until(pauses_at_ms, Clock::default().now_ms());
+        self.awake.until(pauses_at_ms, DeviceClock::default().now_ms());
     }
 }
 
@@ -110,7 +110,7 @@ fn main() -> ExitCode {
 /// Opens the folder on a thread of its own, so that the window stands before all of it is read. A command that needs the workspace waits
 /// until then.
 fn open_folder(
-    shared: &Shared,
+    shared: &SharedWorkspace,
     reading: FolderProgress,
     handle: AppHandle,
     arguments: Arguments,
@@ -136,7 +136,7 @@ fn open_folder(
 }
 
 fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
-    let shared = Shared::new(Workspace::new()?);
+    let shared = SharedWorkspace::new(Workspace::new()?);
     let for_photos = shared.clone();
     tauri::Builder::default()
         .plugin(tauri_plugin_dialog::init())
@@ -167,7 +167,7 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
             if let WindowEvent::Focused(true) = event {
                 let handle = window.app_handle().clone();
                 std::thread::spawn(move || {
-                    let view = handle.state::<Shared>().lock().refresh(&[]);
+                    let view = handle.state::<SharedWorkspace>().lock().refresh(&[]);
                     if let Some(view) = view {
                         let _ = handle.emit(VIEW, view);
                     }

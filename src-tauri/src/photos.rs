@@ -4,13 +4,13 @@ use fellmark_journal::RecordId;
 use tauri::UriSchemeResponder;
 use tauri::http::{Request, Response, StatusCode};
 
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// Long side of a small picture, in pixels: twice the largest it is shown at.
 const SMALL_PX: u32 = 480;
 
 /// Answers a request for a photo, on a thread of its own, since pictures take time.
-pub fn answer(shared: Shared, request: Request<Vec<u8>>, responder: UriSchemeResponder) {
+pub fn answer(shared: SharedWorkspace, request: Request<Vec<u8>>, responder: UriSchemeResponder) {
     std::thread::spawn(move || {
         let found = find(&shared, request.uri().path());
         let response = match found {
@@ -24,7 +24,7 @@ pub fn answer(shared: Shared, request: Request<Vec<u8>>, responder: UriSchemeRes
     });
 }
 
-fn find(shared: &Shared, path: &str) -> Option<Vec<u8>> {
+fn find(shared: &SharedWorkspace, path: &str) -> Option<Vec<u8>> {
     let mut parts = path.strip_prefix('/')?.split('.');
     let (warp, hash, size) = (parts.next()?, parts.next()?, parts.next()?);
     if parts.next().is_some() {

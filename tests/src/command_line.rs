@@ -17,7 +17,7 @@ pub fn today() -> NaiveDate {
 }
 
 /// A device with a home, data and a copy of the folder of its own.
-pub struct Device {
+pub struct CommandLineDevice {
     home: TempDir,
     name: String,
     folder: PathBuf,
@@ -26,7 +26,7 @@ pub struct Device {
     time_zone: Option<&'static str>,
 }
 
-impl Device {
+impl CommandLineDevice {
     /// A device of this name, on [`today`].
     #[must_use]
     pub fn new(name: &str) -> Self {

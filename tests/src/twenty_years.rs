@@ -5,7 +5,7 @@ use std::fs::{self, File};
 use std::path::Path;
 
 use chrono::NaiveDate;
-use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Key, Kind, Options, Place, RecordId, render};
+use fellmark_journal::{At, DeviceId, Entry, EntryDraft, Journal, Key, Kind, Options, Place, RecordId, render};
 use serde_json::{Map, Value, json};
 
 const DEVICES: usize = 5;
@@ -37,7 +37,7 @@ pub fn generate(root: &Path, warps: usize, sittings: usize, mut told: impl FnMut
             let at = format!("{begun}T{:02}:{:02}:04.{:03}Z.0000", minute / 60 % 24, minute % 60, minute % 1000);
             let at: At = serde_json::from_value(Value::String(at)).expect("it is a time");
             let set = set.as_object().cloned().unwrap_or_default();
-            let draft = Draft { place: Place::warp(&warp), of: of.clone(), kind, over, set: set.clone() };
+            let draft = EntryDraft { place: Place::warp(&warp), of: of.clone(), kind, over, set: set.clone() };
             let entry = Entry::from_draft(draft, &devices[device], at).expect("it is small");
             told(&entry, &set);
             lines[device].push(entry.line().to_owned());

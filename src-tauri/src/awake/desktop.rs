@@ -51,13 +51,13 @@ enum Given {
 }
 
 /// A screen kept awake until this is dropped.
-pub struct Hold {
+pub struct DesktopInhibitor {
     /// Its own, closed when this is dropped: then the service lets go even if it was not told.
     bus: DBusConnection,
     given: Given,
 }
 
-impl Hold {
+impl DesktopInhibitor {
     /// Asks one service after another; nothing when there is no bus, or none of them will.
     pub fn ask() -> Option<Self> {
         let bus = session_bus()?;
@@ -66,12 +66,12 @@ impl Hold {
     }
 
     /// Whether the bus is still there.
-    pub fn stands(&self) -> bool {
+    pub fn is_active(&self) -> bool {
         !self.bus.is_closed()
     }
 }
 
-impl Drop for Hold {
+impl Drop for DesktopInhibitor {
     fn drop(&mut self) {
         // A service that does not answer learns it from the connection's end.
         let _: Option<()> = match &self.given {

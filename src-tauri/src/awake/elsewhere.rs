@@ -1,14 +1,14 @@
 //! Where the web view itself keeps the screen awake when the page asks it to.
 
 /// Never given here.
-pub enum Hold {}
+pub enum NoInhibitor {}
 
-impl Hold {
+impl NoInhibitor {
     pub fn ask() -> Option<Self> {
         None
     }
 
-    pub fn stands(&self) -> bool {
+    pub fn is_active(&self) -> bool {
         match *self {}
     }
 }

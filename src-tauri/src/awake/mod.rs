@@ -14,9 +14,9 @@ use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
 
 #[cfg(target_os = "linux")]
-use desktop::Hold;
+use desktop::DesktopInhibitor as Inhibitor;
 #[cfg(not(target_os = "linux"))]
-use elsewhere::Hold;
+use elsewhere::NoInhibitor as Inhibitor;
 
 /// A desktop that would not hold the screen is asked again only after so long.
 const ASK_AGAIN: Duration = Duration::from_secs(60);
@@ -79,7 +79,7 @@ impl Awake {
 }
 
 fn keep(wished: &Receiver<Wish>) {
-    let mut hold: Option<Hold> = None;
+    let mut inhibitor: Option<Inhibitor> = None;
     let mut until: Option<Instant> = None;
     let mut refused: Option<Instant> = None;
     loop {
@@ -91,18 +91,18 @@ fn keep(wished: &Receiver<Wish>) {
             Ok(Wish::For(time)) => {
                 until = Some(Instant::now() + time);
                 let again = refused.is_none_or(|refused| refused.elapsed() > ASK_AGAIN);
-                if again && !hold.as_ref().is_some_and(Hold::stands) {
-                    hold = Hold::ask();
-                    refused = hold.is_none().then(Instant::now);
+                if again && !inhibitor.as_ref().is_some_and(Inhibitor::is_active) {
+                    inhibitor = Inhibitor::ask();
+                    refused = inhibitor.is_none().then(Instant::now);
                 }
             }
             Ok(Wish::Tell(tell)) => {
                 // Whoever asked may have stopped waiting.
-                let _ = tell.send(hold.as_ref().is_some_and(Hold::stands));
+                let _ = tell.send(inhibitor.as_ref().is_some_and(Inhibitor::is_active));
             }
             Ok(Wish::No) | Err(RecvTimeoutError::Timeout) => {
                 until = None;
-                hold = None;
+                inhibitor = None;
             }
             Err(RecvTimeoutError::Disconnected) => return,
         }

@@ -6,11 +6,11 @@ use fellmark_session::FolderProgress;
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// Everything the window shows, written by the page's locale.
 #[tauri::command(async)]
-pub fn view(shared: State<'_, Shared>, locale: &str) -> AppView {
+pub fn view(shared: State<'_, SharedWorkspace>, locale: &str) -> AppView {
     let mut workspace = shared.lock();
     workspace.set_locale(locale);
     workspace.view()
@@ -18,7 +18,7 @@ pub fn view(shared: State<'_, Shared>, locale: &str) -> AppView {
 
 /// Opens a folder chosen in the system's dialog; nothing changes when that is cancelled.
 #[tauri::command(async)]
-pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+pub fn choose_folder(app: AppHandle, shared: State<'_, SharedWorkspace>) -> Result<AppView, ErrorView> {
     let Some(chosen) = app.dialog().file().blocking_pick_folder() else {
         return Ok(shared.lock().view());
     };
@@ -30,7 +30,7 @@ pub fn choose_folder(app: AppHandle, shared: State<'_, Shared>) -> Result<AppVie
 
 /// Opens a folder by its typed path.
 #[tauri::command(async)]
-pub fn open_folder(shared: State<'_, Shared>, path: &str) -> Result<AppView, ErrorView> {
+pub fn open_folder(shared: State<'_, SharedWorkspace>, path: &str) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.choose(std::path::Path::new(path.trim())))
 }
 
@@ -42,37 +42,37 @@ pub fn stop_reading(reading: State<'_, FolderProgress>) {
 
 /// Opens a fresh sample.
 #[tauri::command(async)]
-pub fn open_sample(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+pub fn open_sample(shared: State<'_, SharedWorkspace>) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.open_sample())
 }
 
 /// Closes the folder; a sample is removed.
 #[tauri::command(async)]
-pub fn close_folder(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+pub fn close_folder(shared: State<'_, SharedWorkspace>) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.close_folder())
 }
 
 /// Chooses the units for every device on this folder.
 #[tauri::command(async)]
-pub fn set_units(shared: State<'_, Shared>, units: &str) -> Result<AppView, ErrorView> {
+pub fn set_units(shared: State<'_, SharedWorkspace>, units: &str) -> Result<AppView, ErrorView> {
     let units = Units::from_word(units).ok_or_else(|| ErrorView::at("units", "Units are metric or imperial."))?;
     shared.change(|workspace| workspace.session()?.set_units(units))
 }
 
 /// Names this device.
 #[tauri::command(async)]
-pub fn set_device_name(shared: State<'_, Shared>, name: &str) -> Result<AppView, ErrorView> {
+pub fn set_device_name(shared: State<'_, SharedWorkspace>, name: &str) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.set_device_name(name))
 }
 
 /// Puts entries that vanished from the folder into it again.
 #[tauri::command(async)]
-pub fn write_back(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+pub fn write_back(shared: State<'_, SharedWorkspace>) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.session()?.write_back())
 }
 
 /// Marks the folder as this log's again, after all markers of devices are gone; then writes what waits.
 #[tauri::command(async)]
-pub fn mark_folder_again(shared: State<'_, Shared>) -> Result<AppView, ErrorView> {
+pub fn mark_folder_again(shared: State<'_, SharedWorkspace>) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.session()?.mark_folder_again().map_err(ErrorView::from))
 }

@@ -5,7 +5,7 @@ use fellmark_session::{LoggedSitting, Workspace};
 use serde::Serialize;
 use tauri::State;
 
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// A sitting that was saved, and the view after it.
 #[derive(Serialize)]
@@ -26,25 +26,25 @@ impl SavedSitting {
 
 /// Counts a pick, or takes one back.
 #[tauri::command(async)]
-pub fn tap(shared: State<'_, Shared>, by: i64) -> Result<RunningView, ErrorView> {
+pub fn tap(shared: State<'_, SharedWorkspace>, by: i64) -> Result<RunningView, ErrorView> {
     shared.lock().session()?.tap(by)
 }
 
 /// Notes that a pick is begun and not beaten, or not any more.
 #[tauri::command(async)]
-pub fn set_pick_begun(shared: State<'_, Shared>, begun: bool) -> Result<RunningView, ErrorView> {
+pub fn set_pick_begun(shared: State<'_, SharedWorkspace>, begun: bool) -> Result<RunningView, ErrorView> {
     shared.lock().session()?.set_pick_begun(begun)
 }
 
 /// The form the sitting that is going on is finished with.
 #[tauri::command(async)]
-pub fn finish_form(shared: State<'_, Shared>) -> Result<FinishForm, ErrorView> {
+pub fn finish_form(shared: State<'_, SharedWorkspace>) -> Result<FinishForm, ErrorView> {
     shared.lock().session()?.finish_form()
 }
 
 /// Logs the sitting that is going on.
 #[tauri::command(async)]
-pub fn finish_sitting(shared: State<'_, Shared>, form: SittingForm) -> Result<SavedSitting, ErrorView> {
+pub fn finish_sitting(shared: State<'_, SharedWorkspace>, form: SittingForm) -> Result<SavedSitting, ErrorView> {
     let mut workspace = shared.lock();
     let logged = workspace.session()?.finish_sitting(&form)?;
     Ok(SavedSitting::new(&mut workspace, logged))
@@ -52,6 +52,6 @@ pub fn finish_sitting(shared: State<'_, Shared>, form: SittingForm) -> Result<Sa
 
 /// Whether the desktop keeps the screen awake while she weaves; nothing where the page has to ask the web view.
 #[tauri::command(async)]
-pub fn screen_is_held(shared: State<'_, Shared>) -> Option<bool> {
+pub fn screen_is_held(shared: State<'_, SharedWorkspace>) -> Option<bool> {
     shared.screen_is_held()
 }

@@ -5,12 +5,12 @@ use fellmark_present::view::{ErrorView, PaceView};
 use fellmark_session::record_id;
 use tauri::State;
 
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// Pace over finished and running warps. `width` and `text` are sizes in pixels that the charts are drawn for.
 #[tauri::command(async)]
 pub fn pace(
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     split: &str,
     within: Option<&str>,
     width: f64,

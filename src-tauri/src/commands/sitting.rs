@@ -7,11 +7,15 @@ use tauri::State;
 use tauri::ipc::{InvokeBody, Request};
 
 use super::loom::SavedSitting;
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// Logs a sitting afterwards.
 #[tauri::command(async)]
-pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> Result<SavedSitting, ErrorView> {
+pub fn log_sitting(
+    shared: State<'_, SharedWorkspace>,
+    warp: &str,
+    form: SittingForm,
+) -> Result<SavedSitting, ErrorView> {
     let mut workspace = shared.lock();
     let logged = workspace.session()?.log_sitting(&record_id(warp)?, &form)?;
     Ok(SavedSitting::new(&mut workspace, logged))
@@ -20,7 +24,7 @@ pub fn log_sitting(shared: State<'_, Shared>, warp: &str, form: SittingForm) -> 
 /// Tape and picks of a form side by side, before it is logged; without a warp, of the sitting that is going on.
 #[tauri::command(async)]
 pub fn reconcile(
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     warp: &str,
     form: SittingForm,
     sitting: Option<&str>,
@@ -37,7 +41,7 @@ pub fn reconcile(
 /// Corrects a sitting.
 #[tauri::command(async)]
 pub fn correct_sitting(
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     sitting: &str,
     form: SittingForm,
     seen: Vec<String>,
@@ -47,7 +51,7 @@ pub fn correct_sitting(
 
 /// Takes the picture's bytes as the body, with the sitting's id and the file's name, percent-encoded, as headers.
 #[tauri::command(async)]
-pub fn add_photo(shared: State<'_, Shared>, request: Request<'_>) -> Result<AppView, ErrorView> {
+pub fn add_photo(shared: State<'_, SharedWorkspace>, request: Request<'_>) -> Result<AppView, ErrorView> {
     let header = |name: &str| {
         let value = request.headers().get(name).and_then(|value| value.to_str().ok()).unwrap_or_default();
         percent_decode_str(value).decode_utf8_lossy().into_owned()

@@ -14,11 +14,11 @@ use tauri::ipc::{Channel, InvokeBody, Request};
 use tauri::{AppHandle, State};
 use tauri_plugin_dialog::DialogExt;
 
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// What came in, and the view after it.
 #[derive(Serialize)]
-pub struct Imported {
+pub struct ImportAnswer {
     view: AppView,
     import: ImportView,
 }
@@ -48,7 +48,7 @@ fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, ErrorV
 #[tauri::command(async)]
 pub fn export(
     app: AppHandle,
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     what: String,
     warp: Option<&str>,
     split: String,
@@ -61,7 +61,7 @@ pub fn export(
 
 /// The picture of how far a warp is, as SVG.
 #[tauri::command(async)]
-pub fn progress_picture(shared: State<'_, Shared>, warp: &str) -> Result<String, ErrorView> {
+pub fn progress_picture(shared: State<'_, SharedWorkspace>, warp: &str) -> Result<String, ErrorView> {
     let wanted = ExportRequest { what: "progress".into(), warp: Some(record_id(warp)?), split: String::new() };
     let taken = shared.lock().session()?.export(&wanted)?;
     Ok(String::from_utf8_lossy(&taken.bytes).into_owned())
@@ -115,7 +115,7 @@ impl StopImport {
 /// What a table would bring in, before anything is written.
 #[tauri::command(async)]
 pub fn preview_import(
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     stop: State<'_, StopImport>,
     form: ImportForm,
     progress: Channel<RowsDone>,
@@ -128,15 +128,15 @@ pub fn preview_import(
 /// Brings a table in as one action.
 #[tauri::command(async)]
 pub fn import(
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     stop: State<'_, StopImport>,
     form: ImportForm,
     progress: Channel<RowsDone>,
-) -> Result<Imported, ErrorView> {
+) -> Result<ImportAnswer, ErrorView> {
     let mut workspace = shared.lock();
     let session = workspace.session()?;
     let import = stop.report_progress(&progress, |heed| session.import(&form, heed))?;
-    Ok(Imported { view: workspace.view(), import })
+    Ok(ImportAnswer { view: workspace.view(), import })
 }
 
 /// Stops what is being read; nothing of it is written.

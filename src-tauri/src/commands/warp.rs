@@ -4,24 +4,24 @@ use fellmark_present::view::{AppView, ErrorView, WarpForm, WarpState};
 use fellmark_session::{entry_keys, record_id};
 use tauri::State;
 
-use crate::Shared;
+use crate::SharedWorkspace;
 
 /// Shows another warp.
 #[tauri::command(async)]
-pub fn show_warp(shared: State<'_, Shared>, warp: &str) -> Result<AppView, ErrorView> {
+pub fn show_warp(shared: State<'_, SharedWorkspace>, warp: &str) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.show(warp))
 }
 
 /// Begins a warp and shows it.
 #[tauri::command(async)]
-pub fn begin_warp(shared: State<'_, Shared>, form: WarpForm) -> Result<AppView, ErrorView> {
+pub fn begin_warp(shared: State<'_, SharedWorkspace>, form: WarpForm) -> Result<AppView, ErrorView> {
     shared.change(|workspace| workspace.begin_and_show(|session| session.begin_warp(&form)))
 }
 
 /// Changes a warp.
 #[tauri::command(async)]
 pub fn change_warp(
-    shared: State<'_, Shared>,
+    shared: State<'_, SharedWorkspace>,
     warp: &str,
     form: WarpForm,
     seen: Vec<String>,
@@ -31,7 +31,7 @@ pub fn change_warp(
 
 /// Puts a warp aside, takes it up again, or notes that it is cut off.
 #[tauri::command(async)]
-pub fn set_warp_state(shared: State<'_, Shared>, warp: &str, state: &str) -> Result<AppView, ErrorView> {
+pub fn set_warp_state(shared: State<'_, SharedWorkspace>, warp: &str, state: &str) -> Result<AppView, ErrorView> {
     let state = match state {
         "on_the_loom" => WarpState::OnTheLoom,
         "resting" => WarpState::Resting,

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
 use fellmark_cloth::sequence::rows_from_words;
-use fellmark_journal::{Entry, Key, RunningLog, Segment, State, journal_in, photos};
+use fellmark_journal::{Entry, EntrySet, Key, RunningLog, Segment, journal_in, photos};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_present::import;
 use fellmark_present::view::ImportForm;
@@ -16,7 +16,7 @@ use fellmark_reports::report_cache::ReportCache;
 /// A file of entries.
 pub fn segment(bytes: &[u8]) {
     let segment = Segment::read(bytes);
-    let mut state = State::new();
+    let mut state = EntrySet::new();
     let mut keys = BTreeSet::new();
     for entry in segment.entries {
         let again = Entry::from_line(entry.line().as_bytes()).expect("what was read is read again");
@@ -47,7 +47,7 @@ pub fn line(bytes: &[u8]) {
         assert_eq!(whole["of"].as_str(), Some(entry.of().as_str()));
         assert_eq!(whole["by"].as_str(), Some(entry.by().as_str()));
         assert_eq!(whole["at"].as_str(), Some(entry.at().as_str()));
-        let mut state = State::new();
+        let mut state = EntrySet::new();
         assert!(state.insert(entry.clone()));
         let record = state.record(entry.of()).expect("an entry makes a record");
         let fields = entry.set().iter().filter(|(name, _)| *name != fellmark_journal::GONE);
@@ -143,7 +143,7 @@ pub fn rows(bytes: &[u8]) {
 pub fn table(bytes: &[u8]) {
     let text = import::decode(bytes);
     let today = chrono::NaiveDate::from_ymd_opt(2026, 11, 25).expect("a day");
-    let mut state = State::new();
+    let mut state = EntrySet::new();
     #[rustfmt::skip]
     let warp = br#""of":"t9c3x6q0m2w5r8k1f7hz","kind":"warp","warp":"t9c3x6q0m2w5r8k1f7hz","by":"a","at":"2026-05-31T18:04:05.123Z.0000","over":[],"set":{"begun_on":"2026-05-01","name":"Scarf"}}"#;
     let mut line = format!("{{\"key\":\"{}\",", Key::of_rest(warp)).into_bytes();

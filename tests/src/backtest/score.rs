@@ -38,7 +38,7 @@ impl Scored {
     }
 }
 
-struct Known {
+struct ScoredPicks {
     per_day: BTreeMap<NaiveDate, f64>,
     first: NaiveDate,
     days: i64,
@@ -46,22 +46,22 @@ struct Known {
     done: f64,
 }
 
-fn known(case: &Case) -> Result<Known, String> {
+fn known(case: &Case) -> Result<ScoredPicks, String> {
     let mut per_day = BTreeMap::new();
     for s in &case.sittings {
         *per_day.entry(cases::day(&s.start)?).or_insert(0.0) += s.picks.unwrap_or(0.0);
     }
     let first = *per_day.keys().next().ok_or("a case without sittings cannot be scored")?;
     let done: f64 = per_day.values().sum();
-    Ok(Known { first, days: (case.today - first).num_days() + 1, left: case.target_picks - done, done, per_day })
+    Ok(ScoredPicks { first, days: (case.today - first).num_days() + 1, left: case.target_picks - done, done, per_day })
 }
 
-fn constant(known: &Known) -> [f64; 7] {
+fn constant(known: &ScoredPicks) -> [f64; 7] {
     let days = (known.left / (known.done / known.days as f64)).max(1.0);
     [0.4, 0.5, 0.75, 1.0, 1.25, 1.5, 1.6].map(|f| (days * f).round_ties_even())
 }
 
-fn resampled(known: &Known, id: &str) -> [f64; 7] {
+fn resampled(known: &ScoredPicks, id: &str) -> [f64; 7] {
     let pool: Vec<f64> = (0..known.days)
         .map(|d| known.per_day.get(&(known.first + chrono::TimeDelta::days(d))).copied().unwrap_or(0.0))
         .collect();

@@ -11,7 +11,7 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use chrono::{Days, NaiveDate};
-use fellmark_journal::{At, DeviceId, Draft, Entry, Journal, Kind, Options, Place, RecordId, render};
+use fellmark_journal::{At, DeviceId, Entry, EntryDraft, Journal, Kind, Options, Place, RecordId, render};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_present::overview::Presenter;
 use fellmark_present::view::WarpState;
@@ -19,7 +19,7 @@ use fellmark_reports::finish_date::finish_date;
 use fellmark_reports::history::History;
 use fellmark_reports::report_cache::ReportCache;
 use fellmark_reports::warp_report::WarpReport;
-use fellmark_reports::warp_summary::Summary;
+use fellmark_reports::warp_summary::WarpSummary;
 use serde_json::{Value, json};
 
 const WARPS: usize = 400;
@@ -66,7 +66,7 @@ fn one_warp(root: &Path) {
         println!("one warp, {what:46} {:8.1} µs in the middle, {:8.1} µs 99 times in 100", at(0.5), at(0.99));
     };
     repeat_and_time("from its records to their summary", &mut |n| {
-        black_box(WarpReport::of(state, &ids[n]).map(|whole| Summary::of_report(&whole)));
+        black_box(WarpReport::of(state, &ids[n]).map(|whole| WarpSummary::of_report(&whole)));
     });
     let few = all.summaries().rev().filter(|one| one.state == WarpState::OffTheLoom).take(FEW);
     let few = History::of(few.map(AsRef::as_ref));
@@ -110,7 +110,7 @@ fn all_warps(root: &Path, rounds: usize) {
         let warp = kept.summaries().find(|one| one.state == WarpState::OnTheLoom).unwrap().id.clone();
         let set = json!({"on": today(), "minutes": 40, "picks": 30 + round});
         let set = set.as_object().unwrap().clone();
-        other.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
+        other.write(vec![EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
         journal.refresh(&[]).unwrap();
         let before = kept.count();
         runs[2].push(elapsed_of(&mut || show_everything(&journal, &mut kept)));
@@ -215,7 +215,7 @@ impl WarpFile<'_> {
         let at = format!("{}T{:02}:{:02}:04.000Z.0000", self.day, n / 60 % 24, n % 60);
         let at: At = serde_json::from_value(Value::String(at)).unwrap();
         let set = set.as_object().cloned().unwrap();
-        let draft = Draft::new(Place::warp(&self.warp), of.clone(), kind, set);
+        let draft = EntryDraft::new(Place::warp(&self.warp), of.clone(), kind, set);
         self.lines.push(Entry::from_draft(draft, self.device, at).unwrap().line().to_owned());
     }
 }

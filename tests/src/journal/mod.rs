@@ -6,7 +6,7 @@ pub mod mount;
 
 use std::path::{Path, PathBuf};
 
-use fellmark_journal::{Draft, Journal, Kind, Options, Place, RecordId};
+use fellmark_journal::{EntryDraft, Journal, Kind, Options, Place, RecordId};
 use serde_json::{Map, Value, json};
 
 /// A journal's folder in a temporary directory, and beside it the local data of each device that opens it.
@@ -90,7 +90,7 @@ pub fn fields(value: Value) -> Map<String, Value> {
 pub fn begin_warp(journal: &mut Journal, name: &str) -> RecordId {
     let id = RecordId::new();
     let set = fields(json!({"name": name, "wound_mm": 2750, "waste_mm": 500}));
-    journal.write(vec![Draft::new(Place::warp(&id), id.clone(), Kind::WARP, set)]).unwrap();
+    journal.write(vec![EntryDraft::new(Place::warp(&id), id.clone(), Kind::WARP, set)]).unwrap();
     id
 }
 
@@ -98,7 +98,7 @@ pub fn begin_warp(journal: &mut Journal, name: &str) -> RecordId {
 pub fn log_sitting(journal: &mut Journal, warp: &RecordId, minutes: u32, picks: u32) -> RecordId {
     let id = RecordId::new();
     let set = fields(json!({"minutes": minutes, "picks": picks}));
-    journal.write(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)]).unwrap();
+    journal.write(vec![EntryDraft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)]).unwrap();
     id
 }
 

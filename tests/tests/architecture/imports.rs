@@ -154,7 +154,7 @@ impl Crate {
     }
 }
 
-fn is_for_tests(attribute: &Attribute) -> bool {
+pub fn is_for_tests(attribute: &Attribute) -> bool {
     attribute.path().is_ident("cfg")
         && attribute
             .meta
@@ -162,7 +162,7 @@ fn is_for_tests(attribute: &Attribute) -> bool {
             .is_ok_and(|list| list.tokens.to_string().split([' ', '(', ')', ',']).any(|word| word == "test"))
 }
 
-fn attributes(item: &Item) -> &[Attribute] {
+pub fn attributes(item: &Item) -> &[Attribute] {
     match item {
         Item::Const(item) => &item.attrs,
         Item::Enum(item) => &item.attrs,

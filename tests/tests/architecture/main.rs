@@ -1,10 +1,12 @@
-//! The order of the source: no import cycle between modules, and no import from a lower layer into a higher one.
+//! The order of the source: no import cycle between modules, no import from a lower layer into a higher one, and no public type
+//! name with two meanings.
 //!
 //! `cargo test -p fellmark-tests --test architecture -- --nocapture` prints every cycle and every upward import with their number.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod graph;
 mod imports;
+mod type_names;
 
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -93,6 +95,37 @@ fn imports_run_downwards_and_in_no_circle() {
     assert!(modules > 50, "the sources were not found");
     assert!(upward.len() <= ALLOWED.0, "{} upward imports, {} allowed", upward.len(), ALLOWED.0);
     assert!(in_cycles <= ALLOWED.1, "{in_cycles} modules in cycles, {} allowed", ALLOWED.1);
+}
+
+/// A type name has one meaning in the whole workspace.
+#[test]
+fn no_public_type_name_is_defined_twice() {
+    let top = sources().join("..");
+    let mut found = type_names::Definitions::new();
+    for folder in ["src-tauri", "tests", ".dev"] {
+        type_names::read_folder(&top.join(folder), &mut found);
+    }
+    let twice: Vec<_> = found.iter().filter(|(_, files)| files.len() > 1).collect();
+    println!("{} public type names, {} of them defined more than once", found.len(), twice.len());
+    assert!(found.len() > 300, "the sources were not found");
+    assert!(twice.is_empty(), "defined more than once: {twice:#?}");
+}
+
+#[test]
+fn a_type_name_that_is_defined_twice_is_found() {
+    let dir = tempfile::tempdir().unwrap();
+    std::fs::write(dir.path().join("a.rs"), "pub struct Place; mod inner { pub(crate) enum Step {} } struct Private;")
+        .unwrap();
+    std::fs::create_dir(dir.path().join("b")).unwrap();
+    std::fs::write(
+        dir.path().join("b/mod.rs"),
+        "pub trait Step {} pub type Place = u8; pub struct Private; #[cfg(test)] mod tests { pub struct Private; }",
+    )
+    .unwrap();
+    let mut found = type_names::Definitions::new();
+    type_names::read_folder(dir.path(), &mut found);
+    let twice: Vec<_> = found.iter().filter(|(_, files)| files.len() > 1).map(|(name, _)| name.as_str()).collect();
+    assert_eq!(twice, ["Place", "Step"]);
 }
 
 /// Invented sources with every kind of import: what is seen, and what is no cycle.

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use fellmark_journal::{Draft, Journal, Options, Presence, RecordId};
+use fellmark_journal::{EntryDraft, Journal, Options, Presence, RecordId};
 use fellmark_tests::journal::{self, fields};
 use serde_json::json;
 
@@ -90,13 +90,13 @@ fn carry(devices: &Devices, carrier: &mut dyn Carrier, seed: u64, is_conflict: i
             0..=5 => sittings.push(journal::log_sitting(journal, &warp, step, step)),
             6..=8 if !known.is_empty() => {
                 let record = journal.state().record(&known[chance.below(known.len())]).unwrap();
-                let draft = Draft::on(record, fields(json!({"picks": 1000 + step})));
+                let draft = EntryDraft::on(record, fields(json!({"picks": 1000 + step})));
                 journal.write(vec![draft]).unwrap();
             }
             9 if !known.is_empty() => {
                 let record = journal.state().record(&known[chance.below(known.len())]).unwrap();
                 removed.insert(record.id.clone());
-                let draft = Draft::removal(record);
+                let draft = EntryDraft::removal(record);
                 journal.write(vec![draft]).unwrap();
             }
             _ => {}

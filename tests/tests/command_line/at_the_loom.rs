@@ -2,18 +2,18 @@
 
 use std::process::Output;
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 use serde_json::{Value, json};
 
 struct Loom {
-    device: Device,
+    device: CommandLineDevice,
     warp: String,
 }
 
 impl Loom {
     /// An invented warp with a sequence: 31 picks per 10 cm, 1.6 m wanted in two pieces.
     fn new() -> Self {
-        let mut loom = Self { device: Device::new("loom"), warp: "Grey runner".into() };
+        let mut loom = Self { device: CommandLineDevice::new("loom"), warp: "Grey runner".into() };
         let rows = "--opening-row up --opening-row down --repeat-row up --repeat-row stick --repeat-row up --repeat-row down \
                     --closing-row up --closing-row down";
         let figures = "--wound 4m --waste 45cm --wanted 80cm --wanted-state under_tension --pieces 2 --picks 31 \

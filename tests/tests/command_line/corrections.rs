@@ -1,9 +1,9 @@
 //! A correction is written, whatever the clock said and however small it is.
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 use serde_json::Value;
 
-fn begun(device: &Device) {
+fn begun(device: &CommandLineDevice) {
     device.json(&[
         "begin",
         "Scarf",
@@ -20,19 +20,19 @@ fn begun(device: &Device) {
     ]);
 }
 
-fn log(device: &Device, figures: &[&str]) -> String {
+fn log(device: &CommandLineDevice, figures: &[&str]) -> String {
     device.json(&[&["log", "Scarf"], figures].concat())["sitting"].as_str().unwrap().to_owned()
 }
 
 /// A field of a record, as the folder has it.
-fn field(device: &Device, record: &str, field: &str) -> Value {
+fn field(device: &CommandLineDevice, record: &str, field: &str) -> Value {
     let records = device.json(&["export", "everything"])["records"].clone();
     records.as_array().unwrap().iter().find(|one| one["id"] == record).unwrap()["fields"][field].clone()
 }
 
 #[test]
 fn a_correction_of_an_entry_dated_ahead_is_written() {
-    let mut device = Device::new("laptop");
+    let mut device = CommandLineDevice::new("laptop");
     begun(&device);
     device.set_clock(Some("+2d"));
     let sitting = log(&device, &["--picks", "7"]);
@@ -45,7 +45,7 @@ fn a_correction_of_an_entry_dated_ahead_is_written() {
 
 #[test]
 fn a_small_correction_is_written() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     begun(&device);
     let sitting = log(&device, &["--picks", "7", "--measured", "20 cm", "--weft-left", "40 g"]);
     device.json(&["correct", &sitting, "--measured", "20.07 cm"]);

@@ -191,9 +191,9 @@ fn photos_that_are_missing_or_damaged_are_reported_and_repaired() {
     let stored = all_files(&dir).remove(0);
     let whole = fs::read(&stored).unwrap();
     assert!(run(home, &["check"]).status.success());
-    type Damage = fn(&Path);
-    let cut: Damage = |file| fs::write(file, &fs::read(file).unwrap()[..100]).unwrap();
-    let happens: [(&str, Damage); 3] = [
+    type DamageFn = fn(&Path);
+    let cut: DamageFn = |file| fs::write(file, &fs::read(file).unwrap()[..100]).unwrap();
+    let happens: [(&str, DamageFn); 3] = [
         ("missing", |file| fs::remove_file(file).unwrap()),
         ("cut", cut),
         ("empty", |file| fs::write(file, "").unwrap()),

@@ -1,6 +1,6 @@
 //! Every command ends with the exit code that `docs/command-line.md` has for what happened.
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 
 const DONE: i32 = 0;
 const BAD_INPUT: i32 = 2;
@@ -9,7 +9,7 @@ const NO_FOLDER: i32 = 4;
 
 #[test]
 fn every_command_ends_as_its_description_says() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     device.json(&["begin", "W", "--wound", "3 m", "--waste", "50 cm", "--picks", "40"]);
     let logged = device.json(&["log", "W", "--picks", "10"]);
     let sitting = logged["sitting"].as_str().unwrap();
@@ -83,7 +83,7 @@ fn every_command_ends_as_its_description_says() {
         assert_eq!(said.is_empty(), *code == DONE, "{arguments:?}: {said}");
     }
     // Where there is no log every command that does not begin one says so; nothing is made.
-    let missing = Device::on("laptop", &device.home().join("nowhere"));
+    let missing = CommandLineDevice::on("laptop", &device.home().join("nowhere"));
     let begins = ["begin", "sample", "dance"];
     let opens = cases.iter().filter(|(code, arguments)| {
         let is_read_first = *code == BAD_INPUT && matches!(arguments[0], "export" | "units" | "mark-folder");

@@ -1,10 +1,10 @@
 //! What is refused is not written.
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 
 #[test]
 fn a_sitting_with_a_broken_photo_is_not_logged() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     device.json(&["begin", "Scarf", "--wound", "3 m", "--waste", "50 cm", "--picks", "40"]);
     let broken = device.home().join("broken.jpg");
     std::fs::write(&broken, b"\xff\xd8\xff\xe0 no picture").unwrap();

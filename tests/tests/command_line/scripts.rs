@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 use serde_json::Value;
 
 /// What these tests do on a device again and again.
@@ -12,7 +12,7 @@ trait Weaving {
     fn log(&self, warp: &str, figures: &[&str]) -> String;
 }
 
-impl Weaving for Device {
+impl Weaving for CommandLineDevice {
     fn begin(&self) -> String {
         let begun = self.json(&[
             "begin",
@@ -66,7 +66,7 @@ fn number(value: &Value) -> f64 {
 
 #[test]
 fn a_warp_is_begun_woven_corrected_and_answered() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     let first = device.log(&warp, &["--on", "2026-11-20", "--minutes", "50", "--picks", "100"]);
     device.log(&warp, &["--on", "2026-11-22", "--minutes", "1:10", "--picks", "140", "--measured", "60 cm"]);
@@ -95,7 +95,7 @@ fn a_warp_is_begun_woven_corrected_and_answered() {
 
 #[test]
 fn a_correction_changes_what_it_names_and_nothing_else() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     let sitting =
         device.log(&warp, &["--minutes", "50", "--picks", "100", "--measured", "10 1/16 in", "--note", "first"]);
@@ -129,7 +129,7 @@ fn read_lines(file: &Path) -> Vec<String> {
 
 #[test]
 fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() {
-    let (laptop, phone) = (Device::new("laptop"), Device::new("phone"));
+    let (laptop, phone) = (CommandLineDevice::new("laptop"), CommandLineDevice::new("phone"));
     let warp = laptop.begin();
     let sitting = laptop.log(&warp, &["--picks", "100"]);
     std::fs::create_dir_all(phone.folder()).unwrap();
@@ -162,7 +162,7 @@ fn two_devices_that_correct_one_sitting_keep_both_answers_until_one_is_picked() 
 
 #[test]
 fn bad_input_names_the_argument_and_writes_nothing() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     let before: Vec<Vec<String>> = files(&device.folder()).iter().map(|file| read_lines(file)).collect();
     for (arguments, named) in [
@@ -188,19 +188,19 @@ fn bad_input_names_the_argument_and_writes_nothing() {
 
 #[test]
 fn a_folder_that_is_no_log_is_refused_and_left_alone() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     std::fs::create_dir_all(device.folder()).unwrap();
     device.refused(&["answers"], 4);
     device.refused(&["log", "scarf", "--picks", "3"], 4);
     assert!(files(&device.folder()).is_empty());
-    let missing = Device::on("laptop", &device.folder().join("nowhere"));
+    let missing = CommandLineDevice::on("laptop", &device.folder().join("nowhere"));
     missing.refused(&["answers"], 4);
     missing.refused(&["check"], 4);
 }
 
 #[test]
 fn check_lists_a_torn_file_and_the_rest_is_used() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     device.log(&warp, &["--picks", "100"]);
     assert_eq!(device.run(&["check"]).status.code(), Some(0));
@@ -218,10 +218,10 @@ fn check_lists_a_torn_file_and_the_rest_is_used() {
 
 #[test]
 fn the_example_is_invented_whole_and_the_same_every_time() {
-    let (one, two) = (Device::new("laptop"), Device::new("laptop"));
+    let (one, two) = (CommandLineDevice::new("laptop"), CommandLineDevice::new("laptop"));
     one.json(&["sample"]);
     two.json(&["sample"]);
-    let answers = |device: &Device| {
+    let answers = |device: &CommandLineDevice| {
         let said = device.text(&["answers", "--why", "--all"]);
         said.lines().map(str::to_owned).collect::<std::collections::BTreeSet<_>>()
     };
@@ -232,7 +232,7 @@ fn the_example_is_invented_whole_and_the_same_every_time() {
 
 #[test]
 fn exports_hold_what_was_logged() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     device.log(&warp, &["--on", "2026-11-20", "--picks", "100", "--note", "commas, \"quotes\"\nand lines"]);
     let csv = device.text(&["export", "sittings"]);
@@ -245,7 +245,7 @@ fn exports_hold_what_was_logged() {
 
 #[test]
 fn a_warp_is_found_by_name_or_by_the_beginning_of_its_id() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     assert!(device.text(&["answers", "Sea runner"]).starts_with("Sea runner"));
     assert!(device.text(&["answers", &warp[..6]]).starts_with("Sea runner"));
@@ -253,7 +253,7 @@ fn a_warp_is_found_by_name_or_by_the_beginning_of_its_id() {
 
 #[test]
 fn resting_and_cut_off_warps_say_so() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     device.log(&warp, &["--on", "2026-11-20", "--picks", "100", "--minutes", "50"]);
     device.text(&["set-aside", &warp]);
@@ -267,7 +267,7 @@ fn resting_and_cut_off_warps_say_so() {
 
 #[test]
 fn a_picture_is_kept_with_its_sitting() {
-    let device = Device::new("laptop");
+    let device = CommandLineDevice::new("laptop");
     let warp = device.begin();
     let picture = device.home().join("cloth.png");
     image::RgbImage::from_pixel(40, 30, image::Rgb([120, 80, 40])).save(&picture).unwrap();

@@ -1,15 +1,15 @@
 //! Midnight, time zones, daylight saving, and two devices that count on one warp at the same time: what is stored and shown.
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 use fellmark_tests::journal::copy_dir;
 use serde_json::Value;
 
-fn begin(device: &Device) {
+fn begin(device: &CommandLineDevice) {
     let _ = device.json(&["begin", "Scarf", "--wound", "3 m", "--waste", "50 cm", "--picks", "40"]);
 }
 
 /// The sittings' fields, as the folder has them, in the order of their days.
-fn sittings(device: &Device) -> Vec<Value> {
+fn sittings(device: &CommandLineDevice) -> Vec<Value> {
     let records = device.json(&["export", "everything"])["records"].clone();
     let all = records.as_array().unwrap().iter().filter(|one| one["kind"] == "sitting");
     let mut fields: Vec<Value> = all.map(|one| one["fields"].clone()).collect();
@@ -20,7 +20,7 @@ fn sittings(device: &Device) -> Vec<Value> {
 /// The day of a sitting is the calendar's where the device is when it is logged.
 #[test]
 fn the_day_is_that_of_the_device_before_and_after_midnight_and_in_another_zone() {
-    let mut device = Device::new("laptop");
+    let mut device = CommandLineDevice::new("laptop");
     begin(&device);
     device.set_today(None);
     let mut on = |zone: &'static str, utc: &str, picks: &str| {
@@ -47,7 +47,7 @@ fn the_day_is_that_of_the_device_before_and_after_midnight_and_in_another_zone()
 /// A sitting on the day on which the clock changes keeps its minutes, wherever it is looked at: no clock reckons them anew.
 #[test]
 fn a_sitting_over_the_change_of_the_clock_keeps_its_minutes() {
-    let mut device = Device::new("laptop");
+    let mut device = CommandLineDevice::new("laptop");
     begin(&device);
     device.set_time_zone("Europe/Berlin");
     device.json(&["log", "Scarf", "--on", "2026-10-25", "--minutes", "120", "--picks", "40"]);
@@ -64,9 +64,9 @@ fn a_sitting_over_the_change_of_the_clock_keeps_its_minutes() {
 /// Two devices count on one warp at once: both sittings stand, and the picks add up.
 #[test]
 fn two_devices_that_count_on_one_warp_add_up() {
-    let laptop = Device::new("laptop");
+    let laptop = CommandLineDevice::new("laptop");
     begin(&laptop);
-    let phone = Device::new("phone");
+    let phone = CommandLineDevice::new("phone");
     copy_dir(&laptop.folder(), &phone.folder());
     laptop.json(&["log", "Scarf", "--picks", "30", "--minutes", "10"]);
     phone.json(&["log", "Scarf", "--picks", "12", "--minutes", "5"]);

@@ -1,12 +1,12 @@
 //! Undo takes back what this device did last, in the order it was done, whatever the clock said.
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 
 #[test]
 fn three_undos_take_back_the_last_three_actions() {
-    let mut device = Device::new("laptop");
+    let mut device = CommandLineDevice::new("laptop");
     device.json(&["begin", "Scarf", "--wound", "3 m", "--waste", "50 cm", "--picks", "40"]);
-    let log = |device: &Device, picks: &str| {
+    let log = |device: &CommandLineDevice, picks: &str| {
         device.json(&["log", "Scarf", "--picks", picks])["sitting"].as_str().unwrap().to_owned()
     };
     let kept = log(&device, "1");
@@ -15,13 +15,13 @@ fn three_undos_take_back_the_last_three_actions() {
     device.set_clock(None);
     sittings.push(log(&device, "20"));
     sittings.push(log(&device, "30"));
-    let shown = |device: &Device| -> Vec<String> {
+    let shown = |device: &CommandLineDevice| -> Vec<String> {
         let records = device.json(&["export", "everything"])["records"].clone();
         let visible = records.as_array().unwrap().iter();
         let visible = visible.filter(|one| one["kind"] == "sitting" && one["presence"] == "here");
         visible.map(|one| one["id"].as_str().unwrap().to_owned()).collect()
     };
-    let removed = |device: &Device, id: &str| !shown(device).contains(&id.to_owned());
+    let removed = |device: &CommandLineDevice, id: &str| !shown(device).contains(&id.to_owned());
     for (n, last) in sittings.iter().enumerate().rev() {
         assert!(!removed(&device, last), "sitting {n} is there before it is undone");
         device.json(&["undo"]);

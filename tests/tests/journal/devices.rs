@@ -1,6 +1,6 @@
 //! The journal from outside: a folder, several devices, what each of them sees.
 
-use fellmark_journal::{Draft, Error, Field, FolderState, Journal, Kind, Options, Place, Presence, RecordId};
+use fellmark_journal::{EntryDraft, Error, Field, FolderState, Journal, Kind, Options, Place, Presence, RecordId};
 use fellmark_tests::journal::{self, SharedFolder, fields};
 use serde_json::json;
 
@@ -26,7 +26,7 @@ fn what_one_device_writes_another_reads() {
     assert_eq!(record.kind, Kind::SITTING);
     assert_eq!(record.place, Place::warp(&warp));
 
-    let draft = Draft::on(record, fields(json!({"minutes": 45})));
+    let draft = EntryDraft::on(record, fields(json!({"minutes": 45})));
     phone.write(vec![draft]).unwrap();
     let changes = laptop.refresh(&[]).unwrap();
     assert_eq!(changes.records, [sitting.clone()].into());
@@ -54,7 +54,7 @@ fn the_folder_is_laid_out_for_people() {
     assert_eq!(text.lines().count(), 4);
     // A later name does not move the directory.
     let record = laptop.state().record(&warp).unwrap();
-    let draft = Draft::on(record, fields(json!({"name": "Green scarf"})));
+    let draft = EntryDraft::on(record, fields(json!({"name": "Green scarf"})));
     laptop.write(vec![draft]).unwrap();
     assert!(shared.folder().join(&file).exists());
 }
@@ -67,14 +67,14 @@ fn a_field_edited_twice_is_kept_twice_and_settled() {
     let sitting = journal::log_sitting(&mut laptop, &warp, 42, 118);
     let mut phone = shared.open("phone");
     let shown = laptop.state().record(&sitting).unwrap().clone();
-    laptop.write(vec![Draft::on(&shown, fields(json!({"minutes": 40})))]).unwrap();
-    phone.write(vec![Draft::on(&shown, fields(json!({"minutes": 50})))]).unwrap();
+    laptop.write(vec![EntryDraft::on(&shown, fields(json!({"minutes": 40})))]).unwrap();
+    phone.write(vec![EntryDraft::on(&shown, fields(json!({"minutes": 50})))]).unwrap();
     laptop.refresh(&[]).unwrap();
     let both = laptop.state().record(&sitting).unwrap().clone();
     let Field::Conflict(answers) = &both.fields["minutes"] else { panic!("{both:?}") };
     assert_eq!(answers.iter().map(|a| a.value.clone()).collect::<Vec<_>>(), [json!(40), json!(50)]);
     assert_eq!(conflicts(&laptop), 1);
-    laptop.write(vec![Draft::on(&both, fields(json!({"minutes": 40})))]).unwrap();
+    laptop.write(vec![EntryDraft::on(&both, fields(json!({"minutes": 40})))]).unwrap();
     assert_eq!(laptop.state().record(&sitting).unwrap().fields["minutes"], Field::Single(json!(40)));
     assert_eq!(conflicts(&laptop), 0);
 }
@@ -87,16 +87,16 @@ fn removed_here_and_edited_there_stays_visible() {
     let sitting = journal::log_sitting(&mut laptop, &warp, 42, 118);
     let mut phone = shared.open("phone");
     let shown = laptop.state().record(&sitting).unwrap().clone();
-    laptop.write(vec![Draft::removal(&shown)]).unwrap();
+    laptop.write(vec![EntryDraft::removal(&shown)]).unwrap();
     assert_eq!(laptop.state().record(&sitting).unwrap().presence, Presence::Gone);
-    phone.write(vec![Draft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
+    phone.write(vec![EntryDraft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
     laptop.refresh(&[]).unwrap();
     let both = laptop.state().record(&sitting).unwrap().clone();
     assert_eq!(both.presence, Presence::RemovedHereEditedThere);
-    laptop.write(vec![Draft::restoring(&both)]).unwrap();
+    laptop.write(vec![EntryDraft::restoring(&both)]).unwrap();
     let restored = laptop.state().record(&sitting).unwrap().clone();
     assert_eq!((restored.presence, restored.get("picks")), (Presence::Here, Some(&json!(120))));
-    laptop.write(vec![Draft::removal(&restored)]).unwrap();
+    laptop.write(vec![EntryDraft::removal(&restored)]).unwrap();
     assert_eq!(laptop.state().record(&sitting).unwrap().presence, Presence::Gone);
 }
 
@@ -150,7 +150,7 @@ fn many_entries_make_further_files() {
     let note = "x".repeat(60_000);
     for _ in 0..10 {
         let set = fields(json!({"note": note, "minutes": 1}));
-        laptop.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
+        laptop.write(vec![EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
     }
     let sizes: Vec<u64> = shared.entry_files().iter().map(|file| file.metadata().unwrap().len()).collect();
     assert_eq!(sizes.len(), 3);

@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use chrono::{DateTime, Utc};
 use fellmark_journal::{
-    Clock, CompetingValue, Draft, Entry, Field, Journal, Key, Kind, Options, Place, Record, RecordId, Segment, schema,
+    CompetingValue, Entry, EntryDraft, Field, Journal, Key, Kind, Options, Place, Record, RecordId, Segment,
+    TimeSource, schema,
 };
 use fellmark_tests::journal::{self, SharedFolder, fields};
 use serde_json::{Value, json};
@@ -49,17 +50,17 @@ fn example(shared: &SharedFolder) -> (String, String) {
     std::fs::write(local.join("device.json"), format!("{about}\n{check}\n")).unwrap();
 
     let now: DateTime<Utc> = "2026-05-31T18:04:05.123Z".parse().unwrap();
-    let options = Options::new(&folder, local, "Laptop").at(Clock::fixed(now));
+    let options = Options::new(&folder, local, "Laptop").at(TimeSource::fixed(now));
     let mut journal = Journal::open(options).unwrap();
     let warp: RecordId = "t9c3x6q0m2w5r8k1f7hz".parse().unwrap();
     let sitting: RecordId = "b2v8n4j6d0s3g5p7y9ka".parse().unwrap();
     let place = Place::warp(&warp);
     let set = fields(json!({"name": "Grey scarf", "wound_mm": 2750, "waste_mm": 500}));
-    journal.write(vec![Draft::new(place.clone(), warp, Kind::WARP, set)]).unwrap();
+    journal.write(vec![EntryDraft::new(place.clone(), warp, Kind::WARP, set)]).unwrap();
     let set = fields(json!({"minutes": 42, "picks": 118}));
-    journal.write(vec![Draft::new(place, sitting.clone(), Kind::SITTING, set)]).unwrap();
+    journal.write(vec![EntryDraft::new(place, sitting.clone(), Kind::SITTING, set)]).unwrap();
     let shown = journal.state().record(&sitting).unwrap().clone();
-    journal.write(vec![Draft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
+    journal.write(vec![EntryDraft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
     let read = |file: &str| std::fs::read_to_string(folder.join(file)).unwrap();
     (read("warps/grey-scarf-t9c3x6q0/laptop-k3m8pq.0001.json"), read("devices/laptop-k3m8pq.json"))
 }
@@ -201,7 +202,7 @@ fn unknown_kinds_fields_and_members_survive_being_rewritten() {
     let written: Vec<String> = shared.entry_files().iter().map(|f| std::fs::read_to_string(f).unwrap()).collect();
     assert!(written.iter().any(|text| text.contains(&format!("{line}\n")) || text.contains(&format!("{line},\n"))));
     // An edit by this version leaves the unknown field standing.
-    laptop.write(vec![Draft::on(&record, fields(json!({"name": "x"})))]).unwrap();
+    laptop.write(vec![EntryDraft::on(&record, fields(json!({"name": "x"})))]).unwrap();
     assert!(laptop.state().record(&record.id).unwrap().get("tint").is_some());
 }
 

@@ -6,7 +6,7 @@ use std::fs;
 use std::ops::ControlFlow;
 use std::sync::{Arc, Mutex};
 
-use fellmark_journal::{Draft, Error, Journal, Key, Kind, Options, Place, ReadProgress, RecordId, Status};
+use fellmark_journal::{EntryDraft, Error, Journal, Key, Kind, Options, Place, ReadProgress, RecordId, Status};
 use fellmark_tests::journal::{SharedFolder, all_files, contents, copy_dir, fields, log_sitting};
 use serde_json::json;
 
@@ -17,7 +17,7 @@ fn many() -> (SharedFolder, Vec<RecordId>) {
     let shared = SharedFolder::new();
     let warps: Vec<RecordId> = (0..WARPS).map(|_| RecordId::new()).collect();
     let draft = |(nth, id): (usize, &RecordId)| {
-        Draft::new(Place::warp(id), id.clone(), Kind::WARP, fields(json!({"name": format!("Warp {nth}")})))
+        EntryDraft::new(Place::warp(id), id.clone(), Kind::WARP, fields(json!({"name": format!("Warp {nth}")})))
     };
     shared.open("laptop").write(warps.iter().enumerate().map(draft).collect()).unwrap();
     (shared, warps)

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use fellmark_journal::{Draft, Entry, Journal, Key, Kind, Place, RecordId, Refusal, RunningLog, Segment, photos};
+use fellmark_journal::{Entry, EntryDraft, Journal, Key, Kind, Place, RecordId, Refusal, RunningLog, Segment, photos};
 use fellmark_tests::journal::{self, SharedFolder, fields, picture};
 use proptest::prelude::*;
 use serde_json::json;
@@ -21,7 +21,7 @@ fn sound() -> Vec<u8> {
         let sitting = journal::log_sitting(&mut laptop, &warp, i, i);
         let shown = laptop.state().record(&sitting).unwrap().clone();
         let set = fields(json!({"note": "a\nb\u{1}", "list": [1, 2.5, null, {"x": [[]]}], "gone": i == 2}));
-        laptop.write(vec![Draft::on(&shown, set)]).unwrap();
+        laptop.write(vec![EntryDraft::on(&shown, set)]).unwrap();
     }
     std::fs::read(shared.entry_files().remove(0)).unwrap()
 }
@@ -187,7 +187,7 @@ proptest! {
         prop_assert!(laptop.state().record(&sitting).is_some());
         prop_assert_eq!(laptop.state().records().count(), 3);
         let id = RecordId::new();
-        let draft = Draft::new(Place::warp(&warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 5})));
+        let draft = EntryDraft::new(Place::warp(&warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 5})));
         laptop.write(vec![draft]).unwrap();
         let mut running = RunningLog::open(&local).unwrap();
         let before = running.read_all().unwrap().len();

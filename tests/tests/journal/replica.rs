@@ -4,7 +4,9 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use fellmark_journal::{Draft, Journal, Key, Kind, Options, Place, Record, RecordId, RunningLog, Segment, State};
+use fellmark_journal::{
+    EntryDraft, EntrySet, Journal, Key, Kind, Options, Place, Record, RecordId, RunningLog, Segment,
+};
 use fellmark_tests::journal::{self, SharedFolder, copy_dir, fields, log_sitting};
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -26,7 +28,7 @@ fn seen() -> (SharedFolder, RecordId) {
     (shared, warp)
 }
 
-fn keys(state: &State) -> BTreeSet<Key> {
+fn keys(state: &EntrySet) -> BTreeSet<Key> {
     state.entries().map(|entry| entry.key()).collect()
 }
 
@@ -37,7 +39,7 @@ fn in_files(files: &[PathBuf]) -> BTreeSet<Key> {
 
 /// Something that happens while the reader is closed, or that it does.
 #[derive(Debug, Clone)]
-enum Step {
+enum ReplicaStep {
     PhoneWrites(u32),
     ReaderWrites(u32),
     Resolves(Index),
@@ -50,19 +52,19 @@ enum Step {
     ReplicaGone,
 }
 
-fn steps() -> impl Strategy<Value = Vec<Step>> {
+fn steps() -> impl Strategy<Value = Vec<ReplicaStep>> {
     let one = any::<Index>;
     let step = prop_oneof![
-        4 => (0..100u32).prop_map(Step::PhoneWrites),
-        4 => (0..100u32).prop_map(Step::ReaderWrites),
-        2 => one().prop_map(Step::Resolves),
-        2 => (one(), one()).prop_map(|(file, at)| Step::Cut(file, at)),
-        1 => one().prop_map(Step::Rename),
-        2 => one().prop_map(Step::Remove),
-        1 => (one(), one()).prop_map(|(file, at)| Step::Flip(file, at)),
-        1 => one().prop_map(Step::ReplicaCut),
-        1 => one().prop_map(Step::ReplicaFlip),
-        1 => Just(Step::ReplicaGone),
+        4 => (0..100u32).prop_map(ReplicaStep::PhoneWrites),
+        4 => (0..100u32).prop_map(ReplicaStep::ReaderWrites),
+        2 => one().prop_map(ReplicaStep::Resolves),
+        2 => (one(), one()).prop_map(|(file, at)| ReplicaStep::Cut(file, at)),
+        1 => one().prop_map(ReplicaStep::Rename),
+        2 => one().prop_map(ReplicaStep::Remove),
+        1 => (one(), one()).prop_map(|(file, at)| ReplicaStep::Flip(file, at)),
+        1 => one().prop_map(ReplicaStep::ReplicaCut),
+        1 => one().prop_map(ReplicaStep::ReplicaFlip),
+        1 => Just(ReplicaStep::ReplicaGone),
     ];
     proptest::collection::vec(proptest::collection::vec(step, 1..4), 1..4).prop_map(|rounds| rounds.concat())
 }
@@ -82,33 +84,33 @@ fn flip(path: &Path, at: &Index) {
     });
 }
 
-fn happen(step: &Step, shared: &SharedFolder, warp: &RecordId) {
+fn happen(step: &ReplicaStep, shared: &SharedFolder, warp: &RecordId) {
     let replica = shared.local("reader").join(REPLICA);
     let file = |which: &Index| -> Option<PathBuf> {
         let files = shared.entry_files();
         (!files.is_empty()).then(|| which.get(&files).clone())
     };
     match step {
-        Step::PhoneWrites(minutes) => drop(log_sitting(&mut shared.open("phone"), warp, *minutes, 1)),
-        Step::ReaderWrites(minutes) => drop(log_sitting(&mut shared.open("reader"), warp, *minutes, 1)),
-        Step::Resolves(which) => {
+        ReplicaStep::PhoneWrites(minutes) => drop(log_sitting(&mut shared.open("phone"), warp, *minutes, 1)),
+        ReplicaStep::ReaderWrites(minutes) => drop(log_sitting(&mut shared.open("reader"), warp, *minutes, 1)),
+        ReplicaStep::Resolves(which) => {
             let mut reader = shared.open("reader");
             let records: Vec<Record> = reader.state().of_warp(warp).cloned().collect();
             if !records.is_empty() {
-                reader.write(vec![Draft::on(which.get(&records), fields(json!({"minutes": 7})))]).unwrap();
+                reader.write(vec![EntryDraft::on(which.get(&records), fields(json!({"minutes": 7})))]).unwrap();
             }
         }
-        Step::Cut(which, at) => {
+        ReplicaStep::Cut(which, at) => {
             file(which).iter().for_each(|file| change(file, |bytes| bytes.truncate(at.index(bytes.len() + 1))));
         }
-        Step::Rename(which) => {
+        ReplicaStep::Rename(which) => {
             file(which).iter().for_each(|file| std::fs::rename(file, file.with_extension("json.path1")).unwrap());
         }
-        Step::Remove(which) => file(which).iter().for_each(|file| std::fs::remove_file(file).unwrap()),
-        Step::Flip(which, at) => file(which).iter().for_each(|file| flip(file, at)),
-        Step::ReplicaCut(at) => change(&replica, |bytes| bytes.truncate(at.index(bytes.len() + 1))),
-        Step::ReplicaFlip(at) => flip(&replica, at),
-        Step::ReplicaGone => drop(std::fs::remove_file(replica)),
+        ReplicaStep::Remove(which) => file(which).iter().for_each(|file| std::fs::remove_file(file).unwrap()),
+        ReplicaStep::Flip(which, at) => file(which).iter().for_each(|file| flip(file, at)),
+        ReplicaStep::ReplicaCut(at) => change(&replica, |bytes| bytes.truncate(at.index(bytes.len() + 1))),
+        ReplicaStep::ReplicaFlip(at) => flip(&replica, at),
+        ReplicaStep::ReplicaGone => drop(std::fs::remove_file(replica)),
     }
 }
 
@@ -200,7 +202,7 @@ fn an_own_file_is_not_written_anew_without_what_it_alone_holds() {
     let sound = in_files(&[own]);
     assert!(sound.len() > 1);
     let small = fields(json!({"minutes": 5}));
-    laptop.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, small)]).unwrap();
+    laptop.write(vec![EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, small)]).unwrap();
     assert_eq!(laptop.status().waiting_to_write, 0);
     assert!(in_files(&shared.entry_files()).is_superset(&sound));
 }

@@ -9,7 +9,7 @@ use fellmark_cloth::state::{
 };
 use fellmark_cloth::take_up::{Crimp, TakeUp, taylor_contraction};
 use fellmark_cloth::warp::{
-    Changes, LoomWaste, Piece, WarpLayout, warp_by_adding_percents, warp_by_multiplying_percents,
+    LengthChanges, LoomWaste, Piece, WarpLayout, warp_by_adding_percents, warp_by_multiplying_percents,
     warp_by_rule_of_thumb, warp_from_stretches, warp_on_beam, warp_yarn,
 };
 use fellmark_cloth::warp_left::{cloth_still, measured_take_up, warp_left};
@@ -93,7 +93,7 @@ pub fn warp_length(v: &Vector) -> Result<Option<f64>, Refused> {
             wish(
                 vec![piece; v.whole("pieces") as usize],
                 WarpLength::new(inch("loom_waste_in")?)?,
-                Changes { weaving: used, ..Changes::NONE },
+                LengthChanges { weaving: used, ..LengthChanges::NONE },
             )
             .warp_needed()?
             .yards()
@@ -120,7 +120,7 @@ pub fn warp_length(v: &Vector) -> Result<Option<f64>, Refused> {
             warp_yarn(v.whole("ends"), warp)?.yards()
         }
         "m warp (exact division)" if v.has(&per_cents) => {
-            let changes = Changes::from_relaxed(
+            let changes = LengthChanges::from_relaxed(
                 WarpUse::from_take_up(TakeUp::from_percent(v.n("takeup_pct"))?),
                 None,
                 WashLength::from_shrinkage_percent(v.n("shrink_pct"))?,
@@ -152,7 +152,7 @@ pub fn warp_length(v: &Vector) -> Result<Option<f64>, Refused> {
     }))
 }
 
-fn wish(pieces: Vec<Piece>, waste: WarpLength, changes: Changes) -> WarpLayout {
+fn wish(pieces: Vec<Piece>, waste: WarpLength, changes: LengthChanges) -> WarpLayout {
     WarpLayout {
         pieces,
         gap: WarpLength::ZERO,

@@ -1,28 +1,28 @@
 //! What happens to a device in one step.
 
 /// How often each of them happens among the others.
-pub const STEPS: [(u64, Step); 17] = [
-    (30, Step::Log),
-    (14, Step::Correct),
-    (6, Step::Remove),
-    (6, Step::Restore),
-    (8, Step::Undo),
-    (14, Step::Kill),
-    (14, Step::Carry),
-    (6, Step::CarryPart),
-    (3, Step::Copy),
-    (4, Step::OldVersion),
-    (6, Step::Clock),
-    (4, Step::Disk),
-    (4, Step::LocalDisk),
-    (3, Step::CutReplica),
-    (3, Step::Link),
-    (2, Step::NoMarkers),
-    (3, Step::Plant),
+pub const STEPS: [(u64, RunStep); 17] = [
+    (30, RunStep::Log),
+    (14, RunStep::Correct),
+    (6, RunStep::Remove),
+    (6, RunStep::Restore),
+    (8, RunStep::Undo),
+    (14, RunStep::Kill),
+    (14, RunStep::Carry),
+    (6, RunStep::CarryPart),
+    (3, RunStep::Copy),
+    (4, RunStep::OldVersion),
+    (6, RunStep::Clock),
+    (4, RunStep::Disk),
+    (4, RunStep::LocalDisk),
+    (3, RunStep::CutReplica),
+    (3, RunStep::Link),
+    (2, RunStep::NoMarkers),
+    (3, RunStep::Plant),
 ];
 
 #[derive(Clone, Copy, Debug)]
-pub enum Step {
+pub enum RunStep {
     /// A sitting is logged.
     Log,
     /// A sitting is corrected by the device that logged it.

@@ -7,12 +7,12 @@ use std::process::{Output, Stdio};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
-use fellmark_tests::command_line::Device;
+use fellmark_tests::command_line::CommandLineDevice;
 use fellmark_tests::journal::mount::Mount;
 use serde_json::Value;
 
 use super::folders;
-use super::steps::{STEPS, Step};
+use super::steps::{RunStep, STEPS};
 
 /// No command may take longer.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -20,7 +20,7 @@ pub(super) const NAMES: [&str; 3] = ["laptop", "phone", "tablet"];
 
 /// What is known of a sitting: values it may have. More than one after a command was killed.
 #[derive(Clone, PartialEq)]
-pub(super) struct Known {
+pub(super) struct KnownRecord {
     writer: usize,
     picks: BTreeSet<i64>,
     removed: BTreeSet<bool>,
@@ -47,9 +47,9 @@ fn reads(mut from: impl Read + Send + 'static) -> JoinHandle<Vec<u8>> {
 pub struct World {
     seed: u64,
     random: u64,
-    pub(super) devices: Vec<Device>,
+    pub(super) devices: Vec<CommandLineDevice>,
     warp: String,
-    known: BTreeMap<String, Known>,
+    known: BTreeMap<String, KnownRecord>,
     copies: Vec<Vec<(PathBuf, Vec<u8>)>>,
     /// The folder of the last device lies on a small file system of its own, where this machine allows it.
     pub(super) mount: Option<Mount>,
@@ -58,7 +58,7 @@ pub struct World {
     /// Some of what the second one wrote may lie in its folder alone.
     pub(super) local_is_full: bool,
     /// What each device did, the latest last: a sitting, and what was known of it before. Nothing where what was done is not sure.
-    pub(super) done: [Vec<Option<(String, Known)>>; 3],
+    pub(super) done: [Vec<Option<(String, KnownRecord)>>; 3],
     /// Picks of sittings that were refused.
     refused: BTreeSet<i64>,
     /// Every sitting has other picks, so that each is known again.
@@ -73,7 +73,7 @@ pub struct World {
 
 impl World {
     pub fn new(seed: u64) -> Self {
-        let devices: Vec<Device> = NAMES.iter().map(|name| Device::new(name)).collect();
+        let devices: Vec<CommandLineDevice> = NAMES.iter().map(|name| CommandLineDevice::new(name)).collect();
         let mount = Mount::memory(&devices[2].folder(), "size=1m");
         let local_mount = Mount::memory(&devices[1].home().join("data"), "size=8m");
         let random = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) | 1;
@@ -187,14 +187,14 @@ impl World {
         let (from, to) = (self.devices[device].folder(), self.devices[other].folder());
         let nth = self.below(1_000);
         match step {
-            Step::Log => self.log(device),
-            Step::Correct | Step::Remove | Step::Restore => self.change(device, step, None),
-            Step::Undo => self.undo(device),
-            Step::Kill => {
+            RunStep::Log => self.log(device),
+            RunStep::Correct | RunStep::Remove | RunStep::Restore => self.change(device, step, None),
+            RunStep::Undo => self.undo(device),
+            RunStep::Kill => {
                 let after = Duration::from_micros(self.below(20_000) as u64);
                 self.kills += 1;
                 if self.below(2) == 0 {
-                    let step = [Step::Correct, Step::Remove, Step::Restore][self.below(3)];
+                    let step = [RunStep::Correct, RunStep::Remove, RunStep::Restore][self.below(3)];
                     self.change(device, step, Some(after));
                 } else {
                     let picks = self.next_picks().to_string();
@@ -204,18 +204,18 @@ impl World {
                 }
             }
             // A longer copy of its own file that another device still has would take the place of what lies in its folder alone.
-            Step::Carry if other == 1 && self.local_is_full => {}
-            Step::Carry => {
+            RunStep::Carry if other == 1 && self.local_is_full => {}
+            RunStep::Carry => {
                 self.carried += 1;
                 let mut chances: Vec<bool> = (0..64).map(|_| self.below(4) > 0).collect();
                 folders::carry(&from, &to, || chances.pop().unwrap_or(true));
             }
-            Step::CarryPart => {
+            RunStep::CarryPart => {
                 self.faults += 1;
                 folders::carry_a_part(&from, &to, nth);
             }
-            Step::Copy => self.copies.push(folders::copy(&from)),
-            Step::OldVersion => {
+            RunStep::Copy => self.copies.push(folders::copy(&from)),
+            RunStep::OldVersion => {
                 self.faults += 1;
                 let which = self.below(self.copies.len());
                 // What reached one place alone, as was said when it was written, is not there when that place loses it.
@@ -226,25 +226,25 @@ impl World {
                     folders::restore(copy, &from, nth);
                 }
             }
-            Step::Clock if self.plain => {}
-            Step::Clock => {
+            RunStep::Clock if self.plain => {}
+            RunStep::Clock => {
                 self.faults += 1;
                 let clock = [None, Some("+3d"), Some("-2d"), Some("+2h"), Some("+400d")][self.below(5)];
                 self.devices[device].set_clock(clock);
                 self.note(format!("{}'s clock: {clock:?}", NAMES[device]));
             }
-            Step::Disk => {
+            RunStep::Disk => {
                 self.faults += 1;
                 self.change_disk(nth);
             }
-            Step::LocalDisk => {
+            RunStep::LocalDisk => {
                 self.faults += 1;
                 self.change_local_disk(nth.is_multiple_of(2));
             }
-            Step::CutReplica => self.cut_replica(device, nth),
-            Step::Link => self.link(device.min(1), nth),
-            Step::NoMarkers => self.lose_markers(device),
-            Step::Plant => {
+            RunStep::CutReplica => self.cut_replica(device, nth),
+            RunStep::Link => self.link(device.min(1), nth),
+            RunStep::NoMarkers => self.lose_markers(device),
+            RunStep::Plant => {
                 self.faults += 1;
                 folders::plant(&from, nth);
                 self.run(device, &["check"]);
@@ -286,15 +286,15 @@ impl World {
             Ended::Unsure => self.done[device].push(None),
             Ended::Done => {
                 let id = logged["sitting"].as_str().unwrap().to_owned();
-                let known = Known { writer: device, picks: [picks].into(), removed: [false].into() };
+                let known = KnownRecord { writer: device, picks: [picks].into(), removed: [false].into() };
                 self.known.insert(id.clone(), known.clone());
-                self.done[device].push(Some((id, Known { removed: [true].into(), ..known })));
+                self.done[device].push(Some((id, KnownRecord { removed: [true].into(), ..known })));
             }
         }
     }
 
     /// Changes a sitting of this device's own; killed after a time, if one is given.
-    fn change(&mut self, device: usize, step: Step, killed: Option<Duration>) {
+    fn change(&mut self, device: usize, step: RunStep, killed: Option<Duration>) {
         let own: Vec<String> =
             self.known.iter().filter(|(_, known)| known.writer == device).map(|(id, _)| id.clone()).collect();
         let nth = self.below(own.len());
@@ -305,10 +305,10 @@ impl World {
         let removed = &before.removed;
         let arguments: Vec<&str> = match step {
             // After a kill nobody knows whether it is removed; what is asked for must make sense.
-            Step::Correct | Step::Remove if *removed != [false].into() => return,
-            Step::Restore if !removed.contains(&true) => return,
-            Step::Correct => vec!["correct", id, "--picks", &text],
-            Step::Remove => vec!["remove", id],
+            RunStep::Correct | RunStep::Remove if *removed != [false].into() => return,
+            RunStep::Restore if !removed.contains(&true) => return,
+            RunStep::Correct => vec!["correct", id, "--picks", &text],
+            RunStep::Remove => vec!["remove", id],
             _ => vec!["restore", id],
         };
         let ended = match killed {
@@ -324,7 +324,7 @@ impl World {
         let sure = ended == Ended::Done;
         let known = self.known.get_mut(id).unwrap();
         match step {
-            Step::Correct => {
+            RunStep::Correct => {
                 if sure {
                     known.picks.clear();
                 }
@@ -334,7 +334,7 @@ impl World {
                 if sure {
                     known.removed.clear();
                 }
-                known.removed.insert(matches!(step, Step::Remove));
+                known.removed.insert(matches!(step, RunStep::Remove));
             }
         }
         let was_sure = before.picks.len() == 1 && before.removed.len() == 1;

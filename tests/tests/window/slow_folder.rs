@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use fellmark_journal::{Draft, Journal, Kind, Options, Place, RecordId};
+use fellmark_journal::{EntryDraft, Journal, Kind, Options, Place, RecordId};
 use fellmark_tests::window::{Device, Key, Look, SlowDisk, Stage, Window};
 use serde_json::json;
 
@@ -24,7 +24,7 @@ fn many_warps(device: &Device) -> PathBuf {
     let draft = |nth: usize| {
         let id = RecordId::new();
         let set = json!({"name": format!("Warp {nth:03}"), "wound_mm": 2600, "waste_mm": 450});
-        Draft::new(Place::warp(&id), id.clone(), Kind::WARP, set.as_object().unwrap().clone())
+        EntryDraft::new(Place::warp(&id), id.clone(), Kind::WARP, set.as_object().unwrap().clone())
     };
     journal.write((0..WARPS).map(draft).collect()).unwrap();
     folder

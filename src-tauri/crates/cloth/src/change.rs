@@ -1,6 +1,6 @@
 //! From one state to the next: take-up and crimp, draw-in, shrinkage, each with one definition.
 //!
-//! A [`Change`] holds the ratio after ÷ before and, in its type, *which two lengths were compared*. From it every
+//! A [`ExtentChange`] holds the ratio after ÷ before and, in its type, *which two lengths were compared*. From it every
 //! customary figure is read off, each with its denominator:
 //!
 //! | figure | definition | share of |
@@ -11,7 +11,7 @@
 //! | dimensional change | (after − before) ÷ before | before; negative when smaller (ISO 5077, AATCC 135) |
 //! | draw-in | (reed − cloth) ÷ reed | the width in the reed |
 //!
-//! Stages multiply ([`Change::then`]); per cents never add. Take-up can be negative, since a warp stretches under
+//! Stages multiply ([`ExtentChange::then`]); per cents never add. Take-up can be negative, since a warp stretches under
 //! tension (−2.7 % seen): nothing here is clamped to zero.
 
 use std::marker::PhantomData;
@@ -20,7 +20,9 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use crate::error::{Refused, share};
 use crate::quantity::{Length, Quantity};
-use crate::state::{Across, Along, Axis, Extent, Finished, InReed, OffLoom, State, Straight, ThreadsIn, UnderTension};
+use crate::state::{
+    Across, Along, Axis, Extent, Finished, InReed, MeasuredState, OffLoom, Straight, ThreadsIn, UnderTension,
+};
 
 /// Least and most that a change can be: to a twentieth, or to twenty times.
 pub(crate) const LEAST_RATIO: f64 = 0.05;
@@ -28,25 +30,25 @@ pub(crate) const MOST_RATIO: f64 = 20.0;
 
 /// What becomes of an extent on the way from state `A` to state `B`, along one axis.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
-pub struct Change<D, A, B> {
+pub struct ExtentChange<D, A, B> {
     ratio: f64,
     of: PhantomData<(D, A, B)>,
 }
 
 /// Warp against cloth in state `S`: "100 cm of cloth uses 110 cm of warp". Its crimp is the *u* of what is left on the loom.
-pub type WarpUse<S> = Change<Along, Straight, S>;
+pub type WarpUse<S> = ExtentChange<Along, Straight, S>;
 /// Weft against the width of the cloth in state `S`: "a pick across 50 cm of cloth uses 54 cm of weft".
-pub type WeftUse<S> = Change<Across, Straight, S>;
+pub type WeftUse<S> = ExtentChange<Across, Straight, S>;
 /// What happens on release of tension, lengthwise.
-pub type Release = Change<Along, UnderTension, OffLoom>;
+pub type Release = ExtentChange<Along, UnderTension, OffLoom>;
 /// What the wash does, lengthwise.
-pub type WashLength = Change<Along, OffLoom, Finished>;
+pub type WashLength = ExtentChange<Along, OffLoom, Finished>;
 /// What the wash does across.
-pub type WashWidth = Change<Across, OffLoom, Finished>;
+pub type WashWidth = ExtentChange<Across, OffLoom, Finished>;
 /// How much narrower than the reed the cloth is in state `S`.
-pub type DrawIn<S> = Change<Across, InReed, S>;
+pub type DrawIn<S> = ExtentChange<Across, InReed, S>;
 
-impl<D: Axis, A: State, B: State> Change<D, A, B> {
+impl<D: Axis, A: MeasuredState, B: MeasuredState> ExtentChange<D, A, B> {
     /// Nothing changes.
     pub const NONE: Self = Self { ratio: 1.0, of: PhantomData };
 
@@ -107,14 +109,14 @@ impl<D: Axis, A: State, B: State> Change<D, A, B> {
     /// This stage and the next: the ratios multiply.
     /// # Errors
     /// If both together leave the limits.
-    pub fn then<C: State>(self, next: Change<D, B, C>) -> Result<Change<D, A, C>, Refused> {
-        Change::from_ratio(self.ratio * next.ratio)
+    pub fn then<C: MeasuredState>(self, next: ExtentChange<D, B, C>) -> Result<ExtentChange<D, A, C>, Refused> {
+        ExtentChange::from_ratio(self.ratio * next.ratio)
     }
     /// The stage after `first` that makes both together this.
     /// # Errors
     /// If that leaves the limits.
-    pub fn rest_after<C: State>(self, first: Change<D, A, C>) -> Result<Change<D, C, B>, Refused> {
-        Change::from_ratio(self.ratio / first.ratio)
+    pub fn rest_after<C: MeasuredState>(self, first: ExtentChange<D, A, C>) -> Result<ExtentChange<D, C, B>, Refused> {
+        ExtentChange::from_ratio(self.ratio / first.ratio)
     }
     /// Threads stay, their density does not: divided by the ratio.
     /// # Errors
@@ -143,13 +145,13 @@ struct Stored {
     ratio: f64,
 }
 
-impl<D: Axis, A: State, B: State> Serialize for Change<D, A, B> {
+impl<D: Axis, A: MeasuredState, B: MeasuredState> Serialize for ExtentChange<D, A, B> {
     fn serialize<T: Serializer>(&self, to: T) -> Result<T::Ok, T::Error> {
         Stored { axis: D::WORD.into(), from: A::NAME.into(), to: B::NAME.into(), ratio: self.ratio }.serialize(to)
     }
 }
 
-impl<'de, D: Axis, A: State, B: State> Deserialize<'de> for Change<D, A, B> {
+impl<'de, D: Axis, A: MeasuredState, B: MeasuredState> Deserialize<'de> for ExtentChange<D, A, B> {
     fn deserialize<T: Deserializer<'de>>(from: T) -> Result<Self, T::Error> {
         use serde::de::Error;
         let stored = Stored::deserialize(from)?;
@@ -214,7 +216,7 @@ impl From<Allowance> for f64 {
     }
 }
 
-impl<D: Axis, A: State, B: State> Quantity for Change<D, A, B> {
+impl<D: Axis, A: MeasuredState, B: MeasuredState> Quantity for ExtentChange<D, A, B> {
     fn raw(self) -> f64 {
         self.ratio
     }

@@ -3,7 +3,7 @@
 use crate::change::{WarpUse, WeftUse};
 use crate::error::{Limits, Refused};
 use crate::quantity::{ClothWeight, Length, ThreadDensity, YarnNumber, YarnSystem};
-use crate::state::{EndsIn, PicksIn, State};
+use crate::state::{EndsIn, MeasuredState, PicksIn};
 
 /// Peirce's cover factor K = threads per inch ÷ √Ne; 28 would be threads of cotton lying side by side.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
@@ -102,7 +102,7 @@ pub struct WeftIn<S> {
 /// same as 24/35·[epi(1+c₁)/Ne₁ + ppi(1+c₂)/Ne₂] in oz/yd².
 /// # Errors
 /// If the result is absurd.
-pub fn cloth_weight<S: State>(warp: WarpIn<S>, weft: WeftIn<S>) -> Result<ClothWeight, Refused> {
+pub fn cloth_weight<S: MeasuredState>(warp: WarpIn<S>, weft: WeftIn<S>) -> Result<ClothWeight, Refused> {
     let of =
         |density: ThreadDensity, yarn: YarnNumber, crimp: f64| density.per_cm() * yarn.tex() * (1.0 + crimp) / 10.0;
     ClothWeight::from_g_per_m2(

@@ -4,7 +4,7 @@
 //! # What to know first
 //! - **Quantities** ([`quantity`]) carry their unit and refuse what can't be meant with a sentence ([`Refused`]).
 //! - **Lengths, widths and thread counts belong to a state** ([`state`]): straight yarn, in the reed, under tension, off
-//!   the loom, finished. The compiler keeps them apart; a [`change::Change`] leads from one to the next and remembers
+//!   the loom, finished. The compiler keeps them apart; a [`change::ExtentChange`] leads from one to the next and remembers
 //!   which two it compares.
 //! - **Every relation has one function**, in the table below, with the denominator that its result is a share of.
 //! - **What is not known exactly is an [`span::Estimate`]**; its [`span::Span`] says how often it claims to hold.
@@ -35,16 +35,16 @@
 //!
 //! | relation | function | denominator, state | source |
 //! | --- | --- | --- | --- |
-//! | crimp C = (yarn − cloth) ÷ cloth | [`change::Change::crimp`] | length in the cloth | ASTM D3883-04(2020) §4 |
-//! | take-up T = (yarn − cloth) ÷ yarn | [`change::Change::take_up`] | yarn straightened | ASTM D3883-04(2020) §4 |
+//! | crimp C = (yarn − cloth) ÷ cloth | [`change::ExtentChange::crimp`] | length in the cloth | ASTM D3883-04(2020) §4 |
+//! | take-up T = (yarn − cloth) ÷ yarn | [`change::ExtentChange::take_up`] | yarn straightened | ASTM D3883-04(2020) §4 |
 //! | C = T ÷ (1−T), T = C ÷ (1+C) | [`take_up::TakeUp::crimp`], [`take_up::Crimp::take_up`] | – | definition |
-//! | yarn for cloth, cloth from yarn | [`change::Change::yarn_for`], [`change::Change::cloth_from`] | – | definition |
-//! | shrinkage, positive when smaller | [`change::Change::shrinkage_percent`] | before | as weavers say it |
-//! | dimensional change, negative when smaller | [`change::Change::dimensional_change_percent`] | before | ISO 5077, AATCC 135 |
-//! | before = after ÷ (1−s) | [`change::Change::before`] | before | definition |
-//! | stages one after the other | [`change::Change::then`] | – | ratios multiply |
+//! | yarn for cloth, cloth from yarn | [`change::ExtentChange::yarn_for`], [`change::ExtentChange::cloth_from`] | – | definition |
+//! | shrinkage, positive when smaller | [`change::ExtentChange::shrinkage_percent`] | before | as weavers say it |
+//! | dimensional change, negative when smaller | [`change::ExtentChange::dimensional_change_percent`] | before | ISO 5077, AATCC 135 |
+//! | before = after ÷ (1−s) | [`change::ExtentChange::before`] | before | definition |
+//! | stages one after the other | [`change::ExtentChange::then`] | – | ratios multiply |
 //! | draw-in | [`change::DrawIn`] | width in the reed | definition |
-//! | density after a change | [`change::Change::density_after`] | threads are conserved | definition |
+//! | density after a change | [`change::ExtentChange::density_after`] | threads are conserved | definition |
 //! | contraction by rule | [`take_up::taylor_contraction`] | yarn | Taylor 1909, ch. XII |
 //! | named allowance | [`change::Allowance::added_to`] | the length it is added to | hand-outs |
 //! | waste per cent | [`quantity::waste_percent`] | yarn used | Brooks 1892 |

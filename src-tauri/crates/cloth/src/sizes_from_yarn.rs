@@ -8,7 +8,7 @@ use crate::span::{Coverage, Estimate, Span};
 use crate::state::{
     EndsIn, Finished, FinishedLength, FinishedWidth, InReed, PickLength, PicksIn, ReedWidth, UnderTension, WarpLength,
 };
-use crate::warp::{Changes, WarpLayout};
+use crate::warp::{LengthChanges, WarpLayout};
 
 /// How the piece is to be woven, apart from its size.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
@@ -22,7 +22,7 @@ pub struct SizePlan {
     #[serde(rename = "picks_per_cm")]
     pub picks: PicksIn<UnderTension>,
     /// What happens to length.
-    pub changes: Changes,
+    pub changes: LengthChanges,
     /// Width in the reed against finished width.
     pub draw_in: DrawIn<Finished>,
     /// Named allowance of a pick over the width in the reed.
@@ -284,7 +284,7 @@ mod tests {
             sett: EndsIn::from_per_10cm(40.0).unwrap(),
             extra_ends: 0,
             picks: PicksIn::from_per_10cm(40.0).unwrap(),
-            changes: Changes::NONE,
+            changes: LengthChanges::NONE,
             draw_in: DrawIn::NONE,
             pick_allowance: Allowance::NONE,
             not_cloth: WarpLength::from_cm(50.0).unwrap(),
@@ -356,7 +356,7 @@ mod tests {
             header: WarpLength::ZERO,
             sample: WarpLength::ZERO,
             waste: LoomWaste::new(WarpLength::from_cm(20.0).unwrap(), WarpLength::from_cm(30.0).unwrap()),
-            changes: Changes::NONE,
+            changes: LengthChanges::NONE,
         };
         let needs = plan().needs(&layout, cm(25.0)).unwrap();
         assert_eq!((needs.ends, needs.picks_of_pieces.as_slice()), (100, [800.0].as_slice()));

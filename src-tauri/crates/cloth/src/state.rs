@@ -3,7 +3,7 @@
 //! The same cloth is one length under tension on the loom, another off the loom, a third after the wash; yarn
 //! drawn out straight is longer than all three (as a rule: a warp stretches, so cloth under tension can be longer
 //! than the warp it took). None of these can be added to, or compared with, another here; a
-//! [`Change`](crate::change::Change) leads from one to the next.
+//! [`ExtentChange`](crate::change::ExtentChange) leads from one to the next.
 
 use std::fmt::Debug;
 use std::marker::PhantomData;
@@ -22,7 +22,7 @@ pub trait Axis: Copy + Debug + PartialEq + PartialOrd + 'static {
 }
 
 /// In which state something was measured.
-pub trait State: Copy + Debug + PartialEq + PartialOrd + 'static {
+pub trait MeasuredState: Copy + Debug + PartialEq + PartialOrd + 'static {
     /// The name it has in stored data.
     const NAME: &'static str;
     /// As said in a sentence after the length: "under tension".
@@ -44,15 +44,15 @@ marker! {
     /// Across the warp; up to 20 m, more than any loom is wide.
     Across: Axis { const WORD: &'static str = "width"; const MOST_MM: f64 = 2e4; }
     /// The yarn itself, straight: a warp end as wound, a pick drawn out of the cloth.
-    Straight: State { const NAME: &'static str = "straight"; const WORDS: &'static str = "of straight yarn"; }
+    Straight: MeasuredState { const NAME: &'static str = "straight"; const WORDS: &'static str = "of straight yarn"; }
     /// Spread in the reed or the rigid heddle (widths only).
-    InReed: State { const NAME: &'static str = "in_reed"; const WORDS: &'static str = "in the reed"; }
+    InReed: MeasuredState { const NAME: &'static str = "in_reed"; const WORDS: &'static str = "in the reed"; }
     /// On the loom, at the fell, under tension.
-    UnderTension: State { const NAME: &'static str = "under_tension"; const WORDS: &'static str = "under tension"; }
+    UnderTension: MeasuredState { const NAME: &'static str = "under_tension"; const WORDS: &'static str = "under tension"; }
     /// Off tension, not yet washed.
-    OffLoom: State { const NAME: &'static str = "off_loom"; const WORDS: &'static str = "off the loom"; }
+    OffLoom: MeasuredState { const NAME: &'static str = "off_loom"; const WORDS: &'static str = "off the loom"; }
     /// After wet finishing.
-    Finished: State { const NAME: &'static str = "finished"; const WORDS: &'static str = "finished"; }
+    Finished: MeasuredState { const NAME: &'static str = "finished"; const WORDS: &'static str = "finished"; }
 }
 
 /// A length or width in one state, zero or more (serde: mm).
@@ -81,7 +81,7 @@ pub type FinishedWidth = Extent<Across, Finished>;
 /// Yarn in one pick.
 pub type PickLength = Extent<Across, Straight>;
 
-impl<D: Axis, S: State> Extent<D, S> {
+impl<D: Axis, S: MeasuredState> Extent<D, S> {
     /// Nothing yet.
     pub const ZERO: Self = Self { length: Length::ZERO, of: PhantomData };
     const LIMITS: Limits = Limits { what: D::WORD, unit: "mm", least: 0.0, most: D::MOST_MM, zero: true };
@@ -185,20 +185,20 @@ impl<D: Axis, S: State> Extent<D, S> {
     }
 }
 
-impl<D: Axis, S: State> std::ops::Add for Extent<D, S> {
+impl<D: Axis, S: MeasuredState> std::ops::Add for Extent<D, S> {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self::nearest(self.mm() + other.mm())
     }
 }
 
-impl<D: Axis, S: State> std::iter::Sum for Extent<D, S> {
+impl<D: Axis, S: MeasuredState> std::iter::Sum for Extent<D, S> {
     fn sum<I: Iterator<Item = Self>>(items: I) -> Self {
         items.fold(Self::ZERO, |total, item| total + item)
     }
 }
 
-impl<D: Axis, S: State> Quantity for Extent<D, S> {
+impl<D: Axis, S: MeasuredState> Quantity for Extent<D, S> {
     fn raw(self) -> f64 {
         self.mm()
     }
@@ -208,13 +208,13 @@ impl<D: Axis, S: State> Quantity for Extent<D, S> {
     }
 }
 
-impl<D: Axis, S: State> Serialize for Extent<D, S> {
+impl<D: Axis, S: MeasuredState> Serialize for Extent<D, S> {
     fn serialize<T: Serializer>(&self, to: T) -> Result<T::Ok, T::Error> {
         to.serialize_f64(self.mm())
     }
 }
 
-impl<'de, D: Axis, S: State> Deserialize<'de> for Extent<D, S> {
+impl<'de, D: Axis, S: MeasuredState> Deserialize<'de> for Extent<D, S> {
     fn deserialize<T: Deserializer<'de>>(from: T) -> Result<Self, T::Error> {
         Self::from_mm(f64::deserialize(from)?).map_err(serde::de::Error::custom)
     }
@@ -233,7 +233,7 @@ pub type PicksIn<S> = ThreadsIn<Along, S>;
 /// Ends per width, counted across in state `S`.
 pub type EndsIn<S> = ThreadsIn<Across, S>;
 
-impl<D: Axis, S: State> ThreadsIn<D, S> {
+impl<D: Axis, S: MeasuredState> ThreadsIn<D, S> {
     /// A counted density, said to be of this axis and state.
     pub fn new(density: ThreadDensity) -> Self {
         Self { density, of: PhantomData }
@@ -275,20 +275,20 @@ impl<D: Axis, S: State> ThreadsIn<D, S> {
     }
 }
 
-impl<S: State> PicksIn<S> {
+impl<S: MeasuredState> PicksIn<S> {
     /// Picks in a millimetre.
     pub fn picks_per_mm(self) -> f64 {
         self.density.per_cm() / 10.0
     }
 }
 
-impl<D: Axis, S: State> Serialize for ThreadsIn<D, S> {
+impl<D: Axis, S: MeasuredState> Serialize for ThreadsIn<D, S> {
     fn serialize<T: Serializer>(&self, to: T) -> Result<T::Ok, T::Error> {
         self.density.serialize(to)
     }
 }
 
-impl<'de, D: Axis, S: State> Deserialize<'de> for ThreadsIn<D, S> {
+impl<'de, D: Axis, S: MeasuredState> Deserialize<'de> for ThreadsIn<D, S> {
     fn deserialize<T: Deserializer<'de>>(from: T) -> Result<Self, T::Error> {
         ThreadDensity::deserialize(from).map(Self::new)
     }

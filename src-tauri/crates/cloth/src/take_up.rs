@@ -2,11 +2,11 @@
 //!
 //! The same comparison has two customary names, each with its own denominator: [`TakeUp`] T is a share of the yarn straightened, and
 //! [`Crimp`] C a share of the cloth (ASTM D3883-04(2020) §4); C = T ÷ (1 − T), T = C ÷ (1 + C). A weaver says it as
-//! "100 of cloth use 110 of warp" ([`Change::yarn_per_100`]). Take-up can be negative, since a warp stretches under tension.
+//! "100 of cloth use 110 of warp" ([`ExtentChange::yarn_per_100`]). Take-up can be negative, since a warp stretches under tension.
 
-use crate::change::{Change, LEAST_RATIO, MOST_RATIO};
+use crate::change::{ExtentChange, LEAST_RATIO, MOST_RATIO};
 use crate::error::{Refused, share};
-use crate::state::{Axis, Extent, State, Straight};
+use crate::state::{Axis, Extent, MeasuredState, Straight};
 
 /// Warp used for 100 of cloth under tension where nothing is known of a warp (common practice, no source).
 pub const USUAL_WARP_PER_100: f64 = 110.0;
@@ -61,7 +61,7 @@ impl Crimp {
     }
 }
 
-impl<D: Axis, S: State> Change<D, Straight, S> {
+impl<D: Axis, S: MeasuredState> ExtentChange<D, Straight, S> {
     /// From a take-up, a share of the yarn.
     pub fn from_take_up(take_up: TakeUp) -> Self {
         Self::nearest(1.0 - take_up.share())

@@ -38,7 +38,7 @@ impl WarpMark {
 /// The true take-up of warp used against cloth on the loom: used = wound − front − behind.
 /// # Errors
 /// If nothing was used or woven.
-pub fn measured_take_up<S: crate::state::State>(
+pub fn measured_take_up<S: crate::state::MeasuredState>(
     wound: WarpLength,
     tie_on: WarpLength,
     unwoven_end: WarpLength,

@@ -6,7 +6,7 @@
 use crate::change::{Allowance, DrawIn, WeftUse};
 use crate::error::Refused;
 use crate::quantity::{Length, Mass, YarnNumber};
-use crate::state::{Extent, PickLength, PicksIn, ReedWidth, State, WovenLength};
+use crate::state::{Extent, MeasuredState, PickLength, PicksIn, ReedWidth, WovenLength};
 
 /// Widths of cloth that a hemstitching tail takes at one end of a piece (three to four; common practice, no source).
 pub const HEMSTITCH_WIDTHS: f64 = 4.0;
@@ -24,7 +24,7 @@ pub fn pick_from_reed(reed: ReedWidth, allowance: Allowance) -> Result<PickLengt
 /// A pick reckoned from a width of cloth and the crimp measured on that width, both in one state.
 /// # Errors
 /// If the result leaves the limits.
-pub fn pick_from_cloth<S: State>(
+pub fn pick_from_cloth<S: MeasuredState>(
     width: Extent<crate::state::Across, S>,
     crimp: WeftUse<S>,
 ) -> Result<PickLength, Refused> {
@@ -35,7 +35,7 @@ pub fn pick_from_cloth<S: State>(
 /// cloth width ÷ reed width − 1, so that draw-in counts once.
 /// # Errors
 /// If the result is no allowance that can be meant.
-pub fn allowance_over_reed<S: State>(weft_use: WeftUse<S>, draw_in: DrawIn<S>) -> Result<Allowance, Refused> {
+pub fn allowance_over_reed<S: MeasuredState>(weft_use: WeftUse<S>, draw_in: DrawIn<S>) -> Result<Allowance, Refused> {
     let pick_per_reed = (1.0 + weft_use.crimp().percent() / 100.0) * draw_in.ratio();
     Allowance::from_percent((pick_per_reed - 1.0) * 100.0)
 }
@@ -58,7 +58,7 @@ pub fn weft_mass_by_scale(g_per_reed_metre: f64, picks: f64, reed: ReedWidth) ->
 }
 
 /// Picks in a length of cloth, both in one state, not rounded.
-pub fn picks<S: State>(density: PicksIn<S>, length: Extent<crate::state::Along, S>) -> f64 {
+pub fn picks<S: MeasuredState>(density: PicksIn<S>, length: Extent<crate::state::Along, S>) -> f64 {
     density.threads_in(length)
 }
 

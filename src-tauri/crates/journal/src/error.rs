@@ -111,7 +111,7 @@ pub enum Error {
     },
     /// What was to be written cannot be: too long, or nested too deep.
     #[error("this cannot be written: {why}")]
-    Draft {
+    EntryDraft {
         /// Why, and what to do.
         why: String,
     },
@@ -149,7 +149,7 @@ impl Error {
     #[must_use]
     pub fn is_of_storage(&self) -> bool {
         match self {
-            Self::Draft { .. } | Self::Photo(_) | Self::Stopped { .. } => false,
+            Self::EntryDraft { .. } | Self::Photo(_) | Self::Stopped { .. } => false,
             Self::InUse { .. }
             | Self::NotAJournal { .. }
             | Self::Io { .. }

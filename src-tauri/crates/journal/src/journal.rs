@@ -5,11 +5,11 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use crate::entry_set::EntrySet;
 use crate::error::Error;
-use crate::format::clock::{At, Clock, Hlc};
+use crate::format::clock::{At, Hlc, TimeSource};
 use crate::format::entry::Entry;
 use crate::format::ids::{DeviceId, RecordId};
-use crate::state::State;
 use crate::store::device::Local;
 use crate::store::disk::{Disk, SystemDisk};
 use crate::store::index::Index;
@@ -27,7 +27,7 @@ pub struct Options {
     /// The name a person gives this device.
     pub device_name: String,
     /// Where the time is read.
-    pub now: Clock,
+    pub now: TimeSource,
     /// Whether a journal may be begun in an empty folder.
     pub create: bool,
     /// Only read: take no lock and write nothing anywhere.
@@ -44,7 +44,7 @@ impl Options {
             folder: folder.into(),
             local: local.into(),
             device_name: device_name.into(),
-            now: Clock::system(),
+            now: TimeSource::system(),
             create: false,
             read_only: false,
             progress: None,
@@ -74,7 +74,7 @@ impl Options {
 
     /// The same, by another clock.
     #[must_use]
-    pub fn at(mut self, now: Clock) -> Self {
+    pub fn at(mut self, now: TimeSource) -> Self {
         self.now = now;
         self
     }
@@ -82,14 +82,14 @@ impl Options {
 
 /// What a look at the folder brought.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub struct Changes {
+pub struct ChangedRecords {
     /// Records with new entries.
     pub records: BTreeSet<RecordId>,
     /// Warps to which those records belong.
     pub warps: BTreeSet<RecordId>,
 }
 
-impl Changes {
+impl ChangedRecords {
     /// Whether nothing new came.
     #[must_use]
     pub fn is_empty(&self) -> bool {
@@ -111,9 +111,9 @@ pub struct Journal {
     pub(crate) folder: PathBuf,
     pub(crate) local: Local,
     pub(crate) device_name: String,
-    pub(crate) clock: Clock,
+    pub(crate) clock: TimeSource,
     pub(crate) hlc: Hlc,
-    pub(crate) state: State,
+    pub(crate) state: EntrySet,
     pub(crate) index: Index,
     pub(crate) unsent: Vec<Arc<Entry>>,
     pub(crate) folder_state: FolderState,
@@ -163,7 +163,7 @@ impl Journal {
             device_name,
             clock: now,
             hlc: Hlc::default(),
-            state: State::new(),
+            state: EntrySet::new(),
             index: Index::default(),
             unsent: Vec::new(),
             folder_state: FolderState::Ok,
@@ -186,7 +186,7 @@ impl Journal {
 
     /// The state: all entries known, and what they amount to.
     #[must_use]
-    pub fn state(&self) -> &State {
+    pub fn state(&self) -> &EntrySet {
         &self.state
     }
 
@@ -252,14 +252,14 @@ impl Journal {
     ///
     /// # Errors
     /// None now: what goes wrong is in the status. The type leaves room for it.
-    pub fn refresh(&mut self, changed: &[PathBuf]) -> Result<Changes, Error> {
+    pub fn refresh(&mut self, changed: &[PathBuf]) -> Result<ChangedRecords, Error> {
         let was = self.folder_state;
         self.look_at_folder();
         if self.folder_state.is_out_of_reach() {
-            return Ok(Changes::default());
+            return Ok(ChangedRecords::default());
         }
         let back = was.is_out_of_reach();
-        let mut changes = Changes::default();
+        let mut changes = ChangedRecords::default();
         let inside: Vec<PathBuf> = changed.iter().filter(|path| path.starts_with(&self.folder)).cloned().collect();
         if inside.is_empty() || back {
             let folder = self.folder.clone();

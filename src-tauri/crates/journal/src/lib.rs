@@ -2,7 +2,7 @@
 //!
 //! Three rules hold throughout. *One writer per file*: a device writes only files of its own. *What is written is
 //! never changed, only superseded*: an [`Entry`] is immutable and names, in `over`, what it replaces. *Reading is a
-//! union*: every readable entry counts, whatever the name of its file, and the [`State`] is a pure function of
+//! union*: every readable entry counts, whatever the name of its file, and the [`EntrySet`] is a pure function of
 //! the set of entries. `docs/format.md` describes the folder for people.
 //!
 //! | Module | What is in it |
@@ -20,6 +20,7 @@
 //! A change of a file that keeps both its size and its time is seen at the next start, not before. A file longer
 //! than 32 MiB is read to that length, and a line longer than 1 MiB is refused; the journal itself writes neither.
 
+mod entry_set;
 mod error;
 mod format;
 mod journal;
@@ -27,22 +28,21 @@ mod merge;
 pub mod photos;
 mod record;
 mod running_log;
-mod state;
 mod store;
 
+pub use entry_set::EntrySet;
 pub use error::Error;
-pub use format::clock::{At, Clock};
-pub use format::entry::{Draft, Entry, GONE, LINE_MAX_BYTES, Refusal, WRITTEN_MAX_BYTES};
+pub use format::clock::{At, TimeSource};
+pub use format::entry::{Entry, EntryDraft, GONE, LINE_MAX_BYTES, Refusal, WRITTEN_MAX_BYTES};
 pub use format::ids::{DeviceId, IdError, Key, Kind, Place, RecordId};
 #[cfg(feature = "schema")]
 pub use format::schema;
 pub use format::segment::{FORMAT, Head, LineProblem, SCHEMA, SEGMENT_MAX_BYTES, Segment, render};
-pub use journal::{Changes, Journal, Options};
+pub use journal::{ChangedRecords, Journal, Options};
 pub use merge::Presence;
 pub use photos::{PhotoAdded, PhotoError};
 pub use record::{CompetingValue, Field, Fields, Record};
 pub use running_log::RunningLog;
-pub use state::State;
 pub use store::append::Written;
 pub use store::disk::{Disk, DiskFile, NodeKind, Stat, SystemDisk};
 pub use store::files::FILE_MAX_BYTES;

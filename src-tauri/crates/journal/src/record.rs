@@ -7,7 +7,7 @@ use serde_json::{Map, Value};
 use smol_str::SmolStr;
 
 use crate::format::clock::At;
-use crate::format::entry::{Draft, Entry, GONE};
+use crate::format::entry::{Entry, EntryDraft, GONE};
 use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
 use crate::merge::{self, Change, Presence};
 
@@ -57,7 +57,7 @@ pub struct CompetingValue {
     pub at: At,
 }
 
-impl Draft {
+impl EntryDraft {
     /// An entry that answers all that stands in a record as it was shown.
     #[must_use]
     pub fn on(record: &Record, set: Map<String, Value>) -> Self {

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use crate::fields;
 use crate::forms::WarpForm;
 use crate::measures::Reader;
-use crate::{Fields, UserError, messages};
+use crate::{TypedFields, UserError, messages};
 
 /// What she said about her days.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -28,7 +28,7 @@ const NAMES: [&str; 7] = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
 impl StatedAvailability {
     /// What a warp's record says.
     #[must_use]
-    pub fn of(get: &Fields<'_>) -> Self {
+    pub fn of(get: &TypedFields<'_>) -> Self {
         let named = get.texts(fields::warp::WEAVING_DAYS);
         let weekdays = NAMES.map(|name| named.iter().any(|one| one == name));
         let range = |from: &str, until: &str| {

@@ -1,13 +1,13 @@
 //! The steps between the last pick and the finished piece: dated ticks, and the days they are likely to take.
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, Entry, GONE, Kind, Place, Record, RecordId, State};
+use fellmark_journal::{Entry, EntryDraft, EntrySet, GONE, Kind, Place, Record, RecordId};
 use fellmark_projection::FinishingStep;
 use serde_json::{Value, json};
 
 use crate::fields::{finishing as field, kind};
 use crate::forms::FieldMap;
-use crate::{Fields, WarpLog};
+use crate::{TypedFields, WarpLog};
 
 /// As many of her own finishes weigh as much as common practice.
 const PRACTICE_COUNTS_AS: f64 = 2.0;
@@ -16,7 +16,7 @@ const DAYS_MOST: i64 = 14;
 
 /// One step.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Step {
+pub struct StepRecord {
     /// Record id.
     pub id: RecordId,
     /// What is done.
@@ -29,9 +29,9 @@ pub struct Step {
 
 /// Reads a step.
 #[must_use]
-pub fn read(record: &Record) -> Step {
-    let get = Fields(record);
-    Step {
+pub fn read(record: &Record) -> StepRecord {
+    let get = TypedFields(record);
+    StepRecord {
         id: record.id.clone(),
         name: get.text(field::NAME).unwrap_or_else(|| "a step".into()),
         position: get.whole(field::POSITION).unwrap_or(i64::MAX),
@@ -41,11 +41,11 @@ pub fn read(record: &Record) -> Step {
 
 /// The usual steps of a warp.
 #[must_use]
-pub fn usual_steps(warp: &RecordId, has_fringe: bool) -> Vec<Step> {
+pub fn usual_steps(warp: &RecordId, has_fringe: bool) -> Vec<StepRecord> {
     let edge = if has_fringe { "Fringe" } else { "Hem" };
     let made = (1..).zip([("edge", edge), ("wash", "Wash"), ("dry", "Dry"), ("press", "Press")]);
     let made = made.filter_map(|(position, (word, name))| {
-        Some(Step { id: usual_id(warp, word)?, name: name.into(), position, done_on: None })
+        Some(StepRecord { id: usual_id(warp, word)?, name: name.into(), position, done_on: None })
     });
     made.collect()
 }
@@ -67,7 +67,7 @@ fn usual_id(warp: &RecordId, word: &str) -> Option<RecordId> {
 
 /// The steps of a warp; the usual ones, not yet written, where there are none.
 #[must_use]
-pub fn steps(log: &WarpLog) -> Vec<Step> {
+pub fn steps(log: &WarpLog) -> Vec<StepRecord> {
     if !log.steps.is_empty() {
         return log.steps.clone();
     }
@@ -76,11 +76,11 @@ pub fn steps(log: &WarpLog) -> Vec<Step> {
 
 /// The entries that write the usual steps, where none stands.
 #[must_use]
-pub fn laid_out(state: &State, log: &WarpLog) -> Vec<Draft> {
+pub fn laid_out(state: &EntrySet, log: &WarpLog) -> Vec<EntryDraft> {
     if !log.steps.is_empty() {
         return Vec::new();
     }
-    let draft = |step: Step| {
+    let draft = |step: StepRecord| {
         let mut set = FieldMap::new();
         set.insert(field::NAME.into(), json!(step.name));
         set.insert(field::POSITION.into(), json!(step.position));
@@ -88,9 +88,9 @@ pub fn laid_out(state: &State, log: &WarpLog) -> Vec<Draft> {
             Some(record) => {
                 set.insert(field::DONE_ON.into(), Value::Null);
                 set.insert(GONE.into(), json!(false));
-                Draft::on(record, set)
+                EntryDraft::on(record, set)
             }
-            None => Draft::new(Place::warp(&log.warp.id), step.id, Kind::fixed(kind::FINISHING), set),
+            None => EntryDraft::new(Place::warp(&log.warp.id), step.id, Kind::fixed(kind::FINISHING), set),
         }
     };
     steps(log).into_iter().map(draft).collect()
@@ -98,14 +98,14 @@ pub fn laid_out(state: &State, log: &WarpLog) -> Vec<Draft> {
 
 /// The entry that names the edge as the warp has it now, where the steps stand from an earlier cutting off and nobody named it.
 #[must_use]
-pub fn edge_named_anew(state: &State, log: &WarpLog) -> Option<Draft> {
+pub fn edge_named_anew(state: &EntrySet, log: &WarpLog) -> Option<EntryDraft> {
     let edge = usual_steps(&log.warp.id, log.warp.fringe_mm > 0.0).into_iter().next()?;
     let stands = log.steps.iter().find(|step| step.id == edge.id)?;
     let names = |entry: &Entry| entry.set().contains_key(field::NAME) && !lays_out(entry);
     if stands.name == edge.name || stands.done_on.is_some() || state.history(&edge.id).any(|entry| names(entry)) {
         return None;
     }
-    Some(Draft::on(state.record(&edge.id)?, FieldMap::from_iter([(field::NAME.to_owned(), json!(edge.name))])))
+    Some(EntryDraft::on(state.record(&edge.id)?, FieldMap::from_iter([(field::NAME.to_owned(), json!(edge.name))])))
 }
 
 /// Whether an entry lays a usual step out: [`laid_out`] alone says again at which place such a step stands.
@@ -125,13 +125,13 @@ pub fn is_as_laid_out(entry: &Entry, name: &str) -> bool {
 
 /// What stands in a field of a usual step before anything is done to it.
 #[must_use]
-pub fn before_anything(state: &State, entry: &Entry, name: &str) -> Value {
+pub fn before_anything(state: &EntrySet, entry: &Entry, name: &str) -> Value {
     let log = entry.place().warp_id().and_then(|warp| crate::warp_log(state, warp));
     let step = usual_step(entry, log.is_some_and(|log| log.warp.fringe_mm > 0.0));
     step.map_or(Value::Null, |step| value_laid_out(&step, name))
 }
 
-fn value_laid_out(step: &Step, name: &str) -> Value {
+fn value_laid_out(step: &StepRecord, name: &str) -> Value {
     match name {
         field::NAME => json!(step.name),
         field::POSITION => json!(step.position),
@@ -141,7 +141,7 @@ fn value_laid_out(step: &Step, name: &str) -> Value {
 }
 
 /// The usual step that an entry is on, if it is on one.
-fn usual_step(entry: &Entry, has_fringe: bool) -> Option<Step> {
+fn usual_step(entry: &Entry, has_fringe: bool) -> Option<StepRecord> {
     let warp = entry.place().warp_id().filter(|_| entry.kind().as_str() == kind::FINISHING)?;
     usual_steps(warp, has_fringe).into_iter().find(|step| step.id == *entry.of())
 }
@@ -161,7 +161,8 @@ pub fn waits(log: &WarpLog) -> Vec<(String, i64)> {
     }
     let Some(mut from) = log.warp.state_on else { return Vec::new() };
     let mut waits = Vec::new();
-    let mut done: Vec<(&Step, NaiveDate)> = log.steps.iter().filter_map(|step| Some((step, step.done_on?))).collect();
+    let mut done: Vec<(&StepRecord, NaiveDate)> =
+        log.steps.iter().filter_map(|step| Some((step, step.done_on?))).collect();
     done.sort_by_key(|(step, day)| (*day, step.position));
     for (step, day) in done {
         let days = (day - from).num_days();
@@ -227,7 +228,7 @@ mod tests {
         log.warp.state_on = Some(day("2026-11-01"));
         log.steps = (1..)
             .zip(done)
-            .map(|(position, (name, done_on))| Step {
+            .map(|(position, (name, done_on))| StepRecord {
                 id: format!("step-{position}").parse().unwrap(),
                 name: (*name).into(),
                 position,

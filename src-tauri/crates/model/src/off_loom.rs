@@ -1,6 +1,6 @@
 //! What came of a warp: measured when it is cut off, and after the wash.
 
-use crate::Fields;
+use crate::TypedFields;
 use crate::fields::off;
 
 /// What was measured at the end; every figure may be missing. Lengths are of all pieces together, without fringe.
@@ -28,7 +28,7 @@ pub struct OffMeasures {
 
 /// Reads them from the warp's record.
 #[must_use]
-pub fn read(get: &Fields<'_>) -> OffMeasures {
+pub fn read(get: &TypedFields<'_>) -> OffMeasures {
     let above_zero = |field: &str| get.number(field).filter(|figure| *figure > 0.0);
     let or_zero = |field: &str| get.number(field).filter(|figure| *figure >= 0.0);
     OffMeasures {

@@ -6,7 +6,7 @@ use std::cmp::Reverse;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
-use fellmark_journal::{At, DeviceId, Draft, Entry, GONE, Key, RecordId, State};
+use fellmark_journal::{At, DeviceId, Entry, EntryDraft, EntrySet, GONE, Key, RecordId};
 use serde_json::{Value, json};
 
 use crate::fields::{ACT, kind, warp};
@@ -93,7 +93,7 @@ pub struct Undoable {
     /// What it was.
     pub action: Action,
     /// The entries that take it back.
-    pub drafts: Vec<Draft>,
+    pub drafts: Vec<EntryDraft>,
     /// The other devices whose entries go with it, as they changed meanwhile what is taken away as a whole.
     pub elsewhere: BTreeSet<DeviceId>,
     /// What is taken away as a whole, where anything is.
@@ -105,7 +105,7 @@ pub struct Undoable {
 /// Actions are taken back in the order they were done, which their numbers give: the clock may have been wrong meanwhile. Actions
 /// of earlier versions have no number; they come before all others, in the order of their times.
 #[must_use]
-pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
+pub fn undoable(state: &EntrySet, device: &DeviceId) -> Option<Undoable> {
     let mut own: Vec<&Arc<Entry>> = state.latest_by(device).filter(|entry| act_of(entry).is_some()).collect();
     own.sort_by_key(|entry| Reverse(number_of_entry(entry)));
     let mut seen: BTreeSet<&str> =
@@ -119,7 +119,7 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
             own[n..].iter().copied().take_while(|entry| number_of_entry(entry) == number_of(act)).collect();
         entries.retain(|entry| act_of(entry) == Some(act));
         entries.reverse();
-        let drafts: Vec<Draft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
+        let drafts: Vec<EntryDraft> = entries.iter().filter_map(|entry| answer_to(state, entry, act)).collect();
         if !drafts.is_empty() {
             entries.retain(|entry| !only_lays_out(entry));
             let action =
@@ -133,7 +133,7 @@ pub fn undoable(state: &State, device: &DeviceId) -> Option<Undoable> {
 }
 
 /// The name of a new action: its number on this device, one above all before, and an id: `12.k3m8pq7x`.
-pub fn next_act(state: &State, device: &DeviceId) -> String {
+pub fn next_act(state: &EntrySet, device: &DeviceId) -> String {
     let last = state.latest_by(device).map(|entry| number_of_entry(entry)).max().unwrap_or(0);
     format!("{}.{}", last.saturating_add(1), RecordId::new().short())
 }
@@ -170,7 +170,7 @@ fn only_lays_out(entry: &Entry) -> bool {
 
 /// The entry that takes back what one entry changed. A field that another entry has answered since is left alone, and an answer
 /// that was given without sight of it stays.
-fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
+fn answer_to(state: &EntrySet, entry: &Entry, act: &str) -> Option<EntryDraft> {
     let record = state.record(entry.of())?;
     let mut set = FieldMap::new();
     let mut others: BTreeSet<Key> = BTreeSet::new();
@@ -204,13 +204,13 @@ fn answer_to(state: &State, entry: &Entry, act: &str) -> Option<Draft> {
         others.clear();
     }
     set.insert(ACT.into(), json!(format!("{UNDO}{act}")));
-    let mut draft = Draft::on(record, set);
+    let mut draft = EntryDraft::on(record, set);
     draft.over.retain(|key| !others.contains(key));
     Some(draft)
 }
 
 /// The other devices whose words stand in what an entry began: in its record, and for a warp in all that is written on it.
-fn written_elsewhere(state: &State, entry: &Entry, device: &DeviceId) -> BTreeSet<DeviceId> {
+fn written_elsewhere(state: &EntrySet, entry: &Entry, device: &DeviceId) -> BTreeSet<DeviceId> {
     let own = state.record(entry.of());
     let of_warp = own.filter(|record| record.kind.as_str() == kind::WARP).map(|record| state.of_warp(&record.id));
     let records = own.into_iter().chain(of_warp.into_iter().flatten()).filter(|record| record.is_visible());
@@ -219,13 +219,13 @@ fn written_elsewhere(state: &State, entry: &Entry, device: &DeviceId) -> BTreeSe
 }
 
 /// Whether an entry wrote a field and nothing has replaced that.
-fn stands(state: &State, entry: &Entry, field: &str) -> bool {
+fn stands(state: &EntrySet, entry: &Entry, field: &str) -> bool {
     let replaces = |later: &Entry| later.over().contains(&entry.key()) && later.set().contains_key(field);
     entry.set().contains_key(field) && !state.history(entry.of()).any(|later| replaces(later))
 }
 
 /// The entry whose answer is shown in a field where this one stands: one that took another back shows what was there before that.
-fn shown_by<'a>(state: &'a State, entry: &'a Arc<Entry>, field: &str) -> Option<&'a Arc<Entry>> {
+fn shown_by<'a>(state: &'a EntrySet, entry: &'a Arc<Entry>, field: &str) -> Option<&'a Arc<Entry>> {
     let mut shown = entry;
     let mut seen = BTreeSet::from([entry.key()]);
     while let Some(act) = act_of(shown).and_then(|act| act.strip_prefix(UNDO)) {
@@ -238,7 +238,7 @@ fn shown_by<'a>(state: &'a State, entry: &'a Arc<Entry>, field: &str) -> Option<
 }
 
 /// The entry that stood in a field before another. What lays a finishing step out begins it anew: nothing stood before that.
-fn before<'a>(state: &'a State, entry: &Entry, field: &str) -> Option<&'a Arc<Entry>> {
+fn before<'a>(state: &'a EntrySet, entry: &Entry, field: &str) -> Option<&'a Arc<Entry>> {
     if finishing::lays_out(entry) {
         return None;
     }

@@ -1,6 +1,6 @@
 //! How much cloth a warp is to become: the pieces as they are wanted, and where each ends on the loom.
 
-use fellmark_cloth::change::Change;
+use fellmark_cloth::change::ExtentChange;
 use fellmark_cloth::quantity::Quantity;
 use fellmark_cloth::state::{Along, Finished, FinishedLength, PicksIn, UnderTension, WovenLength};
 use fellmark_cloth::warp::PieceEnds;
@@ -10,8 +10,10 @@ use super::{ClothState, Warp};
 impl Warp {
     /// What becomes of a length under tension until it is finished; no change where no loss is known.
     #[must_use]
-    pub fn woven_to_finished(&self) -> Change<Along, UnderTension, Finished> {
-        self.shrinkage_percent.and_then(|percent| Change::from_shrinkage_percent(percent).ok()).unwrap_or(Change::NONE)
+    pub fn woven_to_finished(&self) -> ExtentChange<Along, UnderTension, Finished> {
+        self.shrinkage_percent
+            .and_then(|percent| ExtentChange::from_shrinkage_percent(percent).ok())
+            .unwrap_or(ExtentChange::NONE)
     }
 
     /// Length wanted of each piece as it was given, millimetres; empty while none is given.

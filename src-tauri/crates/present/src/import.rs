@@ -1,7 +1,7 @@
 //! Importing tables: what a table would bring, and what it brought.
 
 use chrono::NaiveDate;
-use fellmark_journal::State;
+use fellmark_journal::EntrySet;
 use serde_json::Value;
 
 use crate::dates::DateText;
@@ -27,7 +27,7 @@ const REFUSED_LISTED: usize = 200;
 /// # Errors
 /// The text is no table, or it was stopped.
 pub fn preview(
-    state: &State,
+    state: &EntrySet,
     warps: &mut ReportCache,
     form: &ImportForm,
     format: &DisplayFormat,
@@ -53,7 +53,7 @@ pub fn import_table(
     Ok(view(table, "were brought in", &commands.format))
 }
 
-fn known_warps(state: &State, warps: &mut ReportCache) -> KnownWarps {
+fn known_warps(state: &EntrySet, warps: &mut ReportCache) -> KnownWarps {
     warps.refresh(state);
     warps.summaries().map(|warp| (&warp.id, warp.name.as_str())).collect()
 }

@@ -1,7 +1,7 @@
 //! What was noted at single moments, and the yarns' ledgers, in words.
 
 use chrono::NaiveDate;
-use fellmark_journal::{RecordId, State};
+use fellmark_journal::{EntrySet, RecordId};
 
 use crate::dates::DateText;
 use crate::figures::{about_words, show_length, show_mass, show_yarn};
@@ -18,7 +18,12 @@ use fellmark_reports::weft_ledger::ledgers;
 
 /// What came of it that something was noted, in sentences. `state` is the log with it.
 #[must_use]
-pub fn noted_sentences(state: &State, noted: &AddedNote, going: &DuringSitting, format: &DisplayFormat) -> Vec<String> {
+pub fn noted_sentences(
+    state: &EntrySet,
+    noted: &AddedNote,
+    going: &DuringSitting,
+    format: &DisplayFormat,
+) -> Vec<String> {
     let running_picks = going.as_ref().map_or(0, |(_, picks)| *picks);
     let mut sentences = Vec::new();
     if let Some(reading) = &noted.reading {

@@ -16,7 +16,7 @@ use fellmark_model::finishing;
 use fellmark_model::forms::picks_in_units;
 use fellmark_reports::learned::{Similarity, WarpSample, from_taught};
 use fellmark_reports::planned_and_actual::{
-    Comparison, FinishingStatus, MissingMeasure, Quantity, comparisons, missing_measures,
+    ComparedQuantity, Comparison, FinishingStatus, MissingMeasure, comparisons, missing_measures,
 };
 use fellmark_reports::progress::Progress;
 
@@ -36,7 +36,7 @@ pub fn view<'a>(
     if log.warp.state != WarpState::OffTheLoom {
         return OffView { form, ..OffView::default() };
     }
-    let step = |step: finishing::Step| StepView {
+    let step = |step: finishing::StepRecord| StepView {
         id: step.id.to_string(),
         name: step.name,
         done_on: step.done_on.map(|day| day.to_string()),
@@ -115,48 +115,48 @@ pub fn planned_and_actual(
     rows
 }
 
-fn quantity_name(quantity: Quantity, pieces: u32) -> String {
+fn quantity_name(quantity: ComparedQuantity, pieces: u32) -> String {
     let of_all = |name: &str| {
         if pieces > 1 { format!("{name}, {pieces} pieces together") } else { name.to_owned() }
     };
     match quantity {
-        Quantity::WovenLength => of_all("Woven on the loom"),
-        Quantity::RelaxedLength => of_all("Length off the loom"),
-        Quantity::FinishedLength => of_all("Length after the wash"),
-        Quantity::LengthLoss => "Length lost from loom to finished".into(),
-        Quantity::TakeUp => "Take-up, of the cloth".into(),
-        Quantity::LoomWaste => "Loom waste".into(),
-        Quantity::FinishedWidth => "Width after the wash".into(),
-        Quantity::WidthLoss => "Width lost from reed to finished".into(),
-        Quantity::PicksOnLoom => "Picks on the loom".into(),
-        Quantity::PicksFinished => "Picks in the finished cloth".into(),
-        Quantity::WeftUsed => "Weft used".into(),
-        Quantity::FinishedMass => "Weight".into(),
-        Quantity::ArealMass => "Weight of the cloth".into(),
-        Quantity::Minutes => "Time at the loom".into(),
+        ComparedQuantity::WovenLength => of_all("Woven on the loom"),
+        ComparedQuantity::RelaxedLength => of_all("Length off the loom"),
+        ComparedQuantity::FinishedLength => of_all("Length after the wash"),
+        ComparedQuantity::LengthLoss => "Length lost from loom to finished".into(),
+        ComparedQuantity::TakeUp => "Take-up, of the cloth".into(),
+        ComparedQuantity::LoomWaste => "Loom waste".into(),
+        ComparedQuantity::FinishedWidth => "Width after the wash".into(),
+        ComparedQuantity::WidthLoss => "Width lost from reed to finished".into(),
+        ComparedQuantity::PicksOnLoom => "Picks on the loom".into(),
+        ComparedQuantity::PicksFinished => "Picks in the finished cloth".into(),
+        ComparedQuantity::WeftUsed => "Weft used".into(),
+        ComparedQuantity::FinishedMass => "Weight".into(),
+        ComparedQuantity::ArealMass => "Weight of the cloth".into(),
+        ComparedQuantity::Minutes => "Time at the loom".into(),
     }
 }
 
-fn figure_words(quantity: Quantity, figure: f64, format: &DisplayFormat) -> String {
+fn figure_words(quantity: ComparedQuantity, figure: f64, format: &DisplayFormat) -> String {
     match quantity {
-        Quantity::WovenLength
-        | Quantity::RelaxedLength
-        | Quantity::FinishedLength
-        | Quantity::LoomWaste
-        | Quantity::FinishedWidth => show_length(figure, format),
-        Quantity::LengthLoss | Quantity::TakeUp | Quantity::WidthLoss => {
+        ComparedQuantity::WovenLength
+        | ComparedQuantity::RelaxedLength
+        | ComparedQuantity::FinishedLength
+        | ComparedQuantity::LoomWaste
+        | ComparedQuantity::FinishedWidth => show_length(figure, format),
+        ComparedQuantity::LengthLoss | ComparedQuantity::TakeUp | ComparedQuantity::WidthLoss => {
             format!("{}\u{a0}%", format.number(figure, 1))
         }
-        Quantity::PicksOnLoom | Quantity::PicksFinished => show_density(figure, format),
-        Quantity::WeftUsed | Quantity::FinishedMass => show_mass(figure, format),
-        Quantity::ArealMass => match format.units {
+        ComparedQuantity::PicksOnLoom | ComparedQuantity::PicksFinished => show_density(figure, format),
+        ComparedQuantity::WeftUsed | ComparedQuantity::FinishedMass => show_mass(figure, format),
+        ComparedQuantity::ArealMass => match format.units {
             Units::Metric => format!("{}\u{a0}g to the square metre", format.number(figure, 0)),
             // One ounce is 28.349 523 125 g and a yard 0.9144 m, exactly.
             Units::Imperial => {
                 format!("{}\u{a0}oz to the square yard", format.number(figure * 0.9144 * 0.9144 / 28.349_523_125, 1))
             }
         },
-        Quantity::Minutes => show_minutes(figure),
+        ComparedQuantity::Minutes => show_minutes(figure),
     }
 }
 
@@ -169,11 +169,11 @@ fn difference_words(comparison: Comparison, format: &DisplayFormat) -> String {
     }
     let more = |few: &'static str| if off > 0.0 { "more" } else { few };
     match comparison.quantity {
-        Quantity::WeftUsed => format!("{} left over", show_mass(off.abs(), format)),
-        Quantity::LengthLoss | Quantity::TakeUp | Quantity::WidthLoss => {
+        ComparedQuantity::WeftUsed => format!("{} left over", show_mass(off.abs(), format)),
+        ComparedQuantity::LengthLoss | ComparedQuantity::TakeUp | ComparedQuantity::WidthLoss => {
             format!("{} points {}", format.number(off.abs(), 1), more("less"))
         }
-        Quantity::PicksOnLoom | Quantity::PicksFinished => {
+        ComparedQuantity::PicksOnLoom | ComparedQuantity::PicksFinished => {
             format!("{} {}", format.number(picks_in_units(off.abs(), format.units), 1), more("fewer"))
         }
         quantity => format!("{} {}", figure_words(quantity, off.abs(), format), more("less")),

@@ -1,6 +1,6 @@
 //! The sitting that is going on, as it is shown: what it stands on is reckoned once, so that a tap costs nothing.
 
-use fellmark_journal::{Journal, State};
+use fellmark_journal::{EntrySet, Journal};
 use serde_json::Value;
 
 use crate::view::{PlaceView, Places, PressView, RunningView};
@@ -22,7 +22,7 @@ const AT_AN_ADVANCE_SHARE: f64 = 0.6;
 
 /// Minutes without a pause after which a stretch is suggested in this folder; nothing when she wants no reminder.
 #[must_use]
-pub fn stretch_minutes(state: &State) -> Option<f64> {
+pub fn stretch_minutes(state: &EntrySet) -> Option<f64> {
     let id = fields::settings::RECORD.parse().ok()?;
     let record = state.record(&id).filter(|record| record.is_visible());
     let chosen = record.and_then(|record| record.get(fields::settings::STRETCH_MINUTES)).and_then(Value::as_f64);

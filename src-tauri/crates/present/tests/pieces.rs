@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, Journal, Options, RecordId};
+use fellmark_journal::{EntryDraft, Journal, Options, RecordId};
 use fellmark_model as model;
 use fellmark_model::commands::Commands;
 use fellmark_model::display_format::DisplayFormat;
@@ -177,7 +177,7 @@ fn a_version_that_knows_one_length_only_is_believed() {
     for (field, value, wanted_mm) in [("pieces", json!(2), 1400.0), ("wanted_mm", json!(900.0), 1800.0)] {
         let mut set = serde_json::Map::new();
         set.insert(field.into(), value);
-        let draft = Draft::on(room.journal.state().record(&warp).unwrap(), set);
+        let draft = EntryDraft::on(room.journal.state().record(&warp).unwrap(), set);
         room.journal.write(vec![draft]).unwrap();
         let log = model::warp_log(room.journal.state(), &warp).unwrap();
         assert!(log.warp.wanted_each_mm.is_empty(), "{field}");

@@ -4,7 +4,7 @@
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
-use fellmark_journal::{At, Draft, Entry, GONE, Journal, Key, Kind, Options, Place, RecordId, State};
+use fellmark_journal::{At, Entry, EntryDraft, EntrySet, GONE, Journal, Key, Kind, Options, Place, RecordId};
 use fellmark_model::commands::Commands;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::running::{Running, Tap};
@@ -184,7 +184,7 @@ fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
         pen.log_sitting(&warp, &sitting("2026-11-20", 30 + n), None).unwrap();
     }
     let together = ReportCache::of_state(journal.state());
-    let mut one_by_one = State::new();
+    let mut one_by_one = EntrySet::new();
     let mut kept = ReportCache::new();
     for entry in journal.state().entries() {
         one_by_one.insert(entry.clone());
@@ -204,7 +204,7 @@ enum Deed {
     Correct { warp: usize, sitting: usize, picks: u32 },
     Remove { warp: usize, sitting: usize },
     Rename { warp: usize, name: String },
-    State { warp: usize, state: usize },
+    EntrySet { warp: usize, state: usize },
     CutOff { warp: usize },
     Tick { warp: usize },
     RemoveWarp { warp: usize },
@@ -222,7 +222,7 @@ fn deed() -> impl Strategy<Value = Deed> {
             .prop_map(|(warp, sitting, picks)| Deed::Correct { warp, sitting, picks }),
         1 => (warp.clone(), sitting).prop_map(|(warp, sitting)| Deed::Remove { warp, sitting }),
         1 => (warp.clone(), "[a-c]{1,2}").prop_map(|(warp, name)| Deed::Rename { warp, name }),
-        2 => (warp.clone(), 0_usize..3).prop_map(|(warp, state)| Deed::State { warp, state }),
+        2 => (warp.clone(), 0_usize..3).prop_map(|(warp, state)| Deed::EntrySet { warp, state }),
         1 => warp.clone().prop_map(|warp| Deed::CutOff { warp }),
         1 => warp.clone().prop_map(|warp| Deed::Tick { warp }),
         1 => warp.prop_map(|warp| Deed::RemoveWarp { warp }),
@@ -264,7 +264,7 @@ fn done(two: &mut Two, device: usize, deed: &Deed) {
             let Some(id) = of(two, *n) else { return };
             drop(two.pen(device).change_warp(&id, &warp(name), &[]));
         }
-        Deed::State { warp, state } => {
+        Deed::EntrySet { warp, state } => {
             let Some(id) = of(two, *warp) else { return };
             let state = [WarpState::OnTheLoom, WarpState::Resting, WarpState::OffTheLoom][*state];
             drop(two.pen(device).set_warp_state(&id, state));
@@ -375,7 +375,7 @@ fn entry() -> impl Strategy<Value = Entry> {
         let (kind, place) = if of < 2 && which > 0 { (kind(0), Place::warp(&id(of))) } else { (kind(which), place) };
         let set = set.into_iter().map(|(field, value)| (field.to_owned(), value)).collect();
         let at: At = serde_json::from_value(json!(format!("2026-11-25T10:{minute:02}:00.000Z.0000"))).unwrap();
-        Entry::from_draft(Draft::new(place, id(of), kind, set), &"laptop-k3m8pq".parse().unwrap(), at).unwrap()
+        Entry::from_draft(EntryDraft::new(place, id(of), kind, set), &"laptop-k3m8pq".parse().unwrap(), at).unwrap()
     })
 }
 
@@ -385,7 +385,7 @@ proptest! {
     /// Entries as no program of ours writes them: records that move between warps, nonsense in every field.
     #[test]
     fn strange_entries_leave_nothing_stale(entries in prop::collection::vec(entry(), 1..40)) {
-        let mut state = State::new();
+        let mut state = EntrySet::new();
         let mut kept = ReportCache::new();
         for entry in entries {
             state.insert(entry);

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, Journal, Options, Record, RecordId};
+use fellmark_journal::{EntryDraft, Journal, Options, Record, RecordId};
 use fellmark_model as model;
 use fellmark_model::commands::{Commands, chosen_units};
 use fellmark_model::display_format::{DisplayFormat, Units};
@@ -262,7 +262,7 @@ impl Steps {
         Self { warp: pen(journal).begin_warp(&form).unwrap() }
     }
 
-    fn all(&self, journal: &Journal) -> Vec<finishing::Step> {
+    fn all(&self, journal: &Journal) -> Vec<finishing::StepRecord> {
         finishing::steps(&model::warp_log(journal.state(), &self.warp).unwrap())
     }
 
@@ -388,11 +388,11 @@ fn a_tick_that_lays_the_steps_out_again_is_taken_back_alone_too() {
     let mut laptop = shared.open("Laptop");
     let steps = Steps::begun(&mut laptop);
     steps.tick(&mut laptop, "Wash");
-    let gone = |step: finishing::Step| {
+    let gone = |step: finishing::StepRecord| {
         let set = [("gone".to_owned(), json!(true))].into_iter().collect();
-        Draft::on(laptop.state().record(&step.id).unwrap(), set)
+        EntryDraft::on(laptop.state().record(&step.id).unwrap(), set)
     };
-    let gone: Vec<Draft> = steps.all(&laptop).into_iter().map(gone).collect();
+    let gone: Vec<EntryDraft> = steps.all(&laptop).into_iter().map(gone).collect();
     laptop.write(gone).unwrap();
     assert_eq!(steps.told(&laptop), "Hem, Wash, Dry, Press");
     steps.tick(&mut laptop, "Wash");

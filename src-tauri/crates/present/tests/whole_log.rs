@@ -4,7 +4,7 @@
 use std::cmp::Reverse;
 
 use chrono::{Days, NaiveDate};
-use fellmark_journal::{Journal, Options, RecordId, State};
+use fellmark_journal::{EntrySet, Journal, Options, RecordId};
 use fellmark_model as model;
 use fellmark_model::commands::Commands;
 use fellmark_model::display_format::DisplayFormat;
@@ -106,7 +106,7 @@ fn rows(text: &str) -> Vec<Vec<(String, String)>> {
     rows.collect()
 }
 
-fn looked_at(state: &State, text: String, warp: &str) -> ImportView {
+fn looked_at(state: &EntrySet, text: String, warp: &str) -> ImportView {
     let form = ImportForm { text, warp: warp.into(), ..ImportForm::default() };
     import::preview(state, &mut ReportCache::new(), &form, &DisplayFormat::default(), today(), &mut |_, _| true)
         .unwrap()

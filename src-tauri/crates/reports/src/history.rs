@@ -9,7 +9,7 @@ use fellmark_projection::EarlierWarp;
 use fellmark_model::WarpState;
 
 use crate::learned::WarpSample;
-use crate::warp_summary::Summary;
+use crate::warp_summary::WarpSummary;
 
 /// So many warps, the latest, show how the weaver weaves now. The projection counts no more than 40
 /// gaps between weaving days, and so many warps have them even where each was woven on three days.
@@ -33,8 +33,8 @@ pub struct History {
 impl History {
     /// The history that these warps make.
     #[must_use]
-    pub fn of<'a>(all: impl IntoIterator<Item = &'a Summary>) -> Self {
-        let off: Vec<&Summary> = all.into_iter().filter(|one| one.state == WarpState::OffTheLoom).collect();
+    pub fn of<'a>(all: impl IntoIterator<Item = &'a WarpSummary>) -> Self {
+        let off: Vec<&WarpSummary> = all.into_iter().filter(|one| one.state == WarpState::OffTheLoom).collect();
         let counted = counted(&off);
         Self {
             warps: off.iter().map(|one| one.id.clone()).collect(),
@@ -65,7 +65,7 @@ impl History {
 }
 
 /// The warps that show how the weaver weaves, the latest first.
-fn counted<'a>(off: &[&'a Summary]) -> Vec<&'a Summary> {
+fn counted<'a>(off: &[&'a WarpSummary]) -> Vec<&'a WarpSummary> {
     let mut latest_first = off.to_vec();
     latest_first.sort_by_cached_key(|one| (Reverse(one.last_woven_on()), one.id.clone()));
     let mut seen: Vec<(&fellmark_projection::SectionKind, usize)> = Vec::new();
@@ -99,19 +99,19 @@ mod tests {
     use fellmark_model::tests::{log, sitting};
 
     /// A finished warp woven on one day of November.
-    fn finished(nth: u32, day: u32, pick_up: bool) -> Summary {
+    fn finished(nth: u32, day: u32, pick_up: bool) -> WarpSummary {
         let mut log = log();
         log.warp.id = format!("w{nth:019}").parse().unwrap();
         log.warp.state = WarpState::OffTheLoom;
         log.warp.weave = pick_up.then(|| "pick_up".to_owned());
         log.sittings = vec![sitting(day, Some(100), None)];
         let progress = Progress::of(&log, 0);
-        Summary::of_report(&WarpReport { log, progress })
+        WarpSummary::of_report(&WarpReport { log, progress })
     }
 
     #[test]
     fn the_latest_are_heard_and_some_of_each_kind() {
-        let mut all: Vec<Summary> = (0..60).map(|n| finished(n, 2 + n % 20, false)).collect();
+        let mut all: Vec<WarpSummary> = (0..60).map(|n| finished(n, 2 + n % 20, false)).collect();
         all.extend((60..70).map(|n| finished(n, 1, true)));
         let history = History::of(&all);
         assert_eq!((history.taught.len(), history.earlier.len()), (70, LATEST + OF_EACH_KIND));

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use fellmark_journal::RecordId;
 use fellmark_projection::{Note, warp_pace};
 
-use crate::warp_summary::Summary;
+use crate::warp_summary::WarpSummary;
 use fellmark_model::WarpState;
 
 /// What one warp took.
@@ -61,7 +61,7 @@ const LEAST_MINUTES: f64 = 5.0;
 
 /// What a warp took; nothing when it was removed, or nothing was woven on it.
 #[must_use]
-pub fn pace_figures(warp: &Summary, today: NaiveDate) -> Option<PaceFigures> {
+pub fn pace_figures(warp: &WarpSummary, today: NaiveDate) -> Option<PaceFigures> {
     if warp.state == WarpState::Removed {
         return None;
     }
@@ -107,7 +107,7 @@ pub fn pace_figures(warp: &Summary, today: NaiveDate) -> Option<PaceFigures> {
 
 /// What every warp took that was woven on, the latest begun first.
 #[must_use]
-pub fn all_pace_figures<'a>(warps: impl IntoIterator<Item = &'a Summary>, today: NaiveDate) -> Vec<PaceFigures> {
+pub fn all_pace_figures<'a>(warps: impl IntoIterator<Item = &'a WarpSummary>, today: NaiveDate) -> Vec<PaceFigures> {
     let mut all: Vec<PaceFigures> = warps.into_iter().filter_map(|warp| pace_figures(warp, today)).collect();
     all.sort_by(|a, b| (b.first, &b.id).cmp(&(a.first, &a.id)));
     for (number, one) in (1..).zip(&mut all) {

@@ -3,8 +3,8 @@
 use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::Length;
 use fellmark_cloth::sequence::{
-    Draft, Drawdown, Float, FloatKind, HeddleRow, LONG_FLOAT_MM, NumberedSheds, PickUpAcross, RigidWarp, Section,
-    Sequence, Shed, same_sheds,
+    Drawdown, Float, FloatKind, HeddleRow, LONG_FLOAT_MM, NumberedSheds, PickUpAcross, RigidWarp, Section, Sequence,
+    Shed, WeavingDraft, same_sheds,
 };
 use fellmark_cloth::state::{EndsIn, PicksIn, UnderTension};
 
@@ -210,7 +210,7 @@ impl PickSequenceReport {
         &mut self,
         rows: &Sequence<R>,
         sequence: &Sequence<Row>,
-        warp: &impl Draft<R>,
+        warp: &impl WeavingDraft<R>,
         scale: DrawingScale,
     ) -> Result<(), Refused> {
         let enough = |repeats: &u64| rows.picks(*repeats) >= LEAST_PICKS || rows.repeat.is_empty();

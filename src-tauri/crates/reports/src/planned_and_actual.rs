@@ -9,7 +9,7 @@ use fellmark_model::{ClothState, WarpLog};
 
 /// A figure that is planned, measured, or both.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Quantity {
+pub enum ComparedQuantity {
     /// Woven under tension, all pieces together; millimetres.
     WovenLength,
     /// Measured off the loom, all pieces together; millimetres.
@@ -40,11 +40,11 @@ pub enum Quantity {
     Minutes,
 }
 
-/// A planned figure beside the measured one, both in the unit of the [`Quantity`].
+/// A planned figure beside the measured one, both in the unit of the [`ComparedQuantity`].
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Comparison {
     /// What is compared.
-    pub quantity: Quantity,
+    pub quantity: ComparedQuantity,
     /// As it was planned.
     pub planned: Option<f64>,
     /// As it was measured.
@@ -57,47 +57,47 @@ pub fn comparisons(log: &WarpLog, progress: &Progress) -> Vec<Comparison> {
     let (warp, off) = (&log.warp, &log.warp.off);
     let measured = learned::measured(log, progress);
     let mut all = Vec::new();
-    let mut add = |quantity: Quantity, planned: Option<f64>, actual: Option<f64>| {
+    let mut add = |quantity: ComparedQuantity, planned: Option<f64>, actual: Option<f64>| {
         if planned.is_some() || actual.is_some() {
             all.push(Comparison { quantity, planned, actual });
         }
     };
-    add(Quantity::WovenLength, progress.wanted_mm, progress.woven.map(|_| progress.woven_mm()));
+    add(ComparedQuantity::WovenLength, progress.wanted_mm, progress.woven.map(|_| progress.woven_mm()));
     let wanted_as = |state: ClothState| {
         let each = warp.wanted_of_each_mm();
         (warp.wanted_state == state && !each.is_empty()).then(|| each.iter().sum())
     };
-    add(Quantity::RelaxedLength, wanted_as(ClothState::OffLoom), off.off_loom_mm);
+    add(ComparedQuantity::RelaxedLength, wanted_as(ClothState::OffLoom), off.off_loom_mm);
     let finished = wanted_as(ClothState::Finished).or_else(|| {
         // A length wanted as woven is finished after its loss, where one was planned for.
         warp.shrinkage_percent.and(progress.wanted_mm).map(|mm| mm * warp.woven_to_finished().ratio())
     });
-    add(Quantity::FinishedLength, finished, off.finished_mm);
+    add(ComparedQuantity::FinishedLength, finished, off.finished_mm);
     add(
-        Quantity::LengthLoss,
+        ComparedQuantity::LengthLoss,
         warp.shrinkage_percent,
         measured.woven.zip(measured.finished).map(|(woven, finished)| (1.0 - finished.mm() / woven.mm()) * 100.0),
     );
     add(
-        Quantity::TakeUp,
+        ComparedQuantity::TakeUp,
         warp.warp_per_100.map(|per_100| per_100 - 100.0),
         measured.weaving().ok().flatten().map(|weaving| weaving.crimp().percent()),
     );
-    add(Quantity::LoomWaste, warp.waste_mm, measured.waste().map(|waste| waste.mm()));
-    add(Quantity::FinishedWidth, None, off.finished_width_mm);
+    add(ComparedQuantity::LoomWaste, warp.waste_mm, measured.waste().map(|waste| waste.mm()));
+    add(ComparedQuantity::FinishedWidth, None, off.finished_width_mm);
     let narrower = warp.reed_width_mm.zip(off.finished_width_mm).map(|(reed, width)| (1.0 - width / reed) * 100.0);
-    add(Quantity::WidthLoss, None, narrower);
+    add(ComparedQuantity::WidthLoss, None, narrower);
     let per_10cm = progress.picks_per_mm.filter(|_| progress.rate_measured).map(|per_mm| per_mm * 100.0);
-    add(Quantity::PicksOnLoom, warp.picks_per_10cm, per_10cm);
+    add(ComparedQuantity::PicksOnLoom, warp.picks_per_10cm, per_10cm);
     let picks = u32::try_from(progress.picks).ok().map(f64::from).filter(|picks| *picks > 0.0);
-    add(Quantity::PicksFinished, None, picks.zip(off.finished_mm).map(|(picks, mm)| picks / mm * 100.0));
+    add(ComparedQuantity::PicksFinished, None, picks.zip(off.finished_mm).map(|(picks, mm)| picks / mm * 100.0));
     let start = log.wefts.first().and_then(|weft| weft.start_mass_g);
-    add(Quantity::WeftUsed, start, learned::weft_used_g(log));
-    add(Quantity::FinishedMass, None, off.finished_mass_g);
+    add(ComparedQuantity::WeftUsed, start, learned::weft_used_g(log));
+    add(ComparedQuantity::FinishedMass, None, off.finished_mass_g);
     let area_m2 = off.finished_mm.zip(off.finished_width_mm).map(|(length, width)| length * width / 1.0e6);
     let heavy = off.finished_mass_g.zip(area_m2).filter(|(_, area)| *area > 0.0).map(|(grams, area)| grams / area);
-    add(Quantity::ArealMass, None, heavy);
-    add(Quantity::Minutes, None, Some(progress.minutes).filter(|minutes| *minutes > 0.0));
+    add(ComparedQuantity::ArealMass, None, heavy);
+    add(ComparedQuantity::Minutes, None, Some(progress.minutes).filter(|minutes| *minutes > 0.0));
     all
 }
 

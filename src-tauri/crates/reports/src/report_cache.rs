@@ -1,20 +1,20 @@
 //! One report per warp, made again only when the entries of that warp change.
 //!
 //! What follows from the records of one warp alone is its [`WarpReport`], of which the lists and the other warps need the
-//! [`Summary`]. [`ReportCache`] keeps both in memory, each under the version of its warp's entries, and what follows from all
+//! [`WarpSummary`]. [`ReportCache`] keeps both in memory, each under the version of its warp's entries, and what follows from all
 //! finished warps together ([`History`]). Nothing of it is stored.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use chrono::NaiveDate;
-use fellmark_journal::{RecordId, State};
+use fellmark_journal::{EntrySet, RecordId};
 use rayon::prelude::*;
 
 use crate::finish_date::{FinishDate, finish_date};
 use crate::history::History;
 use crate::warp_report::WarpReport;
-use crate::warp_summary::Summary;
+use crate::warp_summary::WarpSummary;
 use fellmark_model::WarpState;
 
 /// A warp as it is kept.
@@ -22,7 +22,7 @@ use fellmark_model::WarpState;
 struct CacheEntry {
     version: u128,
     /// Nothing where the warp's own record has not arrived.
-    summary: Option<Arc<Summary>>,
+    summary: Option<Arc<WarpSummary>>,
     /// The whole of it, where it was asked for.
     whole: Option<Arc<WarpReport>>,
     /// When it will be done, and what that was asked with.
@@ -30,9 +30,9 @@ struct CacheEntry {
 }
 
 impl CacheEntry {
-    fn of(state: &State, id: &RecordId, version: u128) -> Self {
+    fn of(state: &EntrySet, id: &RecordId, version: u128) -> Self {
         let whole = WarpReport::of(state, id);
-        let summary = whole.as_ref().map(|whole| Arc::new(Summary::of_report(whole)));
+        let summary = whole.as_ref().map(|whole| Arc::new(WarpSummary::of_report(whole)));
         // The others are looked at one by one: their summaries do.
         let whole = whole.filter(|whole| whole.log.warp.state == WarpState::OnTheLoom).map(Arc::new);
         Self { version, summary, whole, finish_date: None }
@@ -77,14 +77,14 @@ impl ReportCache {
 
     /// The reports of all warps of a state.
     #[must_use]
-    pub fn of_state(state: &State) -> Self {
+    pub fn of_state(state: &EntrySet) -> Self {
         let mut all = Self::new();
         all.refresh(state);
         all
     }
 
     /// Makes the reports of the warps whose entries changed; how many those were.
-    pub fn refresh(&mut self, state: &State) -> usize {
+    pub fn refresh(&mut self, state: &EntrySet) -> usize {
         let known: Vec<(&RecordId, u128)> = state.warp_ids().map(|id| (id, state.version_of_warp(id))).collect();
         let changed = |(id, version): &&(&RecordId, u128)| self.warps.get(id).is_none_or(|one| one.version != *version);
         let changed: Vec<(&RecordId, u128)> = known.iter().filter(changed).copied().collect();
@@ -100,7 +100,7 @@ impl ReportCache {
         let before = self.warps.insert(id.clone(), one);
         let before = before.and_then(|one| one.summary);
         let now = self.warps.get(id).and_then(|one| one.summary.as_ref());
-        let off = |summary: &&Arc<Summary>| summary.state == WarpState::OffTheLoom;
+        let off = |summary: &&Arc<WarpSummary>| summary.state == WarpState::OffTheLoom;
         if before.as_ref().filter(off) != now.filter(off) {
             self.history = None;
         }
@@ -113,18 +113,18 @@ impl ReportCache {
     }
 
     /// What every warp amounts to, by record id, the removed ones too.
-    pub fn summaries(&self) -> impl DoubleEndedIterator<Item = &Arc<Summary>> {
+    pub fn summaries(&self) -> impl DoubleEndedIterator<Item = &Arc<WarpSummary>> {
         self.warps.values().filter_map(|one| one.summary.as_ref())
     }
 
     /// What one warp amounts to.
     #[must_use]
-    pub fn summary(&self, warp: &RecordId) -> Option<&Arc<Summary>> {
+    pub fn summary(&self, warp: &RecordId) -> Option<&Arc<WarpSummary>> {
         self.warps.get(warp)?.summary.as_ref()
     }
 
     /// CacheEntry warp with all that belongs to it.
-    pub fn whole(&mut self, state: &State, warp: &RecordId) -> Option<Arc<WarpReport>> {
+    pub fn whole(&mut self, state: &EntrySet, warp: &RecordId) -> Option<Arc<WarpReport>> {
         let one = self.warps.get_mut(warp)?;
         if one.whole.is_none() {
             one.whole = WarpReport::of(state, warp).map(Arc::new);
@@ -145,7 +145,7 @@ impl ReportCache {
     }
 
     /// Projects several warps, as of a day, on several threads: each is then told at once.
-    pub fn project(&mut self, state: &State, warps: &[RecordId], today: NaiveDate) {
+    pub fn project(&mut self, state: &EntrySet, warps: &[RecordId], today: NaiveDate) {
         let history = self.history();
         let asked = FinishDateInputs { today, history: self.histories };
         let open = |id: &&RecordId| self.warps.get(id).is_some_and(|one| one.is_to_project(asked));
@@ -166,7 +166,7 @@ impl ReportCache {
     }
 
     /// When a warp will be done, as of a day, without a sitting that is going on.
-    pub fn finish_date(&mut self, state: &State, warp: &RecordId, today: NaiveDate) -> Option<Arc<FinishDate>> {
+    pub fn finish_date(&mut self, state: &EntrySet, warp: &RecordId, today: NaiveDate) -> Option<Arc<FinishDate>> {
         let history = self.history();
         let asked = FinishDateInputs { today, history: self.histories };
         if let Some((then, projected)) = self.warps.get(warp).and_then(|one| one.finish_date.as_ref())

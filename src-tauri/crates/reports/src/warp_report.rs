@@ -1,6 +1,6 @@
 //! The report of one warp: its log, and what that amounts to.
 
-use fellmark_journal::{RecordId, State};
+use fellmark_journal::{EntrySet, RecordId};
 use fellmark_model::{WarpLog, warp_log};
 
 use crate::progress::Progress;
@@ -17,7 +17,7 @@ pub struct WarpReport {
 impl WarpReport {
     /// Makes the report of a warp; nothing where its own record has not arrived.
     #[must_use]
-    pub fn of(state: &State, warp: &RecordId) -> Option<Self> {
+    pub fn of(state: &EntrySet, warp: &RecordId) -> Option<Self> {
         let log = warp_log(state, warp)?;
         let progress = Progress::of(&log, 0);
         Some(Self { log, progress })

@@ -14,7 +14,7 @@ use fellmark_model::finishing;
 
 /// What one warp amounts to: a pure function of its records.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Summary {
+pub struct WarpSummary {
     /// Record id.
     pub id: RecordId,
     /// Its name.
@@ -53,7 +53,7 @@ pub struct Summary {
     pub sittings: Vec<SittingWoven>,
 }
 
-impl Summary {
+impl WarpSummary {
     /// The day of the latest sitting.
     #[must_use]
     pub fn last_woven_on(&self) -> Option<NaiveDate> {

@@ -6,11 +6,11 @@ use chrono::{Local, NaiveDate};
 
 /// The clock of this device, or one whose day is given.
 #[derive(Clone, Copy, Debug, Default)]
-pub struct Clock {
+pub struct DeviceClock {
     given_day: Option<NaiveDate>,
 }
 
-impl Clock {
+impl DeviceClock {
     /// A clock on which it is always this day; the time of day goes on.
     #[must_use]
     pub fn on(day: NaiveDate) -> Self {

@@ -24,7 +24,7 @@ mod typed_plan;
 mod warps;
 mod workspace;
 
-pub use clock::Clock;
+pub use clock::DeviceClock;
 pub use folder_progress::{FilesRead, FolderProgress};
 pub use session::{OpenOptions, Session};
 pub use sittings::LoggedSitting;

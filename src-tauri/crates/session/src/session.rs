@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use chrono::Local;
-use fellmark_journal::{Error, Journal, Options, ReadProgressListener, RecordId, RunningLog, State};
+use fellmark_journal::{EntrySet, Error, Journal, Options, ReadProgressListener, RecordId, RunningLog};
 use fellmark_model as model;
 use fellmark_model::commands::{Commands, chosen_units};
 use fellmark_model::display_format::{DisplayFormat, Units};
@@ -16,7 +16,7 @@ use fellmark_present::view::{AppView, ErrorView, PlanForm, WarpState};
 use fellmark_reports::report_cache::ReportCache;
 
 use crate::typed_plan::typed_plan;
-use crate::{Clock, sample};
+use crate::{DeviceClock, sample};
 
 /// How a folder is opened.
 pub struct OpenOptions {
@@ -36,7 +36,7 @@ pub struct OpenOptions {
     /// Units for this run; else those chosen in the folder, else the locale's.
     pub units: Option<Units>,
     /// The clock.
-    pub clock: Clock,
+    pub clock: DeviceClock,
 }
 
 /// An open folder, the sitting that is going on, and one cached report for each warp.
@@ -51,7 +51,7 @@ pub struct Session {
     /// The plan as it was typed last on this device, and the saved plan it came from.
     pub(crate) typed_plan: Option<(PlanForm, String)>,
     pub(crate) local: PathBuf,
-    pub(crate) clock: Clock,
+    pub(crate) clock: DeviceClock,
     device: String,
     locale: DisplayFormat,
     units: Option<Units>,
@@ -123,7 +123,7 @@ impl Session {
 
     /// The merged records.
     #[must_use]
-    pub fn state(&self) -> &State {
+    pub fn state(&self) -> &EntrySet {
         self.journal.state()
     }
 
@@ -135,7 +135,7 @@ impl Session {
 
     /// The clock.
     #[must_use]
-    pub fn clock(&self) -> Clock {
+    pub fn clock(&self) -> DeviceClock {
         self.clock
     }
 

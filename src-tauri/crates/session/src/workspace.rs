@@ -16,7 +16,7 @@ use fellmark_present::view::{AppView, ErrorView, PickSequenceForm, PickSequenceV
 use crate::device_name::proposed_name;
 use crate::folder_progress::OneReading;
 use crate::settings::{KnownJournal, Settings};
-use crate::{Clock, FolderProgress, OpenOptions, Session, record_id, sample};
+use crate::{DeviceClock, FolderProgress, OpenOptions, Session, record_id, sample};
 
 /// Called with the paths that changed in the folder; with none when all is to be read again.
 type OnChange = Arc<dyn Fn(Vec<PathBuf>) + Send + Sync>;
@@ -35,7 +35,7 @@ pub struct Workspace {
     data: PathBuf,
     settings: Settings,
     locale: DisplayFormat,
-    clock: Clock,
+    clock: DeviceClock,
     open: Option<OpenFolder>,
     on_change: Option<OnChange>,
     /// Reported to while a folder is read.
@@ -71,7 +71,7 @@ impl Workspace {
             data: data.to_owned(),
             settings: Settings::load(&data.join("choice.json")),
             locale: DisplayFormat::default(),
-            clock: Clock::default(),
+            clock: DeviceClock::default(),
             open: None,
             on_change: None,
             progress: None,

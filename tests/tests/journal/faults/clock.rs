@@ -1,7 +1,7 @@
 //! Faults 33 and 34: a clock that is wrong.
 
 use chrono::{DateTime, TimeDelta, Utc};
-use fellmark_journal::{Clock, Draft, Field, Journal};
+use fellmark_journal::{EntryDraft, Field, Journal, TimeSource};
 use serde_json::json;
 
 use fellmark_tests::journal::{self, SharedFolder, fields};
@@ -11,7 +11,7 @@ fn time(text: &str) -> DateTime<Utc> {
 }
 
 fn open_at(shared: &SharedFolder, device: &str, at: &str) -> Journal {
-    Journal::open(shared.options(device).at(Clock::fixed(time(at)))).unwrap()
+    Journal::open(shared.options(device).at(TimeSource::fixed(time(at)))).unwrap()
 }
 
 #[test]
@@ -23,7 +23,7 @@ fn fault_33_a_clock_in_2099_and_back() {
     // The phone's clock is wrong by decades for a day.
     let mut phone = open_at(&shared, "phone", "2099-01-01T00:00:00Z");
     let shown = phone.state().record(&sitting).unwrap().clone();
-    phone.write(vec![Draft::on(&shown, fields(json!({"picks": 999})))]).unwrap();
+    phone.write(vec![EntryDraft::on(&shown, fields(json!({"picks": 999})))]).unwrap();
     let far = journal::log_sitting(&mut phone, &warp, 1, 1);
     assert_eq!(phone.state().record(&far).unwrap().first_at.time(), Some(time("2099-01-01T00:00:00Z")));
     drop(phone);
@@ -31,7 +31,7 @@ fn fault_33_a_clock_in_2099_and_back() {
     laptop.refresh(&[]).unwrap();
     let shown = laptop.state().record(&sitting).unwrap().clone();
     assert_eq!(shown.get("picks"), Some(&json!(999)));
-    laptop.write(vec![Draft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
+    laptop.write(vec![EntryDraft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
     assert_eq!(laptop.state().record(&sitting).unwrap().fields["picks"], Field::Single(json!(120)));
     let at = laptop.state().record(&sitting).unwrap().last_at.time().unwrap();
     assert!(at >= time("2099-01-01T00:00:00Z"), "the latest in the record is still the wrong clock's");
@@ -56,10 +56,10 @@ fn fault_34_a_clock_in_1970() {
     let sitting = journal::log_sitting(&mut laptop, &warp, 42, 118);
     let mut phone = open_at(&shared, "phone", "2026-05-31T18:00:00Z");
     let shown = phone.state().record(&sitting).unwrap().clone();
-    phone.write(vec![Draft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
+    phone.write(vec![EntryDraft::on(&shown, fields(json!({"picks": 120})))]).unwrap();
     laptop.refresh(&[]).unwrap();
     let shown = laptop.state().record(&sitting).unwrap().clone();
-    laptop.write(vec![Draft::on(&shown, fields(json!({"picks": 121})))]).unwrap();
+    laptop.write(vec![EntryDraft::on(&shown, fields(json!({"picks": 121})))]).unwrap();
     phone.refresh(&[]).unwrap();
     assert_eq!(phone.state().record(&sitting).unwrap().fields["picks"], Field::Single(json!(121)));
     assert_eq!(phone.state(), laptop.state());

@@ -150,7 +150,7 @@ fn fault_28_json_laid_out_anew_is_read_by_its_keys_or_set_aside_in_sight() {
     let set = journal::fields(
         serde_json::json!({"note": "Größe 🎁 \"so\" \\ /", "list": [1.5, {"b": 1, "a": null}], "e": {}}),
     );
-    phone.write(vec![fellmark_journal::Draft::on(&record, set)]).unwrap();
+    phone.write(vec![fellmark_journal::EntryDraft::on(&record, set)]).unwrap();
     drop(laptop);
     let text = std::fs::read_to_string(&file).unwrap();
     let value: Value = serde_json::from_str(&text).unwrap();

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use fellmark_journal::{Draft, Journal, Kind, Place, RecordId, Segment};
+use fellmark_journal::{EntryDraft, Journal, Kind, Place, RecordId, Segment};
 use serde_json::json;
 
 use fellmark_tests::journal::faulty_disk::{FaultyDisk, Op};
@@ -71,7 +71,7 @@ fn look_after_death(
 
 fn try_sitting(journal: &mut Journal, warp: &RecordId) -> Option<RecordId> {
     let id = RecordId::new();
-    let draft = Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 7})));
+    let draft = EntryDraft::new(Place::warp(warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 7})));
     journal.write(vec![draft]).ok().map(|_| id)
 }
 
@@ -102,14 +102,14 @@ fn fault_01_killed_in_each_operation_of_a_save_that_begins_a_further_file() {
         let warp = journal::begin_warp(&mut laptop, "Scarf");
         for _ in 0..3 {
             let set = fields(json!({"note": "n".repeat(85_000)}));
-            laptop.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
+            laptop.write(vec![EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
         }
         warp
     };
     let save = |journal: &mut Journal, warp: &RecordId| {
         let id = RecordId::new();
         let set = fields(json!({"note": "m".repeat(30_000)}));
-        let draft = Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set);
+        let draft = EntryDraft::new(Place::warp(warp), id.clone(), Kind::SITTING, set);
         journal.write(vec![draft]).ok().map(|_| id)
     };
     die_everywhere(prepare, save);

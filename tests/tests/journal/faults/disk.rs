@@ -4,7 +4,7 @@ use std::io::ErrorKind;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicUsize, Ordering::Relaxed};
 
-use fellmark_journal::{Draft, Error, FolderState, Journal, Kind, Place, RecordId, Segment};
+use fellmark_journal::{EntryDraft, Error, FolderState, Journal, Kind, Place, RecordId, Segment};
 use serde_json::json;
 
 use fellmark_tests::journal::faulty_disk::FaultyDisk;
@@ -14,7 +14,7 @@ use fellmark_tests::journal::{self, SharedFolder, fields};
 fn log_note(journal: &mut Journal, warp: &RecordId, bytes: usize) -> RecordId {
     let id = RecordId::new();
     let set = fields(json!({"note": "n".repeat(bytes)}));
-    journal.write(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)]).unwrap();
+    journal.write(vec![EntryDraft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)]).unwrap();
     id
 }
 
@@ -145,7 +145,7 @@ fn neither_the_folder_nor_this_device_can_be_written() {
     let mut laptop = Journal::open_on(shared.options("laptop"), faulty.disk()).unwrap();
     faulty.refuse(|_, change| change.then_some(ErrorKind::StorageFull));
     let id = RecordId::new();
-    let draft = Draft::new(Place::warp(&warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 1})));
+    let draft = EntryDraft::new(Place::warp(&warp), id.clone(), Kind::SITTING, fields(json!({"minutes": 1})));
     let error = laptop.write(vec![draft.clone()]).unwrap_err();
     assert!(matches!(error, Error::NowhereToWrite { .. }), "{error}");
     assert!(error.to_string().starts_with("nothing could be saved: "), "{error}");
@@ -166,7 +166,8 @@ fn what_goes_into_several_files_is_refused_where_this_device_cannot_keep_it_toge
     let mut laptop = Journal::open_on(shared.options("laptop"), faulty.disk()).unwrap();
     let local = shared.local("laptop");
     faulty.refuse(move |path, change| (change && path.starts_with(&local)).then_some(ErrorKind::StorageFull));
-    let draft = |warp| Draft::new(Place::warp(warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
+    let draft =
+        |warp| EntryDraft::new(Place::warp(warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
     let error = laptop.write(warps.iter().map(draft).collect()).unwrap_err();
     assert!(matches!(error, Error::NotKeptTogether { .. }), "{error}");
     assert!(error.to_string().starts_with("nothing was saved: what belongs together"), "{error}");
@@ -201,8 +202,9 @@ fn what_was_refused_does_not_come_in_later_or_is_called_uncertain() {
             let faulty = FaultyDisk::new();
             let mut laptop = Journal::open_on(shared.options("laptop"), faulty.disk()).unwrap();
             refuse_some(&faulty, shared.local("laptop"), refused);
-            let draft =
-                |warp| Draft::new(Place::warp(warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
+            let draft = |warp| {
+                EntryDraft::new(Place::warp(warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})))
+            };
             let error = laptop.write(warps.iter().map(draft).collect()).unwrap_err();
             let said = error.to_string();
             if is_certain {
@@ -240,13 +242,13 @@ fn what_waits_from_before_does_not_make_what_is_saved_an_error() {
     let shelf = shared.folder().join("shelf");
     let refused = shelf.clone();
     faulty.refuse(move |path, change| (change && path.starts_with(&refused)).then_some(ErrorKind::StorageFull));
-    let setting = Draft::new(Place::Shelf, RecordId::new(), Kind::SETTINGS, fields(json!({"units": "metric"})));
+    let setting = EntryDraft::new(Place::Shelf, RecordId::new(), Kind::SETTINGS, fields(json!({"units": "metric"})));
     assert_eq!(laptop.write(vec![setting]).unwrap().waiting, 1);
     let local = shared.local("laptop");
     faulty.refuse(move |path, change| {
         (change && (path.starts_with(&shelf) || path.starts_with(&local))).then_some(ErrorKind::StorageFull)
     });
-    let sitting = Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
+    let sitting = EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, fields(json!({"minutes": 1})));
     assert_eq!(laptop.write(vec![sitting]).unwrap().waiting, 1);
     assert_eq!(shared.open("phone").state().of_kind(&Kind::SITTING).count(), 1);
     faulty.allow_all();

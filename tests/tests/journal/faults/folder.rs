@@ -253,7 +253,7 @@ fn fault_16_a_second_instance_says_so_or_only_reads() {
     assert_eq!(reading.device(), laptop.device());
     assert!(reading.state().record(&warp).is_some() && reading.status().read_only);
     let record = reading.state().record(&warp).unwrap();
-    let draft = fellmark_journal::Draft::removal(record);
+    let draft = fellmark_journal::EntryDraft::removal(record);
     assert!(matches!(reading.write(vec![draft]), Err(Error::ReadOnly)));
     assert!(matches!(reading.write_back(), Err(Error::ReadOnly)));
     reading.refresh(&[]).unwrap();

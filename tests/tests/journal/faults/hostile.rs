@@ -172,7 +172,9 @@ fn fault_38_links_pipes_and_devices_are_not_followed() {
     let id = RecordId::new();
     let set = journal::fields(serde_json::json!({"name": "wool"}));
     let place = fellmark_journal::Place::Shelf;
-    laptop.write(vec![fellmark_journal::Draft::new(place, id.clone(), fellmark_journal::Kind::YARN, set)]).unwrap();
+    laptop
+        .write(vec![fellmark_journal::EntryDraft::new(place, id.clone(), fellmark_journal::Kind::YARN, set)])
+        .unwrap();
     assert!(!target.exists() && std::fs::symlink_metadata(&next).unwrap().is_symlink());
     assert!(shared.open("phone").state().record(&id).is_some());
 }

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use fellmark_journal::{Draft, Error, Journal, Kind, PhotoError, Place, RecordId, Segment};
+use fellmark_journal::{EntryDraft, Error, Journal, Kind, PhotoError, Place, RecordId, Segment};
 use serde_json::json;
 
 use fellmark_tests::journal::faulty_disk::FaultyDisk;
@@ -61,7 +61,7 @@ fn fault_18_the_second_file_arrives_before_the_first() {
     let warp = journal::begin_warp(&mut laptop, "Scarf");
     for _ in 0..6 {
         let set = fields(json!({"note": "n".repeat(80_000)}));
-        laptop.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
+        laptop.write(vec![EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
     }
     let files = shared.entry_files();
     assert!(files.len() >= 2);
@@ -218,7 +218,7 @@ fn fault_29_a_further_file_of_a_copy_of_this_device_is_never_overwritten() {
     let device = laptop.device().clone();
     let long = |journal: &mut Journal| {
         let set = fields(json!({"note": "n".repeat(100_000)}));
-        journal.write(vec![Draft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
+        journal.write(vec![EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::SITTING, set)]).unwrap();
     };
     for _ in 0..3 {
         long(&mut there);

@@ -5,8 +5,8 @@ mod model;
 
 use std::sync::Arc;
 
-use fellmark_journal::{Entry, State};
-use model::{Case, Rule, Writer, by_state, check, plan, view_by};
+use fellmark_journal::{Entry, EntrySet};
+use model::{MergeCase, Rule, Writer, by_state, check, plan, view_by};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestError, TestRng, TestRunner};
 
@@ -18,7 +18,7 @@ fn runner(cases: u32) -> TestRunner {
 /// Runs all properties for a way to view a set of entries; the first failure in words, or none.
 fn first_failure(cases: u32, writer: Writer, view: model::View) -> Option<String> {
     let result = runner(cases).run(&plan(), |plan| {
-        let case = Case::play(&plan, writer);
+        let case = MergeCase::play(&plan, writer);
         check(&case, view).map_err(TestCaseError::fail)
     });
     match result {
@@ -38,7 +38,7 @@ fn the_state_is_what_a_slow_reading_of_the_rules_gives() {
     let slow: model::View = |entries| view_by(Rule::Right, entries);
     assert_eq!(first_failure(500, Writer::Right, slow), None);
     let same = runner(2_000).run(&plan(), |plan| {
-        let case = Case::play(&plan, Writer::Right);
+        let case = MergeCase::play(&plan, Writer::Right);
         prop_assert_eq!(by_state(&case.all()), slow(&case.all()));
         Ok(())
     });
@@ -71,10 +71,10 @@ proptest! {
         plan in plan(),
         parts in proptest::collection::vec(0u8..8, 0..80),
     ) {
-        let all = Case::play(&plan, Writer::Right).all();
+        let all = MergeCase::play(&plan, Writer::Right).all();
         // Three overlapping subsets of the lines.
         let subset = |bit: u8| {
-            let mut state = State::new();
+            let mut state = EntrySet::new();
             for (i, entry) in all.iter().enumerate() {
                 if parts.get(i).copied().unwrap_or(7) & (1 << bit) != 0 {
                     state.insert(Arc::clone(entry));
@@ -83,8 +83,8 @@ proptest! {
             state
         };
         let (a, b, c) = (subset(0), subset(1), subset(2));
-        let merged = |x: &State, y: &State| { let mut z = x.clone(); z.merge(y); z };
-        let told = |state: &State| state.records().cloned().collect::<Vec<_>>();
+        let merged = |x: &EntrySet, y: &EntrySet| { let mut z = x.clone(); z.merge(y); z };
+        let told = |state: &EntrySet| state.records().cloned().collect::<Vec<_>>();
         prop_assert_eq!(told(&merged(&a, &b)), told(&merged(&b, &a)));
         prop_assert_eq!(told(&merged(&merged(&a, &b), &c)), told(&merged(&a, &merged(&b, &c))));
         prop_assert_eq!(told(&merged(&a, &a)), told(&a));
@@ -94,7 +94,7 @@ proptest! {
     #[test]
     fn what_is_known_never_changes_what_is_kept_of_it(plan in plan()) {
         // A line survives the way to text and back, byte for byte.
-        for entry in Case::play(&plan, Writer::Right).all() {
+        for entry in MergeCase::play(&plan, Writer::Right).all() {
             let again = Entry::from_line(entry.line().as_bytes()).unwrap();
             prop_assert_eq!(again.line(), entry.line());
             prop_assert_eq!((again.set(), again.over()), (entry.set(), entry.over()));

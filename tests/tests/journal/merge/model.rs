@@ -4,7 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use chrono::{DateTime, TimeDelta, Utc};
-use fellmark_journal::{At, DeviceId, Draft, Entry, Field, GONE, Key, Kind, Place, Presence, Record, RecordId, State};
+use fellmark_journal::{
+    At, DeviceId, Entry, EntryDraft, EntrySet, Field, GONE, Key, Kind, Place, Presence, Record, RecordId,
+};
 use proptest::prelude::*;
 use serde_json::{Map, Value, json};
 
@@ -14,7 +16,7 @@ const FIELDS: [&str; 3] = ["minutes", "picks", "note"];
 
 /// One thing that happens.
 #[derive(Debug, Clone)]
-pub enum Step {
+pub enum MergeStep {
     /// A device edits some fields of a record, by a clock wrong by so many days.
     Edit { device: usize, record: usize, fields: u8, clock_days: i32 },
     /// A device removes a record, or restores it.
@@ -27,14 +29,14 @@ fn clock() -> impl Strategy<Value = i32> {
     prop_oneof![4 => -1..=1i32, 1 => Just(-20_000), 1 => Just(26_000), 1 => -4_000..4_000i32]
 }
 
-pub fn plan() -> impl Strategy<Value = Vec<Step>> {
+pub fn plan() -> impl Strategy<Value = Vec<MergeStep>> {
     let mask = prop_oneof![3 => Just(u32::MAX), 2 => any::<u32>()];
     let step = prop_oneof![
         4 => (0..DEVICES, 0..RECORDS, 1u8..8, clock())
-            .prop_map(|(device, record, fields, clock_days)| Step::Edit { device, record, fields, clock_days }),
+            .prop_map(|(device, record, fields, clock_days)| MergeStep::Edit { device, record, fields, clock_days }),
         1 => (0..DEVICES, 0..RECORDS, prop::bool::weighted(0.75), clock())
-            .prop_map(|(device, record, gone, clock_days)| Step::Gone { device, record, gone, clock_days }),
-        4 => (0..DEVICES, 0..DEVICES, mask).prop_map(|(from, to, mask)| Step::Arrive { from, to, mask }),
+            .prop_map(|(device, record, gone, clock_days)| MergeStep::Gone { device, record, gone, clock_days }),
+        4 => (0..DEVICES, 0..DEVICES, mask).prop_map(|(from, to, mask)| MergeStep::Arrive { from, to, mask }),
     ];
     proptest::collection::vec(step, 1..28)
 }
@@ -49,12 +51,12 @@ pub enum Writer {
 }
 
 /// What was written, and what each writer had on the screen.
-pub struct Case {
+pub struct MergeCase {
     entries: BTreeMap<Key, Arc<Entry>>,
     /// The writes that stood on the writer's screen: entry and field.
     shown: BTreeMap<Key, BTreeSet<(Key, String)>>,
     /// What each device has at the end.
-    devices: Vec<State>,
+    devices: Vec<EntrySet>,
 }
 
 fn record_id(record: usize) -> RecordId {
@@ -66,7 +68,7 @@ fn device_id(device: usize) -> DeviceId {
 }
 
 /// The writes of a record that stand, by entry and field, as its view shows them.
-fn standing(state: &State, id: &RecordId) -> BTreeSet<(Key, String)> {
+fn standing(state: &EntrySet, id: &RecordId) -> BTreeSet<(Key, String)> {
     let Some(record) = state.record(id) else { return BTreeSet::new() };
     let mut writes = BTreeSet::new();
     for key in &record.heads {
@@ -77,12 +79,13 @@ fn standing(state: &State, id: &RecordId) -> BTreeSet<(Key, String)> {
     writes
 }
 
-impl Case {
-    pub fn play(plan: &[Step], writer: Writer) -> Self {
-        let mut case = Self { entries: BTreeMap::new(), shown: BTreeMap::new(), devices: vec![State::new(); DEVICES] };
+impl MergeCase {
+    pub fn play(plan: &[MergeStep], writer: Writer) -> Self {
+        let mut case =
+            Self { entries: BTreeMap::new(), shown: BTreeMap::new(), devices: vec![EntrySet::new(); DEVICES] };
         for (i, step) in plan.iter().enumerate() {
             match step {
-                Step::Edit { device, record, fields, clock_days } => {
+                MergeStep::Edit { device, record, fields, clock_days } => {
                     let set = FIELDS
                         .iter()
                         .enumerate()
@@ -92,13 +95,13 @@ impl Case {
                         .collect();
                     case.write(writer, *device, *record, set, *clock_days, i);
                 }
-                Step::Gone { device, record, gone, clock_days } => {
+                MergeStep::Gone { device, record, gone, clock_days } => {
                     if case.devices[*device].record(&record_id(*record)).is_some() {
                         let set = Map::from_iter([(GONE.to_owned(), Value::Bool(*gone))]);
                         case.write(writer, *device, *record, set, *clock_days, i);
                     }
                 }
-                Step::Arrive { from, to, mask } => {
+                MergeStep::Arrive { from, to, mask } => {
                     let mut lines: Vec<Arc<Entry>> = case.devices[*from].entries().cloned().collect();
                     lines.sort_by_key(|entry| entry.key());
                     for (i, line) in lines.into_iter().enumerate() {
@@ -122,7 +125,7 @@ impl Case {
         let now: DateTime<Utc> = "2026-05-31T18:00:00Z".parse().unwrap();
         let time = now + TimeDelta::days(days.into()) + TimeDelta::seconds(i as i64);
         let at: At = serde_json::from_value(json!(format!("{}.0000", time.format("%Y-%m-%dT%H:%M:%S%.3fZ")))).unwrap();
-        let draft = Draft { place: Place::Shelf, of: id.clone(), kind: Kind::SITTING, over, set };
+        let draft = EntryDraft { place: Place::Shelf, of: id.clone(), kind: Kind::SITTING, over, set };
         let entry = Arc::new(Entry::from_draft(draft, &device_id(device), at).unwrap());
         self.shown.insert(entry.key(), standing(state, &id));
         self.entries.insert(entry.key(), Arc::clone(&entry));
@@ -148,7 +151,7 @@ pub type View = fn(&[Arc<Entry>]) -> BTreeMap<RecordId, Seen>;
 
 /// The journal's own view.
 pub fn by_state(entries: &[Arc<Entry>]) -> BTreeMap<RecordId, Seen> {
-    let mut state = State::new();
+    let mut state = EntrySet::new();
     for entry in entries {
         state.insert(Arc::clone(entry));
     }
@@ -243,7 +246,7 @@ fn seen_by(rule: Rule, of: &[&Entry]) -> Seen {
 }
 
 /// Checks what must hold, against what really happened (not against what `over` says happened).
-pub fn check(case: &Case, view: View) -> Result<(), String> {
+pub fn check(case: &MergeCase, view: View) -> Result<(), String> {
     let all = case.all();
     check_set(case, &all, view)?;
     for device in &case.devices {
@@ -256,7 +259,7 @@ pub fn check(case: &Case, view: View) -> Result<(), String> {
     check_settling(&all, view)
 }
 
-fn check_set(case: &Case, entries: &[Arc<Entry>], view: View) -> Result<(), String> {
+fn check_set(case: &MergeCase, entries: &[Arc<Entry>], view: View) -> Result<(), String> {
     let seen = view(entries);
     // Order and number of copies make no difference.
     let mut other: Vec<Arc<Entry>> = entries.iter().rev().cloned().collect();
@@ -291,12 +294,12 @@ fn check_set(case: &Case, entries: &[Arc<Entry>], view: View) -> Result<(), Stri
 }
 
 /// A write stands, in truth: no one who had it on the screen wrote the same field.
-fn stands(case: &Case, entries: &[Arc<Entry>], entry: &Entry, field: &str) -> bool {
+fn stands(case: &MergeCase, entries: &[Arc<Entry>], entry: &Entry, field: &str) -> bool {
     let write = (entry.key(), field.to_owned());
     !entries.iter().any(|new| new.set().contains_key(field) && case.shown[&new.key()].contains(&write))
 }
 
-fn check_presence(case: &Case, entries: &[Arc<Entry>], id: &RecordId, record: &Seen) -> Result<(), String> {
+fn check_presence(case: &MergeCase, entries: &[Arc<Entry>], id: &RecordId, record: &Seen) -> Result<(), String> {
     let of: Vec<&Entry> = entries.iter().map(Arc::as_ref).filter(|entry| entry.of() == id).collect();
     let is_remover = |entry: &&Entry| entry.set().get(GONE) == Some(&json!(true)) && stands(case, entries, entry, GONE);
     let removers: Vec<&Entry> = of.iter().copied().filter(is_remover).collect();
@@ -319,7 +322,7 @@ fn check_presence(case: &Case, entries: &[Arc<Entry>], id: &RecordId, record: &S
 
 /// An entry over all that stands settles every field it sets and the question whether the record is there.
 fn check_settling(entries: &[Arc<Entry>], view: View) -> Result<(), String> {
-    let mut state = State::new();
+    let mut state = EntrySet::new();
     for entry in entries {
         state.insert(Arc::clone(entry));
     }
@@ -330,7 +333,7 @@ fn check_settling(entries: &[Arc<Entry>], view: View) -> Result<(), String> {
         let at: At = serde_json::from_value(json!("1990-01-01T00:00:00.000Z.0000")).unwrap();
         let by: DeviceId = "settler".parse().unwrap();
         let mut with: Vec<Arc<Entry>> = entries.to_vec();
-        with.push(Arc::new(Entry::from_draft(Draft::on(record, set), &by, at).unwrap()));
+        with.push(Arc::new(Entry::from_draft(EntryDraft::on(record, set), &by, at).unwrap()));
         let after = &view(&with)[&record.id];
         if after.presence != Presence::Here || after.values.values().any(|values| values.len() != 1) {
             return Err(format!("{} was not settled", record.id));

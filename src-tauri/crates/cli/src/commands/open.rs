@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use fellmark_model::display_format::DisplayFormat;
-use fellmark_session::{Clock, OpenOptions, Session};
+use fellmark_session::{DeviceClock, OpenOptions, Session};
 use sha2::{Digest, Sha256};
 
 use crate::args::{Args, Command};
@@ -52,7 +52,7 @@ pub fn open(args: &Args) -> Result<Session, Failure> {
         interactive: false,
         locale: locale.map(|tag| DisplayFormat::of_locale(&tag)).unwrap_or_default(),
         units: args.units.map(Into::into),
-        clock: args.today.map_or_else(Clock::default, Clock::on),
+        clock: args.today.map_or_else(DeviceClock::default, DeviceClock::on),
     };
     Session::open(options).map_err(|error| Failure::folder(error.to_string()))
 }

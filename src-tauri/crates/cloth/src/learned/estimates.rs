@@ -2,10 +2,10 @@
 //! like the plan it is.
 
 use super::WarpMeasurements;
-use crate::change::{Change, DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};
+use crate::change::{DrawIn, ExtentChange, Release, WarpUse, WashLength, WashWidth, WeftUse};
 use crate::quantity::Quantity;
 use crate::span::Estimate;
-use crate::state::{Axis, Extent, Finished, OffLoom, State, Straight, UnderTension, WarpLength};
+use crate::state::{Axis, Extent, Finished, MeasuredState, OffLoom, Straight, UnderTension, WarpLength};
 
 /// In what a past warp is like the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -149,12 +149,12 @@ pub fn learn(past: &[PastWarp]) -> LearnedEstimates {
 }
 
 /// Blends one change: Σ w·after ÷ Σ w·before.
-fn change<D: Axis, A: State, B: State>(
+fn change<D: Axis, A: MeasuredState, B: MeasuredState>(
     past: &[PastWarp],
     left_out: &mut [bool],
     weights: Weights,
     pair: impl Fn(&WarpMeasurements) -> Result<Option<(Extent<D, A>, Extent<D, B>)>, crate::Refused>,
-) -> Option<Learned<Change<D, A, B>>> {
+) -> Option<Learned<ExtentChange<D, A, B>>> {
     let mut seen = Vec::new();
     for (one, out) in past.iter().zip(left_out) {
         match pair(&one.measured) {
@@ -165,7 +165,7 @@ fn change<D: Axis, A: State, B: State>(
     }
     let before: f64 = seen.iter().map(|(w, before, ..)| w * before).sum();
     let after: f64 = seen.iter().map(|(w, _, after, _)| w * after).sum();
-    let value = Change::from_ratio(after / before).ok()?;
+    let value = ExtentChange::from_ratio(after / before).ok()?;
     let ratios: Vec<(f64, f64)> = seen.iter().map(|(w, before, after, _)| (*w, after / before)).collect();
     Some(Learned {
         value,
@@ -244,7 +244,7 @@ pub fn learn_picks_per_hour(timed: impl IntoIterator<Item = (f64, f64)>) -> Opti
     Some(Learned { value, deviation, warps: seen.len(), alike: seen.len() })
 }
 
-impl<D: Axis, S: State> Learned<Change<D, Straight, S>> {
+impl<D: Axis, S: MeasuredState> Learned<ExtentChange<D, Straight, S>> {
     /// Yarn used for 100 of cloth.
     pub fn yarn_per_100(&self) -> Learned<f64> {
         let per_100 = self.value.yarn_per_100();

@@ -2,7 +2,7 @@
 
 use crate::error::Refused;
 use crate::quantity::Length;
-use crate::state::{EndsIn, PicksIn, State};
+use crate::state::{EndsIn, MeasuredState, PicksIn};
 
 /// A float longer than this is worth naming: it catches on rings and buttons. Common practice, no source; wear decides.
 pub const LONG_FLOAT_MM: f64 = 12.7;
@@ -11,7 +11,7 @@ pub const LONG_FLOAT_MM: f64 = 12.7;
 const MOST_CROSSINGS: usize = 20_000_000;
 
 /// Says which ends a row raises.
-pub trait Draft<R> {
+pub trait WeavingDraft<R> {
     /// Ends across.
     fn ends(&self) -> usize;
     /// For every end, whether it is up while the shuttle passes.
@@ -34,7 +34,10 @@ pub struct SameShed {
 /// written out so that the join from repeat to repeat is seen.
 /// # Errors
 /// If a row opens no shed, or the sequence is absurdly long.
-pub fn same_sheds<R: Clone>(sequence: &super::Sequence<R>, draft: &impl Draft<R>) -> Result<Vec<SameShed>, Refused> {
+pub fn same_sheds<R: Clone>(
+    sequence: &super::Sequence<R>,
+    draft: &impl WeavingDraft<R>,
+) -> Result<Vec<SameShed>, Refused> {
     let rows = sequence.written_out(2)?;
     let lengths = [sequence.opening.len(), sequence.repeat.len(), sequence.repeat.len(), sequence.balance.len()];
     let joins: Vec<usize> = lengths
@@ -113,18 +116,18 @@ impl Drawdown {
     /// Draws rows that are woven once.
     /// # Errors
     /// If a row opens no shed, or there are absurdly many crossings.
-    pub fn once<R>(draft: &impl Draft<R>, rows: &[R]) -> Result<Self, Refused> {
+    pub fn once<R>(draft: &impl WeavingDraft<R>, rows: &[R]) -> Result<Self, Refused> {
         Self::draw(draft, rows, false)
     }
 
     /// Draws a repeat: after the last row comes the first again.
     /// # Errors
     /// As [`Self::once`].
-    pub fn repeat<R>(draft: &impl Draft<R>, rows: &[R]) -> Result<Self, Refused> {
+    pub fn repeat<R>(draft: &impl WeavingDraft<R>, rows: &[R]) -> Result<Self, Refused> {
         Self::draw(draft, rows, true)
     }
 
-    fn draw<R>(draft: &impl Draft<R>, rows: &[R], repeats: bool) -> Result<Self, Refused> {
+    fn draw<R>(draft: &impl WeavingDraft<R>, rows: &[R], repeats: bool) -> Result<Self, Refused> {
         let ends = draft.ends();
         if ends.saturating_mul(rows.len()) > MOST_CROSSINGS {
             return Err(Refused::DoesNotFit("that is more cloth than can be drawn at once".into()));
@@ -155,7 +158,7 @@ impl Drawdown {
     /// Every float over two threads or more, weft first, in order; lengths by densities of one state.
     /// # Errors
     /// If a length leaves the limits.
-    pub fn floats<S: State>(&self, sett: EndsIn<S>, picks: PicksIn<S>) -> Result<Vec<Float>, Refused> {
+    pub fn floats<S: MeasuredState>(&self, sett: EndsIn<S>, picks: PicksIn<S>) -> Result<Vec<Float>, Refused> {
         let mut floats = Vec::new();
         for pick in 0..self.picks() {
             for run in runs(self.ends, false, true, |end| self.up(pick, end)) {

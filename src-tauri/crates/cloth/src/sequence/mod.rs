@@ -2,7 +2,7 @@
 //! what interlaces with what, and the floats that come of it.
 //!
 //! Rows are [`HeddleRow`]s on a rigid heddle (one or two pick-up sticks) or numbered [`Shed`]s on any other loom; both
-//! are drawn down through [`Draft`].
+//! are drawn down through [`WeavingDraft`].
 
 mod examples;
 mod interlacement;
@@ -13,9 +13,9 @@ mod rigid;
 mod words;
 
 pub use examples::{lace, plain, warp_float, weft_float};
-pub use interlacement::{Draft, Drawdown, Float, FloatKind, LONG_FLOAT_MM, SameShed, same_sheds};
+pub use interlacement::{Drawdown, Float, FloatKind, LONG_FLOAT_MM, SameShed, WeavingDraft, same_sheds};
 pub use numbered::{NumberedSheds, Shed};
-pub use order::{Fitted, Place, Section, Sequence, Side, Where};
+pub use order::{Fitted, PickPosition, Section, Sequence, Side, Where};
 pub use pick_up::{Fitting, PickUpAcross};
 pub use rigid::{Heddle, HeddleRow, Lies, RigidWarp, Stick};
 pub use words::rows_from_words;

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::interlacement::Draft;
+use super::interlacement::WeavingDraft;
 use crate::error::Refused;
 
 /// The number of a shed: a treadle, a lever pattern, a line of the lift plan.
@@ -37,7 +37,7 @@ impl NumberedSheds {
     }
 }
 
-impl Draft<Shed> for NumberedSheds {
+impl WeavingDraft<Shed> for NumberedSheds {
     fn ends(&self) -> usize {
         self.threading.len()
     }

@@ -41,7 +41,7 @@ pub enum Section {
 
 /// The next pick.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Place<R> {
+pub struct PickPosition<R> {
     /// Where it lies.
     pub section: Section,
     /// Which repeat it is, from 0; `None` outside of repeats.
@@ -65,7 +65,7 @@ pub enum Where<R> {
         picks: u64,
     },
     /// In the sequence.
-    Weaving(Place<R>),
+    Weaving(PickPosition<R>),
     /// The last pick is woven.
     Done {
         /// Picks woven beyond it.
@@ -190,7 +190,7 @@ impl<R: Clone> Sequence<R> {
         };
         let before = |pick: u64| pick.checked_sub(1).and_then(|last| self.row(last, repeats)).map(|(.., r)| r.clone());
         match self.row(woven, repeats) {
-            Some((section, repeat, row, next)) => Where::Weaving(Place {
+            Some((section, repeat, row, next)) => Where::Weaving(PickPosition {
                 section,
                 repeat,
                 row,

@@ -5,7 +5,7 @@
 //! rest; some keep it down) it lifts its ends alone: the weft floats over all others. Slid forward flat with the heddle
 //! up it lifts its ends along with the hole ends: these ends float over the weft. Common practice, no source.
 
-use super::interlacement::Draft;
+use super::interlacement::WeavingDraft;
 use super::pick_up::PickUpAcross;
 use crate::error::Refused;
 
@@ -158,7 +158,7 @@ impl RigidWarp {
     }
 }
 
-impl Draft<HeddleRow> for RigidWarp {
+impl WeavingDraft<HeddleRow> for RigidWarp {
     fn ends(&self) -> usize {
         self.ends
     }

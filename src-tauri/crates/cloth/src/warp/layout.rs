@@ -1,8 +1,8 @@
 //! From the pieces wanted to what to wind, and from what was wound to what is possible.
 
-use super::changes::Changes;
+use super::changes::LengthChanges;
 use super::loom_waste::LoomWaste;
-use super::segment::{Segment, SegmentKind};
+use super::segment::{SegmentKind, WarpSegment};
 use crate::error::Refused;
 use crate::quantity::{LengthBalance, Quantity};
 use crate::state::{Extent, FinishedLength, WarpLength, WovenLength};
@@ -63,7 +63,7 @@ pub struct WarpLayout {
     /// Loom waste.
     pub waste: LoomWaste,
     /// What happens to length.
-    pub changes: Changes,
+    pub changes: LengthChanges,
 }
 
 /// What a warp that was wound allows of a layout.
@@ -108,7 +108,7 @@ impl WarpLayout {
     /// The warp in order. Stretches of nothing are left out, except tie-on and the unweavable end.
     /// # Errors
     /// If a length leaves the limits.
-    pub fn segments(&self) -> Result<Vec<Segment>, Refused> {
+    pub fn segments(&self) -> Result<Vec<WarpSegment>, Refused> {
         let mut list = SegmentList { segments: Vec::new(), at_mm: 0.0, changes: self.changes };
         let last = self.pieces.len().saturating_sub(1);
         let front_fringe = match self.pieces.first().map(|piece| piece.begin) {
@@ -260,13 +260,13 @@ impl WarpLayout {
 }
 
 struct SegmentList {
-    segments: Vec<Segment>,
+    segments: Vec<WarpSegment>,
     at_mm: f64,
-    changes: Changes,
+    changes: LengthChanges,
 }
 
 impl SegmentList {
-    fn push(&mut self, segment: Segment) -> Result<(), Refused> {
+    fn push(&mut self, segment: WarpSegment) -> Result<(), Refused> {
         self.at_mm += segment.warp.mm();
         // Refused here rather than held at the limit, so that no warp is told shorter than it is.
         WarpLength::from_mm(self.at_mm)?;
@@ -279,7 +279,7 @@ impl SegmentList {
             return Ok(());
         }
         let start = WarpLength::nearest(self.at_mm);
-        self.push(Segment { kind, piece, start, warp, woven: WovenLength::ZERO, finished: FinishedLength::ZERO })
+        self.push(WarpSegment { kind, piece, start, warp, woven: WovenLength::ZERO, finished: FinishedLength::ZERO })
     }
 
     fn cloth(&mut self, kind: SegmentKind, piece: usize, finished: FinishedLength) -> Result<(), Refused> {
@@ -289,7 +289,7 @@ impl SegmentList {
         let woven = self.changes.woven_to_finished().before(finished)?;
         let warp = self.changes.weaving.yarn_for(woven)?;
         let start = WarpLength::nearest(self.at_mm);
-        self.push(Segment { kind, piece: Some(piece), start, warp, woven, finished })
+        self.push(WarpSegment { kind, piece: Some(piece), start, warp, woven, finished })
     }
 
     fn edge(&mut self, piece: usize, edge: Edge) -> Result<(), Refused> {
@@ -315,7 +315,7 @@ mod tests {
             header: WarpLength::ZERO,
             sample: WarpLength::ZERO,
             waste: LoomWaste::new(WarpLength::from_inches(8.0).unwrap(), WarpLength::from_inches(12.0).unwrap()),
-            changes: Changes::from_relaxed(
+            changes: LengthChanges::from_relaxed(
                 WarpUse::from_take_up(TakeUp::from_percent(10.0).unwrap()),
                 None,
                 WashLength::from_shrinkage_percent(10.0).unwrap(),

@@ -11,14 +11,14 @@ mod rules_of_thumb;
 mod segment;
 mod unwoven;
 
-pub use changes::Changes;
+pub use changes::LengthChanges;
 pub use layout::{Edge, Piece, PiecePosition, PossiblePieces, WarpLayout};
 pub use loom_waste::{FRONT_SHARE_OF_WASTE, LoomWaste};
 pub use piece_ends::{PieceAt, PieceEnds};
 pub use rules_of_thumb::{
     warp_by_adding_percents, warp_by_multiplying_percents, warp_by_rule_of_thumb, warp_from_stretches,
 };
-pub use segment::{Segment, SegmentKind};
+pub use segment::{SegmentKind, WarpSegment};
 pub use unwoven::Unwoven;
 
 use crate::error::Refused;

@@ -34,7 +34,7 @@ impl SegmentKind {
 /// A stretch of the warp. Lengths of the same stretch in three states: the ends as wound, the cloth on the loom, the
 /// cloth when finished; the latter two are nothing where nothing is woven.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize, serde::Deserialize)]
-pub struct Segment {
+pub struct WarpSegment {
     /// What it is for.
     pub kind: SegmentKind,
     /// Which piece it belongs to, from 0; `None` for tie-on, header, sample, gaps and the end.

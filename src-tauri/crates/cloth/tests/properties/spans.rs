@@ -226,7 +226,7 @@ fn sizes_from_a_roughly_known_yarn() {
             sett: fellmark_cloth::state::EndsIn::from_per_10cm(40.0).unwrap(),
             extra_ends: 0,
             picks: PicksIn::from_per_10cm(38.0).unwrap(),
-            changes: fellmark_cloth::warp::Changes::NONE,
+            changes: fellmark_cloth::warp::LengthChanges::NONE,
             draw_in: fellmark_cloth::change::DrawIn::NONE,
             pick_allowance: fellmark_cloth::change::Allowance::NONE,
             not_cloth: WarpLength::from_cm(50.0).unwrap(),

@@ -5,7 +5,7 @@ use fellmark_cloth::quantity::Length;
 use fellmark_cloth::sizes_from_yarn::{Limit, SizePlan, Yarn};
 use fellmark_cloth::span::{Coverage, Estimate};
 use fellmark_cloth::state::{EndsIn, FinishedWidth, PicksIn, WarpLength};
-use fellmark_cloth::warp::Changes;
+use fellmark_cloth::warp::LengthChanges;
 use fellmark_cloth::weft::{pick_from_reed, picks, weft_yarn};
 use proptest::prelude::*;
 
@@ -25,7 +25,7 @@ fn plan() -> impl Strategy<Value = SizePlan> {
             sett: EndsIn::from_per_10cm(sett).unwrap(),
             extra_ends: 2,
             picks: PicksIn::from_per_10cm(ppi).unwrap(),
-            changes: Changes {
+            changes: LengthChanges {
                 weaving: WarpUse::from_ratio(weaving).unwrap(),
                 release: Release::from_ratio(release).unwrap(),
                 wash: WashLength::from_ratio(wash).unwrap(),

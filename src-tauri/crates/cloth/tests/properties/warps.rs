@@ -3,7 +3,7 @@
 use fellmark_cloth::change::{Release, WarpUse, WashLength};
 use fellmark_cloth::quantity::Quantity;
 use fellmark_cloth::state::{FinishedLength, UnderTension, WarpLength, WovenLength};
-use fellmark_cloth::warp::{Changes, Edge, LoomWaste, Piece, SegmentKind, WarpLayout};
+use fellmark_cloth::warp::{Edge, LengthChanges, LoomWaste, Piece, SegmentKind, WarpLayout};
 use proptest::prelude::*;
 
 fn edge() -> impl Strategy<Value = Edge> {
@@ -22,9 +22,9 @@ fn piece() -> impl Strategy<Value = Piece> {
     })
 }
 
-fn changes() -> impl Strategy<Value = Changes> {
+fn changes() -> impl Strategy<Value = LengthChanges> {
     // Take-up from −3 % (a stretched warp) to 25 %, release to −30 %, wash to −35 %, and a little growth.
-    (0.75..1.03f64, 0.7..1.02f64, 0.65..1.03f64).prop_map(|(weaving, release, wash)| Changes {
+    (0.75..1.03f64, 0.7..1.02f64, 0.65..1.03f64).prop_map(|(weaving, release, wash)| LengthChanges {
         weaving: WarpUse::from_ratio(weaving).unwrap(),
         release: Release::from_ratio(release).unwrap(),
         wash: WashLength::from_ratio(wash).unwrap(),

@@ -12,9 +12,9 @@ use super::strict::Name;
 
 /// Where the journal reads the time.
 #[derive(Clone)]
-pub struct Clock(Arc<dyn Fn() -> DateTime<Utc> + Send + Sync>);
+pub struct TimeSource(Arc<dyn Fn() -> DateTime<Utc> + Send + Sync>);
 
-impl Clock {
+impl TimeSource {
     /// The system's clock.
     #[must_use]
     pub fn system() -> Self {
@@ -40,7 +40,7 @@ impl Clock {
     }
 }
 
-impl fmt::Debug for Clock {
+impl fmt::Debug for TimeSource {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("Clock")
     }

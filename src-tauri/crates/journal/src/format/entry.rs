@@ -26,7 +26,7 @@ const OPENING: &[u8] = b"{\"key\":\"";
 
 /// Something to be written: the values of some fields of one record.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Draft {
+pub struct EntryDraft {
     /// The warp or the shelf the record belongs to.
     pub place: Place,
     /// The record.
@@ -39,7 +39,7 @@ pub struct Draft {
     pub set: Map<String, Value>,
 }
 
-impl Draft {
+impl EntryDraft {
     /// The first entry of a new record.
     #[must_use]
     pub fn new(place: Place, of: RecordId, kind: Kind, set: Map<String, Value>) -> Self {
@@ -118,7 +118,7 @@ impl Serialize for ByName<'_> {
 }
 
 /// An entry's line as it is read. Members not named here are carried in the line itself.
-struct Line<'a> {
+struct EntryLine<'a> {
     of: RecordId,
     kind: Kind,
     warp: Option<RecordId>,
@@ -129,7 +129,7 @@ struct Line<'a> {
     set: &'a str,
 }
 
-impl<'de> Deserialize<'de> for Line<'de> {
+impl<'de> Deserialize<'de> for EntryLine<'de> {
     fn deserialize<D: Deserializer<'de>>(d: D) -> Result<Self, D::Error> {
         d.deserialize_map(LineVisitor)
     }
@@ -138,11 +138,11 @@ impl<'de> Deserialize<'de> for Line<'de> {
 struct LineVisitor;
 
 impl<'de> Visitor<'de> for LineVisitor {
-    type Value = Line<'de>;
+    type Value = EntryLine<'de>;
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str("an entry")
     }
-    fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<Line<'de>, A::Error> {
+    fn visit_map<A: MapAccess<'de>>(self, mut members: A) -> Result<EntryLine<'de>, A::Error> {
         let mut names = Vec::with_capacity(8);
         let (mut of, mut kind, mut by, mut at, mut set) = (None, None, None, None, None);
         let (mut warp, mut over) = (None, Vec::new());
@@ -163,7 +163,7 @@ impl<'de> Visitor<'de> for LineVisitor {
         let missing = A::Error::missing_field;
         let set = set.ok_or_else(|| missing("set"))?;
         serde_json::from_str::<StrictObject>(set).map_err(A::Error::custom)?;
-        Ok(Line {
+        Ok(EntryLine {
             of: of.ok_or_else(|| missing("of"))?,
             kind: kind.ok_or_else(|| missing("kind"))?,
             warp,
@@ -181,8 +181,8 @@ impl Entry {
     /// # Errors
     /// [`Refusal::Long`] when the line would pass [`WRITTEN_MAX_BYTES`], [`Refusal::Meaning`] when what was
     /// given could not be read back (nesting deeper than a reader follows).
-    pub fn from_draft(draft: Draft, by: &DeviceId, at: At) -> Result<Self, Refusal> {
-        let Draft { place, of, kind, over, set } = draft;
+    pub fn from_draft(draft: EntryDraft, by: &DeviceId, at: At) -> Result<Self, Refusal> {
+        let EntryDraft { place, of, kind, over, set } = draft;
         let rest = Rest { of: &of, kind: &kind, warp: place.warp_id(), by, at: &at, over: &over, set: &set };
         let rest = serde_json::to_string(&rest).map_err(|_| Refusal::Meaning)?;
         let rest = rest.get(1..).unwrap_or_default();
@@ -205,7 +205,8 @@ impl Entry {
         if line.contains('\n') || !line.ends_with('}') {
             return Err(Refusal::Shape);
         }
-        let Line { of, kind, warp, by, at, over, set } = serde_json::from_str(line).map_err(|_| Refusal::Meaning)?;
+        let EntryLine { of, kind, warp, by, at, over, set } =
+            serde_json::from_str(line).map_err(|_| Refusal::Meaning)?;
         let set_start = (set.as_ptr() as usize).saturating_sub(line.as_ptr() as usize);
         let position = |at: usize| u32::try_from(at).map_err(|_| Refusal::Long);
         Ok(Self {

@@ -19,13 +19,13 @@ struct EntriesFile {
     #[serde(flatten)]
     head: Head,
     /// The entries, one to a line.
-    entries: Vec<Line<'static>>,
+    entries: Vec<EntryShape<'static>>,
 }
 
 /// One entry: written once, never changed.
 #[derive(Serialize, JsonSchema)]
 #[schemars(title = "Entry", rename = "Entry")]
-struct Line<'a> {
+struct EntryShape<'a> {
     /// The first 128 bits of the SHA-256 of the bytes that follow `"key":"…",` up to the closing brace of the
     /// entry and with it.
     key: Key,

@@ -131,7 +131,7 @@ pub fn prepare(bytes: &[u8]) -> Result<Prepared, PhotoError> {
 
 /// One of many photographs being taken in.
 #[derive(Debug)]
-pub struct Imported<'a> {
+pub struct ImportedPhoto<'a> {
     /// Its file.
     pub path: &'a Path,
     /// How many have been looked at, this one included.
@@ -144,10 +144,10 @@ pub struct Imported<'a> {
 
 /// Makes many photographs ready, one after the other; each is handed over as soon as it is. The answer says
 /// whether to go on, so that a person can stop. The originals are only read.
-pub fn import(paths: &[PathBuf], mut each: impl FnMut(Imported<'_>) -> ControlFlow<()>) {
+pub fn import(paths: &[PathBuf], mut each: impl FnMut(ImportedPhoto<'_>) -> ControlFlow<()>) {
     for (i, path) in paths.iter().enumerate() {
         let photo = read(path).and_then(|bytes| prepare(&bytes));
-        if each(Imported { path, done: i + 1, of: paths.len(), photo }).is_break() {
+        if each(ImportedPhoto { path, done: i + 1, of: paths.len(), photo }).is_break() {
             return;
         }
     }

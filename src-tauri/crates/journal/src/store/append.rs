@@ -11,11 +11,11 @@ use super::files::{self, FILE_MAX_BYTES};
 use super::index::{FileSeen, TEMP_PREFIX, TEMP_SUFFIX};
 use super::status::FolderState;
 use crate::error::Error;
-use crate::format::entry::{Draft, Entry, Refusal, WRITTEN_MAX_BYTES};
+use crate::format::entry::{Entry, EntryDraft, Refusal, WRITTEN_MAX_BYTES};
 use crate::format::ids::{DeviceId, Key, Place, RecordId, random_text};
 use crate::format::segment::{self, Head, SEGMENT_MAX_BYTES};
 use crate::format::slug::slug;
-use crate::journal::{Changes, Journal};
+use crate::journal::{ChangedRecords, Journal};
 
 /// A temporary file of a save that did not end is swept after this time.
 const STALE: Duration = Duration::from_secs(24 * 60 * 60);
@@ -28,7 +28,7 @@ pub struct Written {
     /// The new entries' keys, in the order of the drafts.
     pub keys: Vec<Key>,
     /// What they changed.
-    pub changes: Changes,
+    pub changes: ChangedRecords,
     /// How many entries now wait for the folder: 0 when all is in it.
     pub waiting: usize,
 }
@@ -38,12 +38,12 @@ impl Journal {
     /// that cannot be written now, among what waits on this device (the status says which).
     ///
     /// # Errors
-    /// [`Error::Draft`] when one cannot be written at all (then none is), [`Error::ReadOnly`],
+    /// [`Error::EntryDraft`] when one cannot be written at all (then none is), [`Error::ReadOnly`],
     /// [`Error::NowhereToWrite`] when neither the folder nor this device's own disk takes them (then none is kept),
     /// [`Error::Unconfirmed`] when they are in the folder, but neither disk says that they will stay,
     /// [`Error::NotKeptTogether`] when they go into several files and this device's own disk does not take them (then none is kept),
     /// [`Error::Uncertain`] when that disk does not say either that what it was given of them is cleared away again.
-    pub fn write(&mut self, drafts: Vec<Draft>) -> Result<Written, Error> {
+    pub fn write(&mut self, drafts: Vec<EntryDraft>) -> Result<Written, Error> {
         if self.local.is_read_only() {
             return Err(Error::ReadOnly);
         }
@@ -51,7 +51,7 @@ impl Journal {
         let mut entries = Vec::with_capacity(drafts.len());
         for draft in drafts {
             if draft.set.is_empty() {
-                return Err(Error::Draft { why: "it sets no field; give at least one".to_owned() });
+                return Err(Error::EntryDraft { why: "it sets no field; give at least one".to_owned() });
             }
             let at = self.hlc.next(self.clock.now());
             let entry = Entry::from_draft(draft, self.device(), at).map_err(unwritable)?;
@@ -87,7 +87,7 @@ impl Journal {
         let keys = vanished.iter().map(|entry| entry.key()).collect();
         // They are known here already: none of them must wait for another.
         self.keep(vanished, false)?;
-        Ok(Written { keys, changes: Changes::default(), waiting: self.unsent.len() })
+        Ok(Written { keys, changes: ChangedRecords::default(), waiting: self.unsent.len() })
     }
 
     /// Whether this device's id is kept where its next start finds it.
@@ -249,7 +249,7 @@ impl Journal {
         let stat = self.disk.stat(path)?;
         if let Some((seen, entries)) = files::parse(path, stat, bytes) {
             self.lost |= self.index.put(path.to_owned(), seen);
-            self.take_in(entries, &mut Changes::default());
+            self.take_in(entries, &mut ChangedRecords::default());
         }
         Ok(())
     }
@@ -423,5 +423,5 @@ fn unwritable(why: Refusal) -> Error {
         }
         _ => "a value is nested too deep, or is no plain number or text".to_owned(),
     };
-    Error::Draft { why }
+    Error::EntryDraft { why }
 }

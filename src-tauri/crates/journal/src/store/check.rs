@@ -4,15 +4,15 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
 use super::disk::{Disk, SystemDisk};
-use super::files::{Reading, read_file};
+use super::files::{FileReading, read_file};
 use super::index::{PHOTOS, walk};
 use super::marker::{DEVICES, Markers};
 use super::progress::ProgressReporter;
 use super::status::Problem;
+use crate::entry_set::EntrySet;
 use crate::format::ids::{Kind, Place};
 use crate::journal::Journal;
 use crate::photos::{self, store::PhotosFound};
-use crate::state::State;
 
 impl Journal {
     /// What is wrong in a folder, found by reading alone: markers, files of entries, and every stored photograph. Needs
@@ -23,11 +23,11 @@ impl Journal {
         let mut problems = check_markers(&disk, folder);
         let walk = walk(&disk, folder, folder, &ProgressReporter::default());
         problems.extend(walk.not_followed);
-        let mut state = State::new();
+        let mut state = EntrySet::new();
         let mut dirs: BTreeMap<Place, BTreeSet<PathBuf>> = BTreeMap::new();
         for path in walk.files {
             let Ok(stat) = disk.stat(&path) else { continue };
-            if let Reading::Read(seen, entries) = read_file(&disk, &path, stat) {
+            if let FileReading::Read(seen, entries) = read_file(&disk, &path, stat) {
                 problems.extend(seen.problems);
                 entries.into_iter().for_each(|entry| _ = state.insert(entry));
                 for place in seen.places {
@@ -72,7 +72,7 @@ fn check_markers(disk: &dyn Disk, folder: &Path) -> Vec<Problem> {
 }
 
 /// Photographs that a record names and that lie nowhere with its warp, whole.
-fn missing_photos(state: &State, dirs: &BTreeMap<Place, BTreeSet<PathBuf>>, found: &PhotosFound) -> Vec<Problem> {
+fn missing_photos(state: &EntrySet, dirs: &BTreeMap<Place, BTreeSet<PathBuf>>, found: &PhotosFound) -> Vec<Problem> {
     let mut problems = Vec::new();
     for record in state.of_kind(&Kind::PHOTO).filter(|record| record.is_visible()) {
         let Some(hash) = record.get(photos::HASH_FIELD).and_then(|hash| hash.as_str()) else { continue };

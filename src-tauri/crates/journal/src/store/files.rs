@@ -23,7 +23,7 @@ const SNIFF_BYTES: u64 = 4096;
 const FILES_PER_STEP: usize = 32;
 
 /// A file's reading.
-pub(crate) enum Reading {
+pub(crate) enum FileReading {
     /// It is as it was when it was read last, or is no plain file now.
     Unchanged,
     /// What it is cannot be found out.
@@ -41,23 +41,23 @@ pub(crate) fn read_files(
     index: &Index,
     files: Vec<PathBuf>,
     progress: &ProgressReporter,
-) -> Vec<(PathBuf, Reading)> {
+) -> Vec<(PathBuf, FileReading)> {
     let read =
-        |part: &[PathBuf]| -> Vec<Reading> { part.iter().map(|file| read_if_changed(disk, index, file)).collect() };
-    let readings: Vec<Vec<Reading>> = files
+        |part: &[PathBuf]| -> Vec<FileReading> { part.iter().map(|file| read_if_changed(disk, index, file)).collect() };
+    let readings: Vec<Vec<FileReading>> = files
         .par_chunks(FILES_PER_STEP)
         .map(|part| progress.step(part.len(), Some(files.len()), || read(part)))
         .collect();
     files.into_iter().zip(readings.into_iter().flatten()).collect()
 }
 
-fn read_if_changed(disk: &dyn Disk, index: &Index, file: &Path) -> Reading {
+fn read_if_changed(disk: &dyn Disk, index: &Index, file: &Path) -> FileReading {
     match disk.stat(file) {
-        Ok(stat) if stat.kind != NodeKind::File => Reading::Unchanged,
-        Ok(stat) if index.files.get(file).is_some_and(|seen| seen.stat == stat) => Reading::Unchanged,
+        Ok(stat) if stat.kind != NodeKind::File => FileReading::Unchanged,
+        Ok(stat) if index.files.get(file).is_some_and(|seen| seen.stat == stat) => FileReading::Unchanged,
         Ok(stat) => read_file(disk, file, stat),
-        Err(error) if error.kind() == ErrorKind::NotFound => Reading::Unchanged,
-        Err(error) => Reading::Unreadable(error),
+        Err(error) if error.kind() == ErrorKind::NotFound => FileReading::Unchanged,
+        Err(error) => FileReading::Unreadable(error),
     }
 }
 
@@ -66,21 +66,21 @@ fn is_named_so(path: &Path) -> bool {
 }
 
 /// Reads one file that was just looked at.
-pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Reading {
+pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> FileReading {
     if !is_named_so(path) {
         match disk.read(path, SNIFF_BYTES) {
             Ok(start) if looks_ours(&start) => {}
-            _ => return Reading::NotOurs,
+            _ => return FileReading::NotOurs,
         }
     }
     let bytes = match disk.read(path, FILE_MAX_BYTES) {
         Ok(bytes) => bytes,
-        Err(error) if error.kind() == ErrorKind::NotFound => return Reading::NotOurs,
+        Err(error) if error.kind() == ErrorKind::NotFound => return FileReading::NotOurs,
         Err(error) => return unusable(stat, unreadable(path, &error)),
     };
     let Some((mut seen, entries)) = parse(path, stat, &bytes) else {
         if Marker::read(&bytes).is_some() || !is_named_so(path) {
-            return Reading::NotOurs;
+            return FileReading::NotOurs;
         }
         let problem = Problem {
             file: path.to_owned(),
@@ -103,11 +103,11 @@ pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> Reading {
             do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
         }];
     }
-    Reading::Read(seen, entries)
+    FileReading::Read(seen, entries)
 }
 
 /// A file of which nothing is used.
-fn unusable(stat: Stat, problem: Problem) -> Reading {
+fn unusable(stat: Stat, problem: Problem) -> FileReading {
     let seen = FileSeen {
         stat,
         head: None,
@@ -117,7 +117,7 @@ fn unusable(stat: Stat, problem: Problem) -> Reading {
         places: BTreeSet::new(),
         problems: vec![problem],
     };
-    Reading::Read(seen, Vec::new())
+    FileReading::Read(seen, Vec::new())
 }
 
 /// What a file's bytes hold. `None` when it is none of the journal's.

@@ -5,14 +5,14 @@ use std::path::Path;
 
 use super::append::{SHELF, WARPS};
 use super::disk::{NodeKind, list_below};
-use super::files::{Reading, read_file};
+use super::files::{FileReading, read_file};
 use super::index::walk;
 use super::marker::{self, DEVICES, Marker, Markers};
 use super::progress::ProgressReporter;
 use super::status::FolderState;
 use crate::error::Error;
 use crate::format::ids::random_text;
-use crate::journal::{Changes, Journal};
+use crate::journal::{ChangedRecords, Journal};
 
 impl Journal {
     /// First look at the folder; begins a journal where that is wanted and possible, and gives whether it did.
@@ -138,7 +138,7 @@ impl Journal {
     /// # Errors
     /// [`Error::NotMarked`] when there are markers, when the folder is not there, or when no entry in it is known to this
     /// device; [`Error::ReadOnly`], and [`Error::Io`] when the marker cannot be written.
-    pub fn mark_folder_again(&mut self) -> Result<Changes, Error> {
+    pub fn mark_folder_again(&mut self) -> Result<ChangedRecords, Error> {
         if self.local.is_read_only() {
             return Err(Error::ReadOnly);
         }
@@ -155,7 +155,7 @@ impl Journal {
         let disk = self.disk.as_ref();
         let files = walk(disk, &self.folder, &self.folder, &ProgressReporter::default()).files;
         let is_ours = files.iter().any(|file| match disk.stat(file).map(|stat| read_file(disk, file, stat)) {
-            Ok(Reading::Read(seen, _)) => seen.keys.iter().any(|key| self.state.contains(*key)),
+            Ok(FileReading::Read(seen, _)) => seen.keys.iter().any(|key| self.state.contains(*key)),
             _ => false,
         });
         if !is_ours {

@@ -6,11 +6,11 @@ use std::sync::Arc;
 use super::outbox::{REFUSED, SENT};
 use crate::error::Error;
 use crate::format::entry::Entry;
-use crate::journal::{Changes, Journal};
+use crate::journal::{ChangedRecords, Journal};
 
 impl Journal {
     /// Puts entries among what waits, then sends what waits; `are_apart` when they belong together and go into several files.
-    pub(crate) fn keep(&mut self, entries: Vec<Arc<Entry>>, are_apart: bool) -> Result<Changes, Error> {
+    pub(crate) fn keep(&mut self, entries: Vec<Arc<Entry>>, are_apart: bool) -> Result<ChangedRecords, Error> {
         self.clear_refused();
         let kept = self.local.outbox.add(&entries);
         if kept.is_err() {
@@ -33,7 +33,7 @@ impl Journal {
                 failure = Some((source, was_taken));
             }
         }
-        let mut changes = Changes::default();
+        let mut changes = ChangedRecords::default();
         let mut new = Vec::new();
         for entry in &entries {
             if (failure.is_none() || self.index.holds(entry.key())) && self.add(Arc::clone(entry)) {

@@ -154,7 +154,7 @@ fn written_together(line: &[u8]) -> Option<usize> {
 #[allow(clippy::unwrap_used, reason = "a test")]
 mod tests {
     use super::*;
-    use crate::format::entry::Draft;
+    use crate::format::entry::EntryDraft;
     use crate::format::ids::{Kind, Place};
 
     fn line(minutes: u32) -> String {
@@ -162,7 +162,7 @@ mod tests {
         let set = serde_json::Map::from_iter([("minutes".to_owned(), minutes.into())]);
         let at = crate::format::clock::At::carried("2026-05-31T18:04:05.123Z.0000").unwrap();
         let entry =
-            Entry::from_draft(Draft::new(Place::warp(&warp), of, Kind::SITTING, set), &"a".parse().unwrap(), at);
+            Entry::from_draft(EntryDraft::new(Place::warp(&warp), of, Kind::SITTING, set), &"a".parse().unwrap(), at);
         entry.unwrap().line().to_owned()
     }
 

@@ -6,13 +6,13 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::disk::NodeKind;
-use super::files::{self, Reading};
+use super::files::{self, FileReading};
 use super::index::{self, FileSeen};
 use super::progress::{ProgressReporter, ReadProgressListener};
 use crate::error::Error;
 use crate::format::entry::Entry;
 use crate::format::ids::{DeviceId, Key};
-use crate::journal::{Changes, Journal};
+use crate::journal::{ChangedRecords, Journal};
 
 impl Journal {
     /// Reads the folder, then what this device remembers and the folder does not hold. What this device does not
@@ -81,7 +81,7 @@ impl Journal {
     }
 
     /// Looks at a path again and takes in what is new.
-    pub(crate) fn look_at(&mut self, path: &Path, changes: &mut Changes) {
+    pub(crate) fn look_at(&mut self, path: &Path, changes: &mut ChangedRecords) {
         let mut found = Vec::new();
         for (file, reading) in self.readings(path, &ProgressReporter::default()) {
             if let Some((seen, entries)) = self.note_reading(&file, reading) {
@@ -94,7 +94,7 @@ impl Journal {
 
     /// Takes in entries that were read from the folder. One of this device's name that it never wrote means
     /// that a copy of this device writes too.
-    pub(crate) fn take_in(&mut self, entries: Vec<Arc<Entry>>, changes: &mut Changes) {
+    pub(crate) fn take_in(&mut self, entries: Vec<Arc<Entry>>, changes: &mut ChangedRecords) {
         let mut new = Vec::new();
         let mut cloned = false;
         for entry in entries {
@@ -111,7 +111,7 @@ impl Journal {
     }
 
     /// Reads what changed under a path, and takes out of the index what is gone.
-    fn readings(&mut self, path: &Path, progress: &ProgressReporter) -> Vec<(PathBuf, Reading)> {
+    fn readings(&mut self, path: &Path, progress: &ProgressReporter) -> Vec<(PathBuf, FileReading)> {
         let mut files = Vec::new();
         match self.disk.stat(path) {
             Ok(stat) if stat.kind == NodeKind::Dir || *path == self.folder => {
@@ -148,14 +148,14 @@ impl Journal {
     }
 
     /// Brings the index up to date with a reading; gives what a file holds, which is still to be put in.
-    fn note_reading(&mut self, file: &Path, reading: Reading) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
+    fn note_reading(&mut self, file: &Path, reading: FileReading) -> Option<(FileSeen, Vec<Arc<Entry>>)> {
         match reading {
-            Reading::Unchanged => {}
-            Reading::Unreadable(error) => {
+            FileReading::Unchanged => {}
+            FileReading::Unreadable(error) => {
                 self.index.not_followed.insert(file.to_owned(), index::unreadable(file, &error));
             }
-            Reading::NotOurs => self.lost |= self.index.take_out(file),
-            Reading::Read(seen, entries) => return Some((seen, entries)),
+            FileReading::NotOurs => self.lost |= self.index.take_out(file),
+            FileReading::Read(seen, entries) => return Some((seen, entries)),
         }
         None
     }

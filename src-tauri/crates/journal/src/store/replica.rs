@@ -8,10 +8,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::disk::{Disk, DiskFile};
+use crate::entry_set::EntrySet;
 use crate::format::entry::Entry;
 use crate::format::ids::Key;
 use crate::format::segment::lines;
-use crate::state::State;
 
 const NAME: &str = "shadow.lines";
 /// Most bytes that are read: some 15 million entries.
@@ -46,7 +46,7 @@ impl LocalReplica {
     }
 
     /// Compares every line with the entries of a state.
-    pub(crate) fn read(&self, state: &State) -> Remembered {
+    pub(crate) fn read(&self, state: &EntrySet) -> Remembered {
         let mut remembered = Remembered::default();
         let bytes = self.disk.read(&self.path, MAX_BYTES).unwrap_or_default();
         for line in lines(&bytes) {

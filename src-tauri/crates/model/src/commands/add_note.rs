@@ -1,7 +1,7 @@
 //! Noting tape readings, marks, yarn that is left and a yarn taken up.
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Kind, Place, RecordId};
 use serde_json::json;
 
 use super::{Commands, DuringSitting, moment_fields};
@@ -89,7 +89,7 @@ impl Commands<'_> {
         let mut draft = |of_kind: &'static str, fields: FieldMap| {
             let mut set = moment.clone();
             set.extend(fields);
-            drafts.push(Draft::new(Place::warp(warp), RecordId::new(), Kind::fixed(of_kind), set));
+            drafts.push(EntryDraft::new(Place::warp(warp), RecordId::new(), Kind::fixed(of_kind), set));
         };
         if read.tape.is_some() || read.mark_set || read.warp_mark_mm.is_some() {
             reading = Some(as_reading(&read, &log, during));

@@ -1,6 +1,6 @@
 //! Adding a photo to a sitting.
 
-use fellmark_journal::{Draft, Kind, RecordId};
+use fellmark_journal::{EntryDraft, Kind, RecordId};
 use serde_json::json;
 
 use super::Commands;
@@ -26,7 +26,7 @@ impl Commands<'_> {
             set.insert(fields::photo::TAKEN_AT.into(), json!(taken_at));
         }
         let id = RecordId::new();
-        self.act(vec![Draft::new(place, id.clone(), Kind::PHOTO, set)])?;
+        self.act(vec![EntryDraft::new(place, id.clone(), Kind::PHOTO, set)])?;
         Ok(id)
     }
 

@@ -1,6 +1,6 @@
 //! Adding a finishing step.
 
-use fellmark_journal::{Draft, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Kind, Place, RecordId};
 use serde_json::json;
 
 use super::Commands;
@@ -31,7 +31,7 @@ impl Commands<'_> {
         set.insert(field::POSITION.into(), json!(position));
         let id = RecordId::new();
         let mut drafts = laid_out(self.journal.state(), &log);
-        drafts.push(Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::FINISHING), set));
+        drafts.push(EntryDraft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::FINISHING), set));
         self.act(drafts)?;
         Ok(id)
     }

@@ -1,6 +1,6 @@
 //! Adding a weft yarn to a warp.
 
-use fellmark_journal::{Draft, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Kind, Place, RecordId};
 use serde_json::json;
 
 use super::Commands;
@@ -21,7 +21,7 @@ impl Commands<'_> {
             return Err(UserError::at("name", messages::empty_yarn()));
         }
         let id = RecordId::new();
-        self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::WEFT), set)])?;
+        self.act(vec![EntryDraft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::WEFT), set)])?;
         Ok(id)
     }
 }

@@ -1,6 +1,6 @@
 //! Beginning the warp that a plan has become.
 
-use fellmark_journal::{Draft, GONE, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, GONE, Kind, Place, RecordId};
 use serde_json::json;
 
 use super::Commands;
@@ -21,9 +21,9 @@ impl Commands<'_> {
             warp.set.extend(planned.figures.warp_fields());
         }
         let beside = planned.figures.plan_fields(&planned.inputs);
-        drafts.push(Draft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), beside));
+        drafts.push(EntryDraft::new(Place::warp(&id), RecordId::new(), Kind::fixed(kind::PLAN), beside));
         if let Some(record) = saved.and_then(|id| saved_plan(self.journal.state(), id)) {
-            drafts.push(Draft::on(record, FieldMap::from_iter([(GONE.to_owned(), json!(true))])));
+            drafts.push(EntryDraft::on(record, FieldMap::from_iter([(GONE.to_owned(), json!(true))])));
         }
         self.act(drafts)?;
         Ok(id)

@@ -1,6 +1,6 @@
 //! Changing a warp's figures.
 
-use fellmark_journal::{Draft, Key, Kind, RecordId};
+use fellmark_journal::{EntryDraft, Key, Kind, RecordId};
 
 use super::Commands;
 use crate::UserError;
@@ -15,7 +15,7 @@ impl Commands<'_> {
     pub fn change_warp(&mut self, warp: &RecordId, form: &WarpForm, seen: &[Key]) -> Result<(), UserError> {
         let read = forms::read_warp_form(form, &self.format, self.today)?;
         let record = self.record(warp, kind::WARP)?.clone();
-        let mut drafts: Vec<Draft> = self.change(&record, &read.warp, seen).into_iter().collect();
+        let mut drafts: Vec<EntryDraft> = self.change(&record, &read.warp, seen).into_iter().collect();
         let log = crate::warp_log(self.journal.state(), warp);
         let weft = log.as_ref().and_then(|log| log.wefts.first());
         match weft.and_then(|weft| self.journal.state().record(&weft.id)) {
@@ -23,7 +23,7 @@ impl Commands<'_> {
             None => {
                 let set = forms::filled(&read.weft);
                 if !set.is_empty() {
-                    drafts.push(Draft::new(record.place, RecordId::new(), Kind::fixed(kind::WEFT), set));
+                    drafts.push(EntryDraft::new(record.place, RecordId::new(), Kind::fixed(kind::WEFT), set));
                 }
             }
         }

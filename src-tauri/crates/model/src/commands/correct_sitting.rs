@@ -1,6 +1,6 @@
 //! Correcting a sitting.
 
-use fellmark_journal::{Draft, Key, RecordId};
+use fellmark_journal::{EntryDraft, Key, RecordId};
 use serde_json::Value;
 
 use super::Commands;
@@ -19,7 +19,7 @@ impl Commands<'_> {
         if let Some(warp) = record.place.warp_id() {
             self.take_shuttle_off(form, warp, &mut read)?;
         }
-        let mut drafts: Vec<Draft> = self.change(record, &read, seen).into_iter().collect();
+        let mut drafts: Vec<EntryDraft> = self.change(record, &read, seen).into_iter().collect();
         for draft in &mut drafts {
             // Another weight, of the yarn alone: what was taken off before says nothing of it.
             let alone = draft.set.contains_key(fields::sitting::WEFT_LEFT_G)

@@ -1,6 +1,6 @@
 //! Cutting a warp off.
 
-use fellmark_journal::{Draft, Key, RecordId};
+use fellmark_journal::{EntryDraft, Key, RecordId};
 use serde_json::json;
 
 use super::Commands;
@@ -26,7 +26,7 @@ impl Commands<'_> {
         let since = day.or(if is_off { log.warp.state_on } else { None }).unwrap_or(self.today);
         fields.insert(fields::warp::STATE_ON.into(), json!(since));
         let record = self.record(warp, kind::WARP)?;
-        let mut drafts: Vec<Draft> = self.change(record, &fields, seen).into_iter().collect();
+        let mut drafts: Vec<EntryDraft> = self.change(record, &fields, seen).into_iter().collect();
         drafts.extend(finishing::laid_out(self.journal.state(), &log));
         if !is_off {
             drafts.extend(finishing::edge_named_anew(self.journal.state(), &log));

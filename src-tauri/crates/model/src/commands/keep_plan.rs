@@ -1,6 +1,6 @@
 //! Keeping a plan for later.
 
-use fellmark_journal::{Draft, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Kind, Place, RecordId};
 
 use super::Commands;
 use crate::UserError;
@@ -21,7 +21,7 @@ impl Commands<'_> {
         let set = stored_fields(form, &self.format);
         let Some(record) = saved.and_then(|id| saved_plan(self.journal.state(), id)) else {
             let id = RecordId::new();
-            let draft = Draft::new(Place::Shelf, id.clone(), Kind::fixed(kind::PLAN), filled(&set));
+            let draft = EntryDraft::new(Place::Shelf, id.clone(), Kind::fixed(kind::PLAN), filled(&set));
             self.act(vec![draft])?;
             return Ok(id);
         };

@@ -1,6 +1,6 @@
 //! Logging a sitting.
 
-use fellmark_journal::{Draft, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
 use super::Commands;
@@ -35,7 +35,7 @@ impl Commands<'_> {
             return Err(UserError::at("picks", messages::empty_sitting()));
         }
         let id = id.unwrap_or_else(RecordId::new);
-        self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)])?;
+        self.act(vec![EntryDraft::new(Place::warp(warp), id.clone(), Kind::SITTING, set)])?;
         Ok(id)
     }
 

@@ -25,7 +25,7 @@ mod steps;
 mod tick_step;
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, GONE, Journal, Key, Record, RecordId};
+use fellmark_journal::{EntryDraft, GONE, Journal, Key, Record, RecordId};
 use serde_json::json;
 
 use crate::display_format::DisplayFormat;
@@ -85,12 +85,12 @@ impl Commands<'_> {
         let record = self.any_record(id)?;
         let mut set = FieldMap::new();
         set.insert(GONE.into(), json!(gone));
-        let draft = Draft::on(record, set);
+        let draft = EntryDraft::on(record, set);
         self.act(vec![draft])
     }
 
     /// The entry that changes what differs from what was shown (`seen`); none when nothing does.
-    fn change(&self, record: &Record, new: &FieldMap, seen: &[Key]) -> Option<Draft> {
+    fn change(&self, record: &Record, new: &FieldMap, seen: &[Key]) -> Option<EntryDraft> {
         let state = self.journal.state();
         let seen = if seen.is_empty() { &record.heads } else { seen };
         let held = |field: &str| {
@@ -101,14 +101,14 @@ impl Commands<'_> {
         };
         let set = forms::changed(new, &self.format, held);
         (!set.is_empty()).then(|| {
-            let mut draft = Draft::on(record, set);
+            let mut draft = EntryDraft::on(record, set);
             draft.over = seen.to_vec();
             draft
         })
     }
 
     /// Writes one action: its entries carry its name, so that undo finds them together.
-    fn act(&mut self, mut drafts: Vec<Draft>) -> Result<(), UserError> {
+    fn act(&mut self, mut drafts: Vec<EntryDraft>) -> Result<(), UserError> {
         if drafts.is_empty() {
             return Ok(());
         }

@@ -1,6 +1,6 @@
 //! Resolving a conflict between two devices.
 
-use fellmark_journal::{Draft, RecordId};
+use fellmark_journal::{EntryDraft, RecordId};
 
 use super::Commands;
 use crate::forms::FieldMap;
@@ -20,7 +20,7 @@ impl Commands<'_> {
         };
         let mut set = FieldMap::new();
         set.insert(field.to_owned(), chosen.value.clone());
-        let draft = Draft::on(record, set);
+        let draft = EntryDraft::on(record, set);
         self.act(vec![draft])
     }
 }

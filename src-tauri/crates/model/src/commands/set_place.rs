@@ -1,6 +1,6 @@
 //! Setting the place in the pick sequence.
 
-use fellmark_journal::{Draft, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Kind, Place, RecordId};
 
 use super::{Commands, DuringSitting, moment_fields};
 use crate::fields::kind;
@@ -24,7 +24,7 @@ impl Commands<'_> {
         let mut set = sequence::read_place(form, &log, picks, self.reader())?;
         set.extend(moment_fields(&log, during, self.today));
         let id = RecordId::new();
-        self.act(vec![Draft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::PLACE), set)])?;
+        self.act(vec![EntryDraft::new(Place::warp(warp), id.clone(), Kind::fixed(kind::PLACE), set)])?;
         Ok(id)
     }
 }

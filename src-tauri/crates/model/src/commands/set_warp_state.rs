@@ -1,6 +1,6 @@
 //! Putting a warp aside, taking it up again, or noting that it is cut off.
 
-use fellmark_journal::{Draft, RecordId};
+use fellmark_journal::{EntryDraft, RecordId};
 use serde_json::json;
 
 use super::Commands;
@@ -24,7 +24,7 @@ impl Commands<'_> {
         let mut set = FieldMap::new();
         set.insert(fields::warp::STATE.into(), json!(word));
         set.insert(fields::warp::STATE_ON.into(), json!(self.today));
-        let draft = Draft::on(record, set);
+        let draft = EntryDraft::on(record, set);
         self.act(vec![draft])
     }
 }

@@ -1,6 +1,6 @@
 //! The settings of the folder: units, the mark of sample data, when a stretch is suggested.
 
-use fellmark_journal::{Draft, GONE, Kind, Place, RecordId, State};
+use fellmark_journal::{EntryDraft, EntrySet, GONE, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
 use super::Commands;
@@ -16,14 +16,14 @@ fn settings_id() -> Option<RecordId> {
 
 /// The units chosen in the folder, if any were.
 #[must_use]
-pub fn chosen_units(state: &State) -> Option<Units> {
+pub fn chosen_units(state: &EntrySet) -> Option<Units> {
     let record = state.record(&settings_id()?).filter(|record| record.is_visible())?;
     Units::from_word(record.get(fields::settings::UNITS)?.as_str()?)
 }
 
 /// Whether the folder says that its data are invented.
 #[must_use]
-pub fn is_example(state: &State) -> bool {
+pub fn is_example(state: &EntrySet) -> bool {
     let record = settings_id().and_then(|id| state.record(&id));
     record.and_then(|record| record.get(fields::settings::EXAMPLE)).and_then(Value::as_bool).unwrap_or(false)
 }
@@ -70,9 +70,9 @@ impl Commands<'_> {
                 if !record.is_visible() {
                     set.insert(GONE.into(), json!(false));
                 }
-                Draft::on(record, set)
+                EntryDraft::on(record, set)
             }
-            None => Draft::new(Place::Shelf, id, Kind::SETTINGS, set),
+            None => EntryDraft::new(Place::Shelf, id, Kind::SETTINGS, set),
         };
         self.act(vec![draft])
     }

@@ -4,14 +4,14 @@ use super::plain;
 use crate::tables::ColumnType;
 
 /// What columns of one sort can be headed with, and how a cell is to say so.
-struct Units {
+struct HeadingUnits {
     fits: fn(ColumnType) -> bool,
     /// Words in a heading, and the unit that the reader of measures knows.
     words: &'static [(&'static str, &'static str)],
 }
 
-const UNITS: [Units; 4] = [
-    Units {
+const UNITS: [HeadingUnits; 4] = [
+    HeadingUnits {
         fits: |column_type| matches!(column_type, ColumnType::Minutes),
         words: &[
             ("h", "h"),
@@ -24,7 +24,7 @@ const UNITS: [Units; 4] = [
             ("minutes", "min"),
         ],
     },
-    Units {
+    HeadingUnits {
         fits: |column_type| matches!(column_type, ColumnType::Length),
         words: &[
             ("mm", "mm"),
@@ -42,11 +42,11 @@ const UNITS: [Units; 4] = [
             ("yards", "yd"),
         ],
     },
-    Units {
+    HeadingUnits {
         fits: |column_type| matches!(column_type, ColumnType::Mass),
         words: &[("g", "g"), ("grams", "g"), ("kg", "kg"), ("oz", "oz"), ("ounces", "oz"), ("lb", "lb")],
     },
-    Units {
+    HeadingUnits {
         fits: |column_type| matches!(column_type, ColumnType::Density),
         words: &[
             ("ppi", "per inch"),

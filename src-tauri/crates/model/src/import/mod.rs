@@ -7,7 +7,7 @@ mod row_resolver;
 use std::collections::{BTreeMap, BTreeSet};
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, RecordId, State};
+use fellmark_journal::{EntryDraft, EntrySet, RecordId};
 use serde_json::Value;
 
 use crate::display_format::DisplayFormat;
@@ -87,7 +87,7 @@ pub struct ImportedTable {
     /// The first rows as they were understood: cells in the order of the columns that are taken.
     pub shown: Vec<Vec<UnderstoodCell>>,
     /// The entries of the rows that can be taken.
-    pub drafts: Vec<Draft>,
+    pub drafts: Vec<EntryDraft>,
     /// Line and reason of each row that is refused.
     pub refused: Vec<(usize, Message)>,
     /// Whether a warp has to be chosen for the rows.
@@ -160,7 +160,7 @@ fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
 /// # Errors
 /// The text is no table, or it was stopped.
 pub fn read(
-    state: &State,
+    state: &EntrySet,
     warps: &KnownWarps,
     form: &ImportForm,
     format: &DisplayFormat,

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use chrono::NaiveDate;
-use fellmark_journal::{Draft, Kind, Place, RecordId, State};
+use fellmark_journal::{EntryDraft, EntrySet, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
 use super::headings::with_unit;
@@ -21,7 +21,7 @@ const OFF_THE_LOOM: &str = "off_the_loom";
 
 /// What rows are read against.
 pub(super) struct RowResolver<'a> {
-    state: &'a State,
+    state: &'a EntrySet,
     list: &'static List,
     columns: &'a [TableColumn],
     warp: Option<RecordId>,
@@ -36,7 +36,7 @@ pub(super) struct RowResolver<'a> {
 
 impl<'a> RowResolver<'a> {
     pub(super) fn new(
-        state: &'a State,
+        state: &'a EntrySet,
         warps: &'a KnownWarps,
         list: &'static List,
         form: &ImportForm,
@@ -59,7 +59,7 @@ impl<'a> RowResolver<'a> {
     }
 
     /// The entry of a row, and its cells as they were understood.
-    pub(super) fn row(&mut self, cells: &[String]) -> Result<(Draft, Vec<UnderstoodCell>), Message> {
+    pub(super) fn row(&mut self, cells: &[String]) -> Result<(EntryDraft, Vec<UnderstoodCell>), Message> {
         let mut set = FieldMap::new();
         let (mut warp_id, mut warp_name, mut id) = (None, None, None);
         let mut shown = Vec::new();
@@ -117,7 +117,7 @@ impl<'a> RowResolver<'a> {
             set.entry(sitting::MEASURED_TENSION).or_insert(json!("tight"));
         }
         let kind = Kind::fixed(self.list.kind);
-        Ok((Draft::new(place, id, kind, set), shown))
+        Ok((EntryDraft::new(place, id, kind, set), shown))
     }
 
     /// Whether a day in this column is the one the warp came off the loom: a table of her own that does not say how each warp stands

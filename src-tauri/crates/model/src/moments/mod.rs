@@ -10,10 +10,10 @@ mod timeline;
 use chrono::NaiveDate;
 use fellmark_journal::{Record, RecordId};
 
-pub use timeline::{Observation, Timeline, TimelineStep};
+pub use timeline::{Timeline, TimelineObservation, TimelineStep};
 
 use crate::fields::{self, kind};
-use crate::{Fields, Tape, read_tape};
+use crate::{Tape, TypedFields, read_tape};
 
 /// When something was noted.
 #[derive(Clone, Debug, PartialEq)]
@@ -145,7 +145,7 @@ pub struct Moments {
 }
 
 fn read_moment(record: &Record) -> Moment {
-    let get = Fields(record);
+    let get = TypedFields(record);
     Moment {
         id: record.id.clone(),
         on: get.day(fields::moment::ON).unwrap_or_else(|| record.first_at.time().unwrap_or_default().date_naive()),
@@ -158,7 +158,7 @@ fn read_moment(record: &Record) -> Moment {
 impl Moments {
     /// Takes in a record that is none of a warp's other kinds; one that says nothing this version understands is passed over.
     pub fn add(&mut self, record: &Record) {
-        let get = Fields(record);
+        let get = TypedFields(record);
         let when = read_moment(record);
         match record.kind.as_str() {
             kind::PLACE => {

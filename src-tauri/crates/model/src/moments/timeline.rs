@@ -11,7 +11,7 @@ use crate::{Sitting, Tape, WarpLog};
 
 /// What was observed at the end of a step.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Observation<'a> {
+pub struct TimelineObservation<'a> {
     /// The tape's reading.
     pub tape: Option<Tape>,
     /// Whether the mark was moved to the fell.
@@ -32,7 +32,7 @@ pub struct TimelineStep<'a> {
     /// Picks woven in it.
     pub picks: PickCount,
     /// What was noted at its end.
-    pub observed: Observation<'a>,
+    pub observed: TimelineObservation<'a>,
 }
 
 /// A stretch of weaving: a sitting of the log, or one that is going on here or elsewhere.
@@ -53,7 +53,7 @@ pub struct Timeline<'a> {
 }
 
 /// A moment and what was noted at it.
-type Noted<'a> = (&'a Moment, Observation<'a>);
+type Noted<'a> = (&'a Moment, TimelineObservation<'a>);
 
 /// The position of a moment among the stretches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -165,7 +165,7 @@ impl<'a> Timeline<'a> {
             (None, Some(sitting)) if sitting.minutes.is_some() || sitting.tape.is_some() => PickCount::Unknown,
             (None, _) => PickCount::Counted(0),
         };
-        let observed = stretch.sitting.map_or_else(Observation::default, |sitting| Observation {
+        let observed = stretch.sitting.map_or_else(TimelineObservation::default, |sitting| TimelineObservation {
             tape: sitting.tape,
             mark_set: sitting.mark_set,
             warp_mark_mm: None,
@@ -186,14 +186,26 @@ fn counted(stretches: &[Stretch<'_>]) -> i64 {
 fn all_noted(moments: &Moments) -> impl Iterator<Item = Noted<'_>> {
     let readings = moments.readings.iter().map(|reading| {
         let Reading { when, tape, mark_set, warp_mark_mm } = reading;
-        (when, Observation { tape: *tape, mark_set: *mark_set, warp_mark_mm: *warp_mark_mm, ..Observation::default() })
+        (
+            when,
+            TimelineObservation {
+                tape: *tape,
+                mark_set: *mark_set,
+                warp_mark_mm: *warp_mark_mm,
+                ..TimelineObservation::default()
+            },
+        )
     });
-    let weighings = moments
-        .weighings
+    let weighings = moments.weighings.iter().map(|one| {
+        (
+            &one.when,
+            TimelineObservation { weighed: Some((Some(&one.weft), one.found)), ..TimelineObservation::default() },
+        )
+    });
+    let joins = moments
+        .joins
         .iter()
-        .map(|one| (&one.when, Observation { weighed: Some((Some(&one.weft), one.found)), ..Observation::default() }));
-    let joins =
-        moments.joins.iter().map(|one| (&one.when, Observation { joined: Some(&one.weft), ..Observation::default() }));
+        .map(|one| (&one.when, TimelineObservation { joined: Some(&one.weft), ..TimelineObservation::default() }));
     readings.chain(weighings).chain(joins)
 }
 

@@ -2,7 +2,7 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WashLength};
+use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WashLength};
 use fellmark_cloth::learned::WarpMeasurements;
 use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::quantity::{Length, Mass, ThreadDensity, YarnNumber, YarnSystem};
@@ -196,10 +196,10 @@ fn take_up(fields: &mut FieldReader<'_>, form: &PlanForm) -> Option<MeasuredTake
     }
     let warp = fields.accepted(field, WarpLength::from_cm(per_100))?;
     if form.take_up_of == "under_tension" {
-        let cloth = Change::cloth_uses(WovenLength::from_cm(100.0).ok()?, warp);
+        let cloth = ExtentChange::cloth_uses(WovenLength::from_cm(100.0).ok()?, warp);
         fields.accepted(field, cloth).map(MeasuredTakeUp::UnderTension)
     } else {
-        let cloth = Change::cloth_uses(RelaxedLength::from_cm(100.0).ok()?, warp);
+        let cloth = ExtentChange::cloth_uses(RelaxedLength::from_cm(100.0).ok()?, warp);
         fields.accepted(field, cloth).map(MeasuredTakeUp::Relaxed)
     }
 }
@@ -303,7 +303,7 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
         width_wash: fields.percent(
             ("width_shrinkage_percent", plan_messages::the_width_loss(), &form.width_shrinkage_percent),
             (-20.0, 60.0),
-            Change::from_shrinkage_percent,
+            ExtentChange::from_shrinkage_percent,
         ),
         pick_allowance: fields.percent(
             ("weft_allowance_percent", messages::the_weft_allowance(), &form.weft_allowance_percent),

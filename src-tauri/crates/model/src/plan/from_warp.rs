@@ -1,10 +1,10 @@
 //! An earlier warp copied into the form of a new plan.
 
 use chrono::NaiveDate;
-use fellmark_cloth::change::Change;
+use fellmark_cloth::change::ExtentChange;
 use fellmark_cloth::quantity::YarnNumber;
 use fellmark_cloth::state::{Finished, UnderTension, WovenLength};
-use fellmark_journal::State;
+use fellmark_journal::EntrySet;
 
 use super::form::usual_yarn_system;
 use crate::display_format::DisplayFormat;
@@ -13,7 +13,7 @@ use crate::forms::PlanForm;
 use crate::forms::picks_in_units;
 use crate::measures::Reader;
 use crate::piece_lengths;
-use crate::{ClothState, Fields, WarpLog};
+use crate::{ClothState, TypedFields, WarpLog};
 
 /// The finished length of each piece as the warp's record has it; `None` where it cannot be derived.
 fn finished_each_mm(log: &WarpLog) -> Option<Vec<f64>> {
@@ -24,7 +24,8 @@ fn finished_each_mm(log: &WarpLog) -> Option<Vec<f64>> {
         // The wash is not known apart from the release.
         ClothState::OffLoom => None,
         ClothState::UnderTension => {
-            let loss = Change::<_, UnderTension, Finished>::from_shrinkage_percent(warp.shrinkage_percent?).ok()?;
+            let loss =
+                ExtentChange::<_, UnderTension, Finished>::from_shrinkage_percent(warp.shrinkage_percent?).ok()?;
             let after = |mm| loss.after(WovenLength::from_mm(mm).ok()?).ok().map(|finished| finished.mm());
             wanted.into_iter().map(after).collect()
         }
@@ -69,12 +70,12 @@ impl FormWriter<'_> {
 
 /// An earlier warp as the form of a plan: what its plan had where it was planned, else what its record has.
 #[must_use]
-pub fn plan_form_from_warp(state: &State, log: &WarpLog, format: &DisplayFormat) -> PlanForm {
+pub fn plan_form_from_warp(state: &EntrySet, log: &WarpLog, format: &DisplayFormat) -> PlanForm {
     let write = FormWriter { read: Reader { format, today: NaiveDate::MIN } };
     let mut form = form_of_warp(log, &write);
     let planned = state.of_warp(&log.warp.id).find(|record| record.kind.as_str() == kind::PLAN);
     if let Some(record) = planned.filter(|record| record.is_visible()) {
-        put_planned(&mut form, &Fields(record), &write);
+        put_planned(&mut form, &TypedFields(record), &write);
     }
     form
 }
@@ -112,7 +113,7 @@ fn form_of_warp(log: &WarpLog, write: &FormWriter<'_>) -> PlanForm {
 }
 
 /// What the plan beside the warp has goes before what the warp's record has.
-fn put_planned(form: &mut PlanForm, get: &Fields<'_>, write: &FormWriter<'_>) {
+fn put_planned(form: &mut PlanForm, get: &TypedFields<'_>, write: &FormWriter<'_>) {
     let length = |field: &str| write.length(get.number(field));
     let percent = |field: &str| write.percent(get.number(field));
     form.width = length(plan::FINISHED_WIDTH_MM);

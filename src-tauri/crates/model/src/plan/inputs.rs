@@ -1,7 +1,7 @@
 //! What is typed into the plan's form, as typed values.
 
 use chrono::NaiveDate;
-use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WarpUse, WashLength};
+use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WarpUse, WashLength};
 use fellmark_cloth::learned::WarpMeasurements;
 use fellmark_cloth::quantity::{Length, ThreadDensity, YarnNumber};
 use fellmark_cloth::sett::{AshenhurstK, Weave};
@@ -179,7 +179,7 @@ pub struct PlanInputs {
     /// Draw-in on the loom.
     pub draw_in: Option<DrawIn<UnderTension>>,
     /// Loss of width from the fell to finished.
-    pub width_wash: Option<Change<Across, UnderTension, Finished>>,
+    pub width_wash: Option<ExtentChange<Across, UnderTension, Finished>>,
     /// What a pick is longer than the reed is wide.
     pub pick_allowance: Option<Allowance>,
     /// Loom waste, front and back together.

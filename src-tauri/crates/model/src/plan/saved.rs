@@ -1,6 +1,6 @@
 //! Plans that are saved for later, as they were typed: a field for each member of the form. The members are frozen on disk.
 
-use fellmark_journal::{Place, Record, RecordId, State};
+use fellmark_journal::{EntrySet, Place, Record, RecordId};
 use serde_json::{Map, Value, json};
 
 use crate::display_format::{DisplayFormat, Units};
@@ -114,7 +114,7 @@ fn stored_form(record: &Record) -> PlanForm {
 
 /// The plans that are saved and neither begun nor removed, the oldest first.
 #[must_use]
-pub fn saved_plans(state: &State) -> Vec<(RecordId, PlanForm)> {
+pub fn saved_plans(state: &EntrySet) -> Vec<(RecordId, PlanForm)> {
     let mut records: Vec<&Record> = state.of_shelf().filter(|record| is_saved_plan(record)).collect();
     records.sort_by(|a, b| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id)));
     records.into_iter().map(|record| (record.id.clone(), stored_form(record))).collect()
@@ -122,7 +122,7 @@ pub fn saved_plans(state: &State) -> Vec<(RecordId, PlanForm)> {
 
 /// The record of a saved plan; `None` where it was begun or removed.
 #[must_use]
-pub fn saved_plan<'a>(state: &'a State, id: &RecordId) -> Option<&'a Record> {
+pub fn saved_plan<'a>(state: &'a EntrySet, id: &RecordId) -> Option<&'a Record> {
     state.record(id).filter(|record| is_saved_plan(record))
 }
 

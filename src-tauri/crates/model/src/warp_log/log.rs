@@ -2,12 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use fellmark_journal::{Kind, Presence, Record, RecordId, State};
+use fellmark_journal::{EntrySet, Kind, Presence, Record, RecordId};
 
-use super::read::{Fields, read_photo, read_sitting, read_warp, read_weft};
+use super::read::{TypedFields, read_photo, read_sitting, read_warp, read_weft};
 use super::{Photo, Sitting, Warp, Weft};
 use crate::fields::{self, kind};
-use crate::finishing::{self, Step};
+use crate::finishing::{self, StepRecord};
 use crate::moments::Moments;
 
 /// One warp with all that belongs to it.
@@ -28,7 +28,7 @@ pub struct WarpLog {
     /// The sitting that is going on on this device, which the log does not hold yet.
     pub running: Option<RecordId>,
     /// Its finishing steps in their order; none before the first was written.
-    pub steps: Vec<Step>,
+    pub steps: Vec<StepRecord>,
     /// Records of it in which a field holds two answers, or which were removed here and edited there.
     pub to_settle: Vec<Record>,
 }
@@ -40,20 +40,20 @@ fn needs_settling(record: &Record) -> bool {
 
 /// Every warp of a journal with what belongs to it, keyed by record id.
 #[must_use]
-pub fn warp_logs(state: &State) -> BTreeMap<RecordId, WarpLog> {
+pub fn warp_logs(state: &EntrySet) -> BTreeMap<RecordId, WarpLog> {
     state.warp_ids().filter_map(|id| Some((id.clone(), warp_log(state, id)?))).collect()
 }
 
 /// One warp by itself, without what belongs to it; nothing where its own record has not arrived.
 #[must_use]
-pub fn warp(state: &State, id: &RecordId) -> Option<Warp> {
+pub fn warp(state: &EntrySet, id: &RecordId) -> Option<Warp> {
     let own = |record: &&Record| record.kind == Kind::WARP && record.place.warp_id() == Some(id);
     state.record(id).filter(own).map(read_warp)
 }
 
 /// One warp with what belongs to it; nothing where its own record has not arrived.
 #[must_use]
-pub fn warp_log(state: &State, id: &RecordId) -> Option<WarpLog> {
+pub fn warp_log(state: &EntrySet, id: &RecordId) -> Option<WarpLog> {
     let mut log = WarpLog::new(warp(state, id)?);
     for record in state.of_warp(id) {
         log.add(record);
@@ -98,7 +98,7 @@ impl WarpLog {
             kind::WEFT if !gone => self.wefts.push(read_weft(record)),
             kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
             kind::PLAN if !gone => {
-                let above_zero = |field: &str| Fields(record).number(field).filter(|figure| *figure > 0.0);
+                let above_zero = |field: &str| TypedFields(record).number(field).filter(|figure| *figure > 0.0);
                 // What she planned it with is what it is woven with, until the warp itself says otherwise.
                 let planned = || above_zero(fields::plan::SETT_ENDS_PER_10CM);
                 self.warp.sett_per_10cm = self.warp.sett_per_10cm.or_else(planned);

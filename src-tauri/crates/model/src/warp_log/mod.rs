@@ -14,7 +14,7 @@ use crate::availability::StatedAvailability;
 use crate::off_loom::OffMeasures;
 
 pub use log::{WarpLog, warp, warp_log, warp_logs};
-pub use read::Fields;
+pub use read::TypedFields;
 pub use read::read_tape;
 
 /// Which of the three lengths a figure is.

@@ -11,9 +11,9 @@ use crate::fields;
 use crate::off_loom;
 
 /// Typed look-ups in a record.
-pub struct Fields<'a>(pub &'a Record);
+pub struct TypedFields<'a>(pub &'a Record);
 
-impl Fields<'_> {
+impl TypedFields<'_> {
     fn value(&self, field: &str) -> Option<&Value> {
         self.0.get(field).filter(|value| !value.is_null())
     }
@@ -73,7 +73,7 @@ fn positive(number: f64) -> Option<f64> {
 }
 
 pub(super) fn read_warp(record: &Record) -> Warp {
-    let get = Fields(record);
+    let get = TypedFields(record);
     let state = match get.text(fields::warp::STATE).as_deref() {
         _ if record.presence == Presence::Gone => WarpState::Removed,
         Some("resting") => WarpState::Resting,
@@ -130,7 +130,7 @@ pub(super) fn read_warp(record: &Record) -> Warp {
 
 /// The lengths of pieces that are not alike. They count only while they agree with number and mean: a version that does not know
 /// them changes those two alone, and is believed.
-fn read_each(get: &Fields<'_>, mean_mm: Option<f64>, pieces: u32) -> Vec<f64> {
+fn read_each(get: &TypedFields<'_>, mean_mm: Option<f64>, pieces: u32) -> Vec<f64> {
     let each = get.numbers(fields::warp::WANTED_EACH_MM);
     let Some(mean_mm) = mean_mm.filter(|_| each.len() > 1 && each.len() == pieces as usize) else { return Vec::new() };
     let apart = (each.iter().sum::<f64>() / f64::from(pieces) - mean_mm).abs();
@@ -140,7 +140,7 @@ fn read_each(get: &Fields<'_>, mean_mm: Option<f64>, pieces: u32) -> Vec<f64> {
 }
 
 /// The pick-up across the width; nothing unless the ends that are up are given.
-fn read_stick(get: &Fields<'_>) -> Option<[usize; 3]> {
+fn read_stick(get: &TypedFields<'_>) -> Option<[usize; 3]> {
     let ends = |field: &str| get.whole(field).and_then(|n| usize::try_from(n).ok()).filter(|n| *n <= 500);
     let up = ends(fields::warp::STICK_UP_ENDS).filter(|n| *n > 0)?;
     let down = ends(fields::warp::STICK_DOWN_ENDS).filter(|n| *n > 0).unwrap_or(1);
@@ -148,7 +148,7 @@ fn read_stick(get: &Fields<'_>) -> Option<[usize; 3]> {
 }
 
 pub(super) fn read_weft(record: &Record) -> Weft {
-    let get = Fields(record);
+    let get = TypedFields(record);
     Weft {
         id: record.id.clone(),
         seen: record.heads.clone(),
@@ -163,7 +163,7 @@ pub(super) fn read_weft(record: &Record) -> Weft {
 }
 
 /// A tape reading as a sitting and a reading carry it.
-pub fn read_tape(get: &Fields<'_>) -> Option<Tape> {
+pub fn read_tape(get: &TypedFields<'_>) -> Option<Tape> {
     get.number(fields::sitting::MEASURED_MM).and_then(positive).map(|mm| Tape {
         mm,
         from_mark: get.text(fields::sitting::MEASURED_FROM).as_deref() == Some("mark"),
@@ -174,7 +174,7 @@ pub fn read_tape(get: &Fields<'_>) -> Option<Tape> {
 
 /// A sitting without a day that can be read is dated by its first entry, so that it is never lost from sight.
 pub(super) fn read_sitting(record: &Record) -> Sitting {
-    let get = Fields(record);
+    let get = TypedFields(record);
     let tape = read_tape(&get);
     Sitting {
         id: record.id.clone(),
@@ -196,7 +196,7 @@ pub(super) fn read_sitting(record: &Record) -> Sitting {
 }
 
 pub(super) fn read_photo(record: &Record) -> Option<Photo> {
-    let get = Fields(record);
+    let get = TypedFields(record);
     Some(Photo {
         id: record.id.clone(),
         sitting: get.text(fields::photo::SITTING).and_then(|id| id.parse().ok()),

@@ -201,20 +201,20 @@ fn points(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Axis, Line, Point, Scale};
+    use super::super::{ChartAxis, ChartLine, Point, Scale};
     use super::*;
 
     fn chart() -> Chart {
         let scale = |values: &[f64]| Scale::holding(values.iter().copied(), true, |v, places| format!("{v:.places$}"));
         Chart {
             text: "a <chart> & \"more\"".into(),
-            x: Axis { name: "length, m".into(), scale: scale(&[1.0, 4.0]) },
-            y: Axis { name: "hours".into(), scale: scale(&[2.0, 3.0]) },
+            x: ChartAxis { name: "length, m".into(), scale: scale(&[1.0, 4.0]) },
+            y: ChartAxis { name: "hours".into(), scale: scale(&[2.0, 3.0]) },
             points: vec![
                 Point { x: 1.0, y: 2.0, label: "1".into(), filled: true },
                 Point { x: 4.0, y: 3.0, label: "2".into(), filled: false },
             ],
-            lines: vec![Line { corners: vec![(1.0, 2.0), (4.0, 3.0)], dashed: false }],
+            lines: vec![ChartLine { corners: vec![(1.0, 2.0), (4.0, 3.0)], dashed: false }],
             areas: vec![vec![(1.0, 1.9), (4.0, 2.9), (4.0, 3.1), (1.0, 2.1)]],
             upright: Some((2.0, "2 m".into())),
         }

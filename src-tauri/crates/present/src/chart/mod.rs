@@ -13,13 +13,13 @@ pub struct Chart {
     /// What a screen reader says of it.
     pub text: String,
     /// From left to right.
-    pub x: Axis,
+    pub x: ChartAxis,
     /// From the foot up.
-    pub y: Axis,
+    pub y: ChartAxis,
     /// Points.
     pub points: Vec<Point>,
     /// Straight lines from point to point.
-    pub lines: Vec<Line>,
+    pub lines: Vec<ChartLine>,
     /// Areas, as corners.
     pub areas: Vec<Vec<(f64, f64)>>,
     /// A line from foot to top, with what is written at it.
@@ -28,7 +28,7 @@ pub struct Chart {
 
 /// One direction of a chart.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Axis {
+pub struct ChartAxis {
     /// What is measured, with its unit.
     pub name: String,
     /// Its ends and ticks.
@@ -50,7 +50,7 @@ pub struct Point {
 
 /// A line.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Line {
+pub struct ChartLine {
     /// Its corners.
     pub corners: Vec<(f64, f64)>,
     /// Dashed instead of whole.

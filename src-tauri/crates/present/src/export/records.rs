@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use fellmark_journal::{Field, GONE, Presence, Record, RecordId, State};
+use fellmark_journal::{EntrySet, Field, GONE, Presence, Record, RecordId};
 use serde_json::{Map, Value, json};
 
 use crate::view::ErrorView;
@@ -30,7 +30,7 @@ pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) ->
 ///
 /// # Errors
 /// The table could not be made.
-pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, ErrorView> {
+pub fn sittings_csv(state: &EntrySet, only: Option<&RecordId>) -> Result<String, ErrorView> {
     list_csv(state, "sittings", only)
 }
 
@@ -38,7 +38,7 @@ pub fn sittings_csv(state: &State, only: Option<&RecordId>) -> Result<String, Er
 ///
 /// # Errors
 /// The table could not be made.
-pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, ErrorView> {
+pub fn warps_csv(state: &EntrySet, only: Option<&RecordId>) -> Result<String, ErrorView> {
     list_csv(state, "warps", only)
 }
 
@@ -46,7 +46,7 @@ pub fn warps_csv(state: &State, only: Option<&RecordId>) -> Result<String, Error
 ///
 /// # Errors
 /// There is no such list, or the table could not be made.
-pub fn list_csv(state: &State, name: &str, only: Option<&RecordId>) -> Result<String, ErrorView> {
+pub fn list_csv(state: &EntrySet, name: &str, only: Option<&RecordId>) -> Result<String, ErrorView> {
     let list = tables::list(name).ok_or_else(|| ErrorView::new(format!("There is no list called {name}.")))?;
     csv_of(state, list, only)
 }
@@ -65,7 +65,7 @@ fn cell(value: Option<&Value>) -> String {
 ///
 /// # Errors
 /// The table could not be made.
-fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String, ErrorView> {
+fn csv_of(state: &EntrySet, list: &List, only: Option<&RecordId>) -> Result<String, ErrorView> {
     let known: Vec<&str> = list.columns.iter().map(|column| column.field).collect();
     let warps: BTreeMap<&RecordId, Warp> = match only {
         Some(id) => warp(state, id).map(|warp| (id, warp)).into_iter().collect(),
@@ -102,7 +102,10 @@ fn csv_of(state: &State, list: &List, only: Option<&RecordId>) -> Result<String,
 }
 
 /// All records by id, or those of one warp, for which nothing else is read.
-pub(crate) fn records<'a>(state: &'a State, only: Option<&'a RecordId>) -> Box<dyn Iterator<Item = &'a Record> + 'a> {
+pub(crate) fn records<'a>(
+    state: &'a EntrySet,
+    only: Option<&'a RecordId>,
+) -> Box<dyn Iterator<Item = &'a Record> + 'a> {
     match only {
         Some(warp) => Box::new(state.of_warp(warp)),
         None => Box::new(state.records()),
@@ -112,7 +115,7 @@ pub(crate) fn records<'a>(state: &'a State, only: Option<&'a RecordId>) -> Box<d
 /// Every record with its fields, removed ones and fields with two answers included: the state of the journal, the same on every
 /// device that holds the same entries.
 #[must_use]
-pub fn everything(state: &State, only: Option<&RecordId>) -> Value {
+pub fn everything(state: &EntrySet, only: Option<&RecordId>) -> Value {
     let records = records(state, only).map(|record| {
         let mut fields = Map::new();
         let mut conflicts = Map::new();

@@ -10,11 +10,11 @@ use crate::figures::{show_length, show_minutes};
 use crate::finish_date;
 use crate::planned_and_actual::finishing_line;
 use crate::view::{WarpLine, WarpState};
-use fellmark_reports::warp_summary::Summary;
+use fellmark_reports::warp_summary::WarpSummary;
 
 /// Every warp, those on the loom first, then the latest begun.
-pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<Summary>> {
-    let mut shown: Vec<Arc<Summary>> = look.reckonings.summaries().cloned().collect();
+pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<WarpSummary>> {
+    let mut shown: Vec<Arc<WarpSummary>> = look.reckonings.summaries().cloned().collect();
     let rank = |state: WarpState| match state {
         WarpState::OnTheLoom => 0,
         WarpState::Resting => 1,
@@ -22,7 +22,7 @@ pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<Summary>> {
         WarpState::Removed => 3,
     };
     shown.sort_by(|a, b| {
-        let first = |one: &Summary| (rank(one.state), Reverse(one.begun_on));
+        let first = |one: &WarpSummary| (rank(one.state), Reverse(one.begun_on));
         first(a).cmp(&first(b)).then_with(|| a.id.cmp(&b.id))
     });
     shown
@@ -36,7 +36,7 @@ pub(super) fn all(look: &mut Presenter<'_>) -> Vec<WarpLine> {
     lines.iter().map(|one| warp_line(look, one)).collect()
 }
 
-fn warp_line(look: &mut Presenter<'_>, one: &Summary) -> WarpLine {
+fn warp_line(look: &mut Presenter<'_>, one: &WarpSummary) -> WarpLine {
     let line = match one.state {
         WarpState::OnTheLoom => match on_the_loom(look, one) {
             Some(headline) => format!("{}. {headline}", woven(look, one)),
@@ -56,7 +56,7 @@ fn warp_line(look: &mut Presenter<'_>, one: &Summary) -> WarpLine {
     }
 }
 
-fn woven(look: &Presenter<'_>, one: &Summary) -> String {
+fn woven(look: &Presenter<'_>, one: &WarpSummary) -> String {
     let about = if one.rough { "about " } else { "" };
     let length = |mm: f64| show_length(mm, look.format);
     match (one.woven_mm, one.wanted_mm) {
@@ -66,14 +66,14 @@ fn woven(look: &Presenter<'_>, one: &Summary) -> String {
     }
 }
 
-fn on_the_loom(look: &mut Presenter<'_>, one: &Summary) -> Option<String> {
+fn on_the_loom(look: &mut Presenter<'_>, one: &WarpSummary) -> Option<String> {
     let state = look.journal.state();
     let projected = look.reckonings.finish_date(state, &one.id, look.today)?;
     let whole = look.reckonings.whole(state, &one.id)?;
     Some(finish_date::headline(&whole.log, &whole.progress, &projected, look.format, look.today))
 }
 
-fn off_the_loom(look: &Presenter<'_>, one: &Summary) -> String {
+fn off_the_loom(look: &Presenter<'_>, one: &WarpSummary) -> String {
     let sittings = match one.sittings.len() {
         1 => "1 sitting".to_owned(),
         many => format!("{many} sittings"),

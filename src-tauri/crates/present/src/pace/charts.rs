@@ -3,7 +3,7 @@
 use fellmark_projection::{FEWEST_FOR_SLOPE, Shift, Slope, shift, theil_sen};
 
 use super::long_unit;
-use crate::chart::{Axis, Chart, Line, Point, Scale};
+use crate::chart::{Chart, ChartAxis, ChartLine, Point, Scale};
 use crate::figures::show_length;
 use crate::view::ChartView;
 use fellmark_model::WarpState;
@@ -57,15 +57,15 @@ fn known<'a>(all: &'a [PaceFigures], format: &DisplayFormat) -> Vec<(f64, f64, &
     all.iter().filter_map(|one| Some((one.length_mm? / unit_mm, one.hours_per_mm()? * unit_mm, one))).collect()
 }
 
-fn axes(known: &[(f64, f64, &PaceFigures)], format: &DisplayFormat) -> (Axis, Axis) {
+fn axes(known: &[(f64, f64, &PaceFigures)], format: &DisplayFormat) -> (ChartAxis, ChartAxis) {
     let (_, unit) = long_unit(format);
     let write = |value: f64, places: usize| format.number(value, places);
     (
-        Axis {
+        ChartAxis {
             name: format!("length woven, {unit}"),
             scale: Scale::holding(known.iter().map(|one| one.0), true, write),
         },
-        Axis {
+        ChartAxis {
             name: format!("hours for a {}", long_name(format)),
             scale: Scale::holding(known.iter().map(|one| one.1), true, write),
         },
@@ -129,11 +129,11 @@ pub fn against_length(all: &[PaceFigures], format: &DisplayFormat) -> (Option<Ch
 }
 
 /// The robust line from the shortest to the longest, cut where it would leave the picture; dashed while it may as well be level.
-fn line_through(slope: &Slope, points: &[(f64, f64)], y: &Scale) -> Line {
+fn line_through(slope: &Slope, points: &[(f64, f64)], y: &Scale) -> ChartLine {
     let ends =
         points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (x, _)| (low.min(*x), high.max(*x)));
     let at = |x: f64| (x, (slope.intercept + slope.per_unit * x).clamp(y.low, y.high));
-    Line { corners: vec![at(ends.0), at(ends.1)], dashed: !slope.is_clear() }
+    ChartLine { corners: vec![at(ends.0), at(ends.1)], dashed: !slope.is_clear() }
 }
 
 /// A slope in hours for a metre, per metre longer, said as people would.
@@ -196,7 +196,7 @@ pub fn short_against_long(
     let mut lines = Vec::new();
     for (side, ends) in [(&short, (x.scale.low, split)), (&long, (split, x.scale.high))] {
         if let Some(level) = middle(side) {
-            lines.push(Line { corners: vec![(ends.0, level), (ends.1, level)], dashed: false });
+            lines.push(ChartLine { corners: vec![(ends.0, level), (ends.1, level)], dashed: false });
         }
     }
     let (columns, rows) = table(&known, format);
@@ -265,13 +265,15 @@ pub fn within(shown: Option<&PaceFigures>, all: &[PaceFigures], format: &Display
     };
     let slope = theil_sen(&one.over_time, CONFIDENCE);
     let write = |value: f64, places: usize| format.number(value, places);
-    let y = Axis {
+    let y = ChartAxis {
         name: "picks an hour".into(),
         scale: Scale::holding(one.over_time.iter().map(|(_, pace)| *pace), true, write),
     };
     let ticks = [0, 25, 50, 75, 100].map(|percent| (f64::from(percent) / 100.0, format!("{percent}\u{a0}%")));
-    let x =
-        Axis { name: "share of its cloth woven".into(), scale: Scale { low: 0.0, high: 1.0, ticks: ticks.to_vec() } };
+    let x = ChartAxis {
+        name: "share of its cloth woven".into(),
+        scale: Scale { low: 0.0, high: 1.0, ticks: ticks.to_vec() },
+    };
     let sentences = vec![within_words(one, slope.as_ref(), format), all_words(all)];
     let lines = slope.as_ref().map(|slope| line_through(slope, &one.over_time, &y.scale)).into_iter().collect();
     let rows = one.over_time.iter().zip(1..);

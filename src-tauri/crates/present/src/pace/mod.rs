@@ -3,7 +3,7 @@
 mod charts;
 
 use chrono::NaiveDate;
-use fellmark_journal::{RecordId, State};
+use fellmark_journal::{EntrySet, RecordId};
 
 use crate::chart::{Frame, Ink, svg};
 use crate::figures::{show_length, show_minutes};
@@ -41,7 +41,7 @@ pub(crate) fn long_unit(format: &DisplayFormat) -> (f64, &'static str) {
 
 /// Everything on pace, for a single look.
 #[must_use]
-pub fn view(state: &State, ask: &PaceQuery, format: &DisplayFormat, today: NaiveDate) -> PaceView {
+pub fn view(state: &EntrySet, ask: &PaceQuery, format: &DisplayFormat, today: NaiveDate) -> PaceView {
     view_of(&ReportCache::of_state(state), ask, format, today)
 }
 

@@ -15,7 +15,7 @@ mod time;
 mod words;
 
 use chrono::NaiveDate;
-use fellmark_journal::State;
+use fellmark_journal::EntrySet;
 
 pub use begin::planned_warp;
 pub use copies::earlier_plans;
@@ -32,7 +32,7 @@ use fellmark_reports::report_cache::ReportCache;
 
 /// The view of a plan as far as it is typed, where the earlier warps are read for this one view.
 #[must_use]
-pub fn plan_view_of_state(state: &State, form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> PlanView {
+pub fn plan_view_of_state(state: &EntrySet, form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> PlanView {
     plan_view(&ReportCache::of_state(state).history(), form, format, today)
 }
 

@@ -1,6 +1,6 @@
 //! The warp of a plan, to scale.
 
-use fellmark_cloth::warp::{Segment, SegmentKind};
+use fellmark_cloth::warp::{SegmentKind, WarpSegment};
 
 use crate::figures::show_length;
 use crate::view::{Band, BandKind, WarpPicture};
@@ -10,12 +10,12 @@ use fellmark_reports::plan::WarpLengths;
 /// Bands thinner than this are not worth drawing.
 const THINNEST_MM: f64 = 0.5;
 
-struct Bands {
+struct PlanBands {
     bands: Vec<Band>,
     at_mm: f64,
 }
 
-impl Bands {
+impl PlanBands {
     fn add(&mut self, kind: BandKind, length_mm: f64, label: String) {
         let from_mm = self.at_mm;
         self.at_mm += length_mm;
@@ -27,7 +27,7 @@ impl Bands {
 pub(super) fn picture(lengths: &WarpLengths, format: &DisplayFormat) -> WarpPicture {
     let several = lengths.wish.pieces.len() > 1;
     let mut fell_mm = None;
-    let mut drawing = Bands { bands: Vec::new(), at_mm: 0.0 };
+    let mut drawing = PlanBands { bands: Vec::new(), at_mm: 0.0 };
     for segment in lengths.segments.iter().filter(|segment| segment.warp.mm() >= THINNEST_MM) {
         let (kind, label) = band(segment, several, format);
         if kind == BandKind::ToWeave {
@@ -52,7 +52,7 @@ pub(super) fn picture(lengths: &WarpLengths, format: &DisplayFormat) -> WarpPict
     }
 }
 
-fn band(segment: &Segment, several: bool, format: &DisplayFormat) -> (BandKind, String) {
+fn band(segment: &WarpSegment, several: bool, format: &DisplayFormat) -> (BandKind, String) {
     let piece = match segment.piece {
         Some(index) if several => format!(" of piece {}", index + 1),
         _ => String::new(),

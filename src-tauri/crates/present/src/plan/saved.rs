@@ -1,13 +1,13 @@
 //! Plans that are saved for later, as they are listed.
 
-use fellmark_journal::State;
+use fellmark_journal::EntrySet;
 
 use crate::view::{PlanForm, PlanKept};
 
 /// The saved plans, the latest last. `typed` is what was typed on this device and is not saved as it stands, with the record of
 /// the plan it came from.
 #[must_use]
-pub fn saved_plans(state: &State, typed: Option<&(PlanForm, String)>) -> Vec<PlanKept> {
+pub fn saved_plans(state: &EntrySet, typed: Option<&(PlanForm, String)>) -> Vec<PlanKept> {
     let saved = fellmark_model::plan::saved_plans(state);
     let mut plans: Vec<PlanKept> =
         saved.into_iter().map(|(record, form)| listed(record.to_string(), String::new(), form)).collect();

@@ -14,7 +14,7 @@ fn today() -> NaiveDate {
 }
 
 fn plan(form: &PlanForm, format: &DisplayFormat) -> PlanView {
-    plan_view_of_state(&State::default(), form, format, today())
+    plan_view_of_state(&EntrySet::default(), form, format, today())
 }
 
 /// Begins the warp of a plan.

@@ -2,12 +2,12 @@
 //! with its source, and with the other values that could be taken over into the form.
 
 use fellmark_cloth::Refused;
-use fellmark_cloth::change::{Allowance, Change, DrawIn, Release, WashLength};
+use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WashLength};
 use fellmark_cloth::learned::{Learned, LearnedEstimates, Likeness, PastWarp, WastePrior, learn, waste_priors};
 use fellmark_cloth::span::{Coverage, Span};
 use fellmark_cloth::state::{Across, Finished, UnderTension, WarpLength};
 use fellmark_cloth::take_up::USUAL_WARP_PER_100;
-use fellmark_cloth::warp::Changes;
+use fellmark_cloth::warp::LengthChanges;
 use fellmark_cloth::weft::{USUAL_PICK_ALLOWANCE_PERCENT, allowance_over_reed};
 
 use fellmark_model::plan::{MeasuredTakeUp, PlanInputs};
@@ -124,14 +124,14 @@ pub enum WidthCandidate {
         /// From the reed to the fell.
         draw_in: DrawIn<UnderTension>,
         /// From the fell to finished.
-        wash: Change<Across, UnderTension, Finished>,
+        wash: ExtentChange<Across, UnderTension, Finished>,
     },
     /// From the reed to finished, where the two are not known apart.
     InAll(DrawIn<Finished>),
     /// From the reed to the fell.
     DrawIn(DrawIn<UnderTension>),
     /// From the fell to finished.
-    Wash(Change<Across, UnderTension, Finished>),
+    Wash(ExtentChange<Across, UnderTension, Finished>),
 }
 
 /// Loom waste that can be taken over.
@@ -163,7 +163,7 @@ pub struct WeftByScale {
 #[derive(Clone, Debug)]
 pub struct Assumptions {
     /// What happens to length, from warp to finished cloth.
-    pub changes: Changes,
+    pub changes: LengthChanges,
     /// Take-up of the warp.
     pub take_up: Assumption<MeasuredTakeUp>,
     /// Loss of length when the tension goes; `None` where it is not known apart.
@@ -213,9 +213,9 @@ impl Assumptions {
         let take_up = settle_take_up(inputs, learned, &sample)?;
         let release_value = release.map(|assumed| assumed.value);
         let changes = match take_up.used.value {
-            MeasuredTakeUp::Relaxed(warp_use) => Changes::from_relaxed(warp_use, release_value, wash.used.value)?,
+            MeasuredTakeUp::Relaxed(warp_use) => LengthChanges::from_relaxed(warp_use, release_value, wash.used.value)?,
             MeasuredTakeUp::UnderTension(weaving) => {
-                Changes { weaving, release: release_value.unwrap_or(Release::NONE), wash: wash.used.value }
+                LengthChanges { weaving, release: release_value.unwrap_or(Release::NONE), wash: wash.used.value }
             }
         };
         let (draw_in, width, width_candidates) = settle_width(inputs, learned, &sample)?;
@@ -246,7 +246,7 @@ fn settle_take_up(
     let relaxed = |learnt: Learned<_>| Assumed::new(MeasuredTakeUp::Relaxed(learnt.value), Source::of_learnt(&learnt));
     let tight =
         |learnt: Learned<_>| Assumed::new(MeasuredTakeUp::UnderTension(learnt.value), Source::of_learnt(&learnt));
-    let usual = Change::from_yarn_per_100(USUAL_WARP_PER_100)?;
+    let usual = ExtentChange::from_yarn_per_100(USUAL_WARP_PER_100)?;
     Ok(Assumption::settle(
         inputs.take_up,
         sample.relaxed_use.map(|learnt| MeasuredTakeUp::Relaxed(learnt.value)),
@@ -279,7 +279,7 @@ fn settle_width(
     sample: &LearnedEstimates,
 ) -> Result<SettledWidth, Refused> {
     let usual_draw_in = DrawIn::<UnderTension>::from_shrinkage_percent(USUAL_LOSS_PERCENT)?;
-    let usual_wash = Change::<Across, UnderTension, Finished>::from_shrinkage_percent(USUAL_LOSS_PERCENT)?;
+    let usual_wash = ExtentChange::<Across, UnderTension, Finished>::from_shrinkage_percent(USUAL_LOSS_PERCENT)?;
     let learned_draw_in = learned.draw_in.map(Assumed::learnt);
     let draw_in = inputs
         .draw_in

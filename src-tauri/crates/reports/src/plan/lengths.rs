@@ -3,7 +3,7 @@
 use fellmark_cloth::Refused;
 use fellmark_cloth::quantity::Length;
 use fellmark_cloth::state::{FinishedLength, WarpLength, WovenLength};
-use fellmark_cloth::warp::{Edge, LoomWaste, Piece, Segment, SegmentKind, WarpLayout, warp_by_rule_of_thumb};
+use fellmark_cloth::warp::{Edge, LoomWaste, Piece, SegmentKind, WarpLayout, WarpSegment, warp_by_rule_of_thumb};
 
 use super::assumptions::Assumptions;
 use fellmark_model::display_format::Units;
@@ -50,7 +50,7 @@ pub struct WarpLengths {
     /// The pieces and everything between them.
     pub wish: WarpLayout,
     /// The warp in order, stretch by stretch.
-    pub segments: Vec<Segment>,
+    pub segments: Vec<WarpSegment>,
     /// Warp needed, before rounding.
     pub exact: WarpLength,
     /// Warp to wind: rounded up, or all that the yarn gives.

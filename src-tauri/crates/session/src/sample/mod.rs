@@ -7,7 +7,7 @@ mod sittings;
 mod warps;
 
 use chrono::{Days, NaiveDate};
-use fellmark_journal::{Draft, Journal, Kind, Place, RecordId};
+use fellmark_journal::{EntryDraft, Journal, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
 use fellmark_model::UserError;
@@ -43,13 +43,13 @@ pub fn fill(journal: &mut Journal, today: NaiveDate) -> Result<(), UserError> {
         let mut set = FieldMap::new();
         set.insert(fields::photo::SITTING.into(), json!(sitting));
         set.insert(fields::photo::HASH.into(), json!(hash));
-        notes.push(Draft::new(Place::warp(&warp), RecordId::new(), Kind::PHOTO, set));
+        notes.push(EntryDraft::new(Place::warp(&warp), RecordId::new(), Kind::PHOTO, set));
     }
     write(journal, notes)
 }
 
 /// One write, so that the example is there in one step.
-fn write(journal: &mut Journal, mut drafts: Vec<Draft>) -> Result<(), UserError> {
+fn write(journal: &mut Journal, mut drafts: Vec<EntryDraft>) -> Result<(), UserError> {
     let act = RecordId::new();
     for draft in &mut drafts {
         draft.set.insert(fields::ACT.into(), json!(act.short()));
@@ -59,7 +59,12 @@ fn write(journal: &mut Journal, mut drafts: Vec<Draft>) -> Result<(), UserError>
 }
 
 /// Everything of one warp.
-fn entries(warp: &SampleWarp, number: u64, today: NaiveDate, pictured: &mut Pictured) -> Result<Vec<Draft>, UserError> {
+fn entries(
+    warp: &SampleWarp,
+    number: u64,
+    today: NaiveDate,
+    pictured: &mut Pictured,
+) -> Result<Vec<EntryDraft>, UserError> {
     let format = DisplayFormat::default();
     let mut seed = Seed::new(number);
     let before = |days: u64| today.checked_sub_days(Days::new(days)).unwrap_or(today);
@@ -86,10 +91,10 @@ fn entries(warp: &SampleWarp, number: u64, today: NaiveDate, pictured: &mut Pict
     if let SampleState::Off(measures) = &warp.state {
         set.extend(measured(measures, &form, begun)?);
     }
-    let mut drafts = vec![Draft::new(place.clone(), id.clone(), Kind::WARP, set)];
+    let mut drafts = vec![EntryDraft::new(place.clone(), id.clone(), Kind::WARP, set)];
     let weft = forms::filled(&read.weft);
     if !weft.is_empty() {
-        drafts.push(Draft::new(place.clone(), RecordId::new(), Kind::fixed(kind::WEFT), weft));
+        drafts.push(EntryDraft::new(place.clone(), RecordId::new(), Kind::fixed(kind::WEFT), weft));
     }
     for (index, sitting) in sittings.iter().enumerate() {
         let note = warp.notes.iter().find(|(at, _)| *at == index).map_or("", |(_, note)| note);
@@ -99,7 +104,7 @@ fn entries(warp: &SampleWarp, number: u64, today: NaiveDate, pictured: &mut Pict
         if warp.pictured.contains(&index) {
             pictured.push((id.clone(), sitting.clone(), (number * 5) as u32 + index as u32));
         }
-        drafts.push(Draft::new(place.clone(), sitting, Kind::SITTING, set));
+        drafts.push(EntryDraft::new(place.clone(), sitting, Kind::SITTING, set));
     }
     if matches!(warp.state, SampleState::Off(_)) {
         drafts.extend(steps(warp, &id, cut_off, today, &mut seed));
@@ -115,7 +120,7 @@ fn measured(form: &OffForm, warp: &fellmark_present::view::WarpForm, begun: Naiv
 }
 
 /// Its finishing steps, done one after the other unless the last of them are still to do.
-fn steps(warp: &SampleWarp, id: &RecordId, cut_off: NaiveDate, today: NaiveDate, seed: &mut Seed) -> Vec<Draft> {
+fn steps(warp: &SampleWarp, id: &RecordId, cut_off: NaiveDate, today: NaiveDate, seed: &mut Seed) -> Vec<EntryDraft> {
     let mut day = cut_off;
     let all = finishing::usual_steps(id, !warp.form.fringe.is_empty());
     let done = all.len() - warp.steps_to_do.min(all.len());
@@ -127,7 +132,7 @@ fn steps(warp: &SampleWarp, id: &RecordId, cut_off: NaiveDate, today: NaiveDate,
         if index < done {
             set.insert(fields::finishing::DONE_ON.into(), json!(day));
         }
-        Draft::new(Place::warp(id), step.id, Kind::fixed(kind::FINISHING), set)
+        EntryDraft::new(Place::warp(id), step.id, Kind::fixed(kind::FINISHING), set)
     });
     drafts.collect()
 }

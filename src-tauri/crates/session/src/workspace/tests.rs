@@ -20,7 +20,8 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
     here.open(&folder, true).unwrap();
     // Another device, whose files a synchroniser would bring.
     let mut there = Journal::open(Options::new(&folder, place.path().join("there"), "phone")).unwrap();
-    let mut pen = Commands { journal: &mut there, format: DisplayFormat::default(), today: Clock::default().today() };
+    let mut pen =
+        Commands { journal: &mut there, format: DisplayFormat::default(), today: DeviceClock::default().today() };
     let form = WarpForm {
         name: "Grey runner".into(),
         wound: "250 cm".into(),
@@ -37,7 +38,7 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
     let warp = pen.begin_warp(&form).unwrap();
     let mut before = answers(here.refresh(&[]).unwrap());
     for (picks, measured) in [("120", "30 cm"), ("200", "80 cm")] {
-        let on = Clock::default().today().to_string();
+        let on = DeviceClock::default().today().to_string();
         let form = SittingForm {
             on,
             picks: picks.into(),

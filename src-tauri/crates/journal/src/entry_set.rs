@@ -10,7 +10,7 @@ use crate::record::Record;
 /// A set of entries by key. Merging is union; each record is computed when it is asked for, and again only when an entry
 /// of that record arrives.
 #[derive(Debug, Clone, Default)]
-pub struct State {
+pub struct EntrySet {
     entries: HashMap<Key, Arc<Entry>>,
     records: BTreeMap<RecordId, RecordEntries>,
     places: BTreeMap<Place, PlaceRecords>,
@@ -36,7 +36,7 @@ impl RecordEntries {
     }
 }
 
-impl State {
+impl EntrySet {
     /// No entries.
     #[must_use]
     pub fn new() -> Self {
@@ -170,12 +170,12 @@ impl State {
     }
 }
 
-impl PartialEq for State {
+impl PartialEq for EntrySet {
     fn eq(&self, other: &Self) -> bool {
         self.len() == other.len() && self.entries.keys().all(|key| other.contains(*key))
     }
 }
-impl Eq for State {}
+impl Eq for EntrySet {}
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used, reason = "a test")]
@@ -183,11 +183,11 @@ mod tests {
     use std::collections::BTreeSet;
 
     use super::*;
-    use crate::format::entry::Draft;
+    use crate::format::entry::EntryDraft;
 
     fn entry(of: &str, place: Place, minutes: u32, over: Vec<Key>) -> Arc<Entry> {
         let set = serde_json::Map::from_iter([("minutes".to_owned(), minutes.into())]);
-        let draft = Draft { over, ..Draft::new(place, of.parse().unwrap(), Kind::SITTING, set) };
+        let draft = EntryDraft { over, ..EntryDraft::new(place, of.parse().unwrap(), Kind::SITTING, set) };
         let at = crate::format::clock::At::carried("2026-05-31T18:04:05.123Z.0000").unwrap();
         Arc::new(Entry::from_draft(draft, &"a-device".parse().unwrap(), at).unwrap())
     }
@@ -206,13 +206,13 @@ mod tests {
             entry("r", Place::Shelf, 6, Vec::new()),
         ];
         let versions =
-            |state: &State| [state.version_of_warp(&one), state.version_of_warp(&two), state.version_of_shelf()];
-        let mut together = State::new();
+            |state: &EntrySet| [state.version_of_warp(&one), state.version_of_warp(&two), state.version_of_shelf()];
+        let mut together = EntrySet::new();
         all.iter().for_each(|entry| _ = together.insert(Arc::clone(entry)));
-        assert_eq!(State::new().version_of_warp(&one), 0);
+        assert_eq!(EntrySet::new().version_of_warp(&one), 0);
         let mut seen = BTreeSet::from([0]);
         for turn in 0..all.len() {
-            let mut state = State::new();
+            let mut state = EntrySet::new();
             for i in 0..all.len() {
                 state.insert(Arc::clone(&all[(i + turn) % all.len()]));
                 state.insert(Arc::clone(&all[turn]));
