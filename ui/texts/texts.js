@@ -257,7 +257,6 @@ export const T = {
   off: {
     title: "Off the loom",
     removed: "Removed",
-    restore: (/** @type {string} */ name) => `Bring back ${name}`,
   },
   folder: {
     title: "Folder",

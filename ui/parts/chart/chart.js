@@ -16,6 +16,32 @@ export function drawing(svg) {
   return made;
 }
 
+/** The figures of a chart, behind a disclosure. @param {ChartView} chart @param {string} id */
+function chartTable({ title, columns, rows }, id) {
+  const cells = (/** @type {"th" | "td"} */ tag, /** @type {string[]} */ texts) =>
+    h(
+      "tr",
+      null,
+      texts.map((text) => h(tag, tag === "th" ? { scope: "col" } : null, text)),
+    );
+  const table = h(
+    "table",
+    { class: "chart-table" },
+    h("thead", null, cells("th", columns)),
+    h(
+      "tbody",
+      null,
+      rows.map((row) => cells("td", row)),
+    ),
+  );
+  const label = `${title}: ${PACE.asTable}`;
+  return disclosure(
+    PACE.asTable,
+    { "data-key": `${id}-table` },
+    h("div", { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": label }, table),
+  );
+}
+
 /**
  * @param {ChartView} chart
  * @param {(Node | null)[]} [controls] what changes it, between its title and the picture
@@ -37,40 +63,7 @@ export function chartSection(chart, controls = []) {
         chart.sentences.map((words) => h("p", null, words)),
       ),
     ),
-    chart.rows.length > 0
-      ? disclosure(
-          PACE.asTable,
-          { "data-key": `${id}-table` },
-          h(
-            "div",
-            { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": `${chart.title}: ${PACE.asTable}` },
-            h(
-              "table",
-              { class: "chart-table" },
-              h(
-                "thead",
-                null,
-                h(
-                  "tr",
-                  null,
-                  chart.columns.map((name) => h("th", { scope: "col" }, name)),
-                ),
-              ),
-              h(
-                "tbody",
-                null,
-                chart.rows.map((row) =>
-                  h(
-                    "tr",
-                    null,
-                    row.map((cell) => h("td", null, cell)),
-                  ),
-                ),
-              ),
-            ),
-          ),
-        )
-      : null,
+    chart.rows.length > 0 ? chartTable(chart, id) : null,
     chart.svg
       ? button("save-chart", PACE.save, {
           class: "link no-print",

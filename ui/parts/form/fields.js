@@ -131,3 +131,17 @@ export function section(title, ...fields) {
 export function folded(part, title, ...fields) {
   return disclosure(title, { "data-part": part }, grid(...fields));
 }
+
+/**
+ * The end of a form: the button that saves it, and what else can be done.
+ * @param {{ label: string, part: string, primary?: boolean }} save @param {...(import("../dom/dom.js").Child)} others
+ */
+export function formEnd({ label, part, primary = true }, ...others) {
+  const type = primary ? "shuttle" : "button";
+  return h(
+    "div",
+    { class: "form-end" },
+    h("button", { type: "submit", class: type, "data-part": part }, label),
+    ...others,
+  );
+}

@@ -1,18 +1,24 @@
-// A look with the tape or the scale between or within sittings: measured, mark moved, yarns weighed, a yarn taken up.
+// Measuring and weighing between or within sittings: a length, a mark, what is left of each yarn, a yarn taken up.
 
 import { h } from "../dom/dom.js";
-import { disclosure } from "../disclosure/disclosure.js";
-import { grid } from "../form/fields.js";
+import { folded, formEnd, grid } from "../form/fields.js";
 import { Form } from "../form/form.js";
 import { tapeFields } from "../form/tape.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
 
 /** @typedef {import("../../main.js").Context} Context */
+/** @typedef {import("../../types.d.ts").LoomView} LoomView */
 /** @typedef {import("../../types.d.ts").YarnView} YarnView */
+/** @typedef {ReturnType<typeof startValues>} MeasureValues */
 
-/** @template {import("../form/form.js").Values} V @param {import("../form/form.js").Form<V>} form @param {YarnView[]} yarns */
-function scale(form, yarns) {
+/** @param {string} yarn its id */
+const leftField = (yarn) => `left_${yarn}`;
+/** @param {string} yarn its id */
+const shuttleField = (yarn) => `shuttle_${yarn}`;
+
+/** What is left of each yarn, and which is used next. @param {Form<MeasureValues>} form @param {YarnView[]} yarns */
+function yarnFields(form, yarns) {
   /** @type {[string, string][]} */
   const others = yarns.filter((yarn) => !yarn.in_use).map((yarn) => [yarn.id, yarn.name]);
   return h(
@@ -27,8 +33,8 @@ function scale(form, yarns) {
         h(
           "div",
           { class: "field-group" },
-          form.text({ name: `left_${yarn.id}`, label: yarn.name, what: "yarn_left" }),
-          yarn.tare && form.check({ name: `shuttle_${yarn.id}`, label: L.measure.onShuttle(yarn.tare) }),
+          form.text({ name: leftField(yarn.id), label: yarn.name, what: "yarn_left" }),
+          yarn.tare && form.check({ name: shuttleField(yarn.id), label: L.measure.onShuttle(yarn.tare) }),
         ),
       ),
       others.length > 0 &&
@@ -42,48 +48,73 @@ function scale(form, yarns) {
   );
 }
 
+/** The empty form. @param {LoomView} loom @param {boolean} advance whether the cloth was wound on */
+function startValues(loom, advance) {
+  return {
+    measured: "",
+    // Once there is a mark, the length can be measured from it after the cloth is wound on.
+    measured_from: advance && loom.picture.marks.length > 0 ? "mark" : "start",
+    measured_tension: "",
+    mark_set: advance,
+    warp_mark: "",
+    rough: false,
+    take_up: "",
+    ...Object.fromEntries(loom.yarns.map(({ id }) => [leftField(id), ""])),
+    ...Object.fromEntries(loom.yarns.map(({ id }) => [shuttleField(id), false])),
+  };
+}
+
+/** What the shell takes. @param {Form<MeasureValues>} form @param {MeasureValues} values @param {LoomView} loom */
+function measurement(form, values, loom) {
+  return {
+    on: "",
+    measured: values.measured,
+    measured_from: values.measured_from,
+    measured_tension: values.measured_tension,
+    mark_set: values.mark_set,
+    warp_mark: values.warp_mark,
+    rough: values.rough,
+    yarns_left: loom.yarns.map(({ id }) => ({
+      yarn: id,
+      left: form.valueOf(leftField(id)),
+      on_shuttle: form.isChecked(shuttleField(id)),
+    })),
+    take_up: values.take_up,
+  };
+}
+
+/** A mark tied into the warp that has reached the fell. @param {Form<MeasureValues>} form @param {string} unit */
+function warpMarkField(form, unit) {
+  return folded(
+    "reading-more-mark",
+    L.measure.warpMark,
+    form.text({
+      name: "warp_mark",
+      label: L.measure.warpMarkLabel,
+      hint: L.measure.warpMarkHint,
+      unit,
+      what: "length",
+      keys: "decimal",
+    }),
+  );
+}
+
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param `advance` when the cloth is wound on */
 export function measureScreen(ctx, signal, param) {
   const { loom, format, running } = ctx.view();
   if (!loom) return null;
   const advance = param === "advance";
-  const atLoom = advance || running?.warp === loom.id;
-  const backTo = atLoom ? "#/tap" : "#/loom";
-  const left = (/** @type {string} */ id) => `left_${id}`;
-  const shuttle = (/** @type {string} */ id) => `shuttle_${id}`;
+  const isWeaving = advance || running?.warp === loom.id;
+  const backTo = isWeaving ? "#/tap" : "#/loom";
+  /** @type {Form<MeasureValues>} */
   const form = new Form({
     id: "reading",
     draft: `reading ${loom.id} ${param}`,
-    values: {
-      measured: "",
-      // Once there is a mark, that is where the tape can start after the cloth is wound on.
-      measured_from: advance && loom.picture.marks.length > 0 ? "mark" : "start",
-      measured_tension: "",
-      mark_set: advance,
-      warp_mark: "",
-      rough: false,
-      take_up: "",
-      ...Object.fromEntries(loom.yarns.map(({ id }) => [left(id), ""])),
-      ...Object.fromEntries(loom.yarns.map(({ id }) => [shuttle(id), false])),
-    },
+    values: startValues(loom, advance),
     ctx,
     signal,
-    async submit(written) {
-      const { view, messages } = await ctx.shell.addMeasurement(loom.id, {
-        on: "",
-        measured: written.measured,
-        measured_from: written.measured_from,
-        measured_tension: written.measured_tension,
-        mark_set: written.mark_set,
-        warp_mark: written.warp_mark,
-        rough: written.rough,
-        yarns_left: loom.yarns.map(({ id }) => ({
-          yarn: id,
-          left: form.valueOf(left(id)),
-          on_shuttle: form.isChecked(shuttle(id)),
-        })),
-        take_up: written.take_up,
-      });
+    async submit(values) {
+      const { view, messages } = await ctx.shell.addMeasurement(loom.id, measurement(form, values, loom));
       ctx.show(view);
       ctx.say(L.measure.kept);
       ctx.tell(L.told.title, messages);
@@ -94,27 +125,12 @@ export function measureScreen(ctx, signal, param) {
   form.element.append(
     form.general,
     grid(tape.measured, tape.markSet, tape.from, tape.tension),
-    ...(loom.yarns.length > 0 ? [scale(form, loom.yarns)] : []),
+    ...(loom.yarns.length > 0 ? [yarnFields(form, loom.yarns)] : []),
     form.check({ name: "rough", label: T.sitting.rough }),
-    disclosure(
-      L.measure.warpMark,
-      { "data-part": "reading-more-mark" },
-      grid(
-        form.text({
-          name: "warp_mark",
-          label: L.measure.warpMarkLabel,
-          hint: L.measure.warpMarkHint,
-          unit: format.length_unit,
-          what: "length",
-          keys: "decimal",
-        }),
-      ),
-    ),
-    h(
-      "div",
-      { class: "form-end" },
-      h("button", { type: "submit", class: "shuttle", "data-part": "reading-save" }, L.measure.save),
-      h("a", { class: "link", href: backTo, "data-part": "reading-back" }, atLoom ? L.back : L.backLoom),
+    warpMarkField(form, format.length_unit),
+    formEnd(
+      { label: L.measure.save, part: "reading-save" },
+      h("a", { class: "link", href: backTo, "data-part": "reading-back" }, isWeaving ? L.back : L.backLoom),
     ),
   );
   const element = h(

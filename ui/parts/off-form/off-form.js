@@ -1,17 +1,55 @@
 // Cutting off, measuring the cloth, and one finishing step: forms on the warp that is shown.
 
 import { button, closestTarget, h } from "../dom/dom.js";
+import { formEnd, section } from "../form/fields.js";
 import { Form } from "../form/form.js";
 import { OFF } from "../../texts/off.js";
 
 /** @typedef {import("../../main.js").Context} Context */
+
+/** @typedef {import("../../types.d.ts").OffForm} OffValues */
+/** @typedef {import("../../types.d.ts").FormatView} FormatView */
+
+/** @param {Form<OffValues>} form @param {string} unit @param {string} name @param {string} label @param {string} [hint] */
+function lengthField(form, unit, name, label, hint = "") {
+  return form.text({ name, label, hint, unit, what: "length", keys: "decimal" });
+}
+
+/** @param {Form<OffValues>} form @param {string} unit @param {string} name @param {string} label @param {string} hint */
+function massField(form, unit, name, label, hint) {
+  return form.text({ name, label, hint, unit, what: "mass", keys: "decimal" });
+}
+
+/** What is measured when the warp is cut off, what was waste, and the cloth after washing. @param {Form<OffValues>} form @param {FormatView} format @param {boolean} isOff whether it is cut off already */
+function measureSections(form, { length_unit: length, mass_unit: mass }, isOff) {
+  return [
+    section(
+      OFF.now,
+      form.day({ name: "on", label: OFF.on, hint: isOff ? undefined : OFF.onHint }),
+      lengthField(form, length, "off_loom", OFF.offLoom, OFF.offLoomHint),
+      lengthField(form, length, "fell_width", OFF.fellWidth, OFF.fellWidthHint),
+      lengthField(form, length, "off_loom_width", OFF.offLoomWidth),
+    ),
+    section(
+      OFF.waste,
+      lengthField(form, length, "front", OFF.front, OFF.frontHint),
+      lengthField(form, length, "thrums", OFF.thrums, OFF.thrumsHint),
+      massField(form, mass, "weft_over", OFF.weftOver, OFF.weftOverHint),
+    ),
+    section(
+      OFF.washed,
+      lengthField(form, length, "finished", OFF.finished),
+      lengthField(form, length, "finished_width", OFF.finishedWidth),
+      massField(form, mass, "finished_mass", OFF.finishedMass, OFF.massHint),
+    ),
+  ];
+}
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function cutOffScreen(ctx, signal) {
   const { loom, format } = ctx.view();
   if (!loom) return null;
   const isOff = loom.state === "off_the_loom";
-  const length = format.length_unit;
   const form = new Form({
     id: "off",
     draft: `off-${loom.id}`,
@@ -24,40 +62,12 @@ export function cutOffScreen(ctx, signal) {
       ctx.go("#/loom");
     },
   });
-  const measure = (/** @type {string} */ name, /** @type {string} */ label, hint = "") =>
-    form.text({ name, label, hint, unit: length, what: "length", keys: "decimal" });
-  const mass = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
-    form.text({ name, label, hint, unit: format.mass_unit, what: "mass", keys: "decimal" });
-  const part = (/** @type {string} */ id, /** @type {string} */ title, /** @type {HTMLElement[]} */ fields) =>
-    h(
-      "section",
-      { "aria-labelledby": `off-${id}` },
-      h("h2", { id: `off-${id}` }, title),
-      h("div", { class: "form-grid" }, fields),
-    );
   form.element.append(
     form.general,
     h("p", { class: "quiet" }, OFF.pieces),
-    part("now", OFF.now, [
-      form.day({ name: "on", label: OFF.on, hint: isOff ? undefined : OFF.onHint }),
-      measure("off_loom", OFF.offLoom, OFF.offLoomHint),
-      measure("fell_width", OFF.fellWidth, OFF.fellWidthHint),
-      measure("off_loom_width", OFF.offLoomWidth),
-    ]),
-    part("waste", OFF.waste, [
-      measure("front", OFF.front, OFF.frontHint),
-      measure("thrums", OFF.thrums, OFF.thrumsHint),
-      mass("weft_over", OFF.weftOver, OFF.weftOverHint),
-    ]),
-    part("washed", OFF.washed, [
-      measure("finished", OFF.finished),
-      measure("finished_width", OFF.finishedWidth),
-      mass("finished_mass", OFF.finishedMass, OFF.massHint),
-    ]),
-    h(
-      "div",
-      { class: "form-end" },
-      h("button", { type: "submit", class: "button", "data-part": "off-save" }, isOff ? OFF.keep : OFF.save),
+    ...measureSections(form, format, isOff),
+    formEnd(
+      { label: isOff ? OFF.keep : OFF.save, part: "off-save", primary: false },
       h("a", { class: "link", href: "#/loom", "data-part": "off-back" }, OFF.back),
     ),
   );
@@ -92,10 +102,8 @@ export function stepScreen(ctx, signal, param) {
     form.general,
     form.text({ name: "name", label: OFF.stepName }),
     ...(step ? [form.day({ name: "on", label: OFF.stepOn, hint: OFF.stepOnHint, quick: true })] : []),
-    h(
-      "div",
-      { class: "form-end" },
-      h("button", { type: "submit", class: "button", "data-part": "step-save" }, OFF.stepSave),
+    formEnd(
+      { label: OFF.stepSave, part: "step-save", primary: false },
       h("a", { class: "link", href: "#/loom" }, OFF.back),
       step ? button("step-remove", OFF.stepRemove, { class: "link" }) : null,
     ),

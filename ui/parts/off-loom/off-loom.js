@@ -1,72 +1,66 @@
 // The warps that were cut off, each to be looked at again, and those that were removed.
 
-import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
+import { morphChildren, closestTarget, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
+import { recordList } from "../record-list/record-list.js";
 import { T } from "../../texts/texts.js";
 
-/** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
+/** @typedef {import("../../main.js").Context} Context */
+/** @typedef {import("../../types.d.ts").AppView} AppView */
+/** @typedef {import("../../types.d.ts").WarpLine} WarpLine */
+
+/** @param {WarpLine[]} warps */
+function cutOffWarps(warps) {
+  const warpButton = (/** @type {WarpLine} */ warp) =>
+    h(
+      "button",
+      { type: "button", class: "warp-line", "data-act": "look-at", "data-warp": warp.id },
+      h("strong", null, warp.name),
+      h("span", { class: "quiet" }, warp.line),
+    );
+  return h(
+    "ul",
+    { class: "off-list", "data-part": "off-list", "data-key": "off" },
+    warps.map((warp) => h("li", { "data-key": warp.id }, warpButton(warp))),
+  );
+}
+
+/** @param {WarpLine[]} warps */
+function removedWarps(warps) {
+  const list = recordList(
+    warps.map(({ id, name }) => ({ id, words: name })),
+    { act: "restore", label: T.loom.restore },
+  );
+  return disclosure(T.off.removed, { "data-key": "removed", "data-part": "removed-warps" }, list);
+}
+
+/** @param {Context} ctx @param {HTMLElement} hit */
+async function act(ctx, hit) {
+  const { act, warp = "", record = "" } = hit.dataset;
+  if (act === "look-at") {
+    if (await ctx.attempt(ctx.shell.showWarp(warp), "")) ctx.go("#/loom");
+  } else if (act === "restore") {
+    ctx.attempt(ctx.shell.restore(record), T.warp.restored);
+  }
+}
+
+/** @param {Context} ctx @param {AbortSignal} signal */
 export function offScreen(ctx, signal) {
   const element = h("div", { class: "page stack" });
-  /** @param {import("../../types.d.ts").AppView} view */
-  const update = (view) => {
-    const off = view.warps.filter(({ state }) => state === "off_the_loom");
-    const removed = view.warps.filter(({ state }) => state === "removed");
+  const click = (/** @type {Event} */ event) => {
+    const hit = closestTarget(event, "[data-act]");
+    if (hit) act(ctx, hit);
+  };
+  element.addEventListener("click", click, { signal });
+  const update = (/** @type {AppView} */ view) => {
+    const inState = (/** @type {string} */ wanted) => view.warps.filter(({ state }) => state === wanted);
+    const removed = inState("removed");
     morphChildren(element, [
       h("h1", { tabindex: -1 }, T.off.title),
-      h(
-        "ul",
-        { class: "off-list", "data-part": "off-list", "data-key": "off" },
-        off.map((warp) =>
-          h(
-            "li",
-            { "data-key": warp.id },
-            h(
-              "button",
-              { type: "button", class: "warp-line", "data-act": "look-at", "data-warp": warp.id },
-              h("strong", null, warp.name),
-              h("span", { class: "quiet" }, warp.line),
-            ),
-          ),
-        ),
-      ),
-      ...(removed.length > 0
-        ? [
-            disclosure(
-              T.off.removed,
-              { "data-key": "removed", "data-part": "removed-warps" },
-              h(
-                "ul",
-                null,
-                removed.map((warp) =>
-                  h(
-                    "li",
-                    { class: "row", "data-key": warp.id },
-                    h("span", null, warp.name),
-                    button("restore", T.loom.restore, {
-                      class: "link",
-                      "data-record": warp.id,
-                      "aria-label": T.off.restore(warp.name),
-                    }),
-                  ),
-                ),
-              ),
-            ),
-          ]
-        : []),
+      cutOffWarps(inState("off_the_loom")),
+      ...(removed.length > 0 ? [removedWarps(removed)] : []),
     ]);
   };
-  element.addEventListener(
-    "click",
-    async (event) => {
-      const hit = closestTarget(event, "[data-act]");
-      if (hit?.dataset.act === "look-at") {
-        if (await ctx.attempt(ctx.shell.showWarp(hit.dataset.warp ?? ""), "")) ctx.go("#/loom");
-      } else if (hit?.dataset.act === "restore") {
-        ctx.attempt(ctx.shell.restore(hit.dataset.record ?? ""), T.warp.restored);
-      }
-    },
-    { signal },
-  );
   update(ctx.view());
   return { element, update };
 }

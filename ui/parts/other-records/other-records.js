@@ -1,7 +1,7 @@
 // What was recorded beside the sittings: readings, weighings, yarns taken into use, places set; to read and to remove.
 
-import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
+import { recordList } from "../record-list/record-list.js";
 import { L } from "../../texts/at-loom.js";
 
 /** @param {import("../../types.d.ts").LoomView} loom */
@@ -10,21 +10,10 @@ export function otherRecords(loom) {
   return disclosure(
     `${L.otherRecords.title} (${loom.moments.length})`,
     { class: "other-records", "data-key": "other-records", "data-part": "other-records" },
-    h(
-      "ul",
-      { class: "other-records-list" },
-      loom.moments.map((moment) =>
-        h(
-          "li",
-          { class: "row", "data-key": moment.record },
-          h("span", null, `${moment.day}: ${moment.line}`),
-          button("remove-record", L.otherRecords.remove, {
-            class: "link no-print",
-            "data-record": moment.record,
-            "aria-label": `${L.otherRecords.remove}: ${moment.day}, ${moment.line}`,
-          }),
-        ),
-      ),
+    recordList(
+      loom.moments.map(({ record, day, line }) => ({ id: record, words: `${day}: ${line}` })),
+      { act: "remove-record", label: L.otherRecords.remove, class: "link no-print" },
+      "other-records-list",
     ),
   );
 }

@@ -2,6 +2,7 @@
 
 import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
+import { recordList } from "../record-list/record-list.js";
 import { photoTile } from "../photos/tile.js";
 import { T } from "../../texts/texts.js";
 
@@ -94,21 +95,9 @@ export function sittings(loom, all) {
       disclosure(
         T.sittings.removed(loom.removed.length),
         { class: "removed no-print", "data-part": "removed-sittings", "data-key": "removed" },
-        h(
-          "ul",
-          null,
-          loom.removed.map((sitting) =>
-            h(
-              "li",
-              { class: "row", "data-key": sitting.id },
-              h("span", null, `${sitting.day}: ${sitting.line}`),
-              button("restore-sitting", T.sittings.restore, {
-                class: "link",
-                "data-record": sitting.id,
-                "aria-label": `${T.sittings.restore}: ${sitting.day}`,
-              }),
-            ),
-          ),
+        recordList(
+          loom.removed.map(({ id, day, line }) => ({ id, words: `${day}: ${line}`, about: day })),
+          { act: "restore-sitting", label: T.sittings.restore },
         ),
       ),
   );

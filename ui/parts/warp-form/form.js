@@ -1,7 +1,6 @@
 // The form of a warp: what is always known first, the rest behind disclosures.
 
-import { h } from "../dom/dom.js";
-import { folded, section, wide } from "../form/fields.js";
+import { folded, formEnd, section, wide } from "../form/fields.js";
 import { Form } from "../form/form.js";
 import { daysAWeek, giftDay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { SequenceEditor } from "../sequence/sequence.js";
@@ -29,11 +28,7 @@ export function warpForm(ctx, signal, { draft, values, saveLabel, save }) {
     folded("warp-more-sequence", T.warp.sequence, weaveChoice(form, ["", "plain", "pick_up"]), ...sequence.parts),
     piecesPart(form, format),
     daysPart(form),
-    h(
-      "div",
-      { class: "form-end" },
-      h("button", { type: "submit", class: "shuttle", "data-part": "warp-save" }, saveLabel),
-    ),
+    formEnd({ label: saveLabel, part: "warp-save" }),
   );
   sequence.draw();
   return form;

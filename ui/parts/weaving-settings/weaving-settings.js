@@ -1,4 +1,4 @@
-// What she needs now and then while weaving and not at every pick: another place in the sequence, keys, the tick, the reminder.
+// Settings while weaving: another place in the sequence, keys, the sound of a pick, the reminder to stretch.
 
 import { h } from "../dom/dom.js";
 import { bind, bound, canBeBound, keyName } from "../tap/keys.js";
@@ -36,144 +36,154 @@ function stepper(id, label, hint, value) {
   return { element, input };
 }
 
-/** @param {Context} ctx @param {string} warp @param {AbortSignal} signal */
-function placePart(ctx, warp, signal) {
-  const inner = h("div", { class: "stack", "data-part": "places" });
-  const trouble = h("p", { class: "trouble", role: "alert", hidden: true, "data-part": "place-trouble" });
-  const element = h(
+/** Choosing another place in the pick sequence. */
+class PlaceChoice {
+  #rows = h("div", { class: "stack", "data-part": "places" });
+  #trouble = h("p", { class: "trouble", role: "alert", hidden: true, "data-part": "place-trouble" });
+  element = h(
     "section",
     { "aria-labelledby": "place-title", class: "stack" },
     h("h2", { id: "place-title" }, L.place.title),
-    trouble,
-    inner,
+    this.#trouble,
+    this.#rows,
   );
+
+  /** @param {Context} ctx @param {string} warp @param {AbortSignal} signal */
+  constructor(ctx, warp, signal) {
+    this.ctx = ctx;
+    this.warp = warp;
+    this.signal = signal;
+    this.#load();
+  }
+
+  async #load() {
+    await allWritten(this.ctx);
+    const places = await this.ctx.shell.places(this.warp).catch(() => null);
+    if (this.signal.aborted) return;
+    if (places) this.#draw(places);
+    else this.#rows.replaceChildren(h("p", null, `${L.place.none} `, h("a", { href: "#/change" }, L.place.write), "."));
+  }
+
   /** @param {Places} places */
-  const draw = (places) => {
-    const repeat = stepper("place-repeat", L.place.repeat, L.place.repeatHint, places.now.repeat);
-    const piece = places.pieces > 1 ? stepper("place-piece", L.place.piece, "", places.now.piece) : null;
-    const go = async (/** @type {string} */ section, /** @type {number} */ row) => {
-      const form = {
-        piece: piece?.input.value ?? "",
-        section,
-        repeat: section === "opening" ? "" : repeat.input.value,
-        row: String(row),
-      };
-      try {
-        ctx.show(await ctx.shell.setPlace(warp, form));
-        ctx.say(L.placeSet);
-        ctx.go("#/tap");
-      } catch (refusal) {
-        const { sentence, field } = /** @type {{ sentence: string, field: string | null }} */ (refusal);
-        trouble.textContent = sentence;
-        trouble.hidden = false;
-        (field === "piece" ? piece?.input : repeat.input)?.focus();
-      }
-    };
-    inner.replaceChildren(
+  #draw({ now, pieces, sections }) {
+    const repeat = stepper("place-repeat", L.place.repeat, L.place.repeatHint, now.repeat);
+    const piece = pieces > 1 ? stepper("place-piece", L.place.piece, "", now.piece) : null;
+    const set = (/** @type {string} */ section, /** @type {string} */ row) =>
+      this.#setPlace({ section, row }, repeat.input, piece?.input);
+    this.#rows.replaceChildren(
       h("p", { class: "quiet" }, L.place.hint),
       h("div", { class: "form-grid" }, repeat.element, piece?.element),
-      ...places.sections.map((section) =>
-        h(
-          "div",
-          { class: "place-section" },
-          h("h3", null, section.name),
-          h(
-            "ol",
-            { class: "place-rows" },
-            section.rows.map((words, at) => {
-              const now = section.section === places.now.section && String(at + 1) === places.now.row;
-              const row = h(
-                "button",
-                {
-                  type: "button",
-                  class: "button",
-                  "data-part": "place-row",
-                  "data-place": `${section.section}-${at + 1}`,
-                  "aria-current": now ? "true" : null,
-                },
-                `${at + 1}. ${words}`,
-                now && h("span", { class: "small" }, ` ${L.place.now}`),
-              );
-              row.addEventListener("click", () => go(section.section, at + 1), { signal });
-              return h("li", null, row);
-            }),
-          ),
-        ),
-      ),
+      ...sections.map((section) => sectionRows(section, now, set)),
     );
-  };
-  (async () => {
-    await allWritten(ctx);
-    const places = await ctx.shell.places(warp).catch(() => null);
-    if (signal.aborted) return;
-    if (places) draw(places);
-    else inner.replaceChildren(h("p", null, `${L.place.none} `, h("a", { href: "#/change" }, L.place.write), "."));
-  })();
-  return element;
+  }
+
+  /** @param {{ section: string, row: string }} place @param {HTMLInputElement} repeat @param {HTMLInputElement} [piece] */
+  async #setPlace({ section, row }, repeat, piece) {
+    const { ctx } = this;
+    const form = { piece: piece?.value ?? "", section, repeat: section === "opening" ? "" : repeat.value, row };
+    try {
+      ctx.show(await ctx.shell.setPlace(this.warp, form));
+      ctx.say(L.placeSet);
+      ctx.go("#/tap");
+    } catch (refusal) {
+      const { sentence, field } = /** @type {import("../../types.d.ts").ErrorView} */ (refusal);
+      this.#trouble.textContent = sentence;
+      this.#trouble.hidden = false;
+      (field === "piece" ? piece : repeat)?.focus();
+    }
+  }
 }
 
-/** @param {AbortSignal} signal */
-function keysPart(signal) {
-  const now = h("p", { "data-part": "keys-now", role: "status" });
-  /** @type {"pick" | "back" | null} */
-  let asking = null;
-  const choose = (/** @type {"pick" | "back"} */ what, /** @type {string} */ words) =>
-    h("button", { type: "button", class: "button", "data-part": `bind-${what}` }, words);
-  const pick = choose("pick", L.keys.bind);
-  const back = choose("back", L.keys.bindBack);
-  const free = h("button", { type: "button", class: "link", "data-part": "bind-free" }, L.keys.free);
-  const show = () => {
-    const keys = bound();
-    const said = [keys.pick ? L.keys.bound(keyName(keys.pick)) : keys.back ? "" : L.keys.any];
-    if (keys.back) said.push(L.keys.boundBack(keyName(keys.back)));
-    now.textContent = asking ? L.keys.press : said.filter(Boolean).join(" ");
-    free.hidden = !keys.pick && !keys.back;
-    pick.setAttribute("aria-pressed", String(asking === "pick"));
-    back.setAttribute("aria-pressed", String(asking === "back"));
+/**
+ * The rows of one section of the sequence, each a button.
+ * @param {Places["sections"][number]} section @param {Places["now"]} now @param {(section: string, row: string) => void} set
+ */
+function sectionRows({ section, name, rows }, now, set) {
+  const rowButton = (/** @type {string} */ words, /** @type {number} */ index) => {
+    const row = String(index + 1);
+    const isNow = section === now.section && row === now.row;
+    const props = { "data-place": `${section}-${row}`, "aria-current": isNow ? "true" : null };
+    const button = h(
+      "button",
+      { type: "button", class: "button", "data-part": "place-row", ...props },
+      `${row}. ${words}`,
+      isNow && h("span", { class: "small" }, ` ${L.place.now}`),
+    );
+    button.addEventListener("click", () => set(section, row));
+    return h("li", null, button);
   };
-  pick.addEventListener("click", () => {
-    asking = asking === "pick" ? null : "pick";
-    show();
-  });
-  back.addEventListener("click", () => {
-    asking = asking === "back" ? null : "back";
-    show();
-  });
-  free.addEventListener("click", () => {
-    bind({ pick: null, back: null });
-    asking = null;
-    show();
-    pick.focus();
-  });
-  document.addEventListener(
-    "keydown",
-    (event) => {
-      if (!asking) return;
-      if (event.key === "Escape" || event.key === "Tab") {
-        asking = null;
-        show();
-        return;
-      }
-      if (!canBeBound(event)) return;
-      event.preventDefault();
-      event.stopPropagation();
-      bind({ ...bound(), [asking]: event.key });
-      asking = null;
-      show();
-    },
-    { signal, capture: true },
-  );
-  // A key chosen while its button has the focus must not press the button again.
-  document.addEventListener("keyup", (event) => event.key === " " && asking && event.preventDefault(), { signal });
-  show();
   return h(
+    "div",
+    { class: "place-section" },
+    h("h3", null, name),
+    h("ol", { class: "place-rows" }, rows.map(rowButton)),
+  );
+}
+
+/** Which key counts a pick, and which takes one back. */
+class KeyChoice {
+  #now = h("p", { "data-part": "keys-now", role: "status" });
+  #buttons = { pick: this.#bindButton("pick", L.keys.bind), back: this.#bindButton("back", L.keys.bindBack) };
+  #free = h("button", { type: "button", class: "link", "data-part": "bind-free" }, L.keys.free);
+  /** The action whose key is chosen by the next press. @type {"pick" | "back" | null} */
+  #choosing = null;
+  element = h(
     "section",
     { "aria-labelledby": "keys-title", class: "stack" },
     h("h2", { id: "keys-title" }, L.keys.title),
-    now,
-    h("div", { class: "row" }, pick, back, free),
+    this.#now,
+    h("div", { class: "row" }, this.#buttons.pick, this.#buttons.back, this.#free),
     h("p", { class: "small quiet" }, `${L.keys.escape} ${L.keys.here}`),
   );
+
+  /** @param {AbortSignal} signal */
+  constructor(signal) {
+    this.#free.addEventListener("click", () => {
+      bind({ pick: null, back: null });
+      this.#choose(null);
+      this.#buttons.pick.focus();
+    });
+    document.addEventListener("keydown", (event) => this.#keyDown(event), { signal, capture: true });
+    // A key chosen while its button has the focus must not press the button again.
+    const keyUp = (/** @type {KeyboardEvent} */ event) => {
+      if (event.key === " " && this.#choosing) event.preventDefault();
+    };
+    document.addEventListener("keyup", keyUp, { signal });
+    this.#choose(null);
+  }
+
+  /** @param {"pick" | "back"} action @param {string} words */
+  #bindButton(action, words) {
+    const button = h("button", { type: "button", class: "button", "data-part": `bind-${action}` }, words);
+    button.addEventListener("click", () => this.#choose(this.#choosing === action ? null : action));
+    return button;
+  }
+
+  /** @param {"pick" | "back" | null} action */
+  #choose(action) {
+    this.#choosing = action;
+    const keys = bound();
+    const sentences = [keys.pick ? L.keys.bound(keyName(keys.pick)) : keys.back ? "" : L.keys.any];
+    if (keys.back) sentences.push(L.keys.boundBack(keyName(keys.back)));
+    this.#now.textContent = action ? L.keys.press : sentences.filter(Boolean).join(" ");
+    this.#free.hidden = !keys.pick && !keys.back;
+    this.#buttons.pick.setAttribute("aria-pressed", String(action === "pick"));
+    this.#buttons.back.setAttribute("aria-pressed", String(action === "back"));
+  }
+
+  /** @param {KeyboardEvent} event */
+  #keyDown(event) {
+    if (!this.#choosing) return;
+    if (event.key === "Escape" || event.key === "Tab") {
+      this.#choose(null);
+      return;
+    }
+    if (!canBeBound(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+    bind({ ...bound(), [this.#choosing]: event.key });
+    this.#choose(null);
+  }
 }
 
 function soundPart() {
@@ -233,8 +243,8 @@ export function moreScreen(ctx, signal) {
     { class: "page stack weaving-settings" },
     h("h1", { tabindex: -1 }, L.more_title),
     h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "more-back" }, L.back)),
-    placePart(ctx, warp, signal),
-    keysPart(signal),
+    new PlaceChoice(ctx, warp, signal).element,
+    new KeyChoice(signal).element,
     soundPart(),
     stretchPart(ctx, signal),
   );

@@ -5,6 +5,10 @@ import { disclosure } from "../disclosure/disclosure.js";
 import { Form } from "../form/form.js";
 import { T } from "../../texts/texts.js";
 
+/** @typedef {import("../../main.js").Context} Context */
+/** @typedef {import("../../types.d.ts").AppView} AppView */
+/** @typedef {import("../../types.d.ts").Unopened} Unopened */
+
 /** A little cloth on its warp, with the fell. */
 export function clothPicture() {
   const rows = [];
@@ -22,99 +26,127 @@ export function clothPicture() {
   );
 }
 
-/** @param {import("../../main.js").Context} ctx @param {AbortSignal} signal */
+/** @param {Context} ctx @param {AbortSignal} signal */
 export function welcomeScreen(ctx, signal) {
-  const form = new Form({
-    id: "welcome",
-    draft: "welcome",
-    values: { path: "" },
-    ctx,
-    signal,
-    async submit({ path }) {
-      forget();
-      await named();
-      ctx.show(await ctx.shell.openFolder(path));
-    },
-  });
-  const proposed = ctx.view().device;
-  const device = h("input", {
+  return new WelcomeScreen(ctx, signal);
+}
+
+class WelcomeScreen {
+  #device = h("input", {
     type: "text",
     id: "welcome-device",
     "data-part": "welcome-device",
-    value: proposed,
     maxlength: 60,
     spellcheck: "false",
     "aria-describedby": "welcome-device-hint",
   });
-  /** Calls the device what she typed, before it writes anything. */
-  const named = async () => {
-    const name = device.value.trim();
-    if (name && name !== ctx.view().device) await ctx.shell.setDeviceName(name);
-  };
-  const opener = h("button", { class: "button", "data-part": "open-path" }, T.welcome.open);
-  const why = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
-  form.element.append(form.general, why, form.text({ name: "path", label: T.welcome.path }), opener);
-  const typed = disclosure(T.welcome.typed, { "data-part": "typed-path" }, form.element);
-  /** What is told of a folder that is not open, so that it is told once. @type {import("../../types.d.ts").Unopened | null} */
-  let told = null;
-  const forget = () => {
-    told = null;
-    why.hidden = true;
-    opener.removeAttribute("aria-describedby");
-  };
-  /** One press tries again. @param {import("../../types.d.ts").AppView} view */
-  const tell = ({ unopened }) => {
-    if (!unopened || (told?.path === unopened.path && told.sentence === unopened.sentence)) return;
-    told = unopened;
-    typed.open = true;
-    form.write("path", unopened.path);
-    if (unopened.stopped) {
-      why.textContent = unopened.sentence;
-      why.hidden = false;
-      opener.setAttribute("aria-describedby", why.id);
-      opener.focus();
-    } else form.fail({ field: "path", sentence: unopened.sentence });
-  };
-  const element = h(
-    "div",
-    { class: "welcome" },
-    clothPicture(),
-    h(
+  #open = h("button", { class: "button", "data-part": "open-path" }, T.welcome.open);
+  #reason = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
+  /** The folder whose failure to open is shown, so that it is shown once. @type {Unopened | null} */
+  #shown = null;
+
+  /** @param {Context} ctx @param {AbortSignal} signal */
+  constructor(ctx, signal) {
+    this.ctx = ctx;
+    this.form = new Form({
+      id: "welcome",
+      draft: "welcome",
+      values: { path: "" },
+      ctx,
+      signal,
+      submit: ({ path }) => this.#openPath(path),
+    });
+    const path = this.form.text({ name: "path", label: T.welcome.path });
+    this.form.element.append(this.form.general, this.#reason, path, this.#open);
+    this.typedPath = disclosure(T.welcome.typed, { "data-part": "typed-path" }, this.form.element);
+    const proposed = ctx.view().device;
+    this.#device.value = proposed;
+    this.element = h(
       "div",
-      { class: "stack" },
-      h("h1", { tabindex: -1 }, T.welcome.title),
-      h("p", { class: "welcome-what" }, T.welcome.what),
-      h("p", { class: "quiet" }, T.welcome.where),
+      { class: "welcome" },
+      clothPicture(),
       h(
         "div",
-        { class: "field welcome-device" },
-        h("label", { for: device.id }, T.welcome.device),
-        h("p", { class: "hint", id: "welcome-device-hint" }, T.welcome.deviceHint(proposed)),
-        h("div", { class: "field-line" }, device),
+        { class: "stack" },
+        h("h1", { tabindex: -1 }, T.welcome.title),
+        h("p", { class: "welcome-what" }, T.welcome.what),
+        h("p", { class: "quiet" }, T.welcome.where),
+        deviceField(this.#device, proposed),
+        h("div", null, button("choose", T.welcome.choose, { class: "shuttle", "data-part": "choose-folder" })),
+        this.typedPath,
+        exampleOffer(),
       ),
-      h("div", null, button("choose", T.welcome.choose, { class: "shuttle", "data-part": "choose-folder" })),
-      typed,
-      h(
-        "div",
-        { class: "welcome-example" },
-        button("example", T.welcome.example, { class: "button", "data-part": "begin-example" }),
-        h("p", { class: "small quiet" }, T.welcome.exampleHint),
-      ),
-    ),
+    );
+    this.element.addEventListener("click", (event) => this.#click(event), { signal });
+    this.focus = ctx.view().unopened ? () => this.update(ctx.view()) : undefined;
+  }
+
+  /** Shows why a folder could not be opened; one press tries again. @param {AppView} view */
+  update({ unopened }) {
+    const shown = this.#shown;
+    if (!unopened || (shown?.path === unopened.path && shown.sentence === unopened.sentence)) return;
+    this.#shown = unopened;
+    this.typedPath.open = true;
+    this.form.write("path", unopened.path);
+    if (!unopened.stopped) {
+      this.form.fail({ field: "path", sentence: unopened.sentence });
+      return;
+    }
+    this.#reason.textContent = unopened.sentence;
+    this.#reason.hidden = false;
+    this.#open.setAttribute("aria-describedby", this.#reason.id);
+    this.#open.focus();
+  }
+
+  #clearReason() {
+    this.#shown = null;
+    this.#reason.hidden = true;
+    this.#open.removeAttribute("aria-describedby");
+  }
+
+  /** Stores the device's name before anything is written under it. */
+  async #saveDeviceName() {
+    const name = this.#device.value.trim();
+    if (name && name !== this.ctx.view().device) await this.ctx.shell.setDeviceName(name);
+  }
+
+  /** @param {string} path */
+  async #openPath(path) {
+    this.#clearReason();
+    await this.#saveDeviceName();
+    this.ctx.show(await this.ctx.shell.openFolder(path));
+  }
+
+  async #chooseFolder() {
+    await this.#saveDeviceName();
+    return this.ctx.shell.chooseFolder();
+  }
+
+  /** @param {Event} event */
+  #click(event) {
+    const act = closestTarget(event, "[data-act]")?.dataset.act;
+    if (act !== "choose" && act !== "example") return;
+    this.#clearReason();
+    this.ctx.attempt(act === "choose" ? this.#chooseFolder() : this.ctx.shell.openSample(), "");
+  }
+}
+
+/** @param {HTMLInputElement} input @param {string} proposed the name it has if none is typed */
+function deviceField(input, proposed) {
+  return h(
+    "div",
+    { class: "field welcome-device" },
+    h("label", { for: input.id }, T.welcome.device),
+    h("p", { class: "hint", id: "welcome-device-hint" }, T.welcome.deviceHint(proposed)),
+    h("div", { class: "field-line" }, input),
   );
-  element.addEventListener(
-    "click",
-    (event) => {
-      const act = closestTarget(event, "[data-act]")?.dataset.act;
-      if (act === "choose" || act === "example") forget();
-      if (act === "choose")
-        ctx.attempt(
-          named().then(() => ctx.shell.chooseFolder()),
-          "",
-        );
-      if (act === "example") ctx.attempt(ctx.shell.openSample(), "");
-    },
-    { signal },
+}
+
+function exampleOffer() {
+  return h(
+    "div",
+    { class: "welcome-example" },
+    button("example", T.welcome.example, { class: "button", "data-part": "begin-example" }),
+    h("p", { class: "small quiet" }, T.welcome.exampleHint),
   );
-  return { element, update: tell, focus: ctx.view().unopened ? () => tell(ctx.view()) : undefined };
 }

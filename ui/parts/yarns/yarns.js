@@ -1,6 +1,7 @@
-// Weft yarns as ledgers: what each had, what is left, what that is good for; and the form of one.
+// The weft yarns: how much there was of each, how much is left, how far that reaches; and the form of one yarn.
 
-import { button, h, s } from "../dom/dom.js";
+import { button, closestTarget, h, s } from "../dom/dom.js";
+import { formEnd, grid } from "../form/fields.js";
 import { Form } from "../form/form.js";
 import { L } from "../../texts/at-loom.js";
 import { T } from "../../texts/texts.js";
@@ -8,6 +9,7 @@ import { T } from "../../texts/texts.js";
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 /** @typedef {import("../../types.d.ts").YarnView} YarnView */
+/** @typedef {import("../../types.d.ts").YarnForm} YarnValues */
 
 /** A bobbin with as much on it as is left. @param {number} share */
 function bobbin(share) {
@@ -27,7 +29,7 @@ function bobbin(share) {
 }
 
 /** @param {YarnView} yarn @param {LoomView} loom */
-function one(yarn, loom) {
+function yarnItem(yarn, loom) {
   const open = loom.state === "on_the_loom" || loom.state === "resting";
   return h(
     "li",
@@ -86,7 +88,7 @@ export function yarns(loom) {
       : h(
           "ul",
           { class: "yarn-list", "data-key": "list", "data-part": "yarns" },
-          loom.yarns.map((yarn) => one(yarn, loom)),
+          loom.yarns.map((yarn) => yarnItem(yarn, loom)),
         ),
   );
 }
@@ -111,6 +113,19 @@ export function takeUpYarn(ctx, hit, loom) {
   return true;
 }
 
+/** @param {Form<YarnValues>} form @param {string} massUnit */
+function yarnFields(form, massUnit) {
+  const { name, mass, massHint, length, lengthHint, tare, tareHint } = L.yarn;
+  return [
+    form.text({ name: "name", label: name }),
+    grid(
+      form.text({ name: "mass", label: mass, hint: massHint, unit: massUnit, what: "rough_mass" }),
+      form.text({ name: "length", label: length, hint: lengthHint, what: "rough_yarn_length" }),
+      form.text({ name: "tare", label: tare, hint: tareHint, unit: massUnit, what: "mass", keys: "decimal" }),
+    ),
+  ];
+}
+
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} id `new` or a record id */
 export function yarnScreen(ctx, signal, id) {
   const { loom, format } = ctx.view();
@@ -132,31 +147,9 @@ export function yarnScreen(ctx, signal, id) {
   });
   form.element.append(
     form.general,
-    form.text({ name: "name", label: L.yarn.name }),
-    h(
-      "div",
-      { class: "form-grid" },
-      form.text({
-        name: "mass",
-        label: L.yarn.mass,
-        hint: L.yarn.massHint,
-        unit: format.mass_unit,
-        what: "rough_mass",
-      }),
-      form.text({ name: "length", label: L.yarn.length, hint: L.yarn.lengthHint, what: "rough_yarn_length" }),
-      form.text({
-        name: "tare",
-        label: L.yarn.tare,
-        hint: L.yarn.tareHint,
-        unit: format.mass_unit,
-        what: "mass",
-        keys: "decimal",
-      }),
-    ),
-    h(
-      "div",
-      { class: "form-end" },
-      h("button", { type: "submit", class: "shuttle", "data-part": "yarn-save" }, L.yarn.save),
+    ...yarnFields(form, format.mass_unit),
+    formEnd(
+      { label: L.yarn.save, part: "yarn-save" },
       h("a", { class: "link", href: "#/loom" }, T.sitting.cancel),
       yarn ? button("remove-yarn", L.yarn.remove, { class: "link" }) : "",
     ),
@@ -164,8 +157,7 @@ export function yarnScreen(ctx, signal, id) {
   form.element.addEventListener(
     "click",
     async (event) => {
-      const hit = /** @type {Element} */ (event.target).closest("[data-act=remove-yarn]");
-      if (!hit || !yarn) return;
+      if (!yarn || !closestTarget(event, "[data-act=remove-yarn]")) return;
       if (await ctx.attempt(ctx.shell.remove(yarn.id), L.yarn.removed)) ctx.go("#/loom");
     },
     { signal },
