@@ -38,7 +38,7 @@ undo: string | null,
  */
 format: FormatView, 
 /**
- * What this device is called, or would be before she names it.
+ * What this device is called, or would be before the weaver names it.
  */
 device: string, };
 
@@ -52,7 +52,7 @@ path: string,
  */
 sentence: string, 
 /**
- * Whether she stopped its reading, which is no trouble.
+ * Whether the weaver stopped its reading, which is no error.
  */
 stopped: boolean, };
 
@@ -446,7 +446,7 @@ to_weave_mm: number,
  */
 to_weave_picks: number, 
 /**
- * Picks per 10 cm that the reckoning uses.
+ * Picks per 10 cm that the calculation uses.
  */
 picks_per_10cm: number, 
 /**
@@ -590,7 +590,7 @@ row: string, };
 
 export type Places = { 
 /**
- * Where she is now.
+ * Where the weaver is now.
  */
 now: PlaceForm, 
 /**
@@ -712,7 +712,7 @@ export type ConflictingValue = {
  */
 key: string, 
 /**
- * The value as she would write it.
+ * The value as the weaver would write it.
  */
 value: string, 
 /**
@@ -894,7 +894,7 @@ whole_mm: number,
  */
 fell_mm: number, 
 /**
- * What is told of it: "the fell, after 41 cm of cloth".
+ * What is reported of it: "the fell, after 41 cm of cloth".
  */
 fell_label: string, 
 /**
@@ -1034,7 +1034,7 @@ day: string,
  */
 line: string, 
 /**
- * Her note.
+ * The weaver's note.
  */
 note: string | null, 
 /**
@@ -1090,7 +1090,7 @@ form: SittingForm,
  */
 question: string | null, 
 /**
- * Minutes since the first pick by the clock, where she may have woven on without counting.
+ * Minutes since the first pick by the clock, where the weaver may have woven on without counting.
  */
 by_the_clock: string | null, };
 
@@ -1220,23 +1220,23 @@ shed_lifts: string,
  */
 gift_on: string, 
 /**
- * About how many days a week she weaves.
+ * About how many days a week the weaver works.
  */
 days_a_week: string, 
 /**
- * The days of the week she weaves on: "Sat, Sun" or "weekends".
+ * The days of the week the weaver works on: "Sat, Sun" or "weekends".
  */
 weaving_days: string, 
 /**
- * First day she is away; empty is today.
+ * First day the weaver is away; empty is today.
  */
 away_from: string, 
 /**
- * Last day she is away.
+ * Last day the weaver is away.
  */
 away_until: string, 
 /**
- * First day of a stretch on every day of which she will weave; empty is today.
+ * First day of a stretch on every day of which the weaver intends to weave; empty is today.
  */
 every_day_from: string, 
 /**
@@ -1524,7 +1524,7 @@ loom_width: string,
  */
 gift_on: string, 
 /**
- * About how many days a week she weaves.
+ * About how many days a week the weaver works.
  */
 days_a_week: string, };
 
@@ -1568,15 +1568,15 @@ errors: Array<ErrorView>,
  */
 understood: Array<PlanFill>, 
 /**
- * The figures, each with its reckoning.
+ * The figures, each with its calculation.
  */
 figures: Array<PlanFigure>, 
 /**
- * The common rule of thumb beside the reckoning, and what it leaves out.
+ * The common rule of thumb beside the calculation, and what it leaves out.
  */
 rule_of_thumb: Answer | null, 
 /**
- * What she should think about before winding.
+ * What the weaver should think about before winding.
  */
 warnings: Array<string>, 
 /**
@@ -1614,11 +1614,11 @@ id: string,
  */
 label: string, 
 /**
- * The figure as she would write it.
+ * The figure as the weaver would write it.
  */
 value: string, 
 /**
- * The reckoning, line by line.
+ * The calculation, line by line.
  */
 why: Array<string>, };
 
@@ -1644,7 +1644,7 @@ fills: Array<PlanFill>,
  */
 warps: number, 
 /**
- * Whether the reckoning uses it for now because the field is empty.
+ * Whether the calculation uses it for now because the field is empty.
  */
 in_use: boolean, };
 
@@ -2018,7 +2018,7 @@ rows: Array<PaceRow>,
  */
 counted: Array<string>, 
 /**
- * Pictures, each with what it tells.
+ * Pictures, each with what it says.
  */
 charts: Array<ChartView>, 
 /**
@@ -2104,7 +2104,7 @@ what: string,
  */
 title: string, 
 /**
- * What it tells, in words that do not say more than the figures do.
+ * What it says, in words that do not say more than the figures do.
  */
 sentences: Array<string>, 
 /**

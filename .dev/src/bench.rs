@@ -28,7 +28,7 @@ pub fn bench() -> StepResult {
     let real = folder("real")?;
     copy(&step::top().join("ui"), &real)?;
     let index = real.join("index.html");
-    let page = fs::read_to_string(&index).map_err(|error| told(&index, &error))?;
+    let page = fs::read_to_string(&index).map_err(|error| io_message(&index, &error))?;
     let marked = page.replacen("<head>", "<head><script src=\"mark.js\"></script>", 1);
     if marked == page {
         return Err(format!("{}: there is no <head> to put the mark into", index.display()));
@@ -39,14 +39,14 @@ pub fn bench() -> StepResult {
     let blank = build(Some(&blank))?;
     let real = build(Some(&real))?;
     let plain = build(None)?;
-    let bytes = fs::metadata(&plain).map_err(|error| told(&plain, &error))?.len();
+    let bytes = fs::metadata(&plain).map_err(|error| io_message(&plain, &error))?.len();
     println!("the release program: {bytes} bytes");
     let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
     step::run(start.arg(blank).arg(real))?;
     for bench in ["press", "asked"] {
         step::run(step::cargo("run", &["-p", "fellmark-tests", "--bin", bench, "--"]).arg(&plain))?;
     }
-    // A folder of twenty years: opening, one arriving file, one save; and what is told of it.
+    // A folder of twenty years: opening, one arriving file, one save; and what is reported of it.
     for bench in ["large", "project"] {
         step::run(&mut step::cargo(
             "run",
@@ -69,7 +69,7 @@ fn build(page: Option<&Path>) -> Result<PathBuf, String> {
         cargo.env("TAURI_CONFIG", format!("{{\"build\":{{\"frontendDist\":{:?}}}}}", page.display().to_string())),
     )?;
     let kept = page.with_extension("program");
-    fs::copy(&built, &kept).map_err(|error| told(&kept, &error))?;
+    fs::copy(&built, &kept).map_err(|error| io_message(&kept, &error))?;
     Ok(kept)
 }
 
@@ -77,30 +77,30 @@ fn build(page: Option<&Path>) -> Result<PathBuf, String> {
 fn folder(name: &str) -> Result<PathBuf, String> {
     let folder = step::target().join("bench").join(name);
     if folder.exists() {
-        fs::remove_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+        fs::remove_dir_all(&folder).map_err(|error| io_message(&folder, &error))?;
     }
-    fs::create_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+    fs::create_dir_all(&folder).map_err(|error| io_message(&folder, &error))?;
     Ok(folder)
 }
 
 fn write(path: &Path, text: &str) -> StepResult {
-    fs::write(path, text).map_err(|error| told(path, &error))
+    fs::write(path, text).map_err(|error| io_message(path, &error))
 }
 
 fn copy(from: &Path, to: &Path) -> StepResult {
-    for entry in fs::read_dir(from).map_err(|error| told(from, &error))? {
-        let path = entry.map_err(|error| told(from, &error))?.path();
+    for entry in fs::read_dir(from).map_err(|error| io_message(from, &error))? {
+        let path = entry.map_err(|error| io_message(from, &error))?.path();
         let to = to.join(path.file_name().unwrap_or_default());
         if path.is_dir() {
-            fs::create_dir_all(&to).map_err(|error| told(&to, &error))?;
+            fs::create_dir_all(&to).map_err(|error| io_message(&to, &error))?;
             copy(&path, &to)?;
         } else {
-            fs::copy(&path, &to).map_err(|error| told(&to, &error))?;
+            fs::copy(&path, &to).map_err(|error| io_message(&to, &error))?;
         }
     }
     Ok(())
 }
 
-fn told(path: &Path, error: &std::io::Error) -> String {
+fn io_message(path: &Path, error: &std::io::Error) -> String {
     format!("{}: {error}", path.display())
 }

@@ -17,8 +17,8 @@ pub fn pictures() -> StepResult {
     step::run(step::cargo("test", &["--workspace", "--test", "window", "screens::"]).env("FELLMARK_BUILT", "yes"))?;
 
     let kept = empty(step::top().join("docs/pictures"))?;
-    for entry in fs::read_dir(&taken).map_err(|error| told(&taken, &error))? {
-        let from = entry.map_err(|error| told(&taken, &error))?.path();
+    for entry in fs::read_dir(&taken).map_err(|error| io_message(&taken, &error))? {
+        let from = entry.map_err(|error| io_message(&taken, &error))?.path();
         let name = from.file_name().unwrap_or_default().to_string_lossy().into_owned();
         let Some(name) = name.strip_prefix("screen-").filter(|name| !name.contains("-320.")) else { continue };
         keep(&from, &kept.join(name))?;
@@ -29,9 +29,9 @@ pub fn pictures() -> StepResult {
 
 fn empty(folder: PathBuf) -> Result<PathBuf, String> {
     if folder.exists() {
-        fs::remove_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+        fs::remove_dir_all(&folder).map_err(|error| io_message(&folder, &error))?;
     }
-    fs::create_dir_all(&folder).map_err(|error| told(&folder, &error))?;
+    fs::create_dir_all(&folder).map_err(|error| io_message(&folder, &error))?;
     Ok(folder)
 }
 
@@ -42,9 +42,9 @@ fn keep(from: &Path, to: &Path) -> StepResult {
     if quantised.arg(to).arg(from).status().is_ok_and(|status| status.success()) {
         return Ok(());
     }
-    fs::copy(from, to).map(|_| ()).map_err(|error| told(to, &error))
+    fs::copy(from, to).map(|_| ()).map_err(|error| io_message(to, &error))
 }
 
-fn told(what: &Path, error: &std::io::Error) -> String {
+fn io_message(what: &Path, error: &std::io::Error) -> String {
     format!("{}: {error}", what.display())
 }

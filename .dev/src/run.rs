@@ -20,7 +20,7 @@ pub fn run(words: &[String]) -> StepResult {
         return Ok(());
     }
     let mut cargo = step::cargo("run", &["--release", "-p", "fellmark", "--"]);
-    // A folder is meant from where she stands, not from the repository's top.
+    // A folder is meant from where the weaver stands, not from the repository's top.
     if let Some(folder) = words.first() {
         cargo.arg("--folder").arg(std::path::absolute(folder).unwrap_or_else(|_| folder.into()));
     }

@@ -1,4 +1,4 @@
-//! Running other programs, each failure told in a sentence.
+//! Running other programs, each failure reported in a sentence.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};

@@ -54,16 +54,16 @@ pub fn build() -> StepResult {
 /// Runs the tests, shows what they print, and adds up their closing lines.
 fn counted(command: &mut Command, sum: &mut Sum) -> StepResult {
     let name = step::written(command);
-    let told = |error: std::io::Error| format!("{name}: {error}");
-    let mut child = command.stdout(Stdio::piped()).spawn().map_err(told)?;
+    let reported = |error: std::io::Error| format!("{name}: {error}");
+    let mut child = command.stdout(Stdio::piped()).spawn().map_err(reported)?;
     if let Some(printed) = child.stdout.take() {
         for line in BufReader::new(printed).split(b'\n') {
-            let line = String::from_utf8_lossy(&line.map_err(told)?).into_owned();
+            let line = String::from_utf8_lossy(&line.map_err(reported)?).into_owned();
             println!("{line}");
             sum.add(&line);
         }
     }
-    let status = child.wait().map_err(told)?;
+    let status = child.wait().map_err(reported)?;
     if status.success() { Ok(()) } else { Err(format!("{name} failed ({status})")) }
 }
 

@@ -18,7 +18,7 @@ use tauri::{AppHandle, Emitter, Manager, WebviewUrl, WebviewWindowBuilder, Windo
 
 use crate::awake::Awake;
 
-/// Fellmark: a mark at the fell. Plans a warp, logs sittings, and tells how far it will reach and when it will be done.
+/// Fellmark: a mark at the fell. Plans a warp, logs sittings, and says how far it will reach and when it will be done.
 #[derive(Debug, Parser)]
 #[command(name = "fellmark", version)]
 struct Arguments {
@@ -123,7 +123,7 @@ fn open_folder(
         workspace.on_change(move |changed| {
             let view = for_changes.lock().refresh(&changed);
             if let Some(view) = view {
-                // The window may be closing; then nobody is left to hear it.
+                // The window may be closing; then nobody is left to receive it.
                 let _ = handle.emit(VIEW, view);
             }
         });
@@ -149,7 +149,7 @@ fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
         .setup(move |app| {
             let handle = app.handle().clone();
             let reading = FolderProgress::new(move |files| {
-                // The window may be closing; then nobody is left to hear it.
+                // The window may be closing; then nobody is left to receive it.
                 let _ = handle.emit(READING, files);
             });
             app.manage(reading.clone());

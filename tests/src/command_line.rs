@@ -142,7 +142,7 @@ pub fn run_with(home: &Path, options: &[&str], arguments: &[&str]) -> Output {
 }
 
 /// What it answers to a program; a command that fails fails the test.
-pub fn told(home: &Path, arguments: &[&str]) -> Value {
+pub fn json_of(home: &Path, arguments: &[&str]) -> Value {
     let output = run(home, &[&["--json"], arguments].concat());
     assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
     serde_json::from_slice(&output.stdout).expect("fell writes JSON")

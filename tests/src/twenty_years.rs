@@ -13,8 +13,8 @@ const PHOTOS_PER_3_SITTINGS: usize = 2;
 /// Warps that are not off the loom yet.
 const ON_THE_LOOM: usize = 4;
 
-/// Writes the folder `log` below a root as the devices would; each entry, and what it sets, is told too.
-pub fn generate(root: &Path, warps: usize, sittings: usize, mut told: impl FnMut(&Entry, &Map<String, Value>)) {
+/// Writes the folder `log` below a root as the devices would; each entry, and what it sets, is reported too.
+pub fn generate(root: &Path, warps: usize, sittings: usize, mut reported: impl FnMut(&Entry, &Map<String, Value>)) {
     let log = root.join("log");
     let devices: Vec<DeviceId> = (0..DEVICES)
         .map(|device| {
@@ -39,7 +39,7 @@ pub fn generate(root: &Path, warps: usize, sittings: usize, mut told: impl FnMut
             let set = set.as_object().cloned().unwrap_or_default();
             let draft = EntryDraft { place: Place::warp(&warp), of: of.clone(), kind, over, set: set.clone() };
             let entry = Entry::from_draft(draft, &devices[device], at).expect("it is small");
-            told(&entry, &set);
+            reported(&entry, &set);
             lines[device].push(entry.line().to_owned());
             entry.key()
         };

@@ -13,7 +13,7 @@ use std::time::{Duration, Instant};
 use fellmark_tests::window::{Group, app, command_line, tied};
 use tempfile::TempDir;
 
-/// Socket families that reach nothing but this machine: other programs' named sockets, and what the kernel tells of itself.
+/// Socket families that reach nothing but this machine: other programs' named sockets, and what the kernel reports of itself.
 const STAYS_HERE: [&str; 2] = ["AF_UNIX", "AF_NETLINK"];
 
 /// What a program and its children asked of the system, as `strace` wrote it, one file for each process.
@@ -78,7 +78,7 @@ impl Trace {
         found
     }
 
-    fn told(&self) -> String {
+    fn json_of(&self) -> String {
         let families: Vec<String> =
             self.sockets().iter().map(|(family, calls)| format!("{family} {}", calls.len())).collect();
         format!("programs: {:?}; sockets: {}", self.programs(), families.join(", "))
@@ -121,7 +121,7 @@ impl Home {
             .stdin(Stdio::null())
     }
 
-    /// Runs `fell` on the folder, as one of her devices.
+    /// Runs `fell` on the folder, as one of the devices.
     fn fell(&self, mut command: Command, device: &str, words: &[&str]) -> Output {
         let folder = self.path("log");
         command.args(["--folder", folder.to_str().unwrap(), "--device", device, "--json"]).args(words);
@@ -208,7 +208,7 @@ fn the_window_opens_no_network_socket() {
     wait_until("the tablet's sitting", || shadow_lines(&home.path("data")) > written);
     std::thread::sleep(Duration::from_secs(3));
     drop(window);
-    println!("the window: {}", trace.told());
+    println!("the window: {}", trace.json_of());
     assert!(trace.sockets().contains_key("AF_UNIX"), "the display is reached by a socket, so nothing was recorded");
     assert_eq!(trace.network(), Vec::<String>::new());
 }
@@ -231,7 +231,7 @@ fn the_command_line_opens_no_socket_at_all() {
     })
     .collect();
     for trace in traces {
-        assert!(trace.programs().contains("fell"), "nothing was recorded: {}", trace.told());
+        assert!(trace.programs().contains("fell"), "nothing was recorded: {}", trace.json_of());
         assert_eq!(trace.sockets(), BTreeMap::new());
         assert_eq!(trace.network(), Vec::<String>::new());
     }
@@ -285,6 +285,6 @@ fn a_network_socket_is_seen_in_a_program_and_in_its_children() {
         let mut command = trace.of(&std::env::current_exe().unwrap());
         command.args(["--exact", "helper_that_opens_sockets"]).env("FELLMARK_OPEN_SOCKET", which);
         assert!(command.output().unwrap().status.success());
-        assert_eq!(!trace.network().is_empty(), seen, "{which}: {}", trace.told());
+        assert_eq!(!trace.network().is_empty(), seen, "{which}: {}", trace.json_of());
     }
 }

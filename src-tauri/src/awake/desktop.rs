@@ -52,7 +52,7 @@ enum Given {
 
 /// A screen kept awake until this is dropped.
 pub struct DesktopInhibitor {
-    /// Its own, closed when this is dropped: then the service lets go even if it was not told.
+    /// Its own, closed when this is dropped: then the service lets go even if it was not asked to.
     bus: DBusConnection,
     given: Given,
 }

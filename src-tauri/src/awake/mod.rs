@@ -29,7 +29,7 @@ enum Wish {
     /// It may go dark.
     No,
     /// Say whether it is held.
-    Tell(Sender<bool>),
+    Report(Sender<bool>),
 }
 
 /// Keeps the screen awake, or lets it go.
@@ -67,9 +67,9 @@ impl Awake {
         if !cfg!(target_os = "linux") {
             return None;
         }
-        let (tell, told) = mpsc::channel();
-        self.wish(Wish::Tell(tell));
-        Some(told.recv_timeout(PATIENCE).unwrap_or(false))
+        let (sender, receiver) = mpsc::channel();
+        self.wish(Wish::Report(sender));
+        Some(receiver.recv_timeout(PATIENCE).unwrap_or(false))
     }
 
     fn wish(&self, wish: Wish) {
@@ -96,9 +96,9 @@ fn keep(wished: &Receiver<Wish>) {
                     refused = inhibitor.is_none().then(Instant::now);
                 }
             }
-            Ok(Wish::Tell(tell)) => {
+            Ok(Wish::Report(sender)) => {
                 // Whoever asked may have stopped waiting.
-                let _ = tell.send(inhibitor.as_ref().is_some_and(Inhibitor::is_active));
+                let _ = sender.send(inhibitor.as_ref().is_some_and(Inhibitor::is_active));
             }
             Ok(Wish::No) | Err(RecvTimeoutError::Timeout) => {
                 until = None;

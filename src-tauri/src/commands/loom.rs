@@ -50,7 +50,7 @@ pub fn finish_sitting(shared: State<'_, SharedWorkspace>, form: SittingForm) -> 
     Ok(SavedSitting::new(&mut workspace, logged))
 }
 
-/// Whether the desktop keeps the screen awake while she weaves; nothing where the page has to ask the web view.
+/// Whether the desktop keeps the screen awake while the weaver works; nothing where the page has to ask the web view.
 #[tauri::command(async)]
 pub fn screen_is_held(shared: State<'_, SharedWorkspace>) -> Option<bool> {
     shared.screen_is_held()

@@ -89,7 +89,7 @@ pub struct RowsDone {
     of: usize,
 }
 
-/// Whether she asked to stop what is being read. Beside the workspace, which is locked meanwhile.
+/// Whether the weaver asked to stop what is being read. Beside the workspace, which is locked meanwhile.
 #[derive(Default)]
 pub struct StopImport(AtomicBool);
 

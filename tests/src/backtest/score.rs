@@ -1,6 +1,6 @@
 //! How good predictions are: coverage, loss and error, beside two baselines.
 //!
-//! The same reckoning as the scorer kept with the cases, so that either may check the other.
+//! The same calculation as the scorer kept with the cases, so that either may check the other.
 
 use std::collections::BTreeMap;
 

@@ -1,7 +1,7 @@
 //! From a key to the paint that shows its pick, in the real window at a phone's and a laptop's size.
 //!
 //! `press PROGRAM [ROUNDS]`: the release program, on the invented example. Frames come when the display is due, so a key waits half
-//! a frame on the average before anything can be painted; all figures are told as multiples of that frame too. What the same keys
+//! a frame on the average before anything can be painted; all figures are reported as multiples of that frame too. What the same keys
 //! take on a screen that does nothing with them is printed beside them, and how long it takes until a pick is written.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 

@@ -78,7 +78,7 @@ impl FaultyDisk {
         (plan.count, plan.fail_at) = (0, Some((at, kind)));
     }
 
-    /// From now on paths are refused as told; `true` asks whether one may be changed.
+    /// From now on paths are refused as instructed; `true` asks whether one may be changed.
     pub fn refuse(&self, refuses: impl Fn(&Path, bool) -> Option<io::ErrorKind> + Send + 'static) {
         self.plan.lock().unwrap().refuses = Some(Box::new(refuses));
     }

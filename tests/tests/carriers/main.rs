@@ -164,8 +164,8 @@ fn settle(carrier: &mut dyn Carrier, journals: &mut [Journal], sittings: &[Recor
             println!("{} sittings on all devices after {:?}", sittings.len(), began.elapsed());
             return;
         }
-        let told: Vec<_> = journals.iter().map(|j| (j.state().len(), j.status())).collect();
-        assert!(began.elapsed() < Duration::from_secs(90), "alike {alike}, complete {complete}: {told:#?}");
+        let reported: Vec<_> = journals.iter().map(|j| (j.state().len(), j.status())).collect();
+        assert!(began.elapsed() < Duration::from_secs(90), "alike {alike}, complete {complete}: {reported:#?}");
         std::thread::sleep(Duration::from_millis(150));
     }
 }

@@ -34,8 +34,8 @@ impl Loom {
         self.device.json(arguments)
     }
 
-    fn on(&self, deed: &str, arguments: &[&str]) -> Value {
-        self.json(&[&[deed, self.warp.as_str()], arguments].concat())
+    fn on(&self, command: &str, arguments: &[&str]) -> Value {
+        self.json(&[&[command, self.warp.as_str()], arguments].concat())
     }
 
     fn refused(&self, arguments: &[&str]) -> Value {

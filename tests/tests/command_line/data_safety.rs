@@ -4,15 +4,15 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Output;
 
-use fellmark_tests::command_line::{run, told};
+use fellmark_tests::command_line::{json_of, run};
 use fellmark_tests::journal::{all_files, contents, copy_dir, mount::Mount, picture};
 use serde_json::Value;
 
 /// A home with a folder that holds a warp and a sitting of 11 minutes.
 fn begun() -> tempfile::TempDir {
     let home = tempfile::tempdir().unwrap();
-    told(home.path(), &["begin", "W", "--wound", "275"]);
-    told(home.path(), &["log", "W", "--minutes", "11"]);
+    json_of(home.path(), &["begin", "W", "--wound", "275"]);
+    json_of(home.path(), &["log", "W", "--minutes", "11"]);
     home
 }
 
@@ -27,7 +27,7 @@ fn text(output: &Output) -> String {
 }
 
 fn minutes(home: &Path) -> Vec<u64> {
-    minutes_of(&told(home, &["sittings", "W"]))
+    minutes_of(&json_of(home, &["sittings", "W"]))
 }
 
 fn minutes_on(output: &Output) -> Vec<u64> {
@@ -43,7 +43,7 @@ fn minutes_of(sittings: &Value) -> Vec<u64> {
 }
 
 fn first_sitting(home: &Path) -> String {
-    told(home, &["sittings", "W"])["sittings"][0]["id"].as_str().unwrap().to_owned()
+    json_of(home, &["sittings", "W"])["sittings"][0]["id"].as_str().unwrap().to_owned()
 }
 
 fn in_folder(home: &Path, what: &str) -> usize {
@@ -62,13 +62,13 @@ fn a_torn_line_of_the_replica_is_no_remembered_entry() {
         let home = begun();
         let home = home.path();
         copy_dir(&home.join("folder"), &home.join("older"));
-        told(home, &["log", "W", "--minutes", "22"]);
+        json_of(home, &["log", "W", "--minutes", "22"]);
         let replica = local(home).join("shadow.lines");
         let bytes = fs::read(&replica).unwrap();
         fs::write(&replica, &bytes[..bytes.len() - 20]).unwrap();
         if starts_between {
             // The folder still has it whole.
-            told(home, &["warps"]);
+            json_of(home, &["warps"]);
         }
         fs::remove_dir_all(home.join("folder")).unwrap();
         copy_dir(&home.join("older"), &home.join("folder"));
@@ -267,7 +267,7 @@ fn a_directory_in_the_place_of_a_file_is_reported() {
     let check = run(home, &["check"]);
     assert_eq!(check.status.code(), Some(1), "{}", text(&check));
     assert!(text(&check).contains(".0002.json"), "{}", text(&check));
-    told(home, &["log", "W", "--minutes", "22"]);
+    json_of(home, &["log", "W", "--minutes", "22"]);
     assert_eq!(in_folder(home, r#""minutes":22"#), 1);
 }
 
@@ -277,14 +277,14 @@ fn a_folder_without_any_marker_is_marked_again_after_confirmation() {
     let home = home.path();
     let folder = home.join("folder");
     fs::remove_dir_all(folder.join("devices")).unwrap();
-    let waits = run(home, &["log", "W", "--minutes", "22"]);
-    assert_eq!(waits.status.code(), Some(1), "{}", text(&waits));
-    assert!(text(&waits).contains("markers"), "what happened is not said: {}", text(&waits));
+    let waiting_days = run(home, &["log", "W", "--minutes", "22"]);
+    assert_eq!(waiting_days.status.code(), Some(1), "{}", text(&waiting_days));
+    assert!(text(&waiting_days).contains("markers"), "what happened is not said: {}", text(&waiting_days));
     assert!(!folder.join("devices").exists());
     let unconfirmed = run(home, &["mark-folder"]);
     assert_eq!(unconfirmed.status.code(), Some(2), "{}", text(&unconfirmed));
     assert!(!folder.join("devices").exists());
-    let marked: Value = told(home, &["mark-folder", "--confirm"]);
+    let marked: Value = json_of(home, &["mark-folder", "--confirm"]);
     assert_eq!(marked["waiting"], 0);
     assert_eq!((in_folder(home, r#""minutes":22"#), minutes(home)), (1, vec![11, 22]));
     assert!(run(home, &["check"]).status.success());

@@ -1,4 +1,4 @@
-//! The command line off the loom: cutting off, finishing, and what it taught.
+//! The command line off the loom: cutting off, finishing, and what was learned from it.
 
 use fellmark_tests::command_line as fell;
 use serde_json::Value;
@@ -8,24 +8,24 @@ fn a_warp_is_cut_off_and_teaches_the_next() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
     let figures = ["--wound", "250 cm", "--wanted", "180", "--wanted-state", "under_tension", "--picks", "40"];
-    fell::told(home, &[&["begin", "Sea runner"], figures.as_slice()].concat());
-    fell::told(home, &["log", "Sea runner", "--picks", "720", "--minutes", "360", "--measured", "180 cm"]);
-    fell::told(home, &["cut-off", "Sea runner", "--front", "20 cm", "--thrums", "30 cm", "--on", "2026-11-20"]);
-    fell::told(home, &["step", "Sea runner", "hem", "--on", "2026-11-21"]);
-    fell::told(home, &["step", "Sea runner", "Mend the selvedge", "--add"]);
-    fell::told(home, &["cut-off", "Sea runner", "--finished", "162 cm"]);
-    let off = fell::told(home, &["results", "Sea runner"])["results"].clone();
+    fell::json_of(home, &[&["begin", "Sea runner"], figures.as_slice()].concat());
+    fell::json_of(home, &["log", "Sea runner", "--picks", "720", "--minutes", "360", "--measured", "180 cm"]);
+    fell::json_of(home, &["cut-off", "Sea runner", "--front", "20 cm", "--thrums", "30 cm", "--on", "2026-11-20"]);
+    fell::json_of(home, &["step", "Sea runner", "hem", "--on", "2026-11-21"]);
+    fell::json_of(home, &["step", "Sea runner", "Mend the selvedge", "--add"]);
+    fell::json_of(home, &["cut-off", "Sea runner", "--finished", "162 cm"]);
+    let off = fell::json_of(home, &["results", "Sea runner"])["results"].clone();
     let steps: Vec<(&str, &Value)> =
         off["steps"].as_array().unwrap().iter().map(|s| (s["name"].as_str().unwrap(), &s["done_on"])).collect();
     assert_eq!(steps.len(), 5);
     assert_eq!((steps[0].0, steps[0].1.as_str()), ("Hem", Some("2026-11-21")));
     assert_eq!((steps[4].0, steps[4].1.as_str()), ("Mend the selvedge", None));
     // 200 of warp in 180 of cloth; 162 of 180.
-    let told = |what: &str| {
+    let reported = |what: &str| {
         let lessons = off["learned"].as_array().unwrap();
         lessons.iter().find(|lesson| lesson["what"] == what).unwrap()["value"].as_str().unwrap().to_owned()
     };
-    assert_eq!((told("Take-up").as_str(), told("Length lost").as_str()), ("111.1", "10"));
+    assert_eq!((reported("Take-up").as_str(), reported("Length lost").as_str()), ("111.1", "10"));
     assert_eq!(off["form"]["on"], "2026-11-20", "measuring later leaves the day as it was");
 
     let refused = fell::run(home, &["step", "Sea runner", "iron"]);

@@ -1,4 +1,4 @@
-//! The command line's plan: the same reckoning as in the window, as text and as JSON, and the warp it becomes.
+//! The command line's plan: the same calculation as in the window, as text and as JSON, and the warp it becomes.
 
 use fellmark_tests::command_line as fell;
 use serde_json::{Value, json};
@@ -21,39 +21,39 @@ const RUNNER: [&str; 14] = [
 ];
 
 #[test]
-fn a_wish_is_reckoned_and_begun() {
+fn a_wish_is_calculated_and_begun() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
-    let begun = fell::told(home, &[&RUNNER[..], &["--name", "Runner", "--begin"]].concat());
+    let begun = fell::json_of(home, &[&RUNNER[..], &["--name", "Runner", "--begin"]].concat());
     let plain = &begun["plan"]["plain"];
     // 72 in at 10 % and 10 % and 20 in of waste: 108.9 in; the rule of thumb has 92.
     let inches = |value: &Value| value.as_f64().unwrap() / 25.4;
     assert!((inches(&plain["warp_exact_mm"]) - 108.89).abs() < 0.01, "{plain}");
     assert!((inches(&plain["rule_of_thumb_mm"]) - 92.0).abs() < 1e-6);
-    let warps = fell::told(home, &["warps"]);
+    let warps = fell::json_of(home, &["warps"]);
     assert_eq!(warps["warps"][0]["id"], begun["warp"]);
     assert_eq!(warps["warps"][0]["name"], json!("Runner"));
 
     // Nothing is written where nothing is begun; what was planned can be copied.
-    let copied = fell::told(home, &["plan", "--copy", "Runner"]);
+    let copied = fell::json_of(home, &["plan", "--copy", "Runner"]);
     assert_eq!(copied["plan"]["plain"]["warp_mm"], plain["warp_mm"]);
-    assert_eq!(fell::told(home, &["warps"])["warps"].as_array().unwrap().len(), 1);
+    assert_eq!(fell::json_of(home, &["warps"])["warps"].as_array().unwrap().len(), 1);
     let text = String::from_utf8(fell::run(home, &RUNNER).stdout).unwrap();
     for words in ["Wind ", "Warp to wind", "rounded up", "By the common rule", "Begun today"] {
         assert!(text.contains(words), "{words} in {text}");
     }
-    fell::told(home, &["undo"]);
-    assert_eq!(fell::told(home, &["warps"])["warps"][0]["state"], json!("removed"));
+    fell::json_of(home, &["undo"]);
+    assert_eq!(fell::json_of(home, &["warps"])["warps"][0]["state"], json!("removed"));
 }
 
 #[test]
 fn the_yarn_makes_a_piece_and_bad_input_names_its_argument() {
     let home = tempfile::tempdir().unwrap();
     let home = home.path();
-    fell::told(home, &[&RUNNER[..], &["--begin"]].concat());
+    fell::json_of(home, &[&RUNNER[..], &["--begin"]].concat());
     let yarn =
         ["plan", "--from", "yarn", "--warp-have", "300 m", "--weft-have", "200 m", "--sett", "40", "--width", "25 cm"];
-    let plan = fell::told(home, &yarn)["plan"].clone();
+    let plan = fell::json_of(home, &yarn)["plan"].clone();
     let point = &plan["curve"]["points"][plan["curve"]["chosen"].as_u64().unwrap() as usize];
     assert_eq!(point["width_mm"], json!(250.0));
     assert!(point["words"].as_str().unwrap().contains("ends first"));

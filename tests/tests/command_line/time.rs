@@ -44,7 +44,7 @@ fn the_day_is_that_of_the_device_before_and_after_midnight_and_in_another_zone()
     assert_eq!(sittings(&device).len(), 5);
 }
 
-/// A sitting on the day on which the clock changes keeps its minutes, wherever it is looked at: no clock reckons them anew.
+/// A sitting on the day on which the clock changes keeps its minutes, wherever it is looked at: no clock changes them.
 #[test]
 fn a_sitting_over_the_change_of_the_clock_keeps_its_minutes() {
     let mut device = CommandLineDevice::new("laptop");

@@ -101,7 +101,7 @@ fn removed_here_and_edited_there_stays_visible() {
 }
 
 #[test]
-fn a_folder_without_a_journal_is_told_in_a_sentence() {
+fn a_folder_without_a_journal_is_reported_in_a_sentence() {
     let shared = SharedFolder::new();
     let empty = shared.root().join("empty");
     std::fs::create_dir(&empty).unwrap();

@@ -79,7 +79,7 @@ fn the_page_shows_what_the_program_writes() {
     same_as_kept(&page, &text);
 }
 
-/// The key reckoned as the page tells other programs to, without the journal's own code for it.
+/// The key calculated as the page asks other programs to, without the journal's own code for it.
 #[test]
 fn another_program_can_check_a_key() {
     let (entries, _) = example(&SharedFolder::new());
@@ -90,14 +90,14 @@ fn another_program_can_check_a_key() {
     let start = page.find("```sh\n").unwrap() + 6;
     let command = page[start..start + page[start..].find("```").unwrap()].replace("FILE", "\"$1\"");
     let output = std::process::Command::new("sh").args(["-c", &command, "sh"]).arg(&file).output().unwrap();
-    let reckoned = String::from_utf8(output.stdout).unwrap();
+    let calculated = String::from_utf8(output.stdout).unwrap();
     let line = entries.lines().nth(1).unwrap();
-    assert_eq!(reckoned.trim(), &line[8..40], "{command}");
+    assert_eq!(calculated.trim(), &line[8..40], "{command}");
     assert!(Entry::from_line(line.trim_end_matches(',').as_bytes()).is_ok());
 }
 
 #[test]
-fn what_is_written_fits_the_schema_and_what_does_not_is_told() {
+fn what_is_written_fits_the_schema_and_what_does_not_is_reported() {
     let (entries, marker) = example(&SharedFolder::new());
     let of_entries = jsonschema::validator_for(&schema::entries_file()).unwrap();
     let of_marker = jsonschema::validator_for(&schema::marker()).unwrap();
@@ -129,7 +129,7 @@ fn golden(version: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/journal/golden").join(version)
 }
 
-fn told(record: &Record) -> Value {
+fn reported(record: &Record) -> Value {
     let answer = |a: &CompetingValue| json!({"value": a.value, "by": a.by, "at": a.at, "key": a.key});
     let fields: serde_json::Map<String, Value> = record
         .fields
@@ -160,11 +160,11 @@ fn the_folder_of_version_1_stays_readable() {
     journal::copy_dir(&golden("v1"), &shared.folder());
     let before = journal::contents(&shared.folder());
     let journal = Journal::open(Options::new(shared.folder(), shared.local("reader"), "reader").read_only()).unwrap();
-    let told: Vec<Value> = journal.state().records().map(told).collect();
+    let reported: Vec<Value> = journal.state().records().map(reported).collect();
     let expected = std::fs::read_to_string(golden("v1.expected.json")).unwrap();
     let expected: Vec<Value> = serde_json::from_str(&expected).unwrap();
     assert!(expected.len() >= 6);
-    assert_eq!(told, expected);
+    assert_eq!(reported, expected);
     assert_eq!(journal::contents(&shared.folder()), before, "reading changed the folder");
     // Opened for writing, nothing that lay there is changed, only added to.
     let mut journal = shared.open("writer");

@@ -13,13 +13,13 @@ use serde_json::Value;
 fn exiftool(args: &[&str], file: &Path) -> String {
     let output = Command::new("exiftool").args(args).arg(file).output();
     let output = output.expect("exiftool is needed to check photos: apt-get install libimage-exiftool-perl");
-    let told = String::from_utf8_lossy(&output.stderr);
-    assert!(output.status.success(), "exiftool {args:?}: {told}");
+    let reported = String::from_utf8_lossy(&output.stderr);
+    assert!(output.status.success(), "exiftool {args:?}: {reported}");
     String::from_utf8_lossy(&output.stdout).into_owned()
 }
 
 /// A photograph as a telephone makes it: place, camera, time and more, in every block that may hold them.
-fn telltale(bytes: &[u8], name: &str, more: &[&str]) -> Vec<u8> {
+fn with_metadata(bytes: &[u8], name: &str, more: &[&str]) -> Vec<u8> {
     let dir = tempfile::tempdir().unwrap();
     let file = dir.path().join(name);
     std::fs::write(&file, bytes).unwrap();
@@ -86,8 +86,8 @@ fn assert_only_pixels(jpeg: &[u8], with_profile: bool) {
     let dir = tempfile::tempdir().unwrap();
     let file = dir.path().join("stored.jpg");
     std::fs::write(&file, jpeg).unwrap();
-    let told: Value = serde_json::from_str(&exiftool(&["-j", "-a", "-u", "-G0", "-ee"], &file)).unwrap();
-    for (tag, value) in told[0].as_object().unwrap() {
+    let reported: Value = serde_json::from_str(&exiftool(&["-j", "-a", "-u", "-G0", "-ee"], &file)).unwrap();
+    for (tag, value) in reported[0].as_object().unwrap() {
         let group = tag.split(':').next().unwrap();
         let harmless = ["SourceFile", "ExifTool", "File", "JFIF", "ICC_Profile"].contains(&group)
             || ["Composite:ImageSize", "Composite:Megapixels"].contains(&tag.as_str());
@@ -105,16 +105,16 @@ fn place_camera_and_what_follows_the_end_are_gone() {
     std::fs::write(&icc, profile()).unwrap();
     let icc = format!("-ICC_Profile<={}", icc.display());
     let more = ["-IPTC:City=secret city", "-Comment=secret", "-n", "-Orientation=6", &icc];
-    let mut original = telltale(&picture(60, 40), "photo.jpg", &more);
+    let mut original = with_metadata(&picture(60, 40), "photo.jpg", &more);
     // A second picture with its own place behind the end, as telephones put a depth map or a film there.
     let second = original.clone();
     original.extend_from_slice(&second);
     let before = tempfile::tempdir().unwrap();
     let file = before.path().join("original.jpg");
     std::fs::write(&file, &original).unwrap();
-    let told = exiftool(&["-a", "-G1"], &file);
+    let reported = exiftool(&["-a", "-G1"], &file);
     for there in ["GPS", "XMP", "IPTC", "Secretphone"] {
-        assert!(told.contains(there), "the original should tell {there}, or the test shows nothing: {told}");
+        assert!(reported.contains(there), "the original should tell {there}, or the test shows nothing: {reported}");
     }
 
     let shared = SharedFolder::new();
@@ -129,7 +129,7 @@ fn place_camera_and_what_follows_the_end_are_gone() {
     let kept = image::ImageReader::new(Cursor::new(&stored)).with_guessed_format().unwrap().into_decoder().unwrap();
     let mut kept = kept;
     assert_eq!(image::ImageDecoder::icc_profile(&mut kept).unwrap(), Some(profile()));
-    // Its name is what another program reckons from the file.
+    // Its name is what another program calculates from the file.
     let sum = Command::new("sha256sum").arg(laptop.photo_path(&warp, &added.hash).unwrap()).output().unwrap();
     assert!(String::from_utf8_lossy(&sum.stdout).starts_with(&added.hash));
     assert_only_pixels(&laptop.thumbnail(&warp, &added.hash, 32).unwrap(), true);
@@ -144,7 +144,8 @@ fn other_formats_and_see_through_pictures_are_stored_alike() {
         flat.write_to(&mut bytes, format).unwrap();
         let bytes = bytes.into_inner();
         // This exiftool reads WebP and does not write it.
-        let bytes = if format == ImageFormat::Png { telltale(&bytes, name, &["-PNG:Author=secret"]) } else { bytes };
+        let bytes =
+            if format == ImageFormat::Png { with_metadata(&bytes, name, &["-PNG:Author=secret"]) } else { bytes };
         let stored = prepare(&bytes).unwrap();
         assert_only_pixels(&stored.jpeg, false);
         let pixels = image::load_from_memory(&stored.jpeg).unwrap().into_rgb8();
@@ -186,7 +187,7 @@ fn each_orientation_is_put_upright() {
     let bytes = bytes.into_inner();
     for (i, (first, last)) in CORNERS.into_iter().enumerate() {
         let value = i + 1;
-        let stored = prepare(&telltale(&bytes, "photo.jpg", &["-n", &format!("-Orientation={value}")])).unwrap();
+        let stored = prepare(&with_metadata(&bytes, "photo.jpg", &["-n", &format!("-Orientation={value}")])).unwrap();
         let upright = image::load_from_memory(&stored.jpeg).unwrap().into_rgb8();
         let expected = if value >= 5 { (32, 64) } else { (64, 32) };
         assert_eq!((stored.width, stored.height), expected, "orientation {value}");
@@ -264,15 +265,15 @@ fn many_are_taken_in_with_progress_and_a_stop() {
     let shared = SharedFolder::new();
     let mut laptop = shared.open("laptop");
     let warp = journal::begin_warp(&mut laptop, "Scarf");
-    let mut told = Vec::new();
+    let mut reported = Vec::new();
     photos::import(&paths, |imported| {
-        told.push((imported.done, imported.of, imported.photo.is_ok()));
+        reported.push((imported.done, imported.of, imported.photo.is_ok()));
         if let Ok(photo) = imported.photo {
             laptop.photo_store(&warp, photo).unwrap();
         }
-        if told.len() == 4 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+        if reported.len() == 4 { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     });
-    assert_eq!(told, [(1, 5, true), (2, 5, false), (3, 5, true), (4, 5, true)]);
+    assert_eq!(reported, [(1, 5, true), (2, 5, false), (3, 5, true), (4, 5, true)]);
     assert_eq!(laptop.photos(&warp).len(), 3);
     assert!(paths.iter().all(|path| path.exists()), "the originals stay where they were");
     photos::import(&[dir.path().join("none.jpg")], |imported| {

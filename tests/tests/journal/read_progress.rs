@@ -1,4 +1,4 @@
-//! While a folder is read it is told how far that is, and the reading can be stopped at any telling: then it is as if it had
+//! While a folder is read, progress is reported, and the reading can be stopped at any report: then it is as if it had
 //! never begun.
 
 use std::collections::BTreeSet;
@@ -23,20 +23,20 @@ fn many() -> (SharedFolder, Vec<RecordId>) {
     (shared, warps)
 }
 
-/// Opens it, stopping at this telling if at any; what was told besides.
+/// Opens it, stopping at this report if at any; what was reported besides.
 fn open(options: Options, stop_at: Option<usize>) -> (Result<Journal, Error>, Vec<ReadProgress>) {
-    let told = Arc::new(Mutex::new(Vec::new()));
-    let noted = Arc::clone(&told);
+    let reported = Arc::new(Mutex::new(Vec::new()));
+    let noted = Arc::clone(&reported);
     let opened = Journal::open(options.on_progress(move |progress| {
         let mut noted = noted.lock().unwrap();
         noted.push(progress);
         if Some(noted.len() - 1) == stop_at { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
     }));
-    let told = told.lock().unwrap().clone();
-    (opened, told)
+    let reported = reported.lock().unwrap().clone();
+    (opened, reported)
 }
 
-/// All there is to be told of an open journal.
+/// All there is to be reported of an open journal.
 fn amounts_to(journal: &Journal) -> (BTreeSet<Key>, Status) {
     (journal.state().entries().map(|entry| entry.key()).collect(), journal.status())
 }
@@ -46,13 +46,13 @@ fn the_counts_rise_to_the_number_of_files() {
     let (shared, _) = many();
     let files = shared.entry_files().len();
     assert_eq!(files, WARPS);
-    let (opened, told) = open(shared.options("reader"), None);
+    let (opened, reported) = open(shared.options("reader"), None);
     assert_eq!(opened.unwrap().state().warp_ids().count(), WARPS);
     let (looking, reading): (Vec<ReadProgress>, Vec<ReadProgress>) =
-        told.iter().partition(|progress| progress.files.is_none());
+        reported.iter().partition(|progress| progress.files.is_none());
     // Every warp's directory is looked into before the first file is read.
     assert!(looking.len() > WARPS && looking.iter().all(|progress| progress.files_read == 0), "{looking:?}");
-    assert_eq!(told[..looking.len()], looking);
+    assert_eq!(reported[..looking.len()], looking);
     assert!(reading.len() > 3 && reading.iter().all(|progress| progress.files == Some(files)), "{reading:?}");
     assert!(reading.is_sorted_by(|one, next| one.files_read < next.files_read), "{reading:?}");
     assert_eq!(reading.last().unwrap().files_read, files);
@@ -68,12 +68,12 @@ fn what_was_stopped_may_as_well_not_have_begun() {
     copy_dir(&shared.local("reader"), &shared.local("twin"));
 
     let (folder, local) = (contents(&shared.folder()), contents(&shared.local("reader")));
-    let (twin, told) = open(shared.options("twin").read_only(), None);
-    for at in 0..told.len() {
-        let (stopped, told) = open(shared.options("reader"), Some(at));
+    let (twin, reported) = open(shared.options("twin").read_only(), None);
+    for at in 0..reported.len() {
+        let (stopped, reported) = open(shared.options("reader"), Some(at));
         let error = stopped.expect_err("it was stopped");
         assert!(matches!(&error, Error::Stopped { folder } if *folder == shared.folder()), "at {at}: {error}");
-        assert_eq!(told.len(), at + 1, "nobody is told any more");
+        assert_eq!(reported.len(), at + 1, "nobody is told any more");
         assert!(contents(&shared.folder()) == folder, "the folder was changed at {at}");
         assert!(contents(&shared.local("reader")) == local, "what the device remembers was changed at {at}");
     }
@@ -91,11 +91,11 @@ fn a_first_reading_can_be_stopped_and_begun_again() {
     let folder = contents(&shared.folder());
     let mut devices = BTreeSet::new();
     for at in [0, WARPS, WARPS + 3] {
-        let (stopped, told) = open(shared.options("reader"), Some(at));
+        let (stopped, reported) = open(shared.options("reader"), Some(at));
         let error = stopped.expect_err("it was stopped").to_string();
         let sentence =
             format!("reading the folder {} was stopped; nothing in it was changed", shared.folder().display());
-        assert_eq!((error, told.len()), (sentence, at + 1));
+        assert_eq!((error, reported.len()), (sentence, at + 1));
         assert!(contents(&shared.folder()) == folder, "the folder was changed at {at}");
         devices.insert(fs::read(shared.local("reader").join("device.json")).unwrap());
     }
@@ -109,9 +109,9 @@ fn a_first_reading_can_be_stopped_and_begun_again() {
 #[test]
 fn a_journal_that_is_begun_has_nothing_to_stop_at() {
     let shared = SharedFolder::new();
-    let (opened, told) = open(shared.options("laptop"), Some(0));
+    let (opened, reported) = open(shared.options("laptop"), Some(0));
     assert!(opened.unwrap().state().is_empty());
-    assert_eq!(told, [], "the marker lies in the folder by now");
+    assert_eq!(reported, [], "the marker lies in the folder by now");
     let (opened, _) = open(shared.options("laptop"), Some(0));
     assert!(matches!(opened, Err(Error::Stopped { .. })));
 }

@@ -217,11 +217,11 @@ fn local_data_of_an_earlier_version_are_taken_over() {
     copy_dir(&golden.join("local"), &local);
     let caches = ["sound.memo", "shadow.keys", "reckoned.memo"].map(|name| local.join(name));
     assert!(caches.iter().all(|cache| cache.exists()), "nothing is tried");
-    let waits: RecordId = "sittingthatwaits0004".parse().unwrap();
+    let waiting_days: RecordId = "sittingthatwaits0004".parse().unwrap();
 
     let journal = Journal::open(Options::new(shared.folder(), &local, "loom corner")).unwrap();
     assert_eq!(journal.device().as_str(), "loom-corner-w3gbn0");
-    assert_eq!(journal.state().record(&waits).unwrap().get("picks"), Some(&json!(144)));
+    assert_eq!(journal.state().record(&waiting_days).unwrap().get("picks"), Some(&json!(144)));
     let status = journal.status();
     assert_eq!((status.waiting_to_write, status.vanished, status.problems), (0, 0, Vec::new()));
     assert!(caches.iter().all(|cache| !cache.exists()));
@@ -230,7 +230,7 @@ fn local_data_of_an_earlier_version_are_taken_over() {
     assert!(running.iter().all(|tap| tap["sitting"] == "sittingthatruns00005" && tap["by"] == 1));
     // The sitting that waited lies in the folder now, for every device.
     let phone = shared.open("phone");
-    assert_eq!(phone.state().record(&waits).unwrap().get("minutes"), Some(&json!(44)));
+    assert_eq!(phone.state().record(&waiting_days).unwrap().get("minutes"), Some(&json!(44)));
     assert_eq!((phone.state(), phone.state().len()), (journal.state(), 5));
 }
 

@@ -11,47 +11,47 @@ use fellmark_tests::journal::{self, SharedFolder};
 use serde_json::json;
 
 #[test]
-fn what_another_device_writes_is_told_within_two_seconds() {
+fn what_another_device_writes_is_reported_within_two_seconds() {
     let shared = SharedFolder::new();
     let mut laptop = shared.open("laptop");
-    let (tell, told) = mpsc::channel::<Vec<PathBuf>>();
-    let watcher = watch(&shared.folder(), move |paths| tell.send(paths).unwrap()).unwrap();
+    let (sender, receiver) = mpsc::channel::<Vec<PathBuf>>();
+    let watcher = watch(&shared.folder(), move |paths| sender.send(paths).unwrap()).unwrap();
     assert!(!watcher.polls());
     let mut phone = shared.open("phone");
     // In a directory that was not there when the watch began.
     let began = Instant::now();
     let warp = journal::begin_warp(&mut phone, "Scarf");
     while laptop.state().record(&warp).is_none() {
-        let paths = told.recv_timeout(Duration::from_secs(2)).expect("nothing was told");
+        let paths = receiver.recv_timeout(Duration::from_secs(2)).expect("nothing was told");
         assert!(paths.iter().all(|path| !path.file_name().unwrap().to_string_lossy().starts_with('.')), "{paths:?}");
         laptop.refresh(&paths).unwrap();
     }
     assert!(began.elapsed() < Duration::from_secs(2), "{:?}", began.elapsed());
     // And in one that is known by now.
-    while told.recv_timeout(Duration::from_millis(500)).is_ok() {}
+    while receiver.recv_timeout(Duration::from_millis(500)).is_ok() {}
     let began = Instant::now();
     let sitting = journal::log_sitting(&mut phone, &warp, 1, 2);
     while laptop.state().record(&sitting).is_none() {
-        let paths = told.recv_timeout(Duration::from_secs(2)).expect("nothing was told");
+        let paths = receiver.recv_timeout(Duration::from_secs(2)).expect("nothing was told");
         laptop.refresh(&paths).unwrap();
     }
     assert!(began.elapsed() < Duration::from_secs(2), "{:?}", began.elapsed());
     drop(watcher);
     journal::log_sitting(&mut phone, &warp, 3, 4);
-    assert!(told.recv_timeout(Duration::from_millis(600)).is_err(), "a dropped watcher still tells");
+    assert!(receiver.recv_timeout(Duration::from_millis(600)).is_err(), "a dropped watcher still tells");
 }
 
 #[test]
-fn many_changes_at_once_are_told_as_one_look_at_all() {
+fn many_changes_at_once_are_reported_as_one() {
     let shared = SharedFolder::new();
     drop(shared.open("laptop"));
-    let (tell, told) = mpsc::channel::<Vec<PathBuf>>();
-    let _watcher = watch(&shared.folder(), move |paths| tell.send(paths).unwrap()).unwrap();
+    let (sender, receiver) = mpsc::channel::<Vec<PathBuf>>();
+    let _watcher = watch(&shared.folder(), move |paths| sender.send(paths).unwrap()).unwrap();
     for i in 0..800 {
         std::fs::write(shared.folder().join(format!("{i}.json")), "{}").unwrap();
     }
     let mut all = false;
-    while let Ok(paths) = told.recv_timeout(Duration::from_secs(1)) {
+    while let Ok(paths) = receiver.recv_timeout(Duration::from_secs(1)) {
         all |= paths.is_empty();
     }
     assert!(all, "no call said that all is to be looked at");

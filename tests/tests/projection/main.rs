@@ -74,7 +74,7 @@ fn what_must_always_hold_holds() {
 fn more_left_is_never_earlier() {
     let mut random = Random::seeded("more");
     for round in 0..800 {
-        // Her pace is held: the sittings of an earlier warp say how much she weaves, not the plan.
+        // The weaver's pace is held: the sittings of an earlier warp say how much the weaver works, not the plan.
         let weaver = Weaver::drawn(&mut random);
         let earlier = 1 + random.index(3);
         let mut question = simulate::draw(&mut random, &weaver, earlier, 6).question;

@@ -5,7 +5,7 @@ use fellmark_projection::{EarlierWarp, LeftToWeave, Question, SectionKind, Woven
 
 use fellmark_tests::backtest::mersenne::Random;
 
-/// How she weaves.
+/// How the weaver works.
 #[derive(Debug, Clone, Copy)]
 pub struct Weaver {
     /// Mean days from one weaving day to the next.

@@ -1,4 +1,4 @@
-//! Every published check value, reckoned through the public functions of `fellmark-cloth`. Sources stand beside the
+//! Every published check value, calculated through the public functions of `fellmark-cloth`. Sources stand beside the
 //! values in `vectors.json`; `README.md` says what the list is.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
@@ -12,7 +12,7 @@ use std::path::Path;
 use fellmark_cloth::Refused;
 use vector::Vector;
 
-fn reckon(v: &Vector) -> Result<Option<f64>, Refused> {
+fn calculate(v: &Vector) -> Result<Option<f64>, Refused> {
     match v.topic.as_str() {
         "crimp_takeup" => lengths::crimp_takeup(v),
         "warp_length" => lengths::warp_length(v),
@@ -33,11 +33,11 @@ fn read(path: &Path) -> Vec<Vector> {
     serde_json::from_str(&text).unwrap_or_else(|e| panic!("{}: {e}", path.display()))
 }
 
-/// Every value of a list that does not come out, or that nothing here knows how to reckon.
+/// Every value of a list that does not come out, or that nothing here knows how to calculate.
 fn misses(vectors: &[Vector]) -> Vec<String> {
     let mut found = Vec::new();
     for v in vectors {
-        match reckon(v) {
+        match calculate(v) {
             Ok(Some(got)) if v.agrees(got) => {}
             Ok(Some(got)) => found.push(format!("{}: {got} {} instead of {}", v.id, v.unit, v.expected)),
             Ok(None) => found.push(format!("{}: no relation for {:?} in {}", v.id, v.inputs.keys(), v.unit)),

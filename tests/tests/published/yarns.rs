@@ -47,7 +47,7 @@ pub fn ends_reed(v: &Vector) -> Result<Option<f64>, Refused> {
 pub fn yarn_quantity(v: &Vector) -> Result<Option<f64>, Refused> {
     let cotton = |name: &str| YarnNumber::new(YarnSystem::EnglishCotton, v.n(name));
     let warp = |name: &str| WarpLength::from_yards(v.n(name));
-    // Old handbooks reckon weft by the width in the reed and the cloth as woven.
+    // Old handbooks calculate weft by the width in the reed and the cloth as woven.
     let weft = |density: PicksIn<_>| -> Result<Length, Refused> {
         let pick = pick_from_reed(ReedWidth::from_inches(v.n("width_in"))?, Allowance::NONE)?;
         weft_yarn(picks(density, WovenLength::from_yards(v.n("cloth_yd"))?), pick)

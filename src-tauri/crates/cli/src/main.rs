@@ -16,7 +16,7 @@ fn main() -> ExitCode {
         Ok(args) => args,
         Err(error) => {
             let asked_for_help = !error.use_stderr();
-            // Where standard output is closed there is nobody to tell.
+            // Where standard output is closed there is nobody to report to.
             let _ = error.print();
             return if asked_for_help { ExitCode::SUCCESS } else { Outcome::BadInput.code() };
         }

@@ -13,7 +13,7 @@
 //! use fellmark_cloth::change::{WarpUse, WashLength};
 //! use fellmark_cloth::state::{FinishedLength, WarpLength};
 //! use fellmark_cloth::take_up::TakeUp;
-//! use fellmark_cloth::warp::{Changes, LoomWaste, Piece, WarpLayout};
+//! use fellmark_cloth::warp::{LengthChanges, LoomWaste, Piece, WarpLayout};
 //!
 //! # fn main() -> Result<(), fellmark_cloth::Refused> {
 //! // A scarf of 72 in; 10 % take-up, 10 % shrinkage, 20 in of loom waste.
@@ -24,7 +24,7 @@
 //!     header: WarpLength::ZERO,
 //!     sample: WarpLength::ZERO,
 //!     waste: LoomWaste::new(WarpLength::from_inches(8.0)?, WarpLength::from_inches(12.0)?),
-//!     changes: Changes::from_relaxed(take_up, None, WashLength::from_shrinkage_percent(10.0)?)?,
+//!     changes: LengthChanges::from_relaxed(take_up, None, WashLength::from_shrinkage_percent(10.0)?)?,
 //! };
 //! assert_eq!(layout.warp_needed()?.inches().ceil(), 109.0);
 //! # Ok(())

@@ -21,7 +21,7 @@ pub struct MeasurementErrors {
     pub count_share: f64,
     /// Picks given from memory, as a share.
     pub guess_share: f64,
-    /// Width of a pick as reckoned from the width, as a share.
+    /// Width of a pick as calculated from the width, as a share.
     pub pick_share: f64,
     /// A kitchen scale's error at either side, in g: any value within ±1 g.
     pub scale_g: f64,
@@ -29,7 +29,7 @@ pub struct MeasurementErrors {
     pub about_share: f64,
     /// A label's metres per gram, as a share: ±10 % (one shop's weighings ran from −8 to +18 %).
     pub label_share: f64,
-    /// What one yarn of a cloth takes, as reckoned from another yarn of the same cloth, as a share.
+    /// What one yarn of a cloth takes, as calculated from another yarn of the same cloth, as a share.
     pub other_yarn_share: f64,
     /// The length of warp wound, as a share.
     pub wound_share: f64,

@@ -14,14 +14,14 @@ pub const HEMSTITCH_WIDTHS: f64 = 4.0;
 /// What a pick is longer than the width in the reed where nothing is given, per cent (common practice, no source).
 pub const USUAL_PICK_ALLOWANCE_PERCENT: f64 = 10.0;
 
-/// A pick reckoned from the width in the reed and an allowance (often 10 %; common practice, no source).
+/// A pick calculated from the width in the reed and an allowance (often 10 %; common practice, no source).
 /// # Errors
 /// If the result leaves the limits.
 pub fn pick_from_reed(reed: ReedWidth, allowance: Allowance) -> Result<PickLength, Refused> {
     PickLength::new(allowance.added_to(reed.length())?)
 }
 
-/// A pick reckoned from a width of cloth and the crimp measured on that width, both in one state.
+/// A pick calculated from a width of cloth and the crimp measured on that width, both in one state.
 /// # Errors
 /// If the result leaves the limits.
 pub fn pick_from_cloth<S: MeasuredState>(

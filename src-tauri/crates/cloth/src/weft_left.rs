@@ -182,7 +182,7 @@ pub struct YarnAfterPicks {
     pub left: Estimate<Length>,
 }
 
-/// What is left of a yarn that was `known` to be so long before so many picks of it: the known length as well as a label tells it
+/// What is left of a yarn that was `known` to be so long before so many picks of it: the known length as well as a label gives it
 /// (or as something given as about so much, if `approximate`), what was used as well as a pick is known.
 /// # Errors
 /// If the picks are negative, or what they take is absurd.
@@ -352,7 +352,7 @@ mod tests {
     }
 
     #[test]
-    fn another_yarn_tells_how_far_a_weight_goes() {
+    fn another_yarn_shows_how_far_a_weight_goes() {
         // 100 g to the metre: 60 g are 60 cm.
         let weighed = ScaleReading { shown: Mass::from_g(60.0).unwrap(), tare: Mass::ZERO, rough: false };
         let left = weft_left_as_other_yarn(weighed, 100.0, &MeasurementErrors::default()).unwrap();

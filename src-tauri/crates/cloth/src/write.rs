@@ -108,7 +108,7 @@ fn inches(value: f64, shown: Shown) -> String {
     }
 }
 
-/// A length in the measures she lives with: cm up to 10 m, then metres; inches up to 144, then yards.
+/// A length in the measures the weaver lives with: cm up to 10 m, then metres; inches up to 144, then yards.
 pub fn length_in(value: Length, measures: Measures, mark: DecimalMark) -> String {
     let unit = match measures {
         Measures::Metric if value.m() < 10.0 => LengthUnit::Cm,

@@ -201,7 +201,7 @@ mod tests {
             entry("r", Place::warp(&one), 2, vec![first.key()]),
             entry("s", Place::warp(&two), 3, Vec::new()),
             entry("t", Place::Shelf, 4, Vec::new()),
-            // A record that is told to belong elsewhere, too.
+            // A record that is said to belong elsewhere, too.
             entry("r", Place::warp(&two), 5, vec![first.key()]),
             entry("r", Place::Shelf, 6, Vec::new()),
         ];

@@ -177,12 +177,12 @@ mod tests {
     #[test]
     fn what_the_system_refuses_comes_with_what_to_do() {
         // The numbers of Linux: not permitted, permission denied, no space, read-only.
-        for (number, told) in
+        for (number, reported) in
             [(1, "choose another folder"), (13, "who may write"), (28, "free some space"), (30, "only be read")]
         {
             let error = Error::io("cannot write in", Path::new("here"))(io::Error::from_raw_os_error(number));
             let said = error.to_string();
-            assert!(said.starts_with("cannot write in here: ") && said.contains(told), "{said}");
+            assert!(said.starts_with("cannot write in here: ") && said.contains(reported), "{said}");
         }
     }
 }

@@ -20,7 +20,7 @@ use crate::store::status::{DeviceInfo, FolderState, Problem, Status};
 /// How to open a journal.
 #[derive(Debug, Clone)]
 pub struct Options {
-    /// The folder she chose.
+    /// The folder the weaver chose.
     pub folder: PathBuf,
     /// This device's own data for that folder; made if need be, never inside the folder.
     pub local: PathBuf,
@@ -32,7 +32,7 @@ pub struct Options {
     pub create: bool,
     /// Only read: take no lock and write nothing anywhere.
     pub read_only: bool,
-    /// Hears how far it is while the folder is read, every few dozen files, and may stop it: see [`Error::Stopped`].
+    /// Receives how far it is while the folder is read, every few dozen files, and may stop it: see [`Error::Stopped`].
     pub progress: Option<ReadProgressListener>,
 }
 

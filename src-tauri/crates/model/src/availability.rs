@@ -1,4 +1,4 @@
-//! When she says she weaves: days of the week, away from and until, every day until. Her words replace what her sittings show.
+//! The weaver's stated days: days of the week, away from and until, every day until. They replace what the sittings show.
 
 use chrono::{NaiveDate, Weekday};
 use fellmark_projection::{Availability, DayRange};
@@ -9,14 +9,14 @@ use crate::forms::WarpForm;
 use crate::measures::Reader;
 use crate::{TypedFields, UserError, messages};
 
-/// What she said about her days.
+/// The days that the weaver stated.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct StatedAvailability {
-    /// The days of the week she weaves on, Monday first; nothing when she has not said.
+    /// The days of the week the weaver works on, Monday first; nothing when the weaver has not said.
     pub weekdays: Option<[bool; 7]>,
-    /// First and last day she is away.
+    /// First and last day the weaver is away.
     pub away: Option<DayRange>,
-    /// First and last day of a stretch on every day of which she says she will weave.
+    /// First and last day of a stretch on every day of which the weaver intends to weave.
     pub every_day: Option<DayRange>,
 }
 
@@ -68,7 +68,7 @@ pub fn long_name(day: Weekday) -> &'static str {
     }
 }
 
-/// Reads the days she typed: "Sat, Sun", "weekends", "weekdays", "every day"; empty says nothing.
+/// Reads the days the weaver typed: "Sat, Sun", "weekends", "weekdays", "every day"; empty says nothing.
 fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
     let mut days = [false; 7];
     for word in text.to_lowercase().split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()) {
@@ -98,7 +98,7 @@ fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
     Ok(NAMES.iter().zip(days).filter(|(_, on)| *on).map(|(name, _)| *name).collect())
 }
 
-/// Reads what she typed about her days into the warp's fields.
+/// Reads what was typed about days into the warp's fields.
 ///
 /// # Errors
 /// The first field that cannot be understood.

@@ -12,7 +12,7 @@ pub mod kind {
     pub const PHOTO: &str = "photo";
     /// A step between the last pick and the finished piece.
     pub const FINISHING: &str = "finishing";
-    /// She said where in the sequence she is.
+    /// The place in the sequence that the weaver chose.
     pub const PLACE: &str = "place";
     /// A tape laid on the cloth, a mark moved, a warp mark at the fell.
     pub const READING: &str = "reading";
@@ -77,7 +77,7 @@ pub mod warp {
     pub const BALANCE_ROWS: &str = "balance_rows";
     /// Rows of the closing border.
     pub const CLOSING_ROWS: &str = "closing_rows";
-    /// The shaft of each end over one repeat of the threading, as she wrote it: a list of lines.
+    /// The shaft of each end over one repeat of the threading, as the weaver wrote it: a list of lines.
     pub const THREADING: &str = "threading";
     /// What each numbered shed lifts, one shed to a line: a list of texts.
     pub const SHED_LIFTS: &str = "shed_lifts";
@@ -91,15 +91,15 @@ pub mod warp {
     pub const STICK_DOWN_ENDS: &str = "stick_down_ends";
     /// Day of the gift.
     pub const GIFT_ON: &str = "gift_on";
-    /// About how many days a week she weaves.
+    /// About how many days a week the weaver works.
     pub const DAYS_A_WEEK: &str = "days_a_week";
-    /// Days of the week she weaves on: a list of `mon` to `sun`.
+    /// Days of the week the weaver works on: a list of `mon` to `sun`.
     pub const WEAVING_DAYS: &str = "weaving_days";
-    /// First day she is away.
+    /// First day the weaver is away.
     pub const AWAY_FROM: &str = "away_from";
-    /// Last day she is away.
+    /// Last day the weaver is away.
     pub const AWAY_UNTIL: &str = "away_until";
-    /// First day of a stretch on every day of which she says she will weave.
+    /// First day of a stretch on every day of which the weaver intends to weave.
     pub const EVERY_DAY_FROM: &str = "every_day_from";
     /// Last day of it.
     pub const EVERY_DAY_UNTIL: &str = "every_day_until";
@@ -142,7 +142,7 @@ pub mod finishing {
     pub const DONE_ON: &str = "done_on";
 }
 
-/// Fields of a plan, kept beside the warp it became. Figures she left to be assumed are not among them.
+/// Fields of a plan, kept beside the warp it became. Figures the weaver left to be assumed are not among them.
 pub mod plan {
     /// Finished length of each piece, a list of millimetres.
     pub const FINISHED_LENGTHS_MM: &str = "finished_lengths_mm";
@@ -180,7 +180,7 @@ pub mod plan {
     pub const WARP_TEX: &str = "warp_tex";
     /// Number of the weft yarn, tex.
     pub const WEFT_TEX: &str = "weft_tex";
-    /// Hours of weaving reckoned.
+    /// Calculated hours of weaving.
     pub const HOURS: &str = "hours";
 }
 
@@ -222,7 +222,7 @@ pub mod sitting {
     pub const WEFT_LEFT_G: &str = "weft_left_g";
     /// What was taken off the scale's figure for the empty shuttle, grams.
     pub const WEFT_TARE_G: &str = "weft_tare_g";
-    /// Whether a pick was begun and not beaten when she got up.
+    /// Whether a pick was begun and not beaten when the weaver got up.
     pub const PICK_BEGUN: &str = "pick_begun";
     /// Text.
     pub const NOTE: &str = "note";

@@ -9,9 +9,9 @@ use crate::fields::{finishing as field, kind};
 use crate::forms::FieldMap;
 use crate::{TypedFields, WarpLog};
 
-/// As many of her own finishes weigh as much as common practice.
+/// As many of the weaver's own finishes weigh as much as common practice.
 const PRACTICE_COUNTS_AS: f64 = 2.0;
-/// A step that waited longer lay about; it tells nothing of the next one.
+/// A step that waited longer lay about; it says nothing of the next one.
 const DAYS_MOST: i64 = 14;
 
 /// One step.
@@ -114,7 +114,7 @@ pub fn lays_out(entry: &Entry) -> bool {
     entry.set().contains_key(field::POSITION) && usual_step(entry, true).is_some()
 }
 
-/// Whether a field is written as the laying out of the step has it, and not by what she did along with that.
+/// Whether a field is written as the laying out of the step has it, and not changed by the weaver since.
 #[must_use]
 pub fn is_as_laid_out(entry: &Entry, name: &str) -> bool {
     [true, false].iter().filter_map(|has_fringe| usual_step(entry, *has_fringe)).any(|step| {
@@ -155,27 +155,27 @@ pub fn finished_on(log: &WarpLog) -> Option<NaiveDate> {
 
 /// Days from the step before (or from cutting off) to each step of a finished warp, by the step's name in small letters.
 #[must_use]
-pub fn waits(log: &WarpLog) -> Vec<(String, i64)> {
+pub fn waiting_days(log: &WarpLog) -> Vec<(String, i64)> {
     if finished_on(log).is_none() {
         return Vec::new();
     }
     let Some(mut from) = log.warp.state_on else { return Vec::new() };
-    let mut waits = Vec::new();
+    let mut waiting_days = Vec::new();
     let mut done: Vec<(&StepRecord, NaiveDate)> =
         log.steps.iter().filter_map(|step| Some((step, step.done_on?))).collect();
     done.sort_by_key(|(step, day)| (*day, step.position));
     for (step, day) in done {
         let days = (day - from).num_days();
         if (0..=DAYS_MOST).contains(&days) {
-            waits.push((step.name.trim().to_lowercase(), days));
+            waiting_days.push((step.name.trim().to_lowercase(), days));
         }
         from = day;
     }
-    waits
+    waiting_days
 }
 
-/// What is still to be done after the last pick, with the days each step takes: common practice, and her own finished warps as
-/// [`waits`] tells of each.
+/// What is still to be done after the last pick, with the days each step takes: common practice, and the weaver's own finished warps as
+/// [`waiting_days`] lists them.
 #[must_use]
 pub fn still_to_do(log: &WarpLog, known: &[Vec<(String, i64)>]) -> Vec<FinishingStep> {
     let to_do = steps(log).into_iter().filter(|step| step.done_on.is_none());
@@ -261,7 +261,7 @@ mod tests {
     fn her_own_finishes_lengthen_the_next() {
         let slow = with_steps(&[("Wash", Some("2026-11-06")), ("Dry", Some("2026-11-07"))]);
         let next = with_steps(&[("Wash", None), ("Dry", None)]);
-        let to_do = still_to_do(&next, &[waits(&slow)]);
+        let to_do = still_to_do(&next, &[waiting_days(&slow)]);
         assert_eq!(to_do[0].days, [(0, 2.0), (1, 0.0), (5, 1.0)]);
         assert_eq!(to_do[1].days, [(0, 0.0), (1, 3.0)]);
     }

@@ -1,4 +1,4 @@
-//! What people are told, without the words: the id of a message of the catalogue and its typed arguments.
+//! What people are shown, without the words: the id of a message of the catalogue and its typed arguments.
 //!
 //! Each module that has something to say declares its messages with [`declare_messages!`](crate::declare_messages), which makes
 //! one function per message. The sentences stand in the catalogue of `present::messages`; a test there checks that every declared

@@ -135,7 +135,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_length_is_told_and_a_form_takes_back_what_it_shows() {
+    fn what_is_no_length_is_refused_and_a_form_reads_back_what_it_shows() {
         let format = DisplayFormat::default();
         let reader = Reader { format: &format, today: chrono::NaiveDate::MIN };
         for text in ["180, long", "180, 0 cm", "500 x 15 cm", "180 cm, 15 parsecs"] {

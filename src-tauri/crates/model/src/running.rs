@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 /// A gap between two taps longer than this is a pause and does not count as time at the loom. Shorter interruptions do: a
-/// weaver's pace is her pace with bobbins, tangles and tea (common practice, no source).
+/// weaver's pace is the pace with bobbins, tangles and tea (common practice, no source).
 pub const PAUSE_MINUTES: f64 = 15.0;
 
 /// After this long at work without a pause a stretch is suggested, half-hourly as weavers advise (common practice, no source).
@@ -63,7 +63,7 @@ pub struct Running {
 }
 
 impl Running {
-    /// The sitting told by the lines of its log; nothing when no line can be read. Lines of another sitting than the first
+    /// The sitting described by the lines of its log; nothing when no line can be read. Lines of another sitting than the first
     /// are left out.
     #[must_use]
     pub fn from_lines(lines: &[Value]) -> Option<Self> {

@@ -260,7 +260,7 @@ fn begun(entries: &[&Arc<Entry>]) -> usize {
 
 /// What the entries of one action did, and to what; nothing without entries.
 fn action_of(entries: &[&Arc<Entry>]) -> Option<Action> {
-    // The first entry of an action is on the record she acted on.
+    // The first entry of an action is on the record the weaver acted on.
     let entry = entries.first()?;
     let entry_kind = entry.kind().as_str();
     let alike = entries.iter().all(|one| one.kind() == entry.kind());

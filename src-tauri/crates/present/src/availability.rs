@@ -7,7 +7,7 @@ use crate::lists_and_numbers::listed;
 use fellmark_model::availability::{StatedAvailability, WEEK, long_name};
 use fellmark_model::display_format::DisplayFormat;
 
-/// Her words back to her, for the reckoning.
+/// The stated days in words, for the calculation.
 #[must_use]
 pub fn availability_words(
     said: &StatedAvailability,

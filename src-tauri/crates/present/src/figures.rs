@@ -123,10 +123,10 @@ mod tests {
         for units in [Units::Metric, Units::Imperial] {
             let format = DisplayFormat::default().in_units(units);
             let read = Reader { format: &format, today: NaiveDate::MIN };
-            for told in
+            for reported in
                 [show_length(1841.5, &format), show_yarn(240.0, &format), show_mass(85.0, &format), show_minutes(80.0)]
             {
-                assert!(!told.contains(' ') && told.contains('\u{a0}'), "{told:?}");
+                assert!(!reported.contains(' ') && reported.contains('\u{a0}'), "{reported:?}");
             }
             for typed in [
                 read.show_length_for_form(1841.5),

@@ -58,7 +58,7 @@ fn known_warps(state: &EntrySet, warps: &mut ReportCache) -> KnownWarps {
     warps.summaries().map(|warp| (&warp.id, warp.name.as_str())).collect()
 }
 
-fn view(table: ImportedTable, deed: &str, format: &DisplayFormat) -> ImportView {
+fn view(table: ImportedTable, verb: &str, format: &DisplayFormat) -> ImportView {
     let list = table.list;
     let good = table.drafts.len();
     let noun = if good == 1 { list.name.strip_suffix('s').unwrap_or(list.name) } else { list.name };
@@ -73,7 +73,7 @@ fn view(table: ImportedTable, deed: &str, format: &DisplayFormat) -> ImportView 
             .collect(),
         fields: fields_of(list),
         good,
-        line: format!("{good} {noun} {deed}, {rows_refused} refused."),
+        line: format!("{good} {noun} {verb}, {rows_refused} refused."),
         shown: table.shown.iter().map(|row| row.iter().map(|cell| cell_text(cell, format)).collect()).collect(),
         refused: refused.map(|(line, why)| ImportRefused { line: *line, why: text(why, format) }).collect(),
         needs_warp: table.needs_warp,

@@ -40,24 +40,24 @@ pub fn noted_sentences(
 fn of_yarns(log: &WarpLog, noted: &AddedNote, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
     let progress = Progress::of(log, running_picks);
     let Ok(all) = ledgers(log, &progress) else { return Vec::new() };
-    let mut told = Vec::new();
+    let mut reported = Vec::new();
     for ledger in &all {
         let weighed = noted.weighed.contains(&ledger.yarn.id);
         let name = ledger.name();
         if weighed {
-            told.push(match &ledger.left {
+            reported.push(match &ledger.left {
                 Some(left) => {
                     format!("{name} is good for some {} more.", show_length(left.cloth.likely.mm(), format))
                 }
                 None => format!("{name} is noted; how far it goes shows at the next weighing, after some weaving."),
             });
-            told.extend(half_gone(ledger, format));
+            reported.extend(half_gone(ledger, format));
         }
         if noted.taken_up.as_ref() == Some(&ledger.yarn.id) {
-            told.push(format!("{name} is woven from here."));
+            reported.push(format!("{name} is woven from here."));
         }
     }
-    told
+    reported
 }
 
 /// The yarns' ledgers as they are shown.

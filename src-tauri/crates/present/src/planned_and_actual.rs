@@ -14,7 +14,7 @@ use fellmark_model::WarpState;
 use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::finishing;
 use fellmark_model::forms::picks_in_units;
-use fellmark_reports::learned::{Similarity, WarpSample, from_taught};
+use fellmark_reports::learned::{Similarity, WarpSample, from_samples};
 use fellmark_reports::planned_and_actual::{
     ComparedQuantity, Comparison, FinishingStatus, MissingMeasure, comparisons, missing_measures,
 };
@@ -23,12 +23,12 @@ use fellmark_reports::progress::Progress;
 /// Differences smaller than this share are none: a tape is read to half a centimetre in a metre.
 const TOLD_APART: f64 = 0.005;
 
-/// Everything that is shown of a warp off the loom; `taught` is what lessons are learnt from, this warp's own included.
+/// Everything that is shown of a warp off the loom; `samples` is what lessons are learnt from, this warp's own included.
 #[must_use]
 pub fn view<'a>(
     log: &WarpLog,
     progress: &Progress,
-    taught: impl IntoIterator<Item = &'a WarpSample>,
+    samples: impl IntoIterator<Item = &'a WarpSample>,
     format: &DisplayFormat,
     today: NaiveDate,
 ) -> OffView {
@@ -47,7 +47,7 @@ pub fn view<'a>(
         steps: finishing::steps(log).into_iter().map(step).collect(),
         planned_and_actual: planned_and_actual(log, progress, format, today),
         missing: missing_measures(log, progress).into_iter().map(|missing| missing_words(missing).to_owned()).collect(),
-        learned: learned::lines(&from_taught(taught, &Similarity::of(log)), format),
+        learned: learned::lines(&from_samples(samples, &Similarity::of(log)), format),
         form,
     }
 }
@@ -227,7 +227,7 @@ mod tests {
         // 2500 - 480 of warp in 1800 of cloth.
         assert_eq!(row(&rows, "Take-up, of the cloth"), ["10\u{a0}%", "12.2\u{a0}%", "2.2 points more"]);
         assert_eq!(row(&rows, "Loom waste"), ["45\u{a0}cm", "48\u{a0}cm", "3\u{a0}cm more"]);
-        // The width in the reed is no plan of the width after the wash: what was lost is told, 200 to 180.
+        // The width in the reed is no plan of the width after the wash: what was lost is stated, 200 to 180.
         assert_eq!(row(&rows, "Width after the wash"), ["", "18\u{a0}cm", ""]);
         assert_eq!(row(&rows, "Width lost from reed to finished"), ["", "10\u{a0}%", ""]);
         // 60 g on 1.62 m x 0.18 m.

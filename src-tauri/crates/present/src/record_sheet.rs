@@ -141,7 +141,7 @@ pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: N
 
 /// How it stands, in sentences; once it is cut off, how far it is finished.
 fn stands(out: &mut String, view: &LoomView) {
-    let told = if view.off.line.is_empty() {
+    let reported = if view.off.line.is_empty() {
         vec![
             view.progress.headline.as_str(),
             &view.warp_reach.headline,
@@ -152,7 +152,7 @@ fn stands(out: &mut String, view: &LoomView) {
         vec![view.off.line.as_str()]
     };
     out.push_str("<section class=\"keep\"><h2>How it stands</h2>");
-    for sentence in told {
+    for sentence in reported {
         let _ = write!(out, "<p>{}</p>", escape(sentence));
     }
     out.push_str("</section>");
@@ -180,10 +180,10 @@ fn sittings(out: &mut String, journal: &Journal, view: &LoomView) {
         let Some(photo) = log.photos.iter().find(|photo| photo.id.as_str() == shown.id) else { continue };
         // A picture that has not arrived is left out; the sheet is of what is here.
         let Ok(bytes) = journal.thumbnail(&log.warp.id, &photo.hash, PHOTO_SIDE_PX) else { continue };
-        let told = escape(&shown.text);
+        let reported = escape(&shown.text);
         let _ = write!(
             pictures,
-            "<figure><img alt=\"Photo of {told}\" src=\"data:image/jpeg;base64,{}\"><figcaption>{told}</figcaption></figure>",
+            "<figure><img alt=\"Photo of {reported}\" src=\"data:image/jpeg;base64,{}\"><figcaption>{reported}</figcaption></figure>",
             STANDARD.encode(bytes)
         );
     }

@@ -1,4 +1,4 @@
-//! The sitting that is going on, as it is shown: what it stands on is reckoned once, so that a tap costs nothing.
+//! The sitting that is going on, as it is shown: what it rests on is calculated once, so that a tap costs nothing.
 
 use fellmark_journal::{EntrySet, Journal};
 use serde_json::Value;
@@ -20,7 +20,7 @@ const BACK: i64 = 2;
 /// When the cloth is wound on after this share of the interval, that is the moment to stretch.
 const AT_AN_ADVANCE_SHARE: f64 = 0.6;
 
-/// Minutes without a pause after which a stretch is suggested in this folder; nothing when she wants no reminder.
+/// Minutes without a pause after which a stretch is suggested in this folder; nothing when the weaver wants no reminder.
 #[must_use]
 pub fn stretch_minutes(state: &EntrySet) -> Option<f64> {
     let id = fields::settings::RECORD.parse().ok()?;
@@ -45,7 +45,7 @@ impl RunningSitting {
         Some(Self { log, stretch: stretch_minutes(journal.state()) })
     }
 
-    /// The places she can go to.
+    /// The places the weaver can go to.
     #[must_use]
     pub fn places(&self, running_picks: i64) -> Option<Places> {
         crate::sequence::places(&self.log, running_picks)

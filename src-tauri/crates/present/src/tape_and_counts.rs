@@ -95,7 +95,7 @@ mod tests {
     use fellmark_model::tests::{log, sitting};
     use fellmark_reports::progress::Progress;
 
-    fn told(sittings: Vec<Sitting>, last: Sitting) -> String {
+    fn reported(sittings: Vec<Sitting>, last: Sitting) -> String {
         let mut log = log();
         log.sittings = sittings;
         sitting_words(&log, &last, &DisplayFormat::default()).join(" ")
@@ -103,19 +103,19 @@ mod tests {
 
     #[test]
     fn the_tape_wins_and_it_is_said_why() {
-        let agree = told(Vec::new(), sitting(2, Some(100), Some(251.0)));
+        let agree = reported(Vec::new(), sitting(2, Some(100), Some(251.0)));
         assert!(agree.contains("the picks agree"), "{agree}");
-        let wander = told(Vec::new(), sitting(2, Some(100), Some(270.0)));
+        let wander = reported(Vec::new(), sitting(2, Some(100), Some(270.0)));
         assert!(
             wander.contains("27\u{a0}cm by the tape, 25\u{a0}cm by the picks") && wander.contains("wanders"),
             "{wander}"
         );
         assert!(wander.contains("37 picks per 10\u{a0}cm are reckoned"), "{wander}");
-        let apart = told(vec![sitting(2, Some(400), Some(1000.0))], sitting(3, Some(100), Some(1000.0)));
+        let apart = reported(vec![sitting(2, Some(400), Some(1000.0))], sitting(3, Some(100), Some(1000.0)));
         assert!(apart.contains("The tape is used"), "{apart}");
-        let alone = told(Vec::new(), sitting(2, None, Some(270.0)));
+        let alone = reported(Vec::new(), sitting(2, None, Some(270.0)));
         assert!(alone.contains("no picks to set beside it"), "{alone}");
-        assert_eq!(told(Vec::new(), sitting(2, Some(100), None)), "");
+        assert_eq!(reported(Vec::new(), sitting(2, Some(100), None)), "");
     }
 
     #[test]
@@ -128,14 +128,14 @@ mod tests {
         let before = vec![marked(2, 200, 500.0, false), marked(3, 200, 500.0, true)];
         // 40 more picks are 10 cm; from the mark before last the tape reads 60.
         let wrong = Sitting { mark_set: false, ..marked(4, 40, 600.0, true) };
-        let said = told(before.clone(), wrong);
+        let said = reported(before.clone(), wrong);
         assert!(said.contains("near the 50\u{a0}cm from one mark to the next"), "{said}");
         let right = Sitting { mark_set: false, ..marked(4, 40, 100.0, true) };
-        assert!(told(before, right).contains("the picks agree"));
+        assert!(reported(before, right).contains("the picks agree"));
     }
 
     #[test]
-    fn a_warp_mark_at_the_fell_is_reckoned_with() {
+    fn a_warp_mark_at_the_fell_is_counted_in() {
         let mut log = log();
         log.sittings = vec![sitting(2, Some(200), Some(500.0))];
         let id = log.sittings[0].id.clone();

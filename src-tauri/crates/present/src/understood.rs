@@ -115,7 +115,7 @@ mod tests {
     }
 
     #[test]
-    fn a_day_understood_tells_which_it_is_in_one_order_for_all() {
+    fn a_day_understood_shows_which_it_is_in_one_order_for_all() {
         let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
         for (text, month_first, day) in [
             ("24.12.2026", false, Some("2026-12-24")),

@@ -57,8 +57,11 @@ fn note(found: &Undoable, journal: &Journal) -> Option<String> {
         None => format!("What {names} wrote is kept in the folder."),
     };
     let thing = if many { "some of what was brought in".into() } else { subject_words(whole.subject) };
-    let deed = verb_words(whole);
-    Some(format!("{names} had {} {thing} since {they} {deed} here, and that went with {went}. {then}", changed(whole)))
+    let phrase = verb_words(whole);
+    Some(format!(
+        "{names} had {} {thing} since {they} {phrase} here, and that went with {went}. {then}",
+        changed(whole)
+    ))
 }
 
 /// The names of the other devices, as a sentence has them.
@@ -106,7 +109,7 @@ fn subject_words(subject: ActionSubject) -> String {
 
 fn verb_words(action: Action) -> String {
     let was = if is_several(action) { "were" } else { "was" };
-    let deed = match action.verb {
+    let phrase = match action.verb {
         ActionVerb::Removed => "removed",
         ActionVerb::Restored => "restored",
         ActionVerb::Imported => "brought in",
@@ -120,5 +123,5 @@ fn verb_words(action: Action) -> String {
         ActionVerb::Added => "added",
         ActionVerb::Changed => "changed",
     };
-    format!("{was} {deed}")
+    format!("{was} {phrase}")
 }

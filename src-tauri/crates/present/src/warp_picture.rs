@@ -156,14 +156,16 @@ mod tests {
         let mut log = log();
         log.sittings = vec![sitting(2, Some(160), Some(400.0))];
         let today = NaiveDate::from_ymd_opt(2026, 11, 3).unwrap();
-        let told = |log: &WarpLog| {
+        let reported = |log: &WarpLog| {
             let picture = draw(log, &Progress::of(log, 0), &|_| None, &DisplayFormat::default(), today);
             let labels: Vec<String> = picture.bands.into_iter().map(|band| band.label).collect();
             format!("{} {}", labels.join(", "), picture.text)
         };
-        assert!(told(&log).contains("to weave, 140\u{a0}cm of cloth") && told(&log).contains("of cloth to weave"));
+        assert!(
+            reported(&log).contains("to weave, 140\u{a0}cm of cloth") && reported(&log).contains("of cloth to weave")
+        );
         log.warp.state = WarpState::OffTheLoom;
-        let off = told(&log);
+        let off = reported(&log);
         assert!(
             off.contains("not woven, 140\u{a0}cm of cloth") && off.contains("140\u{a0}cm of cloth not woven"),
             "{off}"

@@ -1,4 +1,4 @@
-//! The answers from the journal's entries up: figures against published relations, and what she can do and take back.
+//! The answers from the journal's entries up: figures against published relations, and what the weaver can do and take back.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
@@ -36,12 +36,12 @@ impl Room {
         Self { format: room.format.in_units(Units::Imperial), ..room }
     }
 
-    fn pen(&mut self) -> Commands<'_> {
+    fn commands(&mut self) -> Commands<'_> {
         Commands { journal: &mut self.journal, format: self.format, today: day(TODAY) }
     }
 
     fn begin(&mut self, form: WarpForm) -> RecordId {
-        self.pen().begin_warp(&WarpForm { name: "trial".into(), ..form }).unwrap()
+        self.commands().begin_warp(&WarpForm { name: "trial".into(), ..form }).unwrap()
     }
 
     fn log(&mut self, warp: &RecordId, on: &str, picks: &str, measured: &str) -> RecordId {
@@ -52,7 +52,7 @@ impl Room {
             minutes: "40".into(),
             ..SittingForm::default()
         };
-        self.pen().log_sitting(warp, &form, None).unwrap()
+        self.commands().log_sitting(warp, &form, None).unwrap()
     }
 
     fn look(&self, warp: &RecordId) -> LoomView {
@@ -182,7 +182,7 @@ fn weft_needed_is_picks_by_the_length_of_a_pick() {
 }
 
 #[test]
-fn two_weighings_tell_more_than_the_label() {
+fn two_weighings_say_more_than_the_label() {
     let mut room = Room::new();
     let warp = room.begin(WarpForm { weft_mass: "100 g".into(), ..plain() });
     assert_eq!(room.look(&warp).figures.weft_chance, None);
@@ -192,7 +192,7 @@ fn two_weighings_tell_more_than_the_label() {
         weft_left: "40 g".into(),
         ..SittingForm::default()
     };
-    room.pen().log_sitting(&warp, &form, None).unwrap();
+    room.commands().log_sitting(&warp, &form, None).unwrap();
     let view = room.look(&warp);
     // 60 g for 90 cm leave 40 g for 60 cm; 90 cm are still to be woven.
     assert!(view.figures.weft_chance.unwrap() < 0.05, "{:?}", view.figures.weft_chance);
@@ -208,14 +208,14 @@ fn relaxed_and_marked_lengths_are_understood() {
     let mut room = Room::new();
     let warp = room.begin(plain());
     let first = SittingForm { picks: "100".into(), measured: "25".into(), mark_set: true, ..SittingForm::default() };
-    room.pen().log_sitting(&warp, &first, None).unwrap();
+    room.commands().log_sitting(&warp, &first, None).unwrap();
     let second = SittingForm {
         picks: "80".into(),
         measured: "20".into(),
         measured_from: "mark".into(),
         ..SittingForm::default()
     };
-    room.pen().log_sitting(&warp, &second, None).unwrap();
+    room.commands().log_sitting(&warp, &second, None).unwrap();
     close(room.look(&warp).figures.woven_mm, 450.0, 1e-6);
     assert_eq!(room.look(&warp).picture.marks.len(), 1);
 }
@@ -243,12 +243,12 @@ fn every_action_can_be_taken_back_one_after_the_other() {
     let sitting = room.log(&warp, "2026-11-20", "100", "");
     let mut form = room.look(&warp).sittings[0].form.clone();
     form.picks = "130".into();
-    room.pen().correct_sitting(&sitting, &form, &[]).unwrap();
-    room.pen().remove(&sitting).unwrap();
-    room.pen().set_warp_state(&warp, WarpState::Resting).unwrap();
+    room.commands().correct_sitting(&sitting, &form, &[]).unwrap();
+    room.commands().remove(&sitting).unwrap();
+    room.commands().set_warp_state(&warp, WarpState::Resting).unwrap();
     let mut undone = Vec::new();
     let mut seen = Vec::new();
-    while let Some(taken_back) = room.pen().undo().unwrap() {
+    while let Some(taken_back) = room.commands().undo().unwrap() {
         undone.push(fellmark_present::undo::undone(&taken_back, &room.journal).what);
         assert!(undone.len() < 9, "no undo is undone: {undone:?}");
         if let Some(view) = overview::warp_view(&room.journal, &warp, 0, &room.format, day(TODAY)) {
@@ -286,8 +286,8 @@ fn a_form_sent_back_unchanged_writes_nothing() {
         let sitting = room.log(&warp, "2026-11-20", "100", "41.27 cm");
         let before = room.journal.state().len();
         let view = room.look(&warp);
-        room.pen().change_warp(&warp, &view.form, &[]).unwrap();
-        room.pen().correct_sitting(&sitting, &view.sittings[0].form, &[]).unwrap();
+        room.commands().change_warp(&warp, &view.form, &[]).unwrap();
+        room.commands().correct_sitting(&sitting, &view.sittings[0].form, &[]).unwrap();
         assert_eq!(room.journal.state().len(), before);
     }
 }
@@ -295,9 +295,9 @@ fn a_form_sent_back_unchanged_writes_nothing() {
 #[test]
 fn units_travel_with_the_folder() {
     let mut room = Room::new();
-    room.pen().set_units(Units::Imperial).unwrap();
+    room.commands().set_units(Units::Imperial).unwrap();
     assert_eq!(chosen_units(room.journal.state()), Some(Units::Imperial));
-    room.pen().undo().unwrap();
+    room.commands().undo().unwrap();
     assert_eq!(chosen_units(room.journal.state()), None);
 }
 
@@ -362,12 +362,12 @@ fn what_would_make_the_gift_day_makes_it_finished_and_not_only_off_the_loom() {
     let shorter = ways.trim_end_matches('.').split("; or ").find_map(|way| way.strip_suffix("\u{a0}cm shorter"));
     let wanted_cm = 180.0 - shorter.unwrap().parse::<f64>().unwrap();
     let form = WarpForm { wanted: format!("{wanted_cm} cm"), ..view.form };
-    room.pen().change_warp(&warp, &form, &[]).unwrap();
+    room.commands().change_warp(&warp, &form, &[]).unwrap();
     close(room.look(&warp).figures.gift_chance.unwrap(), 0.8, 0.01);
 
     // However little were left to weave today: it is washed and dried tomorrow at the earliest.
     let form = WarpForm { gift_on: TODAY.into(), ..form };
-    room.pen().change_warp(&warp, &form, &[]).unwrap();
+    room.commands().change_warp(&warp, &form, &[]).unwrap();
     let more = room.look(&warp).finish_date.more;
     assert!(more.iter().any(|line| line.contains("nothing would make that day likely")), "{more:?}");
 }
@@ -414,7 +414,7 @@ fn the_likely_day_lies_in_its_span_after_finishing_and_no_earlier_than_today() {
 
 /// Only the finishing is left: so few days that they are counted.
 #[test]
-fn a_narrow_span_is_told_as_days_more_or_less() {
+fn a_narrow_span_is_shown_as_days_more_or_less() {
     let mut room = Room::new();
     let warp = steady(&mut room, plain());
     room.log(&warp, "2026-11-24", "330", "");
@@ -443,7 +443,7 @@ fn the_chance_is_that_of_the_gift_day() {
         (to, 0.9, 1.0, Standing::Well),
     ] {
         let form = WarpForm { gift_on: gift.clone(), ..room.look(&warp).form };
-        room.pen().change_warp(&warp, &form, &[]).unwrap();
+        room.commands().change_warp(&warp, &form, &[]).unwrap();
         let view = room.look(&warp);
         let chance = view.figures.gift_chance.unwrap();
         assert!(least <= chance && chance <= most && last < chance, "{gift}: {chance}, {last} before");

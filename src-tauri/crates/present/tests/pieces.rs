@@ -31,7 +31,7 @@ impl Room {
         Self { journal: Journal::open(options).unwrap(), _place: place }
     }
 
-    fn pen(&mut self) -> Commands<'_> {
+    fn commands(&mut self) -> Commands<'_> {
         Commands { journal: &mut self.journal, format: DisplayFormat::default(), today: today() }
     }
 
@@ -41,7 +41,7 @@ impl Room {
 
     fn log(&mut self, warp: &RecordId, picks: &str, measured: &str) {
         let form = SittingForm { picks: picks.into(), measured: measured.into(), ..SittingForm::default() };
-        self.pen().log_sitting(warp, &form, None).unwrap();
+        self.commands().log_sitting(warp, &form, None).unwrap();
     }
 }
 
@@ -68,7 +68,7 @@ fn close(got: f64, wanted: f64) {
 #[test]
 fn each_piece_has_its_own_length() {
     let mut room = Room::new();
-    let warp = room.pen().begin_warp(&scarf_and_rugs()).unwrap();
+    let warp = room.commands().begin_warp(&scarf_and_rugs()).unwrap();
     let view = room.look(&warp);
     close(view.figures.wanted_mm, 2100.0);
     // 280 - 50 of waste - 6 x 2 of fringe - 2 x 3 between.
@@ -85,14 +85,14 @@ fn each_piece_has_its_own_length() {
     assert_eq!(gaps.map(|band| (band.to_mm - band.from_mm).round()).collect::<Vec<_>>(), [30.0, 30.0]);
     close(view.picture.whole_mm, 2800.0);
 
-    for (picks, measured, told) in [
+    for (picks, measured, reported) in [
         ("200", "50 cm", "On piece 1 of 3: 50 cm of 180 cm."),
         ("552", "188 cm", "On piece 2 of 3: 8 cm of 15 cm."),
         ("48", "200 cm", "On piece 3 of 3: 5 cm of 15 cm."),
     ] {
         room.log(&warp, picks, measured);
         let more = room.look(&warp).progress.more;
-        assert!(more.iter().any(|line| loose(line) == told), "{told} in {more:?}");
+        assert!(more.iter().any(|line| loose(line) == reported), "{reported} in {more:?}");
     }
     assert_eq!(room.look(&warp).figures.to_weave_picks, 40);
     let woven: f64 = {
@@ -101,7 +101,7 @@ fn each_piece_has_its_own_length() {
     };
     close(woven, 2000.0);
     // What is planned beside what came out is of all three together.
-    room.pen().cut_off(&warp, &OffForm { off_loom: "200 cm".into(), ..OffForm::default() }, &[]).unwrap();
+    room.commands().cut_off(&warp, &OffForm { off_loom: "200 cm".into(), ..OffForm::default() }, &[]).unwrap();
     let rows = room.look(&warp).off.planned_and_actual;
     let row = rows.iter().find(|row| row.what.starts_with("Woven on the loom")).unwrap();
     assert_eq!((row.what.as_str(), loose(&row.planned)), ("Woven on the loom, 3 pieces together", "210 cm".into()));
@@ -110,13 +110,13 @@ fn each_piece_has_its_own_length() {
 #[test]
 fn a_warp_too_short_says_how_far_it_reaches() {
     let mut room = Room::new();
-    let warp = room.pen().begin_warp(&WarpForm { wound: "265 cm".into(), ..scarf_and_rugs() }).unwrap();
+    let warp = room.commands().begin_warp(&WarpForm { wound: "265 cm".into(), ..scarf_and_rugs() }).unwrap();
     let more = room.look(&warp).warp_reach.more;
     // 197 cm are possible, some less surely: the first rug not quite, and nothing after it.
-    let told = more.iter().find(|line| line.contains("would reach nine times in ten")).unwrap();
+    let reported = more.iter().find(|line| line.contains("would reach nine times in ten")).unwrap();
     assert!(
-        told.starts_with("Piece 2 would reach nine times in ten at ") && told.contains("nothing after it"),
-        "{told}"
+        reported.starts_with("Piece 2 would reach nine times in ten at ") && reported.contains("nothing after it"),
+        "{reported}"
     );
 }
 
@@ -124,7 +124,7 @@ fn a_warp_too_short_says_how_far_it_reaches() {
 fn a_warp_too_short_for_any_piece_speaks_of_none() {
     let mut room = Room::new();
     for form in [scarf_and_rugs(), WarpForm { wanted: "180 cm".into(), pieces: "1".into(), ..scarf_and_rugs() }] {
-        let warp = room.pen().begin_warp(&WarpForm { wound: "56 cm".into(), ..form }).unwrap();
+        let warp = room.commands().begin_warp(&WarpForm { wound: "56 cm".into(), ..form }).unwrap();
         let view = room.look(&warp);
         assert!(view.warp_reach.headline.contains("will not reach"), "{}", view.warp_reach.headline);
         let more = view.warp_reach.more.join(" ");
@@ -135,7 +135,7 @@ fn a_warp_too_short_for_any_piece_speaks_of_none() {
 #[test]
 fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
     let mut room = Room::new();
-    let warp = room.pen().begin_warp(&scarf_and_rugs()).unwrap();
+    let warp = room.commands().begin_warp(&scarf_and_rugs()).unwrap();
     let fields = |room: &Room| room.journal.state().record(&warp).unwrap().fields.clone();
     let value = |room: &Room, name: &str| fields(room).get(name).map(|field| field.used().clone());
     assert_eq!(value(&room, "wanted_each_mm"), Some(json!([1800.0, 150.0, 150.0])));
@@ -148,23 +148,24 @@ fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
     let entries = room.journal.state().entries().count();
     for format in [DisplayFormat::default(), DisplayFormat::of_locale("en-US"), DisplayFormat::of_locale("de-DE")] {
         let form = overview::warp_view(&room.journal, &warp, 0, &format, today()).unwrap().form;
-        let mut pen = Commands { journal: &mut room.journal, format, today: today() };
-        pen.change_warp(&warp, &form, &[]).unwrap();
+        let mut commands = Commands { journal: &mut room.journal, format, today: today() };
+        commands.change_warp(&warp, &form, &[]).unwrap();
     }
     assert_eq!(room.journal.state().entries().count(), entries);
 
-    let refused = room.pen().change_warp(&warp, &WarpForm { pieces: "2".into(), ..form.clone() }, &[]).unwrap_err();
+    let refused =
+        room.commands().change_warp(&warp, &WarpForm { pieces: "2".into(), ..form.clone() }, &[]).unwrap_err();
     assert_eq!(refused.field.as_deref(), Some("pieces"));
     let refused = fellmark_present::messages::error_view(refused, &DisplayFormat::default());
     assert!(refused.sentence.starts_with("3 lengths are wanted"), "{refused:?}");
-    room.pen().change_warp(&warp, &WarpForm { wanted: "180; 20 cm".into(), ..form.clone() }, &[]).unwrap();
+    room.commands().change_warp(&warp, &WarpForm { wanted: "180; 20 cm".into(), ..form.clone() }, &[]).unwrap();
     assert_eq!((value(&room, "pieces"), value(&room, "wanted_mm")), (Some(json!(2)), Some(json!(1000.0))));
     // All alike again: one length and a number.
-    room.pen().change_warp(&warp, &WarpForm { wanted: "60 cm".into(), pieces: "4".into(), ..form }, &[]).unwrap();
+    room.commands().change_warp(&warp, &WarpForm { wanted: "60 cm".into(), pieces: "4".into(), ..form }, &[]).unwrap();
     assert_eq!((value(&room, "pieces"), value(&room, "wanted_each_mm")), (Some(json!(4)), Some(json!(null))));
     close(room.look(&warp).figures.wanted_mm, 2400.0);
     // Undo brings number, mean and lengths back together.
-    room.pen().undo().unwrap();
+    room.commands().undo().unwrap();
     close(room.look(&warp).figures.wanted_mm, 2000.0);
     assert_eq!(room.look(&warp).form.wanted, "180 cm; 20 cm");
 }
@@ -172,7 +173,7 @@ fn the_form_takes_lengths_as_written_and_counts_the_pieces() {
 #[test]
 fn a_version_that_knows_one_length_only_is_believed() {
     let mut room = Room::new();
-    let warp = room.pen().begin_warp(&scarf_and_rugs()).unwrap();
+    let warp = room.commands().begin_warp(&scarf_and_rugs()).unwrap();
     // It writes number or mean alone, and carries the lengths it does not know.
     for (field, value, wanted_mm) in [("pieces", json!(2), 1400.0), ("wanted_mm", json!(900.0), 1800.0)] {
         let mut set = serde_json::Map::new();
@@ -205,7 +206,7 @@ fn what_was_planned_becomes_what_is_woven() {
     assert!(view.warnings.is_empty(), "{:?}", view.warnings);
     let history = ReportCache::of_state(room.journal.state()).history();
     let planned = plan::planned_warp(&history, &form, &DisplayFormat::default(), today()).unwrap();
-    let warp = room.pen().begin_planned(&planned, None).unwrap();
+    let warp = room.commands().begin_planned(&planned, None).unwrap();
     let log = model::warp_log(room.journal.state(), &warp).unwrap();
     // Hems are woven with their piece.
     assert_eq!(log.warp.wanted_each_mm, [1820.0, 170.0, 170.0]);

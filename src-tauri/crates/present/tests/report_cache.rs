@@ -1,4 +1,4 @@
-//! What is kept of each warp: that it is what reckoning everything anew would give, and that nothing is reckoned needlessly.
+//! What is kept of each warp: that it is what calculating everything again would give, and that nothing is calculated needlessly.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use std::collections::BTreeSet;
@@ -44,12 +44,12 @@ impl Two {
         Self { place, journals }
     }
 
-    fn pen(&mut self, device: usize) -> Commands<'_> {
+    fn commands(&mut self, device: usize) -> Commands<'_> {
         Commands { journal: &mut self.journals[device], format: DisplayFormat::default(), today: today() }
     }
 
     fn begin(&mut self, name: &str) -> RecordId {
-        self.pen(0).begin_warp(&warp(name)).unwrap()
+        self.commands(0).begin_warp(&warp(name)).unwrap()
     }
 
     /// What the first device sees once everything has arrived.
@@ -91,8 +91,8 @@ fn going(warp: &RecordId) -> Running {
     })
 }
 
-/// Everything that is told of a journal, by what is kept.
-fn told(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
+/// Everything that is shown of a journal, from the cache.
+fn reported(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
     let format = DisplayFormat::default();
     let mut look = Presenter::new(journal, kept, &format, today());
     let lines = look.warp_lines();
@@ -125,8 +125,8 @@ fn told(journal: &Journal, kept: &mut ReportCache) -> Vec<String> {
     all
 }
 
-fn told_anew(journal: &Journal) -> Vec<String> {
-    told(journal, &mut ReportCache::new())
+fn reported_afresh(journal: &Journal) -> Vec<String> {
+    reported(journal, &mut ReportCache::new())
 }
 
 #[test]
@@ -134,32 +134,32 @@ fn one_file_that_arrives_costs_one_warp() {
     let mut two = Two::new();
     let warps: Vec<RecordId> = (0..6).map(|n| two.begin(&format!("warp {n}"))).collect();
     for (n, warp) in warps.iter().enumerate() {
-        two.pen(0).log_sitting(warp, &sitting("2026-11-20", 30 + n as u32), None).unwrap();
+        two.commands(0).log_sitting(warp, &sitting("2026-11-20", 30 + n as u32), None).unwrap();
         if n < 3 {
-            two.pen(0).set_warp_state(warp, WarpState::OffTheLoom).unwrap();
+            two.commands(0).set_warp_state(warp, WarpState::OffTheLoom).unwrap();
         }
     }
     two.arrive();
     let mut kept = ReportCache::new();
-    let before = told(&two.journals[0], &mut kept);
+    let before = reported(&two.journals[0], &mut kept);
     // Of a warp off the loom the lists need only a sum; the whole of it was asked for besides.
     assert_eq!(kept.count(), 6 + 3);
-    assert_eq!(told(&two.journals[0], &mut kept), before);
+    assert_eq!(reported(&two.journals[0], &mut kept), before);
     assert_eq!(kept.count(), 9, "nothing changed");
     for (n, warp) in [(3, &warps[3]), (4, &warps[4])] {
-        two.pen(1).log_sitting(warp, &sitting("2026-11-24", 50), None).unwrap();
-        let now = told(two.arrive(), &mut kept);
+        two.commands(1).log_sitting(warp, &sitting("2026-11-24", 50), None).unwrap();
+        let now = reported(two.arrive(), &mut kept);
         assert_eq!(kept.count(), 10 + n - 3, "one warp, and that one once");
         assert_ne!(now, before);
-        assert_eq!(now, told_anew(&two.journals[0]));
+        assert_eq!(now, reported_afresh(&two.journals[0]));
     }
 }
 
 #[test]
-fn what_depends_on_the_day_and_the_manner_is_not_kept() {
+fn what_depends_on_the_day_and_the_format_is_not_kept() {
     let mut two = Two::new();
     let warp = two.begin("warp");
-    two.pen(0).log_sitting(&warp, &sitting("2026-11-20", 30), None).unwrap();
+    two.commands(0).log_sitting(&warp, &sitting("2026-11-20", 30), None).unwrap();
     let journal = &two.journals[0];
     let mut kept = ReportCache::new();
     let imperial = DisplayFormat::default().in_units(fellmark_model::display_format::Units::Imperial);
@@ -179,9 +179,9 @@ fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
     let mut journal = two.journals.into_iter().next().unwrap();
     fellmark_session::sample::fill(&mut journal, today()).unwrap();
     for n in 0..30 {
-        let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
-        let warp = pen.begin_warp(&warp(&format!("warp {n}"))).unwrap();
-        pen.log_sitting(&warp, &sitting("2026-11-20", 30 + n), None).unwrap();
+        let mut commands = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
+        let warp = commands.begin_warp(&warp(&format!("warp {n}"))).unwrap();
+        commands.log_sitting(&warp, &sitting("2026-11-20", 30 + n), None).unwrap();
     }
     let together = ReportCache::of_state(journal.state());
     let mut one_by_one = EntrySet::new();
@@ -198,7 +198,7 @@ fn entries_that_come_one_by_one_amount_to_what_they_do_together() {
 
 /// Something done on one of the devices, with or without having seen what the other did.
 #[derive(Clone, Debug)]
-enum Deed {
+enum TestAction {
     Begin,
     Log { warp: usize, day: u32, picks: u32, measured: bool },
     Correct { warp: usize, sitting: usize, picks: u32 },
@@ -212,22 +212,22 @@ enum Deed {
     Arrive,
 }
 
-fn deed() -> impl Strategy<Value = Deed> {
+fn action() -> impl Strategy<Value = TestAction> {
     let (warp, sitting) = (0_usize..4, 0_usize..4);
     prop_oneof![
-        1 => Just(Deed::Begin),
+        1 => Just(TestAction::Begin),
         4 => (warp.clone(), 1_u32..25, 1_u32..200, any::<bool>())
-            .prop_map(|(warp, day, picks, measured)| Deed::Log { warp, day, picks, measured }),
+            .prop_map(|(warp, day, picks, measured)| TestAction::Log { warp, day, picks, measured }),
         2 => (warp.clone(), sitting.clone(), 1_u32..200)
-            .prop_map(|(warp, sitting, picks)| Deed::Correct { warp, sitting, picks }),
-        1 => (warp.clone(), sitting).prop_map(|(warp, sitting)| Deed::Remove { warp, sitting }),
-        1 => (warp.clone(), "[a-c]{1,2}").prop_map(|(warp, name)| Deed::Rename { warp, name }),
-        2 => (warp.clone(), 0_usize..3).prop_map(|(warp, state)| Deed::EntrySet { warp, state }),
-        1 => warp.clone().prop_map(|warp| Deed::CutOff { warp }),
-        1 => warp.clone().prop_map(|warp| Deed::Tick { warp }),
-        1 => warp.prop_map(|warp| Deed::RemoveWarp { warp }),
-        1 => Just(Deed::Undo),
-        3 => Just(Deed::Arrive),
+            .prop_map(|(warp, sitting, picks)| TestAction::Correct { warp, sitting, picks }),
+        1 => (warp.clone(), sitting).prop_map(|(warp, sitting)| TestAction::Remove { warp, sitting }),
+        1 => (warp.clone(), "[a-c]{1,2}").prop_map(|(warp, name)| TestAction::Rename { warp, name }),
+        2 => (warp.clone(), 0_usize..3).prop_map(|(warp, state)| TestAction::EntrySet { warp, state }),
+        1 => warp.clone().prop_map(|warp| TestAction::CutOff { warp }),
+        1 => warp.clone().prop_map(|warp| TestAction::Tick { warp }),
+        1 => warp.prop_map(|warp| TestAction::RemoveWarp { warp }),
+        1 => Just(TestAction::Undo),
+        3 => Just(TestAction::Arrive),
     ]
 }
 
@@ -237,75 +237,75 @@ fn nth<T: Clone>(all: impl Iterator<Item = T>, n: usize) -> Option<T> {
 }
 
 /// Does it, where there is something to do it to; what is refused is refused.
-fn done(two: &mut Two, device: usize, deed: &Deed) {
+fn done(two: &mut Two, device: usize, action: &TestAction) {
     let of = |two: &Two, n: usize| nth(two.journals[device].state().warp_ids().cloned(), n);
     let sitting_of = |two: &Two, warp: usize, n: usize| {
         let (state, warp) = (two.journals[device].state(), of(two, warp)?);
         let records = state.of_warp(&warp).filter(|record| record.kind == Kind::SITTING);
         nth(records.map(|record| record.id.clone()), n)
     };
-    match deed {
-        Deed::Begin => drop(two.pen(device).begin_warp(&warp("another"))),
-        Deed::Log { warp, day, picks, measured } => {
+    match action {
+        TestAction::Begin => drop(two.commands(device).begin_warp(&warp("another"))),
+        TestAction::Log { warp, day, picks, measured } => {
             let Some(warp) = of(two, *warp) else { return };
             let measured = if *measured { format!("{picks} cm") } else { String::new() };
             let form = SittingForm { measured, ..sitting(&format!("2026-11-{day:02}"), *picks) };
-            drop(two.pen(device).log_sitting(&warp, &form, None));
+            drop(two.commands(device).log_sitting(&warp, &form, None));
         }
-        Deed::Correct { warp, sitting: n, picks } => {
+        TestAction::Correct { warp, sitting: n, picks } => {
             let Some(id) = sitting_of(two, *warp, *n) else { return };
-            drop(two.pen(device).correct_sitting(&id, &sitting("2026-11-12", *picks), &[]));
+            drop(two.commands(device).correct_sitting(&id, &sitting("2026-11-12", *picks), &[]));
         }
-        Deed::Remove { warp, sitting } => {
+        TestAction::Remove { warp, sitting } => {
             let Some(id) = sitting_of(two, *warp, *sitting) else { return };
-            drop(two.pen(device).remove(&id));
+            drop(two.commands(device).remove(&id));
         }
-        Deed::Rename { warp: n, name } => {
+        TestAction::Rename { warp: n, name } => {
             let Some(id) = of(two, *n) else { return };
-            drop(two.pen(device).change_warp(&id, &warp(name), &[]));
+            drop(two.commands(device).change_warp(&id, &warp(name), &[]));
         }
-        Deed::EntrySet { warp, state } => {
+        TestAction::EntrySet { warp, state } => {
             let Some(id) = of(two, *warp) else { return };
             let state = [WarpState::OnTheLoom, WarpState::Resting, WarpState::OffTheLoom][*state];
-            drop(two.pen(device).set_warp_state(&id, state));
+            drop(two.commands(device).set_warp_state(&id, state));
         }
-        Deed::CutOff { warp } => {
+        TestAction::CutOff { warp } => {
             let Some(id) = of(two, *warp) else { return };
             let form = OffForm { finished: "160 cm".into(), thrums: "30 cm".into(), ..OffForm::default() };
-            drop(two.pen(device).cut_off(&id, &form, &[]));
+            drop(two.commands(device).cut_off(&id, &form, &[]));
         }
-        Deed::Tick { warp } => {
+        TestAction::Tick { warp } => {
             let Some(id) = of(two, *warp) else { return };
             let Ok(step) = format!("{id}-wash").parse() else { return };
-            drop(two.pen(device).tick_step(&id, &step, Some("")));
+            drop(two.commands(device).tick_step(&id, &step, Some("")));
         }
-        Deed::RemoveWarp { warp } => {
+        TestAction::RemoveWarp { warp } => {
             let Some(id) = of(two, *warp) else { return };
-            drop(two.pen(device).remove(&id));
+            drop(two.commands(device).remove(&id));
         }
-        Deed::Undo => drop(two.pen(device).undo()),
-        Deed::Arrive => drop(two.arrive()),
+        TestAction::Undo => drop(two.commands(device).undo()),
+        TestAction::Arrive => drop(two.arrive()),
     }
 }
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, max_shrink_iters: 200, ..ProptestConfig::default() })]
 
-    /// Whatever is done on two devices, what is kept tells what making every report anew would tell.
+    /// Whatever is done on two devices, what is kept says what making every report again would say.
     #[test]
-    fn what_is_kept_tells_what_all_would_tell_anew(deeds in prop::collection::vec((0_usize..2, deed()), 1..24)) {
+    fn the_cache_reports_what_a_fresh_calculation_would(actions in prop::collection::vec((0_usize..2, action()), 1..24)) {
         let mut two = Two::new();
         two.begin("first");
         two.arrive();
         let mut kept = ReportCache::new();
-        for (n, (device, deed)) in deeds.iter().enumerate() {
-            done(&mut two, *device, deed);
+        for (n, (device, action)) in actions.iter().enumerate() {
+            done(&mut two, *device, action);
             for journal in &two.journals {
                 let found = undo::undoable(journal.state(), journal.device()).map(|found| act_taken_back(&found));
-                prop_assert_eq!(found, latest_act(journal), "after {} {:?}", n, deed);
+                prop_assert_eq!(found, latest_act(journal), "after {} {:?}", n, action);
             }
-            let anew = told_anew(&two.journals[0]);
-            prop_assert_eq!(&told(&two.journals[0], &mut kept), &anew, "after {} {:?}", n, deed);
+            let anew = reported_afresh(&two.journals[0]);
+            prop_assert_eq!(&reported(&two.journals[0], &mut kept), &anew, "after {} {:?}", n, action);
         }
         drop(two.place);
     }

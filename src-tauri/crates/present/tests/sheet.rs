@@ -66,7 +66,7 @@ fn it_is_made_for_paper() {
 }
 
 #[test]
-fn a_finished_warp_tells_what_came_out_and_not_to_cut_it_off() {
+fn a_finished_warp_shows_its_results_and_not_to_cut_it_off() {
     let (sheet, progress) = taken("Four kitchen towels");
     assert!(sheet.contains("Planned, and as it came out") && sheet.contains("still to do: press"));
     assert!(!sheet.contains("ready to cut off"));

@@ -37,7 +37,7 @@ fn sentence(error: &model::UserError) -> String {
     fellmark_present::messages::text(&error.message, &DisplayFormat::default())
 }
 
-fn pen(journal: &mut Journal, format: DisplayFormat) -> Commands<'_> {
+fn commands(journal: &mut Journal, format: DisplayFormat) -> Commands<'_> {
     Commands { journal, format, today: today() }
 }
 
@@ -70,16 +70,16 @@ fn a_log_taken_out_and_brought_into_an_empty_folder_is_the_same() {
         for list in lists {
             let text = export::list_csv(from.state(), list, None).unwrap();
             let form = ImportForm { text, ..ImportForm::default() };
-            let told =
-                import::import_table(&mut pen(&mut to, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+            let reported =
+                import::import_table(&mut commands(&mut to, format), &mut ReportCache::new(), &form, &mut |_, _| true)
                     .unwrap();
-            assert_eq!((told.list.as_str(), told.refused.len()), (list, 0), "{:?}", told.refused);
+            assert_eq!((reported.list.as_str(), reported.refused.len()), (list, 0), "{:?}", reported.refused);
         }
         assert_eq!(state_of(&from), state_of(&to));
-        // Brought in twice, every row is told to be here already.
+        // Brought in twice, every row is reported as present.
         let text = export::sittings_csv(from.state(), None).unwrap();
         let again = import::import_table(
-            &mut pen(&mut to, format),
+            &mut commands(&mut to, format),
             &mut ReportCache::new(),
             &ImportForm { text, ..ImportForm::default() },
             &mut |_, _| true,
@@ -94,7 +94,7 @@ fn note_everything(journal: &mut Journal) {
     let logs = model::warp_logs(journal.state());
     let log = logs.values().find(|log| !log.sittings.is_empty() && !log.warp.rows.repeat.is_empty()).unwrap();
     let warp = log.warp.id.clone();
-    let mut pen = pen(journal, DisplayFormat::default());
+    let mut commands = commands(journal, DisplayFormat::default());
     let form = WarpForm {
         wanted: "120, 40, 40 cm".into(),
         pieces: String::new(),
@@ -102,9 +102,9 @@ fn note_everything(journal: &mut Journal) {
         weaving_days: "Sat, Sun".into(),
         ..fellmark_present::fill_forms::show_warp_form(&log.warp, log.wefts.first(), &DisplayFormat::default())
     };
-    pen.change_warp(&warp, &form, &[]).unwrap();
+    commands.change_warp(&warp, &form, &[]).unwrap();
 
-    let yarn = pen
+    let yarn = commands
         .add_yarn(
             &warp,
             &YarnForm { name: "Oak".into(), mass: "about 90 g".into(), tare: "28 g".into(), ..YarnForm::default() },
@@ -119,8 +119,9 @@ fn note_everything(journal: &mut Journal) {
         take_up: yarn.to_string(),
         ..ReadingForm::default()
     };
-    pen.add_note(&warp, &reading, &None).unwrap();
-    pen.set_place(&warp, &PlaceForm { section: "repeat".into(), repeat: "3".into(), ..PlaceForm::default() }, &None)
+    commands.add_note(&warp, &reading, &None).unwrap();
+    commands
+        .set_place(&warp, &PlaceForm { section: "repeat".into(), repeat: "3".into(), ..PlaceForm::default() }, &None)
         .unwrap();
     let form = PlanForm {
         name: "Planned".into(),
@@ -130,11 +131,13 @@ fn note_everything(journal: &mut Journal) {
         further: "40 cm; 35.5 cm".into(),
         ..PlanForm::default()
     };
-    let history = ReportCache::of_state(pen.journal.state()).history();
-    let planned = plan::planned_warp(&history, &form, &pen.format, pen.today).unwrap();
-    pen.begin_planned(&planned, None).unwrap();
+    let history = ReportCache::of_state(commands.journal.state()).history();
+    let planned = plan::planned_warp(&history, &form, &commands.format, commands.today).unwrap();
+    commands.begin_planned(&planned, None).unwrap();
     let sitting = log.sittings.last().unwrap().id.clone();
-    pen.set_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3))).unwrap();
+    commands
+        .set_place(&warp, &PlaceForm { section: "repeat".into(), ..PlaceForm::default() }, &Some((sitting, 3)))
+        .unwrap();
 }
 
 #[test]
@@ -146,7 +149,7 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
     let csv =
         |list: &str| ImportForm { text: export::list_csv(from.state(), list, None).unwrap(), ..ImportForm::default() };
     import::import_table(
-        &mut pen(&mut to, DisplayFormat::default()),
+        &mut commands(&mut to, DisplayFormat::default()),
         &mut ReportCache::new(),
         &csv("warps"),
         &mut |_, _| true,
@@ -185,12 +188,12 @@ fn a_list_that_leans_on_another_says_which_is_missing_and_photos_do_not_come_in(
 fn with_a_warp() -> (TempDir, Journal) {
     let (place, mut journal) = journal("laptop");
     let form = WarpForm { name: "Sea runner".into(), ..WarpForm::default() };
-    pen(&mut journal, DisplayFormat::default()).begin_warp(&form).unwrap();
+    commands(&mut journal, DisplayFormat::default()).begin_warp(&form).unwrap();
     (place, journal)
 }
 
 #[test]
-fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
+fn a_foreign_table_is_understood_and_bad_rows_are_refused_with_a_reason() {
     let (_place, mut journal) = with_a_warp();
     let text = "Project;Date;Minutes;Rows;Length;Remarks\n\
                 Sea runner;3.11.2026;1:20;118;41,5 cm;\n\
@@ -215,9 +218,10 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!((view.good, view.line.as_str()), (2, "2 sittings would be brought in, 5 rows refused."));
     assert_eq!(journal.state().entries().count(), 1, "a preview writes nothing");
 
-    let told =
-        import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
-    assert_eq!(told.line, "2 sittings were brought in, 5 rows refused.");
+    let reported =
+        import::import_table(&mut commands(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+            .unwrap();
+    assert_eq!(reported.line, "2 sittings were brought in, 5 rows refused.");
     let logs = model::warp_logs(journal.state());
     let log = logs.values().next().unwrap();
     assert_eq!(log.sittings.len(), 2);
@@ -231,7 +235,7 @@ fn a_table_of_her_own_is_understood_and_bad_rows_are_refused_with_a_reason() {
     assert_eq!(kept["fields"]["measured_tension"], "tight");
 
     // It was one action: one undo takes all of it back.
-    let undone = pen(&mut journal, format).undo().unwrap().unwrap();
+    let undone = commands(&mut journal, format).undo().unwrap().unwrap();
     let undone = undo::undone(&undone, &journal);
     assert_eq!(undone.what, "2 sittings were brought in");
     assert!(model::warp_logs(journal.state()).values().all(|log| log.sittings.is_empty()));
@@ -244,14 +248,14 @@ fn one_warp_that_came_in_off_the_loom_was_not_cut_off_here() {
     let text = "Name,Date begun,Date finished\nSea runner,2025-03-11,2025-04-02\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
     import::import_table(
-        &mut pen(&mut journal, DisplayFormat::default()),
+        &mut commands(&mut journal, DisplayFormat::default()),
         &mut ReportCache::new(),
         &form,
         &mut |_, _| true,
     )
     .unwrap();
     assert_eq!(undo::words(&journal).as_deref(), Some("the warp was brought in"));
-    pen(&mut journal, DisplayFormat::default()).undo().unwrap();
+    commands(&mut journal, DisplayFormat::default()).undo().unwrap();
     let warp = model::warp_logs(journal.state()).into_keys().next().unwrap();
     assert!(!journal.state().record(&warp).unwrap().is_visible());
 }
@@ -264,10 +268,11 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
                 Sea runner,3/11/2025,4/2/2025,10,8,250\n\
                 Moon runner,5/1/2026,,12 1/2,9,2 m\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
-    // Her own units are others.
+    // The settings use other units.
     let format = DisplayFormat { month_first: true, ..DisplayFormat::of_locale("de-DE") };
     let view =
-        import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+        import::import_table(&mut commands(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+            .unwrap();
     let taken: Vec<&str> = view.columns.iter().map(|column| column.field.as_str()).collect();
     let wanted = ["name", "begun_on", "state_on", "reed_width_mm", "picks_per_10cm", "wound_mm"];
     assert_eq!((view.list.as_str(), taken.as_slice()), ("warps", wanted.as_slice()));
@@ -290,7 +295,8 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
     let text = "warp,date,hours,picks\nMoon runner,5/2/2026,1.5,90\nMoon runner,5/3/2026,0:40,40\n";
     let form = ImportForm { text: text.into(), ..ImportForm::default() };
     let view =
-        import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true).unwrap();
+        import::import_table(&mut commands(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+            .unwrap();
     assert_eq!(view.shown[0][2].replace('\u{a0}', " "), "1 h 30 min");
     let logs = model::warp_logs(journal.state());
     let minutes: Vec<_> = logs.values().flat_map(|log| &log.sittings).map(|sitting| sitting.minutes).collect();
@@ -319,8 +325,9 @@ fn columns_can_be_chosen_and_rows_without_a_warp_get_the_one_chosen() {
         2
     );
     form.columns = vec!["on".into(), "on".into()];
-    let twice = import::import_table(&mut pen(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true)
-        .unwrap_err();
+    let twice =
+        import::import_table(&mut commands(&mut journal, format), &mut ReportCache::new(), &form, &mut |_, _| true)
+            .unwrap_err();
     assert_eq!(twice.field.as_deref(), Some("columns"));
 }
 
@@ -342,7 +349,7 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     assert!(refused("") && refused("\n\n"));
     let form = ImportForm { text: "warp,date,picks\nSea runner,11/03/2026,40\n".into(), ..ImportForm::default() };
     import::import_table(
-        &mut pen(&mut journal, DisplayFormat::of_locale("en-US")),
+        &mut commands(&mut journal, DisplayFormat::of_locale("en-US")),
         &mut ReportCache::new(),
         &form,
         &mut |_, _| true,
@@ -354,19 +361,21 @@ fn what_is_no_table_is_refused_and_strokes_follow_the_reader() {
     assert_eq!(import::decode(b"na\xefve"), "na\u{ef}ve");
 }
 
-/// Her own spreadsheet is brought in again after some more evenings: only what is new comes in, with ids and without.
+/// The same spreadsheet is brought in again after some more evenings: only what is new comes in, with ids and without.
 #[test]
 fn what_is_here_already_does_not_come_in_twice() {
     let (_place, mut journal) = with_a_warp();
     let mut bring = |list: &str, text: &str| {
         let form = ImportForm { text: text.into(), list: list.into(), ..ImportForm::default() };
-        let told = import::import_table(
-            &mut pen(&mut journal, DisplayFormat::default()),
+        let reported = import::import_table(
+            &mut commands(&mut journal, DisplayFormat::default()),
             &mut ReportCache::new(),
             &form,
             &mut |_, _| true,
         );
-        told.map(|told| (told.good, told.refused.into_iter().map(|row| (row.line, row.why)).collect::<Vec<_>>()))
+        reported.map(|reported| {
+            (reported.good, reported.refused.into_iter().map(|row| (row.line, row.why)).collect::<Vec<_>>())
+        })
     };
     let same = "The same is here already.";
     let rows = "warp,on,picks\nSea runner,2026-11-03,40\nSea runner,2026-11-04,55\n";
@@ -394,19 +403,19 @@ fn days_are_read_in_one_order_or_refused() {
         let (_place, mut journal) = with_a_warp();
         let text = format!("warp;date;picks\nSea runner;{day};40\n");
         let form = ImportForm { text, ..ImportForm::default() };
-        let told = import::import_table(
-            &mut pen(&mut journal, DisplayFormat::of_locale(locale)),
+        let reported = import::import_table(
+            &mut commands(&mut journal, DisplayFormat::of_locale(locale)),
             &mut ReportCache::new(),
             &form,
             &mut |_, _| true,
         );
         let logs = model::warp_logs(journal.state());
         let kept = logs.values().next().unwrap().sittings.first().map(|sitting| sitting.on.to_string());
-        assert_eq!(told.is_ok(), kept.is_some());
-        kept.unwrap_or_else(|| sentence(&told.unwrap_err()))
+        assert_eq!(reported.is_ok(), kept.is_some());
+        kept.unwrap_or_else(|| sentence(&reported.unwrap_err()))
     };
     for (locale, day, wanted) in [
-        // With strokes in her own order, unless it can only be the other.
+        // With strokes in the order of the settings, unless it can only be the other.
         ("en-US", "11/03/2026", "2026-11-03"),
         ("en-GB", "11/03/2026", "2026-03-11"),
         ("en-US", "13/03/2026", "2026-03-13"),
@@ -456,32 +465,35 @@ fn a_table_stopped_at_any_row_leaves_nothing_behind() {
     let form = ImportForm { text: export::sittings_csv(from.state(), None).unwrap(), ..ImportForm::default() };
     let warps = ImportForm { text: export::list_csv(from.state(), "warps", None).unwrap(), ..ImportForm::default() };
     let (_to, mut to) = journal("other");
-    import::import_table(&mut pen(&mut to, DisplayFormat::default()), &mut ReportCache::new(), &warps, &mut |_, _| {
-        true
-    })
+    import::import_table(
+        &mut commands(&mut to, DisplayFormat::default()),
+        &mut ReportCache::new(),
+        &warps,
+        &mut |_, _| true,
+    )
     .unwrap();
     let before = to.state().len();
-    let mut tellings = 0;
+    let mut reports = 0;
     let mut look = |_, _| {
-        tellings += 1;
+        reports += 1;
         true
     };
     import::preview(to.state(), &mut ReportCache::new(), &form, &DisplayFormat::default(), today(), &mut look).unwrap();
-    assert!(tellings > 2, "{tellings}");
-    for stop_at in 1..=tellings {
-        let mut heard = 0;
+    assert!(reports > 2, "{reports}");
+    for stop_at in 1..=reports {
+        let mut received = 0;
         let mut heed = |_, _| {
-            heard += 1;
-            heard < stop_at
+            received += 1;
+            received < stop_at
         };
         let stopped = import::import_table(
-            &mut pen(&mut to, DisplayFormat::default()),
+            &mut commands(&mut to, DisplayFormat::default()),
             &mut ReportCache::new(),
             &form,
             &mut heed,
         )
         .unwrap_err();
-        assert_eq!((stopped.field.as_deref(), heard), (Some(import::STOPPED), stop_at));
+        assert_eq!((stopped.field.as_deref(), received), (Some(import::STOPPED), stop_at));
         assert_eq!(to.state().len(), before);
     }
 }

@@ -12,7 +12,7 @@ const WEEK: [f64; 7] = [0.9, 0.9, 0.9, 0.9, 0.9, 1.25, 1.25];
 /// Weaving days that this prior counts for.
 const WEEK_WEIGHT: f64 = 28.0;
 
-/// Coming days from today on, each with its weight in usual days, and which of them she is at home.
+/// Coming days from today on, each with its weight in usual days, and on which of them the weaver is at home.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Calendar {
     today: NaiveDate,
@@ -23,7 +23,7 @@ pub(crate) struct Calendar {
 }
 
 impl Calendar {
-    /// `woven` are the days she wove on, `promised` the weight of a day on which she states that she will.
+    /// `woven` are the days the weaver wove on, `promised` the weight of a day on which the weaver states to weave.
     pub(crate) fn new(
         today: NaiveDate,
         woven: &[NaiveDate],

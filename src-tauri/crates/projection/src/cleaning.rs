@@ -12,7 +12,7 @@ use crate::section_pace::{SectionPaces, median};
 /// More than this in any one field is a typing error.
 const MOST_PICKS: f64 = 1e7;
 const MOST_MINUTES: f64 = 1e5;
-/// A sitting this many times her median is a forgotten timer; the limit stays between the two bounds, in minutes.
+/// A sitting this many times the weaver's median is a forgotten timer; the limit stays between the two bounds, in minutes.
 const LONG_TIMES: f64 = 4.0;
 const LONG_LEAST: f64 = 240.0;
 const LONG_MOST: f64 = 480.0;

@@ -54,6 +54,6 @@ pub enum Note {
     },
     /// Much faster of late than usual: it may be a sprint, and the distribution is wider because of it.
     FasterOfLate,
-    /// Few weaving days are known: asking how many days a week she weaves would help.
+    /// Few weaving days are known: asking how many days a week the weaver works would help.
     AskDaysAWeek,
 }

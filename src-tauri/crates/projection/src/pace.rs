@@ -9,22 +9,22 @@ use crate::cleaning::WeavingDays;
 use crate::math;
 use crate::question::Availability;
 
-/// Days between weaving days before anything is known of her.
+/// Days between weaving days before anything is known of the weaver.
 const USUAL_GAP_DAYS: f64 = 6.0;
 const USUAL_GAP_WEIGHT: f64 = 3.5;
-/// Gaps her usual one counts for against those of this warp; as many again for each so many earlier ones.
+/// Gaps the weaver's usual one counts for against those of this warp; as many again for each so many earlier ones.
 const GAP_WEIGHT: f64 = 2.5;
 const GAP_WEIGHT_PER_EARLIER: f64 = 2.0;
 const MOST_EARLIER_GAPS: f64 = 40.0;
 /// Earlier gaps of this many days count half, longer ones more: ten gaps within a fortnight show one
 /// phase, ten within a year many, and it is the change from one to the next that makes the rest of a warp late.
 const HALF_COUNTED_GAP_DAYS: f64 = 1.0;
-/// A longer gap counts as this many days for pace: she was not weaving slowly, she was not weaving.
+/// A longer gap counts as this many days for pace: that was not slow weaving but no weaving.
 const LONGEST_GAP_DAYS: f64 = 22.0;
 /// Weaving days a prior amount counts for: from the plan, from earlier warps.
 const PLAN_AMOUNT_WEIGHT: f64 = 1.5;
 const EARLIER_AMOUNT_WEIGHT: f64 = 7.5;
-/// The plan's amount is taken no farther than this many times from that of her own sittings.
+/// The plan's amount is taken no farther than this many times from that of the weaver's own sittings.
 const PLAN_AMOUNT_FARTHEST: f64 = 4.0;
 /// 0.5^(1/14): what was woven a fortnight ago counts half.
 const DECAY: f64 = 0.951_695_153_010_619_6;
@@ -130,7 +130,7 @@ pub(crate) struct Pace {
     pub(crate) gap: f64,
     /// Picks of the common measure a usual day.
     pub(crate) rate: f64,
-    /// By how much, in ln, the recent pace exceeds her usual one; 0 when it does not.
+    /// By how much, in ln, the recent pace exceeds the weaver's usual one; 0 when it does not.
     pub(crate) sprint: f64,
     irregularity: f64,
     pace_variance: f64,
@@ -282,7 +282,7 @@ impl Pace {
         let (gap_sum, gap_squares, own_one_day_gaps) = own_gaps
             .fold((earlier.gap_sum, earlier.gap_squares, 0.0), |t, g| (t.0 + g, t.1 + g * g, t.2 + is_one_day(g)));
         let ng = n1 + earlier.gaps;
-        // Two gaps of a Poisson process with her usual mean keep a single gap from appearing perfectly regular.
+        // Two gaps of a Poisson process with the weaver's usual mean keep a single gap from appearing perfectly regular.
         let mean = (gap_sum + 2.0 * usual) / (ng + 2.0);
         let mean_square = (gap_squares + 4.0 * usual * usual) / (ng + 2.0);
         let cv2 = (mean_square / (mean * mean) - 1.0).clamp(0.0, MOST_IRREGULAR);

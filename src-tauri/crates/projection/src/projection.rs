@@ -17,12 +17,12 @@ use crate::reasons::{Basis, Reasons};
 
 /// EarlierSums this many days to the likely day, a date would be a pretence: three years.
 const LONGEST_LIKELY_DAYS: i64 = 1096;
-/// An open gap longer than both of these asks whether the warp rests: days, and her usual gaps.
+/// An open gap longer than both of these asks whether the warp rests: days, and the weaver's usual gaps.
 const RESTING_DAYS: f64 = 21.0;
 const RESTING_GAPS: f64 = 4.0;
-/// With fewer weaving days than this, and no earlier warp, what she states about her week is the better guide.
+/// With fewer weaving days than this, and no earlier warp, what the weaver states about the week is the better guide.
 const FEWEST_DAYS_UNASKED: usize = 4;
-/// A recent pace above her usual one by so much in ln, a fifth faster, is noted.
+/// A recent pace above the weaver's usual one by so much in ln, a fifth faster, is noted.
 const NOTED_SPRINT: f64 = 0.182_321_556_793_954_6;
 /// More finishing days than this are a typing error.
 const MOST_FINISHING_DAYS: u32 = 400;
@@ -87,7 +87,7 @@ pub(crate) struct RemainingWork {
     pub(crate) sd: f64,
     /// Set-up alone.
     pub(crate) set_up: f64,
-    /// Picks she counts for one of the common measure.
+    /// Picks the weaver counts for one of the common measure.
     pub(crate) picks_per_amount: f64,
 }
 
@@ -136,7 +136,7 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !stated {
             notes.push(Note::AskDaysAWeek);
         }
-        // On fewer days without earlier warps the usual pace is not her own yet; and where no day is shown, no span is.
+        // On fewer days without earlier warps the usual pace is not the weaver's own yet; and where no day is shown, no span is.
         let known = warps > 0 || cleaned.now.days.len() >= FEWEST_DAYS_UNASKED;
         if known && !far && pace.sprint >= NOTED_SPRINT {
             notes.push(Note::FasterOfLate);

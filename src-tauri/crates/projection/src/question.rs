@@ -77,27 +77,27 @@ impl DayRange {
     }
 }
 
-/// What the weaver states about when she weaves. It replaces what her sittings suggest.
+/// The days that the weaver states. They replace what the sittings suggest.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct Availability {
-    /// The days of the week she weaves on, Monday first; `None` when not stated.
+    /// The days of the week the weaver works on, Monday first; `None` when not stated.
     pub weekdays: Option<[bool; 7]>,
-    /// About how many days a week she weaves, 0 < days <= 7; `None` when not stated.
+    /// About how many days a week the weaver works, 0 < days <= 7; `None` when not stated.
     pub days_a_week: Option<f64>,
-    /// Days on which she will not or did not weave: away, ill, another piece on the loom.
+    /// Days on which the weaver will not or did not weave: away, ill, another piece on the loom.
     pub away: Vec<DayRange>,
-    /// Days on every one of which she intends to weave ("every evening this week").
+    /// Days on every one of which the weaver intends to weave ("every evening this week").
     pub every_day: Vec<DayRange>,
 }
 
 impl Availability {
-    /// Whether she is away on `day`.
+    /// Whether the weaver is away on `day`.
     #[must_use]
     pub fn is_away(&self, day: NaiveDate) -> bool {
         self.away.iter().any(|range| range.contains(day))
     }
 
-    /// Whether she intends to weave on `day`.
+    /// Whether the weaver intends to weave on `day`.
     #[must_use]
     pub fn is_promised(&self, day: NaiveDate) -> bool {
         self.every_day.iter().any(|range| range.contains(day))
@@ -137,7 +137,7 @@ pub struct Question {
     pub left: Vec<LeftToWeave>,
     /// Earlier finished warps of the same weaver, in any order.
     pub earlier: Vec<EarlierWarp>,
-    /// What she states about when she weaves.
+    /// The days that the weaver states.
     pub availability: Availability,
     /// Steps still to do after the last pick. Empty means none.
     pub finishing: Vec<FinishingStep>,

@@ -21,7 +21,7 @@ pub enum Basis {
 pub struct Reasons {
     /// What it is based on.
     pub basis: Basis,
-    /// Days on which she wove on this warp.
+    /// Days on which the weaver wove on this warp.
     pub weaving_days: usize,
     /// Earlier warps behind it.
     pub earlier_warps: usize,

@@ -30,17 +30,17 @@ pub struct Requirement {
     pub chance_now: f64,
     /// The chance asked for, 0 to 1.
     pub chance_wanted: f64,
-    /// How many times her usual amount on each weaving day; 1 when things may stay as they are.
+    /// How many times the weaver's usual amount on each weaving day; 1 when things may stay as they are.
     pub times: Option<f64>,
     /// The same in minutes a weaving day; `None` when no sitting was timed.
     pub minutes_a_day: Option<f64>,
-    /// Her usual minutes a weaving day; `None` when no sitting was timed.
+    /// The weaver's usual minutes a weaving day; `None` when no sitting was timed.
     pub usual_minutes_a_day: Option<f64>,
     /// The same in picks a weaving day.
     pub picks_a_day: Option<f64>,
-    /// Days a week, at her usual amount, at most 7.
+    /// Days a week, at the weaver's usual amount, at most 7.
     pub days_a_week: Option<f64>,
-    /// Her usual days a week.
+    /// The weaver's usual days a week.
     pub usual_days_a_week: f64,
     /// Picks by which the rest would have to be shorter; 0 when it may stay as it is.
     pub picks_fewer: Option<f64>,

@@ -10,7 +10,7 @@ use crate::question::SectionKind;
 /// Pick-up against plain, in picks an hour: hobby weavers report 4 against 12 inches an hour (rigid heddle) and
 /// a weft-float scarf at 17 picks an inch where plain has about 10; 4 · 17 / (12 · 10).
 const PICK_UP_AGAINST_PLAIN: f64 = 0.57;
-/// How many sittings of her own outweigh that reported ratio by half.
+/// How many sittings of the weaver's own outweigh that reported ratio by half.
 const RATIO_WEIGHT: f64 = 2.0;
 /// No kind is taken to be more than this many times slower or quicker than another.
 const MOST_TIMES_SLOWER: f64 = 20.0;

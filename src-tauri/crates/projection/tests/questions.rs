@@ -46,7 +46,7 @@ fn the_answer_rests_on_the_weavers_own_numbers() {
 }
 
 #[test]
-fn a_sprint_is_told_of_and_widens_the_span() {
+fn a_sprint_is_reported_and_widens_the_span() {
     let today = date("2026-05-04");
     let asked = |gap: u64, left: f64| {
         let mut question = Question::new(today, left);
@@ -123,7 +123,7 @@ fn a_forgotten_timer_counts_shorter_and_is_noted() {
     let projection = project(&question).unwrap();
     let before = project(&scarf()).unwrap();
     assert_eq!(projection.off_loom.quantiles, before.off_loom.quantiles, "minutes never move the date");
-    // 160 picks at 150 picks in 45 minutes, the middle of her paces by minutes: 48 minutes.
+    // 160 picks at 150 picks in 45 minutes, the middle of the weaver's paces by minutes: 48 minutes.
     let [Note::LongSitting { day, minutes_entered: 540.0, minutes_used: Some(minutes) }] = projection.notes[..] else {
         panic!("{:?}", projection.notes)
     };
@@ -161,7 +161,7 @@ fn future_sittings_are_left_out_and_asked_about() {
 }
 
 #[test]
-fn her_week_is_asked_about_until_she_has_told_of_it() {
+fn the_week_is_asked_about_until_it_is_stated() {
     let asks = |question: &Question| project(question).unwrap().notes.contains(&Note::AskDaysAWeek);
     let mut few = scarf();
     few.sittings.truncate(2);
@@ -185,7 +185,7 @@ fn a_slip_of_the_minutes_is_asked_about() {
 #[test]
 fn missing_numbers_never_block_the_date() {
     let mut question = scarf();
-    question.sittings[1].picks = None; // 45 minutes at her pace
+    question.sittings[1].picks = None; // 45 minutes at the weaver's pace
     question.sittings[2].minutes = None;
     question.sittings[4].picks = None;
     question.sittings[4].minutes = None; // a usual sitting

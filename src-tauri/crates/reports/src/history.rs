@@ -22,9 +22,9 @@ const OF_EACH_KIND: usize = 6;
 pub struct History {
     warps: Vec<RecordId>,
     /// Days the finishing steps of each took, by the step's name in small letters.
-    pub waits: Vec<Vec<(String, i64)>>,
+    pub waiting_days: Vec<Vec<(String, i64)>>,
     /// What each has to teach.
-    pub taught: Vec<WarpSample>,
+    pub samples: Vec<WarpSample>,
     counted: Vec<RecordId>,
     /// Sittings of the latest.
     pub earlier: Vec<EarlierWarp>,
@@ -38,8 +38,8 @@ impl History {
         let counted = counted(&off);
         Self {
             warps: off.iter().map(|one| one.id.clone()).collect(),
-            waits: off.iter().map(|one| one.waits.clone()).collect(),
-            taught: off.iter().map(|one| one.taught.clone().unwrap_or_default()).collect(),
+            waiting_days: off.iter().map(|one| one.waiting_days.clone()).collect(),
+            samples: off.iter().map(|one| one.samples.clone().unwrap_or_default()).collect(),
             counted: counted.iter().map(|one| one.id.clone()).collect(),
             earlier: counted
                 .iter()
@@ -54,8 +54,8 @@ impl History {
         let Some(at) = self.warps.iter().position(|id| id == warp) else { return Cow::Borrowed(self) };
         let mut others = self.clone();
         others.warps.remove(at);
-        others.waits.remove(at);
-        others.taught.remove(at);
+        others.waiting_days.remove(at);
+        others.samples.remove(at);
         if let Some(at) = others.counted.iter().position(|id| id == warp) {
             others.counted.remove(at);
             others.earlier.remove(at);
@@ -110,15 +110,15 @@ mod tests {
     }
 
     #[test]
-    fn the_latest_are_heard_and_some_of_each_kind() {
+    fn the_latest_are_used_and_some_of_each_kind() {
         let mut all: Vec<WarpSummary> = (0..60).map(|n| finished(n, 2 + n % 20, false)).collect();
         all.extend((60..70).map(|n| finished(n, 1, true)));
         let history = History::of(&all);
-        assert_eq!((history.taught.len(), history.earlier.len()), (70, LATEST + OF_EACH_KIND));
+        assert_eq!((history.samples.len(), history.earlier.len()), (70, LATEST + OF_EACH_KIND));
         let first = |warp: &EarlierWarp| warp.sittings.first().map(|sitting| sitting.day);
         assert!(history.earlier.windows(2).all(|pair| first(&pair[0]) >= first(&pair[1])));
         let others = history.without(&all[19].id);
-        assert_eq!((others.taught.len(), others.earlier.len()), (69, LATEST + OF_EACH_KIND - 1));
+        assert_eq!((others.samples.len(), others.earlier.len()), (69, LATEST + OF_EACH_KIND - 1));
         assert_eq!(history.without(&"another".parse().unwrap()).as_ref(), &history);
     }
 }

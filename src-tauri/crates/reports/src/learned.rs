@@ -1,4 +1,4 @@
-//! What finished warps taught: real take-up, draw-in, loom waste, shrinkage and weft per length, offered to the next plan with how
+//! What was learned from finished warps: real take-up, draw-in, loom waste, shrinkage and weft per length, offered to the next plan with how
 //! many warps stand behind each.
 
 use fellmark_cloth::learned::{self as cloth, Likeness, PastWarp, WarpMeasurements};
@@ -116,7 +116,7 @@ pub fn weft_used_g(log: &WarpLog) -> Option<f64> {
 #[must_use]
 pub fn measured(log: &WarpLog, progress: &Progress) -> WarpMeasurements {
     let (warp, off) = (&log.warp, &log.warp.off);
-    // The ends are measured with their fringe; where the fringe is not reckoned as waste it is taken off.
+    // The ends are measured with their fringe; where the fringe is not counted as waste it is taken off.
     let fringe = if warp.fringe_from_waste { 0.0 } else { warp.fringe_mm };
     let end = |mm: Option<f64>| mm.and_then(|mm| WarpLength::from_mm((mm - fringe).max(0.0)).ok());
     let weft = log.wefts.first();
@@ -162,16 +162,16 @@ fn likeness(own: &Similarity, like: &Similarity) -> Likeness {
 #[must_use]
 pub fn from_warps<'a>(logs: impl IntoIterator<Item = &'a WarpLog>, like: &Similarity) -> LearnedValues {
     let off = logs.into_iter().filter(|log| log.warp.state == WarpState::OffTheLoom);
-    let taught: Vec<WarpSample> = off.map(|log| WarpSample::of(log, &Progress::of(log, 0))).collect();
-    from_taught(&taught, like)
+    let samples: Vec<WarpSample> = off.map(|log| WarpSample::of(log, &Progress::of(log, 0))).collect();
+    from_samples(&samples, like)
 }
 
 /// Learns from what each warp off the loom has to teach, for a plan that is like this.
 #[must_use]
-pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &Similarity) -> LearnedValues {
-    let taught: Vec<&WarpSample> = taught.into_iter().collect();
+pub fn from_samples<'a>(samples: impl IntoIterator<Item = &'a WarpSample>, like: &Similarity) -> LearnedValues {
+    let samples: Vec<&WarpSample> = samples.into_iter().collect();
     let past: Vec<PastWarp> =
-        taught.iter().map(|one| PastWarp { measured: one.measured, like: likeness(&one.like, like) }).collect();
+        samples.iter().map(|one| PastWarp { measured: one.measured, like: likeness(&one.like, like) }).collect();
     let lessons = cloth::learn(&past);
     let plain = |value: f64, deviation: f64, warps: usize, alike: usize| Figure { value, deviation, warps, alike };
     let width = lessons
@@ -185,7 +185,7 @@ pub fn from_taught<'a>(taught: impl IntoIterator<Item = &'a WarpSample>, like: &
         .as_ref()
         .and(lessons.weft_g_per_m)
         .map(|(rate, deviation, warps)| plain(rate, deviation, warps, warps));
-    let same_weave = taught.iter().filter(|one| like.weave.is_none() || one.like.weave == like.weave);
+    let same_weave = samples.iter().filter(|one| like.weave.is_none() || one.like.weave == like.weave);
     LearnedValues {
         warp_per_100: lessons.weaving.map(|one| Figure::of_learned(one.yarn_per_100(), 1.0)),
         shrinkage_percent: cloth::learn_length_loss(&past).map(|one| Figure::of_learned(one, 100.0)),

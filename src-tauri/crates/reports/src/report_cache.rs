@@ -88,12 +88,12 @@ impl ReportCache {
         let known: Vec<(&RecordId, u128)> = state.warp_ids().map(|id| (id, state.version_of_warp(id))).collect();
         let changed = |(id, version): &&(&RecordId, u128)| self.warps.get(id).is_none_or(|one| one.version != *version);
         let changed: Vec<(&RecordId, u128)> = known.iter().filter(changed).copied().collect();
-        let reckoned = changed.len();
+        let calculated = changed.len();
         for (id, one) in together(changed, |(id, version)| (id, CacheEntry::of(state, id, version))) {
             self.keep(id, one);
         }
-        self.reports_made += reckoned as u64;
-        reckoned
+        self.reports_made += calculated as u64;
+        calculated
     }
 
     fn keep(&mut self, id: &RecordId, one: CacheEntry) {
@@ -144,7 +144,7 @@ impl ReportCache {
         history
     }
 
-    /// Projects several warps, as of a day, on several threads: each is then told at once.
+    /// Projects several warps, as of a day, on several threads: each is then answered at once.
     pub fn project(&mut self, state: &EntrySet, warps: &[RecordId], today: NaiveDate) {
         let history = self.history();
         let asked = FinishDateInputs { today, history: self.histories };
@@ -152,13 +152,13 @@ impl ReportCache {
         let open: Vec<(&RecordId, Option<Arc<WarpReport>>)> =
             warps.iter().filter(open).map(|id| (id, self.warps.get(id).and_then(|one| one.whole.clone()))).collect();
         let done = together(open, |(id, whole)| {
-            let reckoned = u64::from(whole.is_none());
+            let calculated = u64::from(whole.is_none());
             let whole = whole.or_else(|| WarpReport::of(state, id).map(Arc::new))?;
             let projected = Arc::new(finish_date(&whole.log, &whole.progress, &history, today));
-            Some((id, whole, projected, reckoned))
+            Some((id, whole, projected, calculated))
         });
-        for (id, whole, projected, reckoned) in done.into_iter().flatten() {
-            self.reports_made += reckoned;
+        for (id, whole, projected, calculated) in done.into_iter().flatten() {
+            self.reports_made += calculated;
             if let Some(one) = self.warps.get_mut(id) {
                 (one.whole, one.finish_date) = (Some(whole), Some((asked, projected)));
             }

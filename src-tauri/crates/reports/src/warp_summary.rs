@@ -37,16 +37,16 @@ pub struct WarpSummary {
     pub rough: bool,
     /// Minutes at the loom.
     pub minutes: f64,
-    /// Records in which something waits for her to choose.
-    pub to_settle: usize,
-    /// What waits for her to choose in all of them.
+    /// Records in which something waits for the weaver to choose.
+    pub conflicting_records: usize,
+    /// What waits for the weaver to choose in all of them.
     pub questions: usize,
     /// How far finishing is.
     pub finishing: FinishingStatus,
-    /// Days its finishing steps took, as [`finishing::waits`] tells.
-    pub waits: Vec<(String, i64)>,
+    /// Days its finishing steps took, from [`finishing::waiting_days`].
+    pub waiting_days: Vec<(String, i64)>,
     /// What it has to teach, once it is off the loom.
-    pub taught: Option<WarpSample>,
+    pub samples: Option<WarpSample>,
     /// Which part of its work is of which kind.
     pub weave_kinds: WeaveKinds,
     /// What each sitting wove, in order of time.
@@ -77,11 +77,11 @@ impl WarpSummary {
             share: progress.share(),
             rough: progress.rough,
             minutes: progress.minutes,
-            to_settle: log.to_settle.len(),
+            conflicting_records: log.conflicting_records.len(),
             questions: questions(log),
             finishing: FinishingStatus::of_warp(log),
-            waits: if off { finishing::waits(log) } else { Vec::new() },
-            taught: off.then(|| WarpSample::of(log, progress)),
+            waiting_days: if off { finishing::waiting_days(log) } else { Vec::new() },
+            samples: off.then(|| WarpSample::of(log, progress)),
             weave_kinds: WeaveKinds::of(&log.warp),
             sittings: SittingWoven::all(log, progress).collect(),
         }
@@ -94,5 +94,5 @@ fn questions(log: &WarpLog) -> usize {
         let fields = record.conflicts().filter(|(field, _)| *field != fields::ACT).count();
         fields + usize::from(record.presence == Presence::RemovedHereEditedThere)
     };
-    log.to_settle.iter().map(of_one).sum()
+    log.conflicting_records.iter().map(of_one).sum()
 }

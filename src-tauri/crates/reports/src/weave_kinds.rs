@@ -165,9 +165,9 @@ mod tests {
     fn a_sitting_over_border_and_repeat_becomes_two() {
         let mut log = log();
         log.sittings = vec![sitting(1, Some(50), None), sitting(2, Some(-10), None), sitting(3, Some(40), None)];
-        let told = bordered().sittings(SittingWoven::all(&log, &Progress::of(&log, 0)));
+        let reported = bordered().sittings(SittingWoven::all(&log, &Progress::of(&log, 0)));
         let parts: Vec<(SectionKind, Option<f64>, Option<f64>)> =
-            told.into_iter().map(|part| (part.kind, part.picks, part.minutes)).collect();
+            reported.into_iter().map(|part| (part.kind, part.picks, part.minutes)).collect();
         assert_eq!(
             parts,
             [

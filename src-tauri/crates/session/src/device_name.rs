@@ -17,7 +17,7 @@ const NO_NAMES: &[&str] = &[
     "raspberrypi",
 ];
 
-/// The machine's own name where it tells one machine from another, else what kind of machine it is.
+/// The machine's own name where it distinguishes one machine from another, else what kind of machine it is.
 pub(crate) fn proposed_name() -> String {
     let host = fs::read_to_string("/etc/hostname").unwrap_or_default();
     let chassis = fs::read_to_string("/sys/class/dmi/id/chassis_type").unwrap_or_default();

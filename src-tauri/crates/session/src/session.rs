@@ -66,7 +66,7 @@ impl Session {
         Self::open_reporting(options, || None)
     }
 
-    /// Opens a folder; `progress` makes, for each attempt, what is told how far the reading is and may stop it.
+    /// Opens a folder; `progress` makes, for each attempt, a listener that receives how far the reading is and may stop it.
     pub(crate) fn open_reporting(
         options: OpenOptions,
         progress: impl Fn() -> Option<ReadProgressListener>,

@@ -1,4 +1,4 @@
-//! What this device remembers between starts: the folder she chose, its own name, the warp last looked at. Never synced.
+//! What this device remembers between starts: the folder the weaver chose, its own name, the warp last looked at. Never synced.
 
 use std::io::Write;
 use std::path::{Path, PathBuf};

@@ -17,7 +17,7 @@ impl Session {
         export::export_file(&self.journal, &mut self.reports, request, &format, today)
     }
 
-    /// What a table would bring in, before anything is written. `progress` is told how far it is, and may stop it.
+    /// What a table would bring in, before anything is written. `progress` is given how far it is, and may stop it.
     ///
     /// # Errors
     /// The table cannot be read, or it was stopped.
@@ -27,7 +27,7 @@ impl Session {
             .map_err(|error| error_view(error, &format))
     }
 
-    /// Brings a table in as one action. `progress` is told how far it is, and may stop it before anything is written.
+    /// Brings a table in as one action. `progress` is given how far it is, and may stop it before anything is written.
     ///
     /// # Errors
     /// The table cannot be read or written, or it was stopped.

@@ -168,7 +168,7 @@ fn fault_28_json_laid_out_anew_is_read_by_its_keys_or_set_aside_in_sight() {
         assert_eq!(reader.state(), phone.state(), "{name}");
         assert!(reader.status().problems.is_empty(), "{name}: {:?}", reader.status().problems);
     }
-    // A number changed on the way: that entry alone is set aside, and told with its line.
+    // A number changed on the way: that entry alone is set aside and reported with its line.
     let changed = indented.replace("118", "119");
     let line = changed.lines().position(|line| line.contains("\"picks\": 119")).unwrap();
     std::fs::write(&file, &changed).unwrap();
@@ -177,8 +177,8 @@ fn fault_28_json_laid_out_anew_is_read_by_its_keys_or_set_aside_in_sight() {
     let problems = reader.status().problems;
     assert_eq!(problems.len(), 1);
     assert!(problems[0].what.contains("was changed"), "{problems:?}");
-    let told = problems[0].line.unwrap();
-    assert!(told <= line + 1 && told + 12 > line, "{told} {line}");
+    let reported = problems[0].line.unwrap();
+    assert!(reported <= line + 1 && reported + 12 > line, "{reported} {line}");
     assert_eq!(Journal::check(&shared.folder()), problems);
 }
 

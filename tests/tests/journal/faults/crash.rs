@@ -115,7 +115,7 @@ fn fault_01_killed_in_each_operation_of_a_save_that_begins_a_further_file() {
     die_everywhere(prepare, save);
 }
 
-/// Writes sittings until it is killed, and tells each that was acknowledged. Only the next test starts it so.
+/// Writes sittings until it is killed, and prints each that was acknowledged. Only the next test starts it so.
 #[test]
 fn helper_that_writes_until_it_is_killed() {
     let Some(root) = std::env::var_os("FELLMARK_WRITE_UNTIL_KILLED") else { return };
@@ -187,7 +187,7 @@ fn kill_again_and_again(seed: u64, kills: u64) -> usize {
     acknowledged.len()
 }
 
-/// Saves one sitting and tells its id. Only the next test starts it so, under `strace`.
+/// Saves one sitting and prints its id. Only the next test starts it so, under `strace`.
 #[test]
 fn helper_that_saves_once() {
     let Some(root) = std::env::var_os("FELLMARK_SAVE_ONCE") else { return };

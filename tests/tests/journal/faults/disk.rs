@@ -186,7 +186,7 @@ fn refuse_some(faulty: &FaultyDisk, local: PathBuf, refused: &'static [usize]) {
     });
 }
 
-/// What was taken and then not confirmed must not come in later, when she was told that nothing was saved.
+/// What was taken and then not confirmed must not come in later, when the answer was that nothing was saved.
 #[test]
 fn what_was_refused_does_not_come_in_later_or_is_called_uncertain() {
     // The lines are taken (0) and their sync is refused (1); so is the line that settles them (2), and the emptying in its place (3),

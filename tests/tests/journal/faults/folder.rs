@@ -166,7 +166,7 @@ fn fault_13_markers_that_were_not_read_again_are_missed_by_the_next_save() {
 fn fault_14_another_journals_marker_under_ones_own_name_is_noticed_by_the_next_save() {
     let now = SystemTime::now();
     let hour = Duration::from_secs(60 * 60);
-    // Where the time is not in the past, another one need not be told for another change.
+    // Where the time is not in the past, another one need not be taken for another change.
     for (changed, then) in [(now - hour, now), (now + hour, now + hour)] {
         let (shared, _, mut laptop, warp) = looked_at(changed);
         let own = shared.folder().join(format!("devices/{}.json", laptop.device()));

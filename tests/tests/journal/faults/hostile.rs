@@ -160,8 +160,8 @@ fn fault_38_links_pipes_and_devices_are_not_followed() {
     let mut laptop = shared.open("laptop");
     assert!(began.elapsed() < Duration::from_secs(5));
     assert!(laptop.state().record(&"secret".parse().unwrap()).is_none());
-    let told = laptop.status().problems.iter().filter(|p| p.what.contains("not followed")).count();
-    assert!(told >= 4, "{:?}", laptop.status().problems);
+    let reported = laptop.status().problems.iter().filter(|p| p.what.contains("not followed")).count();
+    assert!(reported >= 4, "{:?}", laptop.status().problems);
     // Named one by one they are no more followed than found in a walk.
     laptop.refresh(&[pipe, shelf.join("link.json"), shelf.join("zero.json"), shelf.join("dir.json")]).unwrap();
     assert!(laptop.state().record(&"secret".parse().unwrap()).is_none());
@@ -227,7 +227,7 @@ fn png_header(width: u32, height: u32) -> Vec<u8> {
     let mut png = b"\x89PNG\r\n\x1a\n\0\0\0\x0d".to_vec();
     png.extend(chunk);
     png.extend((!crc).to_be_bytes());
-    // The beginning of pixels, so that only the header tells what would come.
+    // The beginning of pixels, so that only the header shows what would come.
     png.extend(b"\0\0\x10\0IDAT");
     png.extend([0x78, 0x9c]);
     png.extend([0u8; 4096]);

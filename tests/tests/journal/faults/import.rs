@@ -27,11 +27,11 @@ fn form(warps: usize) -> ImportForm {
     ImportForm { text, ..ImportForm::default() }
 }
 
-fn bring_in(journal: &mut Journal, warps: usize) -> Result<(), String> {
-    let mut pen = Commands { journal, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
-    let brought =
-        fellmark_present::import::import_table(&mut pen, &mut ReportCache::new(), &form(warps), &mut |_, _| true);
-    brought.map(drop).map_err(|error| {
+fn import(journal: &mut Journal, warps: usize) -> Result<(), String> {
+    let mut commands = Commands { journal, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
+    let imported =
+        fellmark_present::import::import_table(&mut commands, &mut ReportCache::new(), &form(warps), &mut |_, _| true);
+    imported.map(drop).map_err(|error| {
         fellmark_present::messages::text(&error.message, &fellmark_model::display_format::DisplayFormat::default())
     })
 }
@@ -66,15 +66,15 @@ fn look_after(shared: &SharedFolder, warps: usize, acknowledged: bool, death: &s
     assert_eq!(shared.open("phone").state(), again.state(), "{death}: another device sees something else");
     // What came in is one action; without it, nothing of it is left.
     if came > 0 {
-        let mut pen =
+        let mut commands =
             Commands { journal: &mut again, format: DisplayFormat::default(), today: "2026-11-25".parse().unwrap() };
-        let undone = pen.undo().unwrap();
-        let undone = undone.map(|found| fellmark_present::undo::undone(&found, pen.journal).what);
+        let undone = commands.undo().unwrap();
+        let undone = undone.map(|found| fellmark_present::undo::undone(&found, commands.journal).what);
         assert_eq!(undone, Some(format!("{ROWS} sittings were brought in")), "{death}");
         assert_eq!(shown(&again).len(), 0, "{death}");
     }
-    assert_eq!(bring_in(&mut again, warps), Ok(()), "{death}: the same table is refused");
-    assert!(bring_in(&mut again, warps).is_err(), "{death}: the same table comes in twice");
+    assert_eq!(import(&mut again, warps), Ok(()), "{death}: the same table is refused");
+    assert!(import(&mut again, warps).is_err(), "{death}: the same table comes in twice");
     let once = (0..ROWS as u64).map(|row| (40 + row, 1)).collect();
     assert_eq!(shown(&again), once, "{death}: not every row is there once");
     assert_eq!((again.status().waiting_to_write, again.status().vanished), (0, 0), "{death}");
@@ -91,7 +91,7 @@ fn fault_01_killed_in_each_operation_of_a_table_that_is_brought_in() {
         let faulty = FaultyDisk::new();
         let mut journal = Journal::open_on(shared.options("laptop"), faulty.disk()).unwrap();
         faulty.die_at(at);
-        let acknowledged = bring_in(&mut journal, WARPS.len()).is_ok();
+        let acknowledged = import(&mut journal, WARPS.len()).is_ok();
         let died = faulty.is_dead();
         drop(journal);
         came.push(look_after(&shared, WARPS.len(), acknowledged, &format!("dying in operation {at}")));
@@ -111,7 +111,7 @@ fn fault_03_power_fails_after_each_operation_of_a_table_that_is_brought_in() {
     let faulty = FaultyDisk::new();
     let mut journal = Journal::open_on(shared.options("laptop"), faulty.disk()).unwrap();
     faulty.take_log();
-    bring_in(&mut journal, WARPS.len()).unwrap();
+    import(&mut journal, WARPS.len()).unwrap();
     let log = faulty.take_log();
     drop(journal);
     for upto in 0..=log.len() {
@@ -149,14 +149,14 @@ fn refused(shared: &SharedFolder, warps: usize, refusing: Refusing) -> (Journal,
         seen.push(is_local);
         (at >= from).then_some(ErrorKind::StorageFull)
     });
-    let said = bring_in(&mut journal, warps);
+    let said = import(&mut journal, warps);
     faulty.allow_all();
     let operations = std::mem::take(&mut *operations.lock().unwrap());
     let where_is = |is_local| (0..operations.len()).filter(|at| operations[*at] == is_local).collect();
     (journal, said, [where_is(false), where_is(true)])
 }
 
-/// What she is told when the table is refused, or that it came in.
+/// What the user sees when the table is refused, or that it came in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 enum Told {
     In,
@@ -174,7 +174,7 @@ impl Told {
         }
     }
 
-    /// Whether so many rows at the next start are what was told.
+    /// Whether so many rows at the next start are what was reported.
     fn is_borne_out_by(self, rows: usize) -> bool {
         match self {
             Self::In => rows == ROWS,
@@ -184,7 +184,7 @@ impl Told {
     }
 }
 
-/// The table with so many warps is refused from every operation on, in folder and device; what was told, and how many rows came
+/// The table with so many warps is refused from every operation on, in folder and device; what was reported, and how many rows came
 /// at the next start.
 fn refused_from_every_operation_on(warps: usize) -> BTreeSet<(Told, usize)> {
     const NEVER: usize = usize::MAX;
@@ -198,19 +198,19 @@ fn refused_from_every_operation_on(warps: usize) -> BTreeSet<(Told, usize)> {
                 let shared = begun();
                 let (mut journal, said, _) = refused(&shared, warps, refusing);
                 let case = format!("{warps} warps, {refusing:?}: {said:?}");
-                // What she is told is what is so.
-                let told = Told::by(&said);
-                let is_in = told == Told::In;
+                // What the user sees is true.
+                let reported = Told::by(&said);
+                let is_in = reported == Told::In;
                 assert_eq!(shown(&journal).len(), if is_in { ROWS } else { 0 }, "{case}");
                 if starts_again {
                     drop(journal);
                     let came = look_after(&shared, warps, is_in, &case);
-                    assert!(told.is_borne_out_by(came), "{case}: {came} rows came in at the next start");
-                    outcomes.insert((told, came));
+                    assert!(reported.is_borne_out_by(came), "{case}: {came} rows came in at the next start");
+                    outcomes.insert((reported, came));
                     continue;
                 }
                 // In the same program, and at the start after that, the table is there once.
-                assert_eq!(bring_in(&mut journal, warps).is_err(), is_in, "{case}: the same table again");
+                assert_eq!(import(&mut journal, warps).is_err(), is_in, "{case}: the same table again");
                 journal.refresh(&[]).unwrap();
                 let once: BTreeMap<u64, usize> = (0..ROWS as u64).map(|row| (40 + row, 1)).collect();
                 assert_eq!(shown(&journal), once, "{case}");

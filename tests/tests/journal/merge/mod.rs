@@ -84,10 +84,10 @@ proptest! {
         };
         let (a, b, c) = (subset(0), subset(1), subset(2));
         let merged = |x: &EntrySet, y: &EntrySet| { let mut z = x.clone(); z.merge(y); z };
-        let told = |state: &EntrySet| state.records().cloned().collect::<Vec<_>>();
-        prop_assert_eq!(told(&merged(&a, &b)), told(&merged(&b, &a)));
-        prop_assert_eq!(told(&merged(&merged(&a, &b), &c)), told(&merged(&a, &merged(&b, &c))));
-        prop_assert_eq!(told(&merged(&a, &a)), told(&a));
+        let reported = |state: &EntrySet| state.records().cloned().collect::<Vec<_>>();
+        prop_assert_eq!(reported(&merged(&a, &b)), reported(&merged(&b, &a)));
+        prop_assert_eq!(reported(&merged(&merged(&a, &b), &c)), reported(&merged(&a, &merged(&b, &c))));
+        prop_assert_eq!(reported(&merged(&a, &a)), reported(&a));
         prop_assert_eq!(merged(&a, &b), merged(&b, &a));
     }
 

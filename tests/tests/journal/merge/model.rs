@@ -138,7 +138,7 @@ impl MergeCase {
     }
 }
 
-/// What a view tells of one record: for each field the values that are visible, and whether it is there.
+/// What a view shows of one record: for each field the values that are visible, and whether it is there.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seen {
     pub values: BTreeMap<String, BTreeSet<String>>,

@@ -104,7 +104,7 @@ pub enum Command {
         /// Its figures.
         #[command(flatten)]
         figures: Box<PlanArgs>,
-        /// With the reckoning behind each figure.
+        /// With the calculation behind each figure.
         #[arg(long)]
         why: bool,
         /// Begin the warp it makes; a saved plan it starts from is no longer listed then.
@@ -201,7 +201,7 @@ pub enum Command {
         #[arg(long, value_name = "FILE", requires = "picture")]
         to: Option<PathBuf>,
     },
-    /// What was planned of a warp that is off the loom beside what it became, its finishing steps, and what finished warps taught.
+    /// What was planned of a warp that is off the loom beside what it became, its finishing steps, and what was learned from finished warps.
     Results {
         /// The warp.
         warp: String,
@@ -228,7 +228,7 @@ pub enum Command {
         #[arg(long, conflicts_with_all = ["not_done", "remove", "rename", "on"])]
         add: bool,
     },
-    /// Without options the rows of a warp's sequence and where she is; with them, says where she is. No pick is lost or added.
+    /// Without options the rows of a warp's sequence and where the weaver is; with them, says where the weaver is. No pick is lost or added.
     Place {
         /// The warp.
         warp: String,
@@ -292,7 +292,7 @@ pub enum Command {
     Answers {
         /// The warp; without it every warp that is on the loom or rests.
         warp: Option<String>,
-        /// With the reckoning behind each.
+        /// With the calculation behind each.
         #[arg(long)]
         why: bool,
         /// Finished warps too.

@@ -18,7 +18,7 @@ impl Runner {
         Ok(Some((log.sittings[index].id.clone(), picks)))
     }
 
-    /// Lists the places, or says where she is.
+    /// Lists the places, or says where the weaver is.
     pub(super) fn place(&mut self, warp: &str, place: PlaceArgs, when: &WhenArgs) -> Result<Output, Failure> {
         let log = self.find_warp(warp)?;
         let asks = place.section.is_none() && place.repeat.is_none() && place.row.is_none() && place.piece.is_none();

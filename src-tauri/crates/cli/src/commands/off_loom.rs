@@ -1,4 +1,4 @@
-//! Off the loom: cutting off, what was measured, the finishing steps, and what finished warps taught.
+//! Off the loom: cutting off, what was measured, the finishing steps, and what was learned from finished warps.
 
 use fellmark_journal::RecordId;
 use fellmark_model::finishing;
@@ -18,7 +18,7 @@ impl Runner {
         Ok(Output::done("Noted: cut off.", json!({ "warp": log.warp.id })))
     }
 
-    /// What was planned beside what it became, the finishing steps, and what all finished warps taught.
+    /// What was planned beside what it became, the finishing steps, and what was learned from all finished warps.
     pub(super) fn results(&mut self, warp: &str) -> Result<Output, Failure> {
         let view = self.find_view(warp)?;
         let off = &view.off;

@@ -124,7 +124,7 @@ impl Runner {
             .collect();
         for chart in &view.charts {
             lines.push(format!("{}:", chart.title));
-            lines.extend(chart.sentences.iter().map(|told| format!("  {told}")));
+            lines.extend(chart.sentences.iter().map(|reported| format!("  {reported}")));
         }
         Ok(Output::done(lines.join("\n"), json!({ "pace": view })))
     }

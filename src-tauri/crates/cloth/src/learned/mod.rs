@@ -178,7 +178,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_warp_tells_what_it_did() {
+    fn a_warp_shows_its_results() {
         let off = WarpMeasurements {
             wound: WarpLength::from_inches(90.0).ok(),
             front: WarpLength::from_inches(7.0).ok(),

@@ -24,7 +24,7 @@ pub struct WashPrior {
     pub finishing: Finishing,
     /// Lengthwise, per cent, lowest to highest.
     pub length_percent: (f64, f64),
-    /// Across, per cent from the reed or from off the loom as the cases were told; `None` if not told.
+    /// Across, per cent from the reed or from off the loom as the cases were reported; `None` if not reported.
     pub width_percent: Option<(f64, f64)>,
     /// Where it is from.
     pub source: &'static str,

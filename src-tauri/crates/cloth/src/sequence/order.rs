@@ -266,8 +266,8 @@ mod tests {
 
     #[test]
     fn the_place_after_any_number_of_picks() {
-        let told: String = (-1..15).map(|n| next(n, Some(2))).collect();
-        assert_eq!(told, "<abwxyzwxyzwxc..");
+        let reported: String = (-1..15).map(|n| next(n, Some(2))).collect();
+        assert_eq!(reported, "<abwxyzwxyzwxc..");
         assert_eq!(letters().picks(2), 13);
         let open: String = (0..12).map(|n| next(n, None)).collect();
         assert_eq!(open, "abwxyzwxyzwx");
@@ -276,7 +276,7 @@ mod tests {
     }
 
     #[test]
-    fn the_last_pick_beaten_is_told() {
+    fn the_last_pick_beaten_is_named() {
         let Where::Weaving(place) = letters().place(6, Some(2)) else { panic!() };
         assert_eq!((place.section, place.repeat, place.row, place.rows), (Section::Repeat, Some(1), 0, 4));
         assert_eq!((place.next, place.last), ('w', Some('z')));

@@ -54,7 +54,7 @@ fn share_out(stretch: &[Observation], (from, to): (f64, f64), picks_per_mm: Opti
         at += if observation.picks == PickCount::Unknown { rest } else { net(observation) * mm_per_pick };
         *total = at.max(0.0);
     }
-    // Where nothing tells how to share, the last sitting, which measured, gets it all.
+    // Where nothing says how to share, the last sitting, which measured, gets it all.
     if let Some(last) = out.last_mut() {
         *last = to;
     }

@@ -268,7 +268,7 @@ struct SegmentList {
 impl SegmentList {
     fn push(&mut self, segment: WarpSegment) -> Result<(), Refused> {
         self.at_mm += segment.warp.mm();
-        // Refused here rather than held at the limit, so that no warp is told shorter than it is.
+        // Refused here rather than held at the limit, so that no warp is reported shorter than it is.
         WarpLength::from_mm(self.at_mm)?;
         self.segments.push(segment);
         Ok(())

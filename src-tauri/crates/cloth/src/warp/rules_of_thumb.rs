@@ -1,4 +1,4 @@
-//! Ways of reckoning a warp that are common beside the exact one, to be shown next to it and never instead of it.
+//! Ways of calculating a warp that are common beside the exact one, to be shown next to it and never instead of it.
 
 use crate::change::Allowance;
 use crate::error::Refused;

@@ -105,8 +105,8 @@ proptest! {
         match read::length(&text, unit, mark) {
             Ok(length) => prop_assert!(length.mm().is_finite() && length.mm() >= 0.0),
             Err(refused) => {
-                let told = refused.to_string();
-                prop_assert!(!told.is_empty() && told.chars().count() < 300);
+                let reported = refused.to_string();
+                prop_assert!(!reported.is_empty() && reported.chars().count() < 300);
             }
         }
     }

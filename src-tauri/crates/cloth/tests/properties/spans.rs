@@ -85,14 +85,14 @@ fn woven_length() {
 }
 
 #[test]
-fn few_are_told_of_trouble_that_is_none() {
+fn few_false_alarms_are_raised() {
     let errors = MeasurementErrors::default();
-    let told = share(12, |dice| {
+    let reported = share(12, |dice| {
         let (_, log) = sittings(dice, 8, &[1, 3, 5, 7], &errors);
         !cloth_woven(&log, None, None, &errors).unwrap().discrepancies.is_empty()
     });
-    println!("told of trouble: {told:.3}");
-    assert!(told < 0.05, "{told}");
+    println!("false alarms: {reported:.3}");
+    assert!(reported < 0.05, "{reported}");
 }
 
 #[test]
@@ -140,24 +140,24 @@ fn warp_left_and_the_chance_that_it_reaches() {
             let (wound, waste) = (dice.between(2000.0, 5000.0), dice.between(350.0, 600.0));
             let woven_true = (wound - waste) / (1.0 + truth_u) * dice.between(0.2, 0.8);
             let (u_sd, wound_sd, waste_sd, woven_sd) = (0.03, 20.0, 40.0, 12.0);
-            let told = |dice: &mut Dice, x: f64, sd: f64| x + sd * dice.normal();
+            let reported = |dice: &mut Dice, x: f64, sd: f64| x + sd * dice.normal();
             let loom = WarpOnLoom {
-                wound: Estimate::even(WarpLength::from_mm(told(dice, wound, wound_sd)).unwrap(), wound_sd),
-                not_cloth: Estimate::even(WarpLength::from_mm(told(dice, waste, waste_sd)).unwrap(), waste_sd),
-                warp_use: WarpUse::from_crimp(Crimp::from_percent(told(dice, truth_u, u_sd) * 100.0).unwrap()),
+                wound: Estimate::even(WarpLength::from_mm(reported(dice, wound, wound_sd)).unwrap(), wound_sd),
+                not_cloth: Estimate::even(WarpLength::from_mm(reported(dice, waste, waste_sd)).unwrap(), waste_sd),
+                warp_use: WarpUse::from_crimp(Crimp::from_percent(reported(dice, truth_u, u_sd) * 100.0).unwrap()),
                 warp_use_deviation: u_sd,
                 mark: mark.then(|| {
                     let at = woven_true * 0.9;
                     WarpMark {
-                        along: WarpLength::from_mm(told(dice, at * (1.0 + truth_u), 5.0)).unwrap(),
-                        woven: WovenLength::from_mm(told(dice, at, 8.0)).unwrap(),
+                        along: WarpLength::from_mm(reported(dice, at * (1.0 + truth_u), 5.0)).unwrap(),
+                        woven: WovenLength::from_mm(reported(dice, at, 8.0)).unwrap(),
                         along_deviation_mm: 5.0,
                         woven_deviation_mm: 8.0,
                     }
                 }),
             };
-            let told_woven = told(dice, woven_true, woven_sd);
-            let woven = Estimate::even(WovenLength::from_mm(told_woven).unwrap(), woven_sd);
+            let stated_woven = reported(dice, woven_true, woven_sd);
+            let woven = Estimate::even(WovenLength::from_mm(stated_woven).unwrap(), woven_sd);
             let left = loom.left(&woven).unwrap();
             let truth = (wound - waste) / (1.0 + truth_u) - woven_true;
             let wanted = WovenLength::from_mm((truth + 100.0 * dice.normal()).max(1.0)).unwrap();
@@ -209,7 +209,7 @@ fn weft_left_by_the_scale() {
             let (before, now) = (scale(dice, left + used), scale(dice, left));
             let woven = Estimate::even(WovenLength::from_mm(woven).unwrap(), 0.0);
             match weft_left_by_scale(before, now, &woven, Mass::ZERO, None, &errors) {
-                Ok(told) => told.cloth.span(Coverage::FOUR_IN_FIVE).holds(WovenLength::from_mm(truth).unwrap()),
+                Ok(reported) => reported.cloth.span(Coverage::FOUR_IN_FIVE).holds(WovenLength::from_mm(truth).unwrap()),
                 Err(_) => false,
             }
         });
@@ -234,10 +234,10 @@ fn sizes_from_a_roughly_known_yarn() {
             pieces: 1,
         };
         let width = FinishedWidth::from_cm(25.0).unwrap();
-        let told = |dice: &mut Dice, m: f64, sd: f64| {
+        let reported = |dice: &mut Dice, m: f64, sd: f64| {
             Estimate::factor(Length::from_m(m * (sd * dice.normal()).exp()).unwrap(), sd)
         };
-        let yarn = Yarn::Separate { warp: told(dice, warp, warp_sd), weft: told(dice, weft, weft_sd) };
+        let yarn = Yarn::Separate { warp: reported(dice, warp, warp_sd), weft: reported(dice, weft, weft_sd) };
         let span = plan.size_at(&yarn, width, Coverage::FOUR_IN_FIVE).unwrap().length;
         let exact = |m| Estimate::exact(Length::from_m(m).unwrap());
         let truth = Yarn::Separate { warp: exact(warp), weft: exact(weft) };

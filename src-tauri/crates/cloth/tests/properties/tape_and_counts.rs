@@ -37,7 +37,7 @@ proptest! {
     #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
-    fn any_log_is_told_or_refused(log in log(), planned in prop::option::of(5.0..120.0f64)) {
+    fn any_log_is_answered_or_refused(log in log(), planned in prop::option::of(5.0..120.0f64)) {
         let planned = planned.map(|n| PicksIn::from_per_10cm(n).unwrap());
         let Ok(w) = cloth_woven(&log, planned, None, &MeasurementErrors::default()) else { return Ok(()) };
         let span = w.total.span(Coverage::FOUR_IN_FIVE);

@@ -1,5 +1,5 @@
 //! Entries in a file that some other program laid out anew: the line is put back as it was written, and its
-//! key tells whether that succeeded.
+//! key shows whether that succeeded.
 
 use serde_json::Value;
 use serde_json::value::RawValue;

@@ -137,7 +137,7 @@ impl RecordId {
 }
 
 impl DeviceId {
-    /// A new id from the name a person gave her device: lower-case ASCII, then six random symbols.
+    /// A new id from the name a person gave the device: lower-case ASCII, then six random symbols.
     ///
     /// # Errors
     /// When the system gives no random bytes.

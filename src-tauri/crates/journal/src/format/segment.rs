@@ -148,7 +148,7 @@ impl Segment {
         // What had to be put together again is not as it was written, though nothing of it is wrong.
         exact &= other.is_empty();
         let whole = (segment.head.is_none() || !other.is_empty()) && segment.salvage(bytes, &mut other);
-        // The end of a file that was cut is told once, as what it is.
+        // The end of a file that was cut is reported once, as what it is.
         if let Some(last) = other.last_mut()
             && !whole
             && last.0 == last_line
@@ -222,7 +222,7 @@ impl Segment {
             }
         }
         if found > 0 && self.head.is_none() {
-            // The lines told as strange were parts of entries that have now been read.
+            // The lines reported as strange were parts of entries that have now been read.
             other.retain(|(_, wrong)| !matches!(wrong, LineProblem::Foreign));
         }
         false

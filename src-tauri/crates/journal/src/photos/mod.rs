@@ -1,4 +1,4 @@
-//! A photograph on its way into the folder: pixels and colour profile stay, all that tells where and by what
+//! A photograph on its way into the folder: pixels and colour profile stay, all that says where and by what
 //! it was taken goes.
 
 use std::io::Cursor;

@@ -215,8 +215,8 @@ impl Journal {
                 match segment::extend(&old, keys.is_empty(), fresh.clone()).filter(|_| as_written) {
                     Some(bytes) => bytes,
                     None => {
-                        let mut told = BTreeSet::new();
-                        keys.retain(|key| told.insert(*key));
+                        let mut reported = BTreeSet::new();
+                        keys.retain(|key| reported.insert(*key));
                         let kept = keys.iter().filter_map(|key| self.state.entry(*key)).map(|entry| entry.line());
                         segment::render(&device, number, kept.chain(fresh))
                     }
@@ -366,7 +366,7 @@ impl Journal {
         }
     }
 
-    /// As [`Self::replace`]. Where the bytes lie there and only that they will stay is not confirmed, that is told within: what is in
+    /// As [`Self::replace`]. Where the bytes lie there and only that they will stay is not confirmed, that is reported within: what is in
     /// the folder must be known to be, or it would be taken for another's at the next start.
     pub(crate) fn put(&self, path: &Path, bytes: &[u8]) -> io::Result<io::Result<()>> {
         match self.replace(path, bytes) {

@@ -17,7 +17,7 @@ use crate::format::segment::{LineProblem, SCHEMA, Segment, looks_ours};
 
 /// Most bytes that are read of one file. The journal's own files end at 256 KiB.
 pub const FILE_MAX_BYTES: u64 = 32 << 20;
-/// Of a file whose name tells nothing so many bytes are looked at.
+/// Of a file whose name says nothing so many bytes are looked at.
 const SNIFF_BYTES: u64 = 4096;
 /// Progress is reported after so many files.
 const FILES_PER_STEP: usize = 32;

@@ -65,21 +65,21 @@ impl Index {
             *self.copies.entry(*key).or_insert(0) += 1;
         }
         let before = self.files.insert(path, seen);
-        before.is_some_and(|before| self.take_out_keys(&before.keys))
+        before.is_some_and(|before| self.forget_keys(&before.keys))
     }
 
     /// Takes a file or all files of a directory out; `true` when entries are in no file any more.
-    pub(crate) fn take_out(&mut self, path: &Path) -> bool {
+    pub(crate) fn forget(&mut self, path: &Path) -> bool {
         self.not_followed.retain(|file, _| !file.starts_with(path));
         let gone: Vec<PathBuf> = self.files.keys().filter(|file| file.starts_with(path)).cloned().collect();
         let mut lost = false;
         for seen in gone.iter().filter_map(|file| self.files.remove(file)).collect::<Vec<_>>() {
-            lost |= self.take_out_keys(&seen.keys);
+            lost |= self.forget_keys(&seen.keys);
         }
         lost
     }
 
-    fn take_out_keys(&mut self, keys: &[Key]) -> bool {
+    fn forget_keys(&mut self, keys: &[Key]) -> bool {
         let mut lost = false;
         for key in keys {
             if let Some(count) = self.copies.get_mut(key) {

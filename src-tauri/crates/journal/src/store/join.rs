@@ -165,7 +165,7 @@ impl Journal {
         self.refresh(&[])
     }
 
-    /// The same before each save, with no marker read again where nothing tells that one changed.
+    /// The same before each save, with no marker read again where nothing says that one changed.
     pub(crate) fn look_at_folder_again(&mut self) {
         if !self.markers.stand(self.disk.as_ref(), &self.folder, self.device()) {
             self.look_at_folder();

@@ -14,7 +14,7 @@ pub struct ReadProgress {
     pub files: Option<usize>,
 }
 
-/// Hears how far the reading is, and answers whether to go on. The reading waits for the answer, and asks on one thread at
+/// Receives how far the reading is, and answers whether to go on. The reading waits for the answer, and asks on one thread at
 /// a time.
 #[derive(Clone)]
 pub struct ReadProgressListener(Arc<dyn Fn(ReadProgress) -> ControlFlow<()> + Send + Sync>);

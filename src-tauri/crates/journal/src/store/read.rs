@@ -121,7 +121,7 @@ impl Journal {
                 let known = known.map(|(file, _)| file).take_while(|file| file.starts_with(path));
                 let gone: Vec<PathBuf> = known.filter(|file| !there.contains(file)).cloned().collect();
                 for file in gone {
-                    self.lost |= self.index.take_out(&file);
+                    self.lost |= self.index.forget(&file);
                 }
                 self.index.not_followed.retain(|file, _| !file.starts_with(path));
                 let not_followed = walk.not_followed.into_iter().map(|problem| (problem.file.clone(), problem));
@@ -140,7 +140,7 @@ impl Journal {
             }
             Ok(_) => {}
             Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
-                self.lost |= self.index.take_out(path);
+                self.lost |= self.index.forget(path);
             }
             Err(_) => {}
         }
@@ -154,7 +154,7 @@ impl Journal {
             FileReading::Unreadable(error) => {
                 self.index.not_followed.insert(file.to_owned(), index::unreadable(file, &error));
             }
-            FileReading::NotOurs => self.lost |= self.index.take_out(file),
+            FileReading::NotOurs => self.lost |= self.index.forget(file),
             FileReading::Read(seen, entries) => return Some((seen, entries)),
         }
         None

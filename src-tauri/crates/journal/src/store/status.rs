@@ -19,7 +19,7 @@ pub enum FolderState {
     ReadOnly,
     /// There is no space on its disk.
     Full,
-    /// Something else lies there: another journal, or none that can be told for sure.
+    /// Something else lies there: another journal, or none that can be identified for sure.
     Wrong,
     /// Files of a log lie there, but no device's marker: it cannot be known to be the right folder. See
     /// [`crate::Journal::mark_folder_again`].
@@ -117,7 +117,7 @@ pub struct Status {
 pub struct DeviceInfo {
     /// Its id.
     pub id: DeviceId,
-    /// The name a person gave it; its id where no marker tells.
+    /// The name a person gave it; its id where no marker says.
     pub name: String,
     /// When it last wrote, by its clock.
     pub last_wrote: Option<DateTime<Utc>>,

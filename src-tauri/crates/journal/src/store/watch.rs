@@ -9,13 +9,13 @@ use notify::{Config, Event, EventKind, PollWatcher, RecommendedWatcher, Recursiv
 
 use crate::error::Error;
 
-/// Changes are told when nothing more has come for this long …
+/// Changes are reported when nothing more has come for this long …
 const QUIET: Duration = Duration::from_millis(200);
 /// … or when the first has waited this long.
 const LONGEST: Duration = Duration::from_secs(1);
-/// How often a folder that cannot tell of changes is looked at.
+/// How often a folder that cannot report changes is looked at.
 const POLL: Duration = Duration::from_secs(5);
-/// More paths than this are told as "all of it".
+/// More paths than this are reported as "all of it".
 const PATHS_MAX: usize = 500;
 
 /// Watches a folder until it is dropped.
@@ -32,7 +32,7 @@ enum Inner {
 }
 
 impl Watcher {
-    /// Whether the folder is looked at every few seconds, because its file system does not tell of changes.
+    /// Whether the folder is looked at every few seconds, because its file system does not report changes.
     #[must_use]
     pub fn polls(&self) -> bool {
         self.polls
@@ -62,12 +62,12 @@ impl Drop for Watcher {
 /// # Errors
 /// [`Error::Watch`] when the folder can neither be watched nor looked at.
 pub fn watch(folder: &Path, on_change: impl Fn(Vec<PathBuf>) + Send + 'static) -> Result<Watcher, Error> {
-    let (tell, told) = mpsc::channel::<notify::Result<Event>>();
+    let (sender, receiver) = mpsc::channel::<notify::Result<Event>>();
     let failed = |error: notify::Error| Error::Watch { folder: folder.to_owned(), why: error.to_string() };
     let mut inner = None;
     if !is_on_network(folder) {
-        let tell = tell.clone();
-        let started = RecommendedWatcher::new(move |event| drop(tell.send(event)), Config::default())
+        let sender = sender.clone();
+        let started = RecommendedWatcher::new(move |event| drop(sender.send(event)), Config::default())
             .and_then(|mut watcher| watcher.watch(folder, RecursiveMode::Recursive).map(|()| watcher));
         // At the system's limit of watches the folder is looked at instead.
         inner = started.ok().map(Inner::Told);
@@ -76,12 +76,12 @@ pub fn watch(folder: &Path, on_change: impl Fn(Vec<PathBuf>) + Send + 'static) -
         Some(inner) => (inner, false),
         None => {
             let config = Config::default().with_poll_interval(POLL);
-            let mut watcher = PollWatcher::new(move |event| drop(tell.send(event)), config).map_err(failed)?;
+            let mut watcher = PollWatcher::new(move |event| drop(sender.send(event)), config).map_err(failed)?;
             watcher.watch(folder, RecursiveMode::Recursive).map_err(failed)?;
             (Inner::Polled(watcher), true)
         }
     };
-    let thread = std::thread::spawn(move || gather(&told, on_change));
+    let thread = std::thread::spawn(move || gather(&receiver, on_change));
     Ok(Watcher { inner: Some(inner), thread: Some(thread), polls })
 }
 
@@ -112,8 +112,8 @@ impl Gathered {
     }
 }
 
-fn gather(told: &Receiver<notify::Result<Event>>, on_change: impl Fn(Vec<PathBuf>)) {
-    while let Ok(first) = told.recv() {
+fn gather(receiver: &Receiver<notify::Result<Event>>, on_change: impl Fn(Vec<PathBuf>)) {
+    while let Ok(first) = receiver.recv() {
         let mut gathered = Gathered::default();
         gathered.take(first);
         let began = Instant::now();
@@ -121,7 +121,7 @@ fn gather(told: &Receiver<notify::Result<Event>>, on_change: impl Fn(Vec<PathBuf
             if began.elapsed() >= LONGEST {
                 break false;
             }
-            match told.recv_timeout(QUIET) {
+            match receiver.recv_timeout(QUIET) {
                 Ok(event) => gathered.take(event),
                 Err(RecvTimeoutError::Timeout) => break false,
                 Err(RecvTimeoutError::Disconnected) => break true,
@@ -140,7 +140,7 @@ fn is_hidden(path: &Path) -> bool {
     path.file_name().is_some_and(|name| name.as_encoded_bytes().starts_with(b"."))
 }
 
-/// Whether the folder lies on a file system that does not tell of what other machines change.
+/// Whether the folder lies on a file system that does not report what other machines change.
 #[cfg(target_os = "linux")]
 fn is_on_network(folder: &Path) -> bool {
     const TYPES: [&str; 12] = [

@@ -8,7 +8,7 @@ use crate::fields::kind;
 use crate::forms::{self, WarpForm};
 
 impl Commands<'_> {
-    /// Changes a warp's figures; `seen` are the entries that were on her screen (empty: what stands now).
+    /// Changes a warp's figures; `seen` are the entries that were on the weaver's screen (empty: what stands now).
     ///
     /// # Errors
     /// The first field that cannot be understood, or that there is no such warp.

@@ -1,4 +1,4 @@
-//! From what she typed to the journal's fields, and back into a form.
+//! From what the weaver typed to the journal's fields, and back into a form.
 //!
 //! A form is read as a whole: the first field that cannot be understood is named, with what to type instead, and nothing is
 //! written. A change writes only the fields that differ, so that two devices that change different fields do not meet.

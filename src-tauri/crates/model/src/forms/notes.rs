@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
 use ts_rs::TS;
 
-/// A tape reading and weighings as typed. Every figure is text as she writes it; empty means not taken.
+/// A tape reading and weighings as typed. Every figure is text; empty means not taken.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(any(test, feature = "typescript"), derive(TS))]

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
 use ts_rs::TS;
 
-/// What came off the loom as typed. Every figure is text as she writes it; empty means not known. Lengths are of all pieces together,
+/// What came off the loom as typed. Every figure is text; empty means not known. Lengths are of all pieces together,
 /// without fringe.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]

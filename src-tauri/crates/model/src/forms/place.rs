@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
 use ts_rs::TS;
 
-/// A place in the sequence as she chooses it: the row that comes next. Empty members are the first.
+/// A place in the sequence as the weaver chooses it: the row that comes next. Empty members are the first.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(any(test, feature = "typescript"), derive(TS))]

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
 use ts_rs::TS;
 
-/// A plan as typed. Every figure is text as she writes it; empty means not known.
+/// A plan as typed. Every figure is text; empty means not known.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(any(test, feature = "typescript"), derive(TS))]
@@ -105,6 +105,6 @@ pub struct PlanForm {
     pub loom_width: String,
     /// Day of the gift, `YYYY-MM-DD`.
     pub gift_on: String,
-    /// About how many days a week she weaves.
+    /// About how many days a week the weaver works.
     pub days_a_week: String,
 }

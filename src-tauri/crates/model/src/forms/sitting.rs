@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
 use ts_rs::TS;
 
-/// A sitting as typed into the form. Every figure is text as she writes it; empty means not known.
+/// A sitting as typed into the form. Every figure is text as the weaver writes it; empty means not known.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(any(test, feature = "typescript"), derive(TS))]

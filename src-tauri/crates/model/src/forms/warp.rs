@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 #[cfg(any(test, feature = "typescript"))]
 use ts_rs::TS;
 
-/// The warp as typed into the form. Every figure is text as she writes it; empty means not known.
+/// The warp as typed into the form. Every figure is text as the weaver writes it; empty means not known.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 #[cfg_attr(any(test, feature = "typescript"), derive(TS))]
@@ -71,15 +71,15 @@ pub struct WarpForm {
     pub shed_lifts: String,
     /// Day of the gift, `YYYY-MM-DD`.
     pub gift_on: String,
-    /// About how many days a week she weaves.
+    /// About how many days a week the weaver works.
     pub days_a_week: String,
-    /// The days of the week she weaves on: "Sat, Sun" or "weekends".
+    /// The days of the week the weaver works on: "Sat, Sun" or "weekends".
     pub weaving_days: String,
-    /// First day she is away; empty is today.
+    /// First day the weaver is away; empty is today.
     pub away_from: String,
-    /// Last day she is away.
+    /// Last day the weaver is away.
     pub away_until: String,
-    /// First day of a stretch on every day of which she will weave; empty is today.
+    /// First day of a stretch on every day of which the weaver intends to weave; empty is today.
     pub every_day_from: String,
     /// Last day of it.
     pub every_day_until: String,

@@ -135,7 +135,7 @@ mod tests {
 
     #[test]
     fn a_bare_figure_takes_the_unit_of_its_heading() {
-        for (heading, column_type, cell, told) in [
+        for (heading, column_type, cell, reported) in [
             ("Hours", ColumnType::Minutes, "1.5", Some("1.5 h")),
             ("Time (h)", ColumnType::Minutes, "2", Some("2 h")),
             ("Hours", ColumnType::Minutes, "1:30", None),
@@ -150,7 +150,7 @@ mod tests {
             ("Length (cm)", ColumnType::Mass, "30", None),
             ("Length (cm)", ColumnType::Length, "", None),
         ] {
-            assert_eq!(with_unit(heading, column_type, cell).as_deref(), told, "{heading} {cell}");
+            assert_eq!(with_unit(heading, column_type, cell).as_deref(), reported, "{heading} {cell}");
         }
     }
 }

@@ -94,7 +94,7 @@ pub struct ImportedTable {
     pub needs_warp: bool,
 }
 
-/// Is told how many rows are done, of how many, and says whether to go on.
+/// Is given how many rows are done, of how many, and says whether to go on.
 pub type OnProgress<'a> = &'a mut dyn FnMut(usize, usize) -> bool;
 
 /// Rows between two reports of progress.

@@ -73,7 +73,7 @@ impl<'a> RowResolver<'a> {
                     let Some(of) = self.list.columns.iter().find(|of| of.field == field) else {
                         return Err(messages::unknown_field(short(field)));
                     };
-                    // A heading with its unit says how the figures are written; one without may stand over hers.
+                    // A heading with its unit says how the figures are written; one without may stand over either unit.
                     let has_unit = ["_mm", "_g", "_percent", "_10cm"].iter().any(|unit| field.ends_with(unit));
                     let value = match plain(&column.heading) == field {
                         true if has_unit => read_exact(of, text),
@@ -120,7 +120,7 @@ impl<'a> RowResolver<'a> {
         Ok((EntryDraft::new(place, id, kind, set), shown))
     }
 
-    /// Whether a day in this column is the one the warp came off the loom: a table of her own that does not say how each warp stands
+    /// Whether a day in this column is the one the warp came off the loom: a foreign table that does not say how each warp stands
     /// gives that day and no other.
     fn ends_there(&self, column: &TableColumn) -> bool {
         let says_state = || self.columns.iter().any(|column| column.field == fields::warp::STATE);
@@ -177,7 +177,7 @@ impl<'a> RowResolver<'a> {
             .ok_or_else(messages::row_without_warp)
     }
 
-    /// A cell as people write it, in the unit of its heading or else in hers, and in her order of day and month.
+    /// A cell as people write it, in the unit of its heading or else of the settings, and in the order of day and month of the settings.
     fn read_as_typed(&self, of: &Column, heading: &str, text: &str) -> Result<Value, Message> {
         let text = text.trim();
         if text.is_empty() {
@@ -187,7 +187,7 @@ impl<'a> RowResolver<'a> {
         let text = with_unit.as_deref().unwrap_or(text);
         let read = Reader { format: self.format, today: self.today };
         let field = if of.field == fields::weft::START_LENGTH_MM { "weft_length" } else { of.field };
-        let told = match of.column_type {
+        let reported = match of.column_type {
             ColumnType::Text => return Ok(json!(text)),
             ColumnType::Word(words) => return word(words, text),
             ColumnType::YesNo => return yes_no(text),
@@ -206,10 +206,10 @@ impl<'a> RowResolver<'a> {
                 read.whole_between(field, messages::the_figure(), text, -100_000, 100_000).map(|whole| json!(whole))
             }
         };
-        told.map_err(|error| error.message)
+        reported.map_err(|error| error.message)
     }
 
-    /// Year first, or with points day first, or with strokes in her own order unless it can only be the other.
+    /// Year first, or with points day first, or with strokes in the order of the settings unless it can only be the other.
     fn day(&self, text: &str) -> Result<Value, Message> {
         let parts: Vec<&str> = text.split(['-', '.', '/']).map(str::trim).filter(|part| !part.is_empty()).collect();
         let number = |index: usize| parts.get(index).and_then(|part| part.parse::<u32>().ok());

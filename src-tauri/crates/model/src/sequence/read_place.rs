@@ -21,7 +21,7 @@ pub fn rows_of(sequence: &Sequence<Row>, part: Part) -> &[Row] {
     }
 }
 
-/// Reads a place she chose into the journal's fields.
+/// Reads a place the weaver chose into the journal's fields.
 ///
 /// # Errors
 /// There is no sequence, or no such place in it.

@@ -1,4 +1,4 @@
-//! The rows as she wrote them, read.
+//! The rows as the weaver wrote them, read.
 
 use fellmark_cloth::sequence::{Heddle, HeddleRow, Sequence, Shed, Stick, rows_from_words};
 use fellmark_cloth::state::{PicksIn, UnderTension, WovenLength};

@@ -1,4 +1,4 @@
-//! A spot in the sequences of a warp's pieces, and which one she is at.
+//! A spot in the sequences of a warp's pieces, and which one the weaver is at.
 
 use fellmark_cloth::sequence::{Sequence, Where};
 
@@ -11,7 +11,7 @@ use crate::moments::{Part, PlaceSaid, Timeline};
 pub struct Spot {
     /// Which piece, from 0.
     pub piece: u32,
-    /// Whole repeats of this piece, once she went on to its balance or closing border.
+    /// Whole repeats of this piece, once the weaver went on to its balance or closing border.
     pub repeats: Option<u64>,
     /// Picks of this piece before the next one.
     pub index: i64,
@@ -55,7 +55,7 @@ impl Spot {
     }
 }
 
-/// Where she is, and what she beat last: after a section was begun on purpose that is the row woven before it.
+/// Where the weaver is, and the last pick beaten: after a section was begun on purpose that is the row woven before it.
 pub fn spot_now(log: &WarpLog, sequence: &Sequence<Row>, running_picks: i64) -> (Spot, Option<Row>) {
     let course = Timeline::of(log, running_picks);
     let pieces = log.warp.pieces;

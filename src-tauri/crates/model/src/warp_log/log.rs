@@ -30,10 +30,10 @@ pub struct WarpLog {
     /// Its finishing steps in their order; none before the first was written.
     pub steps: Vec<StepRecord>,
     /// Records of it in which a field holds two answers, or which were removed here and edited there.
-    pub to_settle: Vec<Record>,
+    pub conflicting_records: Vec<Record>,
 }
 
-/// Whether a record waits for her to choose: a field with two answers, or removed here and edited there.
+/// Whether a record waits for the weaver to choose: a field with two answers, or removed here and edited there.
 fn needs_settling(record: &Record) -> bool {
     record.presence == Presence::RemovedHereEditedThere || record.conflicts().any(|(field, _)| field != fields::ACT)
 }
@@ -86,7 +86,7 @@ impl WarpLog {
             steps: Vec::new(),
             moments: Moments::default(),
             running: None,
-            to_settle: Vec::new(),
+            conflicting_records: Vec::new(),
         }
     }
 
@@ -99,7 +99,7 @@ impl WarpLog {
             kind::PHOTO if !gone => self.photos.extend(read_photo(record)),
             kind::PLAN if !gone => {
                 let above_zero = |field: &str| TypedFields(record).number(field).filter(|figure| *figure > 0.0);
-                // What she planned it with is what it is woven with, until the warp itself says otherwise.
+                // What the weaver planned it with is what it is woven with, until the warp itself says otherwise.
                 let planned = || above_zero(fields::plan::SETT_ENDS_PER_10CM);
                 self.warp.sett_per_10cm = self.warp.sett_per_10cm.or_else(planned);
                 // More is no plan for one warp.
@@ -110,7 +110,7 @@ impl WarpLog {
             _ => {}
         }
         if !gone && needs_settling(record) {
-            self.to_settle.push(record.clone());
+            self.conflicting_records.push(record.clone());
         }
     }
 
@@ -125,6 +125,6 @@ impl WarpLog {
         self.moments.order();
         self.photos.sort_by(|a, b| a.id.cmp(&b.id));
         self.steps.sort_by(|a, b| (a.position, &a.id).cmp(&(b.position, &b.id)));
-        self.to_settle.sort_by(|a, b| a.id.cmp(&b.id));
+        self.conflicting_records.sort_by(|a, b| a.id.cmp(&b.id));
     }
 }

@@ -96,9 +96,9 @@ pub struct Warp {
     pub weave: Option<String>,
     /// Rows of the pick sequence.
     pub rows: Rows,
-    /// The threading as she wrote it.
+    /// The threading as the weaver wrote it.
     pub threading: Vec<String>,
-    /// What each numbered shed lifts, as she wrote it.
+    /// What each numbered shed lifts, as the weaver wrote it.
     pub shed_lifts: Vec<String>,
     /// Picks that one press counts, 1 or 2.
     pub picks_per_tap: i64,
@@ -106,9 +106,9 @@ pub struct Warp {
     pub stick: Option<[usize; 3]>,
     /// Day of the gift.
     pub gift_on: Option<NaiveDate>,
-    /// About how many days a week she weaves.
+    /// About how many days a week the weaver works.
     pub days_a_week: Option<f64>,
-    /// What she said about her days.
+    /// The days that the weaver stated.
     pub said: StatedAvailability,
     /// Whether it is for a young child.
     pub for_child: bool,
@@ -116,11 +116,11 @@ pub struct Warp {
     pub note: Option<String>,
     /// What was measured when it was cut off, and after the wash.
     pub off: OffMeasures,
-    /// Hours of weaving that its plan reckoned; nothing where it was begun without one.
+    /// Hours of weaving that its plan gave; nothing where it was begun without one.
     pub planned_hours: Option<f64>,
 }
 
-/// The rows of a pick sequence, as she wrote them.
+/// The rows of a pick sequence, as the weaver wrote them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Rows {
     /// Opening border.

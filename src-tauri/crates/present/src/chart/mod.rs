@@ -44,7 +44,7 @@ pub struct Point {
     pub y: f64,
     /// What is written at it; may be empty.
     pub label: String,
-    /// Filled, or a ring: never told by colour alone.
+    /// Filled, or a ring: never distinguished by colour alone.
     pub filled: bool,
 }
 

@@ -16,7 +16,7 @@ const FARTHEST_GIFT_TIMES: i64 = 3;
 /// A picture of fewer days than this has room for more.
 const FEWEST_DAYS: i64 = 60;
 
-/// From the projection's picks to shares of the whole, so that today's is the share of cloth that "where am I" tells.
+/// From the projection's picks to shares of the whole, so that today's is the share of cloth that "where am I" shows.
 ///
 /// The projection guesses a sitting of which nothing is known, and leaves out the one that goes on and what is dated after today: its
 /// sum need not be what is woven.

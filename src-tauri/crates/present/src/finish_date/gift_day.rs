@@ -14,7 +14,7 @@ use fellmark_model::display_format::DisplayFormat;
 use fellmark_reports::finish_date::{Advice, DaysAWeek, Measure, ShorterBy, advice};
 use fellmark_reports::progress::Progress;
 
-/// Tells how likely the gift day is, and what would make it where it is not safe.
+/// Says how likely the gift day is, and what would make it where it is not safe.
 pub(super) fn gift_words(
     answer: &mut Answer,
     (log, progress): (&WarpLog, &Progress),

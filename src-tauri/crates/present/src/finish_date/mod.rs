@@ -62,7 +62,7 @@ pub fn answer(
     match finish_date {
         FinishDate::Done(day) => FinishDateView { answer: finished(log, *day, format, today), days: None },
         FinishDate::Unknown => FinishDateView { answer: unknown(progress), days: None },
-        FinishDate::Projected(Ok(projection)) => told(log, progress, projection, format, today, figures),
+        FinishDate::Projected(Ok(projection)) => projected_view(log, progress, projection, format, today, figures),
         FinishDate::Projected(Err(error)) => FinishDateView { answer: refused(error), days: None },
     }
 }
@@ -135,7 +135,7 @@ fn likely(projection: &Projection, format: &DisplayFormat, today: NaiveDate) -> 
     }
 }
 
-fn told(
+fn projected_view(
     log: &WarpLog,
     progress: &Progress,
     projection: &Projection,
@@ -189,11 +189,11 @@ fn told(
         gift_day::gift_words(&mut answer, (log, progress), projection, (gift, chance), format, today);
     }
     // Days of two years each name theirs.
-    let told = match projection.state {
+    let shown = match projection.state {
         ProjectionState::ReadyToCutOff | ProjectionState::Finishing { .. } => &projection.finished.quantiles,
         _ => &projection.off_loom.quantiles,
     };
-    let reference = if told.p10.year() == told.p90.year() { today } else { NaiveDate::MIN };
+    let reference = if shown.p10.year() == shown.p90.year() { today } else { NaiveDate::MIN };
     let amount = |picks: f64| amount_words(Measure::for_progress(progress), picks, format);
     answer.why.push(projection_sentence(projection, &|day| format.date(day, reference), &amount));
     answer.why.extend(why::picks_to_weave(progress, projection, format));

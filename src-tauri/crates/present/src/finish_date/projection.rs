@@ -11,7 +11,7 @@ pub type AmountWriter<'a> = &'a dyn Fn(f64) -> String;
 /// Writes a day in the reader's format.
 pub type DateWriter<'a> = &'a dyn Fn(NaiveDate) -> String;
 
-/// On so few days, without earlier warps, the usual rhythm of weavers still outweighs her own: it is not said to be hers.
+/// On so few days, without earlier warps, the usual rhythm of weavers still outweighs the weaver's own: it is not called the weaver's.
 const FEW_DAYS: usize = 3;
 
 /// An amount that is counted in picks.

@@ -28,7 +28,7 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
     assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (None, 0.0));
     log.warp.planned_hours = Some(9.0);
     assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (Some(9.0), SET_UP_MINUTES));
-    let told = |log: &WarpLog| {
+    let reported = |log: &WarpLog| {
         let progress = Progress::of(log, 0);
         let projected = finish_date(log, &progress, &History::default(), today());
         answer(log, &progress, &projected, &DisplayFormat::default(), today(), &mut Figures::default())
@@ -36,13 +36,13 @@ fn a_planned_warp_is_set_up_until_its_first_sitting() {
             .why
             .join(" ")
     };
-    assert!(told(&log).contains("for winding and threading"));
+    assert!(reported(&log).contains("for winding and threading"));
     log.sittings = vec![sitting(20, Some(40), None)];
     assert_eq!(asked(&log).set_up_minutes, 0.0);
-    assert!(!told(&log).contains("for winding and threading"));
+    assert!(!reported(&log).contains("for winding and threading"));
 }
 
-fn told(log: &WarpLog) -> Answer {
+fn reported(log: &WarpLog) -> Answer {
     let progress = Progress::of(log, 0);
     let projected = finish_date(log, &progress, &History::default(), today());
     answer(log, &progress, &projected, &DisplayFormat::default(), today(), &mut Figures::default()).answer
@@ -53,12 +53,12 @@ fn a_piece_of_next_to_nothing_is_no_way_to_a_gift_day() {
     let mut log = log();
     // Far more than the day allows: in time it would be hardly a piece.
     log.warp.gift_on = today().checked_add_days(chrono::Days::new(6));
-    let hurried = told(&log).more.join(" ");
+    let hurried = reported(&log).more.join(" ");
     assert!(!hurried.contains("shorter"), "{hurried}");
     // Nearly done in time, a little shorter helps and is said.
     log.sittings = vec![sitting(20, Some(200), None), sitting(22, Some(200), None), sitting(24, Some(150), None)];
     log.warp.gift_on = today().checked_add_days(chrono::Days::new(8));
-    let near = told(&log).more.join(" ");
+    let near = reported(&log).more.join(" ");
     assert!(near.contains("shorter"), "{near}");
 }
 
@@ -66,7 +66,7 @@ fn a_piece_of_next_to_nothing_is_no_way_to_a_gift_day() {
 fn days_of_two_years_each_name_theirs() {
     let mut log = log();
     log.warp.planned_hours = Some(10.0);
-    let why = told(&log).why.remove(0);
+    let why = reported(&log).why.remove(0);
     let (_, span) = why.split_once("4 times in 5 between ").unwrap();
     let (from, to) = span.split_once(" and ").unwrap();
     assert!(!to.contains("2026"), "{why}");
@@ -94,9 +94,9 @@ fn words_of(days: &[(u32, f64)]) -> String {
 }
 
 #[test]
-fn a_narrow_span_is_told_by_its_wider_side_and_a_lopsided_one_by_its_ends() {
+fn a_narrow_span_is_shown_by_its_wider_side_and_a_lopsided_one_by_its_ends() {
     let spans = |from: u32, likely: u32, to: u32| words_of(&[(from, 0.3), (likely, 0.4), (to, 0.3)]);
-    for ((from, likely, to), told) in [
+    for ((from, likely, to), reported) in [
         ((2, 2, 2), "That is nearly sure."),
         ((1, 2, 3), "Give or take one day, four times in five."),
         // Never as surer than it is, whichever side is the wider.
@@ -109,6 +109,6 @@ fn a_narrow_span_is_told_by_its_wider_side_and_a_lopsided_one_by_its_ends() {
         ((1, 4, 5), "Four times in five between 26 November and 30 November."),
         ((0, 11, 22), "Four times in five between 25 November and 17 December."),
     ] {
-        assert_eq!(spans(from, likely, to), told, "{from} {likely} {to}");
+        assert_eq!(spans(from, likely, to), reported, "{from} {likely} {to}");
     }
 }

@@ -62,7 +62,7 @@ pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<Stri
     if paces.len() < 2 || Measure::for_progress(progress).stands_for_lengths {
         return None;
     }
-    let told = paces.iter().map(|pace| {
+    let reported = paces.iter().map(|pace| {
         let behind = match pace.timed_sittings {
             0 => "as it commonly goes beside the other".to_owned(),
             1 => "one sitting".to_owned(),
@@ -70,7 +70,7 @@ pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<Stri
         };
         format!("{} at some {:.0} picks an hour ({behind})", kind_words(&pace.kind), pace.picks_per_hour)
     });
-    Some(format!("Each kind is reckoned at a pace of its own: {}.", told.collect::<Vec<_>>().join(", ")))
+    Some(format!("Each kind is reckoned at a pace of its own: {}.", reported.collect::<Vec<_>>().join(", ")))
 }
 
 /// What comes after the last pick, or is still to come, and how long it is likely to take.
@@ -86,7 +86,7 @@ pub(super) fn finishing_words(log: &WarpLog, projection: &Projection) -> String 
         1 => "one day".to_owned(),
         days => format!("{} days", small_number(i64::from(days))),
     };
-    // Means add up, so those of the steps by themselves show whether finished warps of hers moved them.
+    // Means add up, so those of the steps by themselves show whether finished warps moved them.
     let practice: f64 = to_do
         .iter()
         .map(|step| {

@@ -153,7 +153,7 @@ fn arguments_are_written_as_the_reader_writes_them() {
 }
 
 #[test]
-fn a_refused_form_is_told_with_its_field() {
+fn a_refused_form_names_its_field() {
     let error = model::UserError::at("name", model::messages::warp_without_name());
     let view = error_view(error, &DisplayFormat::default());
     assert_eq!(view.field.as_deref(), Some("name"));

@@ -18,7 +18,7 @@ use fellmark_model::forms::picks_in_units;
 pub fn conflict_views(journal: &Journal, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Vec<ConflictView> {
     let devices = device_names(journal);
     let mut all = Vec::new();
-    for record in &log.to_settle {
+    for record in &log.conflicting_records {
         let whose = whose(record, log, format, today);
         if record.presence == Presence::RemovedHereEditedThere {
             all.push(ConflictView {

@@ -12,8 +12,8 @@ use fellmark_model::display_format::DisplayFormat;
 const MOST_PROBLEMS: usize = 50;
 
 /// The folder and how it is doing.
-pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
-    let (journal, format, today) = (look.journal, look.format, look.today);
+pub(super) fn view(presenter: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
+    let (journal, format, today) = (presenter.journal, presenter.format, presenter.today);
     let status = journal.status();
     let this = journal.device();
     let devices = journal.devices();
@@ -30,7 +30,7 @@ pub(super) fn view(look: &Presenter<'_>, zone: &impl TimeZone) -> FolderView {
         })
         .collect();
     let name = devices.iter().find(|device| &device.id == this).map_or_else(String::new, |device| device.name.clone());
-    let questions: usize = look.reckonings.summaries().map(|one| one.questions).sum();
+    let questions: usize = presenter.report_cache.summaries().map(|one| one.questions).sum();
     let mut parts = Vec::new();
     if status.read_only {
         parts.push("another Fellmark on this device has this folder open, so this one only shows it".to_owned());

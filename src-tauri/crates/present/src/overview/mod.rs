@@ -35,10 +35,10 @@ pub fn format_view(format: &DisplayFormat) -> FormatView {
     }
 }
 
-/// A look at an open journal on a day. What was reckoned for an earlier look is not reckoned again.
+/// A look at an open journal on a day. What was calculated for an earlier look is not calculated again.
 pub struct Presenter<'a> {
     journal: &'a Journal,
-    reckonings: &'a mut ReportCache,
+    report_cache: &'a mut ReportCache,
     format: &'a DisplayFormat,
     today: NaiveDate,
 }
@@ -48,12 +48,12 @@ impl<'a> Presenter<'a> {
     #[must_use]
     pub fn new(
         journal: &'a Journal,
-        reckonings: &'a mut ReportCache,
+        report_cache: &'a mut ReportCache,
         format: &'a DisplayFormat,
         today: NaiveDate,
     ) -> Self {
-        reckonings.refresh(journal.state());
-        Self { journal, reckonings, format, today }
+        report_cache.refresh(journal.state());
+        Self { journal, report_cache, format, today }
     }
 
     /// One warp with its three answers, while a sitting on it is going on if one is.
@@ -93,9 +93,9 @@ pub fn warp_view(
     format: &DisplayFormat,
     today: NaiveDate,
 ) -> Option<LoomView> {
-    let mut reckonings = ReportCache::new();
+    let mut report_cache = ReportCache::new();
     let going = (running_picks != 0).then_some((None, running_picks));
-    warp::view(&mut Presenter::new(journal, &mut reckonings, format, today), warp, going)
+    warp::view(&mut Presenter::new(journal, &mut report_cache, format, today), warp, going)
 }
 
 /// Every warp as a line, for a single look.

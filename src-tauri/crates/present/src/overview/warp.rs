@@ -26,7 +26,7 @@ use fellmark_reports::warp_report::WarpReport;
 /// A sitting that is going on: its record id, and its net picks.
 pub(super) type Going<'a> = Option<(Option<&'a RecordId>, i64)>;
 
-/// The warp with what is going on on it: reckoned again only where a sitting goes on.
+/// The warp with what is going on on it: calculated again only where a sitting goes on.
 fn now(whole: Arc<WarpReport>, going: Going<'_>) -> Arc<WarpReport> {
     let Some((sitting, picks)) = going else { return whole };
     let mut log = whole.log.clone();
@@ -35,13 +35,13 @@ fn now(whole: Arc<WarpReport>, going: Going<'_>) -> Arc<WarpReport> {
     Arc::new(WarpReport { log, progress })
 }
 
-pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
-    let (journal, format, today) = (look.journal, look.format, look.today);
-    let whole = now(look.reckonings.whole(journal.state(), warp)?, going);
+pub(super) fn view(presenter: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) -> Option<LoomView> {
+    let (journal, format, today) = (presenter.journal, presenter.format, presenter.today);
+    let whole = now(presenter.report_cache.whole(journal.state(), warp)?, going);
     let WarpReport { log, progress } = whole.as_ref();
     let projected = match going {
-        None => look.reckonings.finish_date(journal.state(), warp, today)?,
-        Some(_) => Arc::new(report_finish_date(log, progress, &look.reckonings.history(), today)),
+        None => presenter.report_cache.finish_date(journal.state(), warp, today)?,
+        Some(_) => Arc::new(report_finish_date(log, progress, &presenter.report_cache.history(), today)),
     };
     let mut figures = Figures::default();
     let place = crate::sequence::place(log, progress);
@@ -80,7 +80,7 @@ pub(super) fn view(look: &mut Presenter<'_>, warp: &RecordId, going: Going<'_>) 
         form: show_warp_form(&log.warp, log.wefts.first(), format),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
         cautions: cautions(&log.warp),
-        off: planned_and_actual::view(log, progress, &look.reckonings.history().taught, format, today),
+        off: planned_and_actual::view(log, progress, &presenter.report_cache.history().samples, format, today),
     })
 }
 

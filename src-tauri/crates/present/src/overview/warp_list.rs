@@ -13,8 +13,8 @@ use crate::view::{WarpLine, WarpState};
 use fellmark_reports::warp_summary::WarpSummary;
 
 /// Every warp, those on the loom first, then the latest begun.
-pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<WarpSummary>> {
-    let mut shown: Vec<Arc<WarpSummary>> = look.reckonings.summaries().cloned().collect();
+pub(super) fn in_order(presenter: &Presenter<'_>) -> Vec<Arc<WarpSummary>> {
+    let mut shown: Vec<Arc<WarpSummary>> = presenter.report_cache.summaries().cloned().collect();
     let rank = |state: WarpState| match state {
         WarpState::OnTheLoom => 0,
         WarpState::Resting => 1,
@@ -28,22 +28,22 @@ pub(super) fn in_order(look: &Presenter<'_>) -> Vec<Arc<WarpSummary>> {
     shown
 }
 
-pub(super) fn all(look: &mut Presenter<'_>) -> Vec<WarpLine> {
-    let lines = in_order(look);
+pub(super) fn all(presenter: &mut Presenter<'_>) -> Vec<WarpLine> {
+    let lines = in_order(presenter);
     let on_the_loom: Vec<RecordId> =
         lines.iter().filter(|one| one.state == WarpState::OnTheLoom).map(|one| one.id.clone()).collect();
-    look.reckonings.project(look.journal.state(), &on_the_loom, look.today);
-    lines.iter().map(|one| warp_line(look, one)).collect()
+    presenter.report_cache.project(presenter.journal.state(), &on_the_loom, presenter.today);
+    lines.iter().map(|one| warp_line(presenter, one)).collect()
 }
 
-fn warp_line(look: &mut Presenter<'_>, one: &WarpSummary) -> WarpLine {
+fn warp_line(presenter: &mut Presenter<'_>, one: &WarpSummary) -> WarpLine {
     let line = match one.state {
-        WarpState::OnTheLoom => match on_the_loom(look, one) {
-            Some(headline) => format!("{}. {headline}", woven(look, one)),
-            None => format!("{}.", woven(look, one)),
+        WarpState::OnTheLoom => match on_the_loom(presenter, one) {
+            Some(headline) => format!("{}. {headline}", woven(presenter, one)),
+            None => format!("{}.", woven(presenter, one)),
         },
-        WarpState::Resting => format!("{}; resting", woven(look, one)),
-        WarpState::OffTheLoom => off_the_loom(look, one),
+        WarpState::Resting => format!("{}; resting", woven(presenter, one)),
+        WarpState::OffTheLoom => off_the_loom(presenter, one),
         WarpState::Removed => "removed".into(),
     };
     WarpLine {
@@ -52,13 +52,13 @@ fn warp_line(look: &mut Presenter<'_>, one: &WarpSummary) -> WarpLine {
         state: one.state,
         line,
         share: one.share,
-        conflicts: one.to_settle,
+        conflicts: one.conflicting_records,
     }
 }
 
-fn woven(look: &Presenter<'_>, one: &WarpSummary) -> String {
+fn woven(presenter: &Presenter<'_>, one: &WarpSummary) -> String {
     let about = if one.rough { "about " } else { "" };
-    let length = |mm: f64| show_length(mm, look.format);
+    let length = |mm: f64| show_length(mm, presenter.format);
     match (one.woven_mm, one.wanted_mm) {
         (Some(woven), Some(wanted)) => format!("{about}{} of {} woven", length(woven), length(wanted)),
         (Some(woven), None) => format!("{about}{} woven", length(woven)),
@@ -66,19 +66,19 @@ fn woven(look: &Presenter<'_>, one: &WarpSummary) -> String {
     }
 }
 
-fn on_the_loom(look: &mut Presenter<'_>, one: &WarpSummary) -> Option<String> {
-    let state = look.journal.state();
-    let projected = look.reckonings.finish_date(state, &one.id, look.today)?;
-    let whole = look.reckonings.whole(state, &one.id)?;
-    Some(finish_date::headline(&whole.log, &whole.progress, &projected, look.format, look.today))
+fn on_the_loom(presenter: &mut Presenter<'_>, one: &WarpSummary) -> Option<String> {
+    let state = presenter.journal.state();
+    let projected = presenter.report_cache.finish_date(state, &one.id, presenter.today)?;
+    let whole = presenter.report_cache.whole(state, &one.id)?;
+    Some(finish_date::headline(&whole.log, &whole.progress, &projected, presenter.format, presenter.today))
 }
 
-fn off_the_loom(look: &Presenter<'_>, one: &WarpSummary) -> String {
+fn off_the_loom(presenter: &Presenter<'_>, one: &WarpSummary) -> String {
     let sittings = match one.sittings.len() {
         1 => "1 sitting".to_owned(),
         many => format!("{many} sittings"),
     };
     let minutes = if one.minutes > 0.0 { format!(", {}", show_minutes(one.minutes)) } else { String::new() };
-    let finishing = finishing_line(&one.finishing, look.format, look.today);
-    format!("{} woven in {sittings}{minutes}. {finishing}", show_length(one.woven_mm.unwrap_or(0.0), look.format))
+    let finishing = finishing_line(&one.finishing, presenter.format, presenter.today);
+    format!("{} woven in {sittings}{minutes}. {finishing}", show_length(one.woven_mm.unwrap_or(0.0), presenter.format))
 }

@@ -368,7 +368,7 @@ mod tests {
     }
 
     #[test]
-    fn a_clear_slope_is_told_with_its_span_and_an_unclear_one_is_not_told_as_one() {
+    fn a_clear_slope_is_shown_with_its_span_and_an_unclear_one_is_not() {
         // Reference values of this line: scipy 1.17.1, stats.theilslopes(y, x, 0.8): -0.12239, -0.18537, -0.08333.
         let points = [(1.05, 1.9), (1.6, 1.75), (2.2, 1.7), (3.1, 1.52), (4.4, 1.49), (2.9, 1.66)];
         let all: Vec<PaceFigures> = (1..).zip(points).map(|(n, (x, y))| warp(n, x, y)).collect();
@@ -408,7 +408,7 @@ mod tests {
     }
 
     #[test]
-    fn a_warp_that_slows_is_told_so() {
+    fn a_warp_that_slows_is_reported() {
         let mut one = warp(1, 2.0, 2.0);
         one.over_time = (0..8).map(|i| (f64::from(i) / 8.0, 200.0 - 10.0 * f64::from(i) + f64::from(i % 2))).collect();
         let all = [one];

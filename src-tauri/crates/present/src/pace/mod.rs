@@ -31,7 +31,7 @@ impl Default for PaceQuery {
     }
 }
 
-/// One length of weaving as hours are told for it: a metre or a yard, in millimetres, and its name.
+/// One length of weaving as hours are stated for it: a metre or a yard, in millimetres, and its name.
 pub(crate) fn long_unit(format: &DisplayFormat) -> (f64, &'static str) {
     match format.units {
         Units::Metric => (1000.0, "m"),
@@ -45,7 +45,7 @@ pub fn view(state: &EntrySet, ask: &PaceQuery, format: &DisplayFormat, today: Na
     view_of(&ReportCache::of_state(state), ask, format, today)
 }
 
-/// Everything on pace, of warps that are reckoned.
+/// Everything on pace, of warps with a report.
 #[must_use]
 pub fn view_of(warps: &ReportCache, ask: &PaceQuery, format: &DisplayFormat, today: NaiveDate) -> PaceView {
     let all = all_pace_figures(warps.summaries().map(AsRef::as_ref), today);

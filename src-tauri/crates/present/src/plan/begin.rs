@@ -171,17 +171,17 @@ mod tests {
                 let form = plan(length, picks, further, shrinkage);
                 let view = plan_view_of_state(journal.state(), &form, &format, today);
                 assert!(view.errors.is_empty(), "{:?}", view.errors);
-                let told = &view.figures.iter().find(|figure| figure.id == "picks").unwrap().value;
-                let mut pen = Commands { journal: &mut journal, format, today };
-                let id = begin(&mut pen, &form).unwrap();
+                let reported = &view.figures.iter().find(|figure| figure.id == "picks").unwrap().value;
+                let mut commands = Commands { journal: &mut journal, format, today };
+                let id = begin(&mut commands, &form).unwrap();
                 let log = fellmark_model::warp_log(journal.state(), &id).unwrap();
                 let progress = fellmark_reports::progress::Progress::of(&log, 0);
                 let mut figures = crate::view::Figures::default();
                 let _ = crate::progress::answer(&log, &progress, None, &format, today, &mut figures);
-                assert_eq!(figures.to_weave_picks.to_string(), *told, "{length} in {units:?}");
+                assert_eq!(figures.to_weave_picks.to_string(), *reported, "{length} in {units:?}");
                 // Nor does a sentence that rounds to whole picks say one less.
-                assert_eq!(format!("{:.0}", progress.to_weave_picks.unwrap()), *told, "{length} in {units:?}");
-                assert_eq!(format!("{:.0}", view.plain.picks.unwrap()), *told, "{length} in {units:?}");
+                assert_eq!(format!("{:.0}", progress.to_weave_picks.unwrap()), *reported, "{length} in {units:?}");
+                assert_eq!(format!("{:.0}", view.plain.picks.unwrap()), *reported, "{length} in {units:?}");
                 // Looked at in its form and kept again, in either units, it stays what it was.
                 for shown in [Units::Metric, Units::Imperial] {
                     let format = DisplayFormat::default().in_units(shown);

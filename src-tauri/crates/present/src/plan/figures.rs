@@ -12,7 +12,7 @@ use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::plan::{EdgeKind, MeasuredTakeUp, PlanInputs, usual_yarn_system};
 use fellmark_reports::plan::{Assumptions, PlanReport, Sett, WarpLengths, WeftNeed, Widths, YarnNeed};
 
-/// Pieces whose length on the loom is told one by one.
+/// Pieces whose length on the loom is stated one by one.
 const MOST_PIECES_TOLD: usize = 12;
 /// Metres of picks, measured in the reed, for which the scale's figure is given.
 const PER_REED_M: f64 = 100.0;

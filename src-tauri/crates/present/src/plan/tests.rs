@@ -99,7 +99,7 @@ fn empty_fields_are_assumed_and_said_to_be() {
         let used: Vec<_> = view.offers.iter().filter(|offer| offer.field == field && offer.in_use).collect();
         assert_eq!(used.len(), 1, "{field}");
         assert!(used[0].line.contains("common practice"), "{}", used[0].line);
-        // What is taken over changes nothing: it was reckoned with already.
+        // What is taken over changes nothing: it was part of the calculation before.
         let mut taken = serde_json::to_value(&form).unwrap();
         for fill in &used[0].fills {
             taken[&fill.field] = fill.text.clone().into();
@@ -127,7 +127,7 @@ fn pieces_of_several_sizes_and_hems() {
 }
 
 #[test]
-fn the_largest_sett_names_its_k_and_picks_that_do_not_fit_are_told() {
+fn the_largest_sett_names_its_k_and_picks_that_do_not_fit_are_reported() {
     // Ashenhurst: 0.9 x sqrt(3360 yd/lb) = 52.2 diameters to the inch, half of it in plain weave, 80 % of that 20.9.
     let mut form = PlanForm { warp_count: "3360 yd/lb".into(), ..PlanForm::default() };
     let view = plan(&form, &DisplayFormat::default().in_units(Units::Imperial));
@@ -297,11 +297,11 @@ fn a_plan_learns_from_finished_warps() {
         weave: "plain".into(),
         ..WarpForm::default()
     };
-    let mut pen = Commands { journal: &mut journal, format, today: today() };
-    let warp = pen.begin_warp(&begun).unwrap();
+    let mut commands = Commands { journal: &mut journal, format, today: today() };
+    let warp = commands.begin_warp(&begun).unwrap();
     let sitting =
         SittingForm { minutes: "60".into(), picks: "720".into(), measured: "180 cm".into(), ..SittingForm::default() };
-    pen.log_sitting(&warp, &sitting, None).unwrap();
+    commands.log_sitting(&warp, &sitting, None).unwrap();
     let off = crate::view::OffForm {
         front: "20 cm".into(),
         thrums: "30 cm".into(),
@@ -309,7 +309,7 @@ fn a_plan_learns_from_finished_warps() {
         finished: "162 cm".into(),
         ..crate::view::OffForm::default()
     };
-    pen.cut_off(&warp, &off, &[]).unwrap();
+    commands.cut_off(&warp, &off, &[]).unwrap();
     let form = PlanForm { length: "162 cm".into(), sett: "40".into(), width: "20 cm".into(), ..PlanForm::default() };
     let view = plan_view_of_state(journal.state(), &form, &format, today());
     let used = |field: &str| view.offers.iter().find(|offer| offer.field == field && offer.in_use).unwrap().clone();
@@ -323,7 +323,7 @@ fn a_plan_learns_from_finished_warps() {
 }
 
 #[test]
-fn weft_is_reckoned_as_earlier_warps_really_took_it() {
+fn weft_is_calculated_as_earlier_warps_really_took_it() {
     let home = tempfile::tempdir().unwrap();
     let mut journal = journal(&home);
     let format = DisplayFormat::default();
@@ -339,11 +339,11 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
         weft_length: "250 m".into(),
         ..WarpForm::default()
     };
-    let mut pen = Commands { journal: &mut journal, format, today: today() };
-    let warp = pen.begin_warp(&begun).unwrap();
+    let mut commands = Commands { journal: &mut journal, format, today: today() };
+    let warp = commands.begin_warp(&begun).unwrap();
     let sitting =
         SittingForm { minutes: "60".into(), picks: "720".into(), measured: "180 cm".into(), ..SittingForm::default() };
-    pen.log_sitting(&warp, &sitting, None).unwrap();
+    commands.log_sitting(&warp, &sitting, None).unwrap();
     let off = crate::view::OffForm {
         front: "20 cm".into(),
         thrums: "30 cm".into(),
@@ -353,7 +353,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
         weft_over: "40 g".into(),
         ..crate::view::OffForm::default()
     };
-    pen.cut_off(&warp, &off, &[]).unwrap();
+    commands.cut_off(&warp, &off, &[]).unwrap();
 
     let form = PlanForm {
         length: "162 cm".into(),
@@ -379,7 +379,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
     let view = plan_view_of_state(journal.state(), &wider, &format, today());
     near(view.plain.weft_yarn_m, 450.0);
     near(view.plain.weft_yarn_g, 180.0);
-    // Of another yarn nothing is known by weight; what she says herself goes before what was learnt.
+    // Of another yarn nothing is known by weight; what the weaver states takes precedence over what was learned.
     let other = PlanForm { weft_name: "Moss".into(), weft_allowance_percent: "10".into(), ..form };
     let view = plan_view_of_state(journal.state(), &other, &format, today());
     assert_eq!(view.plain.weft_yarn_g, None);
@@ -387,7 +387,7 @@ fn weft_is_reckoned_as_earlier_warps_really_took_it() {
 }
 
 #[test]
-fn a_day_is_told_with_its_span_and_the_gift() {
+fn a_day_is_shown_with_its_span_and_the_gift() {
     let mut form = runner();
     form.gift_on = "2027-06-01".into();
     let view = plan(&form, &DisplayFormat::default());
@@ -424,7 +424,7 @@ fn a_woven_sample_stands_before_common_practice() {
     for field in ["warp_per_100", "shrinkage_percent", "draw_in_percent"] {
         assert!(used(field).contains("your sample"), "{}", used(field));
     }
-    // What she types herself goes before the sample.
+    // What the weaver types takes precedence over the sample.
     let own = PlanForm { shrinkage_percent: "0".into(), ..form };
     near(plan(&own, &DisplayFormat::default()).plain.warp_exact_mm, 1800.0 / 30.0 * 33.0 + 500.0);
 }
@@ -459,8 +459,8 @@ fn all_that_becomes_no_cloth_is_named() {
     assert!((picture.whole_mm - view.plain.warp_mm.unwrap()).abs() < 1.0, "drawn as long as it is wound");
     // On the loom it is the same warp: what is neither cloth nor fringe nor gap is waste there.
     let begun = view.begin.unwrap();
-    let told = (begun.waste.as_str(), begun.fringe.as_str(), begun.fringe_from_waste, begun.gap.as_str());
-    assert_eq!(told, ("80 cm", "10 cm", true, "3 cm"));
+    let reported = (begun.waste.as_str(), begun.fringe.as_str(), begun.fringe_from_waste, begun.gap.as_str());
+    assert_eq!(reported, ("80 cm", "10 cm", true, "3 cm"));
 }
 
 #[test]

@@ -14,7 +14,7 @@ fn picks_words(picks: usize) -> String {
     if picks == 1 { "1 pick".into() } else { format!("{picks} picks") }
 }
 
-/// The place a warp is at: what comes next, and where that is. Repeats go on until she says otherwise, so that the
+/// The place a warp is at: what comes next, and where that is. Repeats go on until the weaver says otherwise, so that the
 /// closing border never begins by itself; after it the next piece begins.
 #[must_use]
 pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {

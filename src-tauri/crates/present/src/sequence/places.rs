@@ -17,7 +17,7 @@ fn section_name(part: Part) -> &'static str {
     }
 }
 
-/// The places she can go to, and where she is; nothing without a sequence.
+/// The places the weaver can go to, and where the weaver is; nothing without a sequence.
 #[must_use]
 pub fn places(log: &WarpLog, running_picks: i64) -> Option<Places> {
     let sequence = sequence(&log.warp.rows)?;

@@ -30,7 +30,7 @@ pub struct AppView {
     pub undo: Option<String>,
     /// How figures are written.
     pub format: FormatView,
-    /// What this device is called, or would be before she names it.
+    /// What this device is called, or would be before the weaver names it.
     pub device: String,
 }
 
@@ -42,7 +42,7 @@ pub struct Unopened {
     pub path: String,
     /// Why not.
     pub sentence: String,
-    /// Whether she stopped its reading, which is no trouble.
+    /// Whether the weaver stopped its reading, which is no error.
     pub stopped: bool,
 }
 

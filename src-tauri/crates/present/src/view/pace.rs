@@ -12,7 +12,7 @@ pub struct PaceView {
     pub rows: Vec<PaceRow>,
     /// What the figures count, in a sentence or two.
     pub counted: Vec<String>,
-    /// Pictures, each with what it tells.
+    /// Pictures, each with what it says.
     pub charts: Vec<ChartView>,
     /// The length that parts short from long, as it stands in the field.
     pub split: String,
@@ -62,7 +62,7 @@ pub struct PaceRow {
     pub hours_per_length: String,
 }
 
-/// A picture with what it tells.
+/// A picture with what it says.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
 pub struct ChartView {
@@ -70,7 +70,7 @@ pub struct ChartView {
     pub what: String,
     /// Its title.
     pub title: String,
-    /// What it tells, in words that do not say more than the figures do.
+    /// What it says, in words that do not say more than the figures do.
     pub sentences: Vec<String>,
     /// The picture as SVG, drawn in classes that follow the page; empty where there is nothing to draw.
     pub svg: String,

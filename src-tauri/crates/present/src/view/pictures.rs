@@ -12,7 +12,7 @@ pub struct WarpPicture {
     pub whole_mm: f64,
     /// Where the fell lies.
     pub fell_mm: f64,
-    /// What is told of it: "the fell, after 41 cm of cloth".
+    /// What is reported of it: "the fell, after 41 cm of cloth".
     pub fell_label: String,
     /// Stretches in order, without gaps.
     pub bands: Vec<Band>,

@@ -22,11 +22,11 @@ pub struct PlanView {
     pub errors: Vec<ErrorView>,
     /// What measures were understood as, by field.
     pub understood: Vec<PlanFill>,
-    /// The figures, each with its reckoning.
+    /// The figures, each with its calculation.
     pub figures: Vec<PlanFigure>,
-    /// The common rule of thumb beside the reckoning, and what it leaves out.
+    /// The common rule of thumb beside the calculation, and what it leaves out.
     pub rule_of_thumb: Option<Answer>,
-    /// What she should think about before winding.
+    /// What the weaver should think about before winding.
     pub warnings: Vec<String>,
     /// Values to take over, by field.
     pub offers: Vec<PlanOffer>,
@@ -50,9 +50,9 @@ pub struct PlanFigure {
     pub id: String,
     /// What it is, in words.
     pub label: String,
-    /// The figure as she would write it.
+    /// The figure as the weaver would write it.
     pub value: String,
-    /// The reckoning, line by line.
+    /// The calculation, line by line.
     pub why: Vec<String>,
 }
 
@@ -71,7 +71,7 @@ pub struct PlanOffer {
     /// How many warps stand behind it; none for a sample or for common practice.
     #[cfg_attr(test, ts(type = "number"))]
     pub warps: usize,
-    /// Whether the reckoning uses it for now because the field is empty.
+    /// Whether the calculation uses it for now because the field is empty.
     pub in_use: bool,
 }
 

@@ -16,7 +16,7 @@ pub struct SittingLine {
     pub day: String,
     /// "42 min, 118 picks, 41 cm measured".
     pub line: String,
-    /// Her note.
+    /// The weaver's note.
     pub note: Option<String>,
     /// Which device wrote it first.
     pub device: String,
@@ -54,7 +54,7 @@ pub struct FinishForm {
     pub form: SittingForm,
     /// "The timer ran for 9 hours; 55 minutes are more likely." Nothing when all is plain.
     pub question: Option<String>,
-    /// Minutes since the first pick by the clock, where she may have woven on without counting.
+    /// Minutes since the first pick by the clock, where the weaver may have woven on without counting.
     pub by_the_clock: Option<String>,
 }
 

@@ -84,7 +84,7 @@ pub struct Figures {
     /// Picks still to weave.
     #[cfg_attr(test, ts(type = "number"))]
     pub to_weave_picks: i64,
-    /// Picks per 10 cm that the reckoning uses.
+    /// Picks per 10 cm that the calculation uses.
     pub picks_per_10cm: f64,
     /// Usable warp left.
     pub warp_left_mm: Option<f64>,
@@ -114,7 +114,7 @@ pub struct Figures {
     pub minutes: f64,
 }
 
-/// Where she is in the pick sequence.
+/// Where the weaver is in the pick sequence.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
 pub struct PlaceView {
@@ -164,7 +164,7 @@ pub struct PlaceDue {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 #[cfg_attr(test, derive(TS))]
 pub struct Places {
-    /// Where she is now.
+    /// Where the weaver is now.
     pub now: PlaceForm,
     /// Pieces on the warp.
     pub pieces: u32,
@@ -255,7 +255,7 @@ pub struct ConflictView {
 pub struct ConflictingValue {
     /// Names the answer when settling.
     pub key: String,
-    /// The value as she would write it.
+    /// The value as the weaver would write it.
     pub value: String,
     /// Which device wrote it.
     pub device: String,

@@ -21,7 +21,7 @@ const HARDLY_MM: f64 = 5.0;
 /// Fewer days a week than this are given as the days from one sitting to the next.
 const SELDOM_DAYS_A_WEEK: f64 = 1.25;
 
-/// How often she weaves now, as it is compared with what is advised.
+/// How often the weaver works now, as it is compared with what is advised.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum DaysAWeek {
     /// Days a week.
@@ -123,7 +123,7 @@ fn more_at_a_time(need: &Requirement, projection: &Projection, measure: Measure)
     (times <= MOST_TIMES_ADVISED).then_some(Advice::MoreAtATime { picks, usual_picks })
 }
 
-/// More weaving days, to half a day; never more of them than she states she has.
+/// More weaving days, to half a day; never more of them than the weaver states.
 fn more_often(need: &Requirement, log: &WarpLog) -> Option<Advice> {
     let usual = need.usual_days_a_week;
     let days = need.days_a_week.filter(|days| *days > usual)?;

@@ -4,7 +4,7 @@ use crate::progress::Progress;
 use crate::weave_kinds::SittingWoven;
 use fellmark_model::WarpLog;
 
-/// Where no picks are known, a millimetre of cloth counts as so many, so that sittings told by the tape alone can be set beside
+/// Where no picks are known, a millimetre of cloth counts as so many, so that sittings reported by the tape alone can be set beside
 /// earlier warps of which the picks are known: 30 to 10 cm. Common practice, no source; it is never shown.
 const STAND_IN_PICKS_PER_MM: f64 = 0.3;
 /// Half of a span of four in five, in standard deviations.

@@ -54,7 +54,7 @@ pub fn question(log: &WarpLog, progress: &Progress, history: &History, today: Na
         left: along.left(measure.woven(progress), picks_left, picks_left_sd),
         earlier: history.earlier.clone(),
         availability: warp.said.for_projection(warp.days_a_week),
-        finishing: finishing::still_to_do(log, &history.waits),
+        finishing: finishing::still_to_do(log, &history.waiting_days),
         plan_hours: warp.planned_hours,
         set_up_minutes: set_up_minutes(log, progress),
         gift_day: warp.gift_on,

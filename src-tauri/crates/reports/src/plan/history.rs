@@ -5,7 +5,7 @@ use fellmark_cloth::weft::weft_g_per_reed_metre;
 
 use super::assumptions::WeftByScale;
 use crate::history::History;
-use crate::learned::{LearnedValues, Similarity, WarpSample, from_taught};
+use crate::learned::{LearnedValues, Similarity, WarpSample, from_samples};
 use fellmark_model::plan::{PlanInputs, WeaveChoice};
 
 /// What the weft of this name weighed in the earlier warps that were woven with it.
@@ -16,7 +16,7 @@ pub(super) fn weft_by_scale(history: &History, inputs: &PlanInputs) -> Option<We
         !wanted.is_empty() && name.as_deref() == Some(&wanted)
     };
     let weighed: Vec<_> = history
-        .taught
+        .samples
         .iter()
         .filter(same_yarn)
         .filter_map(|sample| {
@@ -40,5 +40,5 @@ pub(super) fn learned(history: &History, inputs: &PlanInputs) -> LearnedValues {
         picks_per_10cm: inputs.picks.map(|picks| picks.density().per_10cm()),
         weft: Some(inputs.weft_name.clone()).filter(|name| !name.is_empty()),
     };
-    from_taught(&history.taught, &like)
+    from_samples(&history.samples, &like)
 }

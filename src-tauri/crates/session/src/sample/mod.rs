@@ -1,4 +1,4 @@
-//! An invented example to play with: a weaver who does not exist, a dozen warps of hers over two years. Seeded: the same for the
+//! An invented example to play with: a weaver who does not exist, with a dozen warps over two years. Seeded: the same for the
 //! same day, but for the ids of its records.
 
 mod picture;
@@ -169,13 +169,13 @@ mod tests {
 
     #[test]
     fn the_same_day_gives_the_same_example() {
-        let told = |journal: &Journal| {
+        let reported = |journal: &Journal| {
             let (format, today) = (DisplayFormat::default(), "2026-03-09".parse().unwrap());
             let lines = fellmark_present::overview::warp_lines(journal, &format, today);
             lines.into_iter().map(|line| (line.name, line.line)).collect::<Vec<_>>()
         };
         let ((_one, first), (_other, second)) = (filled("2026-03-09"), filled("2026-03-09"));
-        assert_eq!(told(&first), told(&second));
+        assert_eq!(reported(&first), reported(&second));
     }
 
     #[test]

@@ -1,4 +1,4 @@
-//! Sittings as she might have had them: evenings and weekends, now and then a long pause, a tape laid on every few times.
+//! Sittings as a weaver might have them: evenings and weekends, now and then a long pause, a tape laid on every few times.
 
 use fellmark_present::view::SittingForm;
 
@@ -17,7 +17,7 @@ pub struct Made {
 pub fn of(warp: &SampleWarp, seed: &mut Seed) -> Vec<Made> {
     let target = warp.woven_mm * warp.picks_per_mm;
     let mut woven = 0.0;
-    let mut told = Vec::new();
+    let mut reported = Vec::new();
     while woven + 4.0 < target {
         let share = woven / target;
         let minutes = (warp.minutes * (1.0 + 0.35 * seed.even())).clamp(12.0, 150.0).round();
@@ -26,9 +26,9 @@ pub fn of(warp: &SampleWarp, seed: &mut Seed) -> Vec<Made> {
         // The last few picks belong to the last sitting.
         let picks = if target - woven - picks < 12.0 { target - woven } else { picks };
         woven += picks;
-        told.push((minutes, picks.round(), woven));
+        reported.push((minutes, picks.round(), woven));
     }
-    let count = told.len();
+    let count = reported.len();
     let mut days = vec![warp.last];
     for _ in 1..count {
         let latest = days.last().copied().unwrap_or(warp.last);
@@ -36,7 +36,7 @@ pub fn of(warp: &SampleWarp, seed: &mut Seed) -> Vec<Made> {
     }
     days.reverse();
     let mut made = Vec::with_capacity(count);
-    for (index, ((minutes, picks, woven), days_ago)) in told.into_iter().zip(days).enumerate() {
+    for (index, ((minutes, picks, woven), days_ago)) in reported.into_iter().zip(days).enumerate() {
         let last = index + 1 == count;
         let measured = last || (index + 1).is_multiple_of(warp.measured_each);
         // The beat is not the same all along, and a tape is read to half a centimetre.

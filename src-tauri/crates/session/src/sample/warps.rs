@@ -2,7 +2,7 @@
 
 use fellmark_present::view::{OffForm, WarpForm};
 
-/// When she sits down.
+/// When the weaver sits down.
 #[derive(Clone, Copy)]
 pub enum Rhythm {
     /// Most evenings.
@@ -45,7 +45,7 @@ pub struct SampleWarp {
     pub drift: f64,
     /// Minutes of a sitting.
     pub minutes: f64,
-    /// When she sits down.
+    /// When the weaver sits down.
     pub rhythm: Rhythm,
     /// A tape every so many sittings.
     pub measured_each: usize,

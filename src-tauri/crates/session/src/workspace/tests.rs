@@ -6,7 +6,7 @@ use fellmark_present::view::{Answer, SittingForm, WarpForm};
 
 use super::*;
 
-/// Where she is, whether warp and weft reach, and when it will be done.
+/// Where the weaver is, whether warp and weft reach, and when it will be done.
 fn answers(view: AppView) -> [Answer; 4] {
     let loom = view.loom.unwrap();
     [loom.progress, loom.warp_reach, loom.weft_reach, loom.finish_date]
@@ -20,7 +20,7 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
     here.open(&folder, true).unwrap();
     // Another device, whose files a synchroniser would bring.
     let mut there = Journal::open(Options::new(&folder, place.path().join("there"), "phone")).unwrap();
-    let mut pen =
+    let mut commands =
         Commands { journal: &mut there, format: DisplayFormat::default(), today: DeviceClock::default().today() };
     let form = WarpForm {
         name: "Grey runner".into(),
@@ -35,7 +35,7 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
         weft_length: "300 m".into(),
         ..WarpForm::default()
     };
-    let warp = pen.begin_warp(&form).unwrap();
+    let warp = commands.begin_warp(&form).unwrap();
     let mut before = answers(here.refresh(&[]).unwrap());
     for (picks, measured) in [("120", "30 cm"), ("200", "80 cm")] {
         let on = DeviceClock::default().today().to_string();
@@ -46,7 +46,7 @@ fn what_arrives_in_the_folder_is_in_every_answer() {
             measured: measured.into(),
             ..SittingForm::default()
         };
-        pen.log_sitting(&warp, &form, None).unwrap();
+        commands.log_sitting(&warp, &form, None).unwrap();
         let now = answers(here.refresh(&[]).unwrap());
         for (was, is) in before.iter().zip(&now) {
             assert_ne!((&was.headline, &was.more, &was.why), (&is.headline, &is.more, &is.why));

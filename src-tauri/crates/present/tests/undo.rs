@@ -1,4 +1,4 @@
-//! Taking back on two devices: what she did here goes, and what was done elsewhere stays.
+//! Taking back on two devices: what the weaver did here goes, and what was done elsewhere stays.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use chrono::NaiveDate;
@@ -29,11 +29,11 @@ impl Shared {
 
 /// Takes the last action back, and says what it was.
 fn take_back(journal: &mut Journal) -> Option<undo::Undone> {
-    let found = pen(journal).undo().unwrap()?;
+    let found = commands(journal).undo().unwrap()?;
     Some(undo::undone(&found, journal))
 }
 
-fn pen(journal: &mut Journal) -> Commands<'_> {
+fn commands(journal: &mut Journal) -> Commands<'_> {
     let today: NaiveDate = "2026-11-25".parse().unwrap();
     Commands { journal, format: DisplayFormat::default(), today }
 }
@@ -45,8 +45,8 @@ fn form(picks: &str, minutes: &str) -> SittingForm {
 /// A sitting of 100 picks in 40 minutes, logged on this device.
 fn logged(journal: &mut Journal) -> RecordId {
     let warp = WarpForm { name: "trial".into(), ..WarpForm::default() };
-    let warp = pen(journal).begin_warp(&warp).unwrap();
-    pen(journal).log_sitting(&warp, &form("100", "40"), None).unwrap()
+    let warp = commands(journal).begin_warp(&warp).unwrap();
+    commands(journal).log_sitting(&warp, &form("100", "40"), None).unwrap()
 }
 
 fn sitting<'a>(journal: &'a Journal, id: &RecordId) -> &'a Record {
@@ -57,7 +57,7 @@ fn figures(journal: &Journal, id: &RecordId) -> [f64; 2] {
     ["picks", "minutes"].map(|field| sitting(journal, id).get(field).and_then(Value::as_f64).unwrap())
 }
 
-/// Whether anything asks her for one of two answers.
+/// Whether anything asks the weaver for one of two answers.
 fn is_settled(journal: &Journal, id: &RecordId) -> bool {
     sitting(journal, id).conflicts().all(|(field, _)| field == "act")
 }
@@ -67,9 +67,9 @@ fn a_figure_that_another_device_changed_since_stays_when_the_rest_is_taken_back(
     let shared = Shared::new();
     let mut laptop = shared.open("laptop");
     let id = logged(&mut laptop);
-    pen(&mut laptop).correct_sitting(&id, &form("130", "55"), &[]).unwrap();
+    commands(&mut laptop).correct_sitting(&id, &form("130", "55"), &[]).unwrap();
     let mut phone = shared.open("phone");
-    pen(&mut phone).correct_sitting(&id, &form("140", "55"), &[]).unwrap();
+    commands(&mut phone).correct_sitting(&id, &form("140", "55"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(figures(&laptop, &id), [140.0, 55.0]);
 
@@ -77,20 +77,20 @@ fn a_figure_that_another_device_changed_since_stays_when_the_rest_is_taken_back(
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
     // Nothing was said here about that figure: the other device, which has not seen it yet, may change it without a question.
-    pen(&mut phone).correct_sitting(&id, &form("160", "55"), &[]).unwrap();
+    commands(&mut phone).correct_sitting(&id, &form("160", "55"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(figures(&laptop, &id), [160.0, 40.0]);
     assert!(is_settled(&laptop, &id));
 }
 
 #[test]
-fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
+fn it_is_reported_when_undo_removes_what_another_device_changed() {
     let shared = Shared::new();
     let mut laptop = shared.open("Laptop");
     let id = logged(&mut laptop);
     assert_eq!(undo::words(&laptop).as_deref(), Some("the sitting was logged"));
     let mut phone = shared.open("Phone");
-    pen(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
+    commands(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
     // Before it is done, and after.
     assert_eq!(undo::words(&laptop).as_deref(), Some("the sitting was logged (Phone has changed it since)"));
@@ -101,14 +101,14 @@ fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
     assert!(note.contains("removed sittings"), "{note}");
     // It is as the note says: gone, and whole again when it is restored.
     assert!(!sitting(&laptop, &id).is_visible() && is_settled(&laptop, &id));
-    pen(&mut laptop).restore(&id).unwrap();
+    commands(&mut laptop).restore(&id).unwrap();
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
     // So it is with a warp on which another device has logged.
-    let begun = pen(&mut laptop).begin_warp(&WarpForm { name: "second".into(), ..WarpForm::default() }).unwrap();
+    let begun = commands(&mut laptop).begin_warp(&WarpForm { name: "second".into(), ..WarpForm::default() }).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun"));
     phone.refresh(&[]).unwrap();
-    pen(&mut phone).log_sitting(&begun, &form("90", "30"), None).unwrap();
+    commands(&mut phone).log_sitting(&begun, &form("90", "30"), None).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun (Phone has written on it since)"));
     let note = take_back(&mut laptop).unwrap().note.unwrap();
@@ -116,9 +116,9 @@ fn it_is_told_when_what_another_device_changed_goes_with_what_is_taken_back() {
     assert!(note.contains("removed warps"), "{note}");
     // What nobody else has touched goes without a word, and so does what stays.
     let id = logged(&mut laptop);
-    pen(&mut laptop).correct_sitting(&id, &form("130", "55"), &[]).unwrap();
+    commands(&mut laptop).correct_sitting(&id, &form("130", "55"), &[]).unwrap();
     phone.refresh(&[]).unwrap();
-    pen(&mut phone).correct_sitting(&id, &form("150", "55"), &[]).unwrap();
+    commands(&mut phone).correct_sitting(&id, &form("150", "55"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(take_back(&mut laptop).unwrap().note, None);
 }
@@ -128,14 +128,14 @@ fn units_chosen_again_after_they_were_taken_back_are_heeded() {
     let shared = Shared::new();
     let mut laptop = shared.open("laptop");
     for (units, what) in [(Units::Imperial, "chosen"), (Units::Metric, "changed")] {
-        pen(&mut laptop).set_units(units).unwrap();
+        commands(&mut laptop).set_units(units).unwrap();
         let undone = take_back(&mut laptop).unwrap();
         assert_eq!(undone.what, format!("the setting was {what}"));
         assert_eq!(chosen_units(laptop.state()), None);
     }
-    pen(&mut laptop).set_units(Units::Imperial).unwrap();
+    commands(&mut laptop).set_units(Units::Imperial).unwrap();
     assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
-    pen(&mut laptop).set_units(Units::Metric).unwrap();
+    commands(&mut laptop).set_units(Units::Metric).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was changed"));
     take_back(&mut laptop);
     assert_eq!(chosen_units(laptop.state()), Some(Units::Imperial));
@@ -150,9 +150,9 @@ fn one_setting_taken_back_leaves_the_others_as_they_are() {
     };
     let shared = Shared::new();
     let mut laptop = shared.open("Laptop");
-    pen(&mut laptop).set_units(Units::Imperial).unwrap();
+    commands(&mut laptop).set_units(Units::Imperial).unwrap();
     let mut phone = shared.open("Phone");
-    pen(&mut phone).set_stretch("45").unwrap();
+    commands(&mut phone).set_stretch("45").unwrap();
     laptop.refresh(&[]).unwrap();
     assert_eq!(undo::words(&laptop).as_deref(), Some("the setting was chosen"));
     let undone = take_back(&mut laptop).unwrap();
@@ -161,9 +161,9 @@ fn one_setting_taken_back_leaves_the_others_as_they_are() {
     // Nor does what was taken back come again with another choice.
     let other = Shared::new();
     let mut alone = other.open("Tablet");
-    pen(&mut alone).set_units(Units::Imperial).unwrap();
+    commands(&mut alone).set_units(Units::Imperial).unwrap();
     take_back(&mut alone);
-    pen(&mut alone).set_stretch("20").unwrap();
+    commands(&mut alone).set_stretch("20").unwrap();
     assert_eq!((chosen_units(alone.state()), setting(&alone, "stretch_minutes")), (None, Some(json!(20))));
 }
 
@@ -173,14 +173,14 @@ fn one_figure_changed_several_times_is_taken_back_step_by_step() {
     let mut laptop = shared.open("laptop");
     let id = logged(&mut laptop);
     for picks in ["130", "150", "170"] {
-        pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
+        commands(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
     }
     for picks in [150.0, 130.0] {
         assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
         assert_eq!(figures(&laptop, &id), [picks, 40.0]);
     }
     // Something done in between is taken back first.
-    pen(&mut laptop).correct_sitting(&id, &form("160", "40"), &[]).unwrap();
+    commands(&mut laptop).correct_sitting(&id, &form("160", "40"), &[]).unwrap();
     for picks in [130.0, 100.0] {
         assert_eq!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
         assert_eq!(figures(&laptop, &id), [picks, 40.0]);
@@ -195,33 +195,33 @@ fn what_was_removed_restored_and_removed_again_is_taken_back_step_by_step() {
     let shared = Shared::new();
     let mut laptop = shared.open("laptop");
     let id = logged(&mut laptop);
-    pen(&mut laptop).remove(&id).unwrap();
-    pen(&mut laptop).restore(&id).unwrap();
-    pen(&mut laptop).remove(&id).unwrap();
+    commands(&mut laptop).remove(&id).unwrap();
+    commands(&mut laptop).restore(&id).unwrap();
+    commands(&mut laptop).remove(&id).unwrap();
     for (what, visible) in [("removed", true), ("restored", false), ("removed", true), ("logged", false)] {
         assert_eq!(take_back(&mut laptop).map(|undone| undone.what), Some(format!("the sitting was {what}")));
         assert_eq!(sitting(&laptop, &id).is_visible(), visible, "{what}");
     }
 }
 
-/// What the other device changed after she took hers back is an answer to that, and stays too.
+/// What the other device changed after this device undid its own change is an answer to that, and stays too.
 #[test]
 fn a_figure_that_another_device_changed_after_the_first_step_back_stays_at_the_second() {
     let shared = Shared::new();
     let mut laptop = shared.open("laptop");
     let id = logged(&mut laptop);
     for picks in ["130", "150"] {
-        pen(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
+        commands(&mut laptop).correct_sitting(&id, &form(picks, "40"), &[]).unwrap();
     }
     take_back(&mut laptop);
     let mut phone = shared.open("phone");
-    pen(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
+    commands(&mut phone).correct_sitting(&id, &form("140", "40"), &[]).unwrap();
     laptop.refresh(&[]).unwrap();
     assert_ne!(take_back(&mut laptop).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&laptop, &id), [140.0, 40.0]);
 
-    // Taken back there, it is hers again.
-    pen(&mut laptop).restore(&id).unwrap();
+    // Undone there, it has the first device's value again.
+    commands(&mut laptop).restore(&id).unwrap();
     phone.refresh(&[]).unwrap();
     assert_eq!(take_back(&mut phone).map(|undone| undone.what).as_deref(), Some("the sitting was changed"));
     assert_eq!(figures(&phone, &id), [130.0, 40.0]);
@@ -233,9 +233,9 @@ fn an_answer_given_elsewhere_meanwhile_stays_when_the_one_here_is_taken_back() {
     let mut laptop = shared.open("laptop");
     let id = logged(&mut laptop);
     let mut phone = shared.open("phone");
-    pen(&mut laptop).correct_sitting(&id, &form("130", "40"), &[]).unwrap();
+    commands(&mut laptop).correct_sitting(&id, &form("130", "40"), &[]).unwrap();
     let seen = sitting(&phone, &id).heads.clone();
-    pen(&mut phone).correct_sitting(&id, &form("140", "40"), &seen).unwrap();
+    commands(&mut phone).correct_sitting(&id, &form("140", "40"), &seen).unwrap();
     laptop.refresh(&[]).unwrap();
     phone.refresh(&[]).unwrap();
     assert!(!is_settled(&laptop, &id));
@@ -259,7 +259,7 @@ struct Steps {
 impl Steps {
     fn begun(journal: &mut Journal) -> Self {
         let form = WarpForm { name: "towels".into(), ..WarpForm::default() };
-        Self { warp: pen(journal).begin_warp(&form).unwrap() }
+        Self { warp: commands(journal).begin_warp(&form).unwrap() }
     }
 
     fn all(&self, journal: &Journal) -> Vec<finishing::StepRecord> {
@@ -272,14 +272,14 @@ impl Steps {
 
     fn tick(&self, journal: &mut Journal, name: &str) {
         let id = self.id(journal, name);
-        pen(journal).tick_step(&self.warp, &id, Some("")).unwrap();
+        commands(journal).tick_step(&self.warp, &id, Some("")).unwrap();
     }
 
     /// What is done, in a line: "Hem, Wash done, Dry, Press".
-    fn told(&self, journal: &Journal) -> String {
+    fn reported(&self, journal: &Journal) -> String {
         let steps = self.all(journal).into_iter();
-        let told = steps.map(|step| step.name + if step.done_on.is_some() { " done" } else { "" });
-        told.collect::<Vec<_>>().join(", ")
+        let reported = steps.map(|step| step.name + if step.done_on.is_some() { " done" } else { "" });
+        reported.collect::<Vec<_>>().join(", ")
     }
 
     /// Nothing asks for one of two answers, and no step waits among what was removed here and edited there.
@@ -302,23 +302,23 @@ fn the_first_tick_taken_back_leaves_the_steps_and_what_another_device_ticked_of_
     let mut phone = shared.open("Phone");
     steps.tick(&mut phone, "Dry");
     let hem = steps.id(&phone, "Hem");
-    pen(&mut phone).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+    commands(&mut phone).change_step(&steps.warp, &hem, "Mend", "").unwrap();
     laptop.refresh(&[]).unwrap();
-    assert_eq!(steps.told(&laptop), "Mend, Wash done, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Wash done, Dry done, Press");
 
-    // Her tick goes, and there is nothing else to tell.
+    // The tick is undone, and there is nothing else to report.
     assert_eq!(undo::words(&laptop).as_deref(), Some("the finishing step was changed"));
     assert_eq!(undone(&mut laptop), ("the finishing step was changed".into(), None));
     phone.refresh(&[]).unwrap();
     for journal in [&laptop, &phone] {
-        assert_eq!(steps.told(journal), "Mend, Wash, Dry done, Press");
+        assert_eq!(steps.reported(journal), "Mend, Wash, Dry done, Press");
         assert!(steps.are_settled(journal));
     }
     // It was all that this device did to them; and the step ticked again is a change like any other.
     assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun (Phone has written on it since)"));
     steps.tick(&mut laptop, "Wash");
     undone(&mut laptop);
-    assert_eq!(steps.told(&laptop), "Mend, Wash, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Wash, Dry done, Press");
 }
 
 #[test]
@@ -335,7 +335,7 @@ fn a_first_tick_on_each_of_two_devices_is_taken_back_without_the_other() {
         phone.refresh(&[]).unwrap();
         let left = if same { "Hem, Wash done, Dry, Press" } else { "Hem, Wash, Dry, Press done" };
         for journal in [&laptop, &phone] {
-            assert_eq!(steps.told(journal), left);
+            assert_eq!(steps.reported(journal), left);
             assert!(steps.are_settled(journal));
         }
         // Not seen before it was taken back there, it stays as well.
@@ -344,7 +344,7 @@ fn a_first_tick_on_each_of_two_devices_is_taken_back_without_the_other() {
         steps.tick(&mut laptop, "Press");
         undone(&mut laptop);
         laptop.refresh(&[]).unwrap();
-        assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
+        assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press");
         assert!(steps.are_settled(&laptop));
     }
 }
@@ -361,24 +361,27 @@ fn what_else_is_done_first_to_a_step_is_taken_back_from_that_step_alone() {
         steps.tick(&mut phone, "Dry");
         laptop.refresh(&[]).unwrap();
         assert_eq!(undone(&mut laptop), (what.to_owned(), None));
-        assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press", "{what}");
+        assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press", "{what}");
         assert!(steps.are_settled(&laptop), "{what}");
     };
     first(
         &|journal, steps| {
             let hem = steps.id(journal, "Hem");
-            pen(journal).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+            commands(journal).change_step(&steps.warp, &hem, "Mend", "").unwrap();
         },
         "the finishing step was changed",
     );
     first(
         &|journal, steps| {
             let press = steps.id(journal, "Press");
-            pen(journal).remove_step(&steps.warp, &press).unwrap();
+            commands(journal).remove_step(&steps.warp, &press).unwrap();
         },
         "the finishing step was removed",
     );
-    first(&|journal, steps| drop(pen(journal).add_step(&steps.warp, "Label").unwrap()), "the finishing step was added");
+    first(
+        &|journal, steps| drop(commands(journal).add_step(&steps.warp, "Label").unwrap()),
+        "the finishing step was added",
+    );
 }
 
 /// Once the steps went with the first tick, and such folders are there: with the next tick they are laid out again.
@@ -394,37 +397,37 @@ fn a_tick_that_lays_the_steps_out_again_is_taken_back_alone_too() {
     };
     let gone: Vec<EntryDraft> = steps.all(&laptop).into_iter().map(gone).collect();
     laptop.write(gone).unwrap();
-    assert_eq!(steps.told(&laptop), "Hem, Wash, Dry, Press");
+    assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry, Press");
     steps.tick(&mut laptop, "Wash");
     let mut phone = shared.open("Phone");
     steps.tick(&mut phone, "Dry");
     laptop.refresh(&[]).unwrap();
     assert_eq!(undone(&mut laptop), ("the finishing step was changed".into(), None));
-    assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press");
     // Nor does the step before it find the tick that went long ago.
     undone(&mut laptop);
-    assert_eq!(steps.told(&laptop), "Hem, Wash, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press");
     assert!(steps.are_settled(&laptop));
 }
 
 /// The steps stay when cutting off is taken back, and still the edge is named as the warp has it when it is cut off again.
 #[test]
 fn a_warp_cut_off_again_names_its_edge_as_it_is_now_unless_she_named_it() {
-    for (renamed, told) in [(false, "Fringe, Wash, Dry, Press"), (true, "Mend, Wash, Dry, Press")] {
+    for (renamed, reported) in [(false, "Fringe, Wash, Dry, Press"), (true, "Mend, Wash, Dry, Press")] {
         let shared = Shared::new();
         let mut laptop = shared.open("Laptop");
         let steps = Steps::begun(&mut laptop);
         let off = OffForm::default();
-        pen(&mut laptop).cut_off(&steps.warp, &off, &[]).unwrap();
+        commands(&mut laptop).cut_off(&steps.warp, &off, &[]).unwrap();
         assert_eq!(undone(&mut laptop), ("the warp was cut off".into(), None));
         let hem = steps.id(&laptop, "Hem");
         if renamed {
-            pen(&mut laptop).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+            commands(&mut laptop).change_step(&steps.warp, &hem, "Mend", "").unwrap();
         }
         let fringed = WarpForm { name: "towels".into(), fringe: "10 cm".into(), ..WarpForm::default() };
-        pen(&mut laptop).change_warp(&steps.warp, &fringed, &[]).unwrap();
-        pen(&mut laptop).cut_off(&steps.warp, &off, &[]).unwrap();
-        assert_eq!(steps.told(&laptop), told);
+        commands(&mut laptop).change_warp(&steps.warp, &fringed, &[]).unwrap();
+        commands(&mut laptop).cut_off(&steps.warp, &off, &[]).unwrap();
+        assert_eq!(steps.reported(&laptop), reported);
         assert_eq!(undone(&mut laptop), ("the warp was cut off".into(), None));
     }
 }

@@ -1,4 +1,4 @@
-//! What is told of many warps at once reads no more of them than it needs, and tells what reading all of each would tell.
+//! What is reported of many warps at once reads no more of them than it needs, and says what reading all of each would say.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 use std::cmp::Reverse;
@@ -32,16 +32,16 @@ fn many() -> (TempDir, Journal) {
     let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
     let mut journal = Journal::open(options).unwrap();
     sample::fill(&mut journal, today()).unwrap();
-    let mut pen = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
+    let mut commands = Commands { journal: &mut journal, format: DisplayFormat::default(), today: today() };
     for n in 0..WARPS {
         let begun_on = if n % 9 == 4 { String::new() } else { (today() - Days::new(n * 31 % 400)).to_string() };
         let name = if n % 11 == 3 { "Twin".to_owned() } else { format!("Small {n}") };
         let form = WarpForm { name, begun_on, wound: "2 m".into(), picks: "40".into(), ..WarpForm::default() };
-        let warp = pen.begin_warp(&form).unwrap();
+        let warp = commands.begin_warp(&form).unwrap();
         let sitting = SittingForm { on: "2026-11-20".into(), picks: "30".into(), ..SittingForm::default() };
-        pen.log_sitting(&warp, &sitting, None).unwrap();
+        commands.log_sitting(&warp, &sitting, None).unwrap();
         if n % 7 == 2 {
-            pen.remove(&warp).unwrap();
+            commands.remove(&warp).unwrap();
         }
     }
     (place, journal)

@@ -32,16 +32,16 @@ impl Room {
         let options = Options::new(place.path().join("folder"), place.path().join("local"), "laptop").create();
         let mut journal = Journal::open(options).unwrap();
         let begun = WarpForm { begun_on: "2026-10-01".into(), ..form.clone() };
-        let warp = pen(&mut journal).begin_warp(&begun).unwrap();
+        let warp = commands(&mut journal).begin_warp(&begun).unwrap();
         Self { journal, warp, _place: place }
     }
 
     fn log(&mut self, form: SittingForm) {
         let warp = self.warp.clone();
         // A sitting dated after today is refused where it is typed; it comes from a device whose clock was wrong.
-        let mut pen = pen(&mut self.journal);
-        pen.today = day("2027-12-31");
-        pen.log_sitting(&warp, &form, None).unwrap();
+        let mut commands = commands(&mut self.journal);
+        commands.today = day("2027-12-31");
+        commands.log_sitting(&warp, &form, None).unwrap();
     }
 
     /// The same sitting on each of these days of November.
@@ -59,7 +59,7 @@ impl Room {
     fn change(&mut self, change: impl FnOnce(&mut WarpForm)) {
         let (warp, mut form) = (self.warp.clone(), self.look().form);
         change(&mut form);
-        pen(&mut self.journal).change_warp(&warp, &form, &[]).unwrap();
+        commands(&mut self.journal).change_warp(&warp, &form, &[]).unwrap();
     }
 
     fn look(&self) -> LoomView {
@@ -97,7 +97,7 @@ impl Room {
     }
 }
 
-fn pen(journal: &mut Journal) -> Commands<'_> {
+fn commands(journal: &mut Journal) -> Commands<'_> {
     Commands { journal, format: DisplayFormat::default(), today: day(TODAY) }
 }
 
@@ -122,7 +122,7 @@ fn the_sum_of_what_is_left_can_be_done_again_by_hand() {
     room.woven(&[20], "5", "2");
     // To whole centimetres it would read 118 x 4 = 470.
     assert!(room.why().contains("117.5 cm to weave \u{d7} 40 picks per 10 cm = 470 picks."), "{}", room.why());
-    // More than is wanted leaves nothing to reckon.
+    // More than is wanted leaves nothing to calculate.
     room.woven(&[24], "90", "490");
     let view = room.look();
     assert!(view.finish_date.headline.starts_with("Ready to cut off"), "{}", view.finish_date.headline);
@@ -130,7 +130,7 @@ fn the_sum_of_what_is_left_can_be_done_again_by_hand() {
 }
 
 #[test]
-fn the_picture_of_the_days_tells_what_the_cloth_tells() {
+fn the_picture_of_the_days_agrees_with_the_cloth() {
     let agrees = |room: &Room| {
         let view = room.look();
         let share = view.figures.woven_mm / view.figures.wanted_mm;
@@ -154,7 +154,7 @@ fn the_picture_of_the_days_tells_what_the_cloth_tells() {
     only_future.log(SittingForm { on: "2026-12-22".into(), picks: "60".into(), ..SittingForm::default() });
     agrees(&only_future);
     assert!(!only_future.why().contains("othing is woven"), "15 cm are woven: {}", only_future.why());
-    // So is what she weaves while she sits at the loom, and what was woven before stays where it is drawn.
+    // So is what is woven in the running sitting, and what was woven before stays where it is drawn.
     let before = usual.look().days.unwrap().woven;
     let running = overview::warp_view(&usual.journal, &usual.warp, 90, &DisplayFormat::default(), day(TODAY)).unwrap();
     let points = running.days.unwrap().woven;
@@ -163,9 +163,9 @@ fn the_picture_of_the_days_tells_what_the_cloth_tells() {
     }
     assert!(points.last().is_some_and(|now| now.day == 26 && (now.share - 450.0 / 720.0).abs() < 1e-9), "{points:?}");
     // A sitting of which nothing but the time is known is guessed for the pace, and is no cloth.
-    let mut untold = Room::new(&scarf());
-    untold.woven(&[12], "540", "");
-    agrees(&untold);
+    let mut unstated = Room::new(&scarf());
+    unstated.woven(&[12], "540", "");
+    agrees(&unstated);
 }
 
 #[test]
@@ -186,7 +186,7 @@ fn a_shorter_piece_is_one_that_is_still_to_be_woven() {
 }
 
 #[test]
-fn pieces_still_to_be_woven_are_told_how_long_they_could_be() {
+fn pieces_still_to_be_woven_show_how_long_they_could_be() {
     let towels = WarpForm { pieces: "4".into(), wanted: "40 cm".into(), wound: "220 cm".into(), ..scarf() };
     let mut room = Room::new(&towels);
     room.woven(&[7, 10, 13, 16, 19, 22, 25], "40", "50");
@@ -249,7 +249,7 @@ fn advice_is_no_finer_than_a_weaver_can_follow() {
     untimed.woven(&NOVEMBER, "", "60");
     untimed.way(" picks a time instead of some ");
 
-    // Less than once a week is told in days from one to the next.
+    // Less than once a week is stated in days from one to the next.
     let mut seldom = Room::new(&scarf());
     for on in ["2026-01-10", "2026-01-12", "2026-05-20", "2026-05-21", "2026-09-30", "2026-11-25"] {
         seldom.log(SittingForm { on: on.into(), minutes: "40".into(), picks: "60".into(), ..SittingForm::default() });
@@ -259,7 +259,7 @@ fn advice_is_no_finer_than_a_weaver_can_follow() {
 }
 
 #[test]
-fn often_instead_of_seldom_is_told_each_in_its_own_words() {
+fn often_and_seldom_each_have_their_own_words() {
     let mut room = Room::new(&scarf());
     for on in ["2026-08-10", "2026-08-22", "2026-09-09", "2026-09-30", "2026-10-15", "2026-11-05", "2026-11-25"] {
         room.log(SittingForm { on: on.into(), picks: "70".into(), ..SittingForm::default() });
@@ -296,7 +296,7 @@ fn a_warp_of_which_only_lengths_are_known_has_a_date_in_lengths() {
 
 /// What stands for picks where none are known is never shown.
 #[test]
-fn lengths_are_told_as_lengths_also_where_something_is_noticed() {
+fn lengths_are_shown_as_lengths_also_where_something_is_noticed() {
     let borders = WarpForm { opening: vec!["up"; 60].join("\n"), repeat: "up\nstick\nup\ndown".into(), ..scarf() };
     let mut room = Room::new(&WarpForm { picks: String::new(), ..borders });
     for (nth, on) in (1..).zip(NOVEMBER) {
@@ -327,7 +327,9 @@ fn what_is_off_the_loom_is_not_ready_to_cut_off() {
     let more = loose(&room.look().progress.more.join(" "));
     assert!(more.contains("measure before you cut"), "counted and never measured: {more}");
     let warp = room.warp.clone();
-    pen(&mut room.journal).cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[]).unwrap();
+    commands(&mut room.journal)
+        .cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[])
+        .unwrap();
     let view = room.look();
     assert_eq!(loose(&view.progress.headline), "All 180 cm are woven.");
     let still = "Still to do: hem, wash, dry and press. Most often two days, by common practice;";
@@ -340,9 +342,11 @@ fn a_day_that_is_nearly_sure_is_no_span() {
     let mut room = Room::new(&scarf());
     room.woven(&NOVEMBER, "60", "120");
     let warp = room.warp.clone();
-    pen(&mut room.journal).cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[]).unwrap();
+    commands(&mut room.journal)
+        .cut_off(&warp, &OffForm { on: "2026-11-26".into(), ..OffForm::default() }, &[])
+        .unwrap();
     for step in room.look().off.steps.into_iter().filter(|step| step.name != "Dry") {
-        pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-11-27")).unwrap();
+        commands(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-11-27")).unwrap();
     }
     let view = room.look();
     assert_eq!(loose(&view.finish_date.headline), "Off the loom; likely finished tomorrow.");
@@ -359,11 +363,11 @@ fn one_sitting_is_one_sitting_and_what_she_says_of_her_week_comes_back() {
 }
 
 #[test]
-fn a_warp_that_rests_tells_of_the_gift_day_as_if_it_were_taken_up_today() {
+fn a_warp_that_rests_shows_the_gift_day_as_if_it_were_taken_up_today() {
     let mut room = Room::new(&WarpForm { gift_on: "2026-12-20".into(), ..scarf() });
     room.woven(&[2, 5, 9, 14], "60", "80");
     let warp = room.warp.clone();
-    pen(&mut room.journal).set_warp_state(&warp, WarpState::Resting).unwrap();
+    commands(&mut room.journal).set_warp_state(&warp, WarpState::Resting).unwrap();
     assert!(room.more().contains("Then, finished by Sunday 20 December: "), "{}", room.more());
     // A day ten years ahead is no day to tell.
     room.change(|form| form.wanted = "90 m".into());
@@ -404,9 +408,9 @@ fn the_piece_that_would_reach_reaches_nine_times_in_ten() {
     assert!((chance - 0.9).abs() < 0.02, "{chance}");
 }
 
-/// Her own warps lay about before they were pressed; the sentence must not speak of two days when six are reckoned.
+/// The weaver's own warps lay about before they were pressed; the sentence must not speak of two days when six are calculated.
 #[test]
-fn the_days_of_finishing_are_those_that_are_reckoned() {
+fn the_days_of_finishing_are_those_that_are_counted() {
     let mut room = Room::new(&scarf());
     room.woven(&NOVEMBER, "60", "100");
     assert!(
@@ -416,13 +420,13 @@ fn the_days_of_finishing_are_those_that_are_reckoned() {
     );
     for name in ["One", "Two", "Three"] {
         let form = WarpForm { name: name.into(), begun_on: "2026-09-01".into(), ..scarf() };
-        let warp = pen(&mut room.journal).begin_warp(&form).unwrap();
+        let warp = commands(&mut room.journal).begin_warp(&form).unwrap();
         let off = OffForm { on: "2026-09-20".into(), ..OffForm::default() };
-        pen(&mut room.journal).cut_off(&warp, &off, &[]).unwrap();
+        commands(&mut room.journal).cut_off(&warp, &off, &[]).unwrap();
         let steps =
             overview::warp_view(&room.journal, &warp, 0, &DisplayFormat::default(), day(TODAY)).unwrap().off.steps;
         for step in steps {
-            pen(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-09-30")).unwrap();
+            commands(&mut room.journal).tick_step(&warp, &step.id.parse().unwrap(), Some("2026-09-30")).unwrap();
         }
     }
     let why = room.why();
@@ -439,22 +443,25 @@ fn what_may_yet_come_out_the_other_way_is_called_likely() {
         (loose(&view.weft_reach.headline), view.figures.weft_chance.unwrap())
     };
     // 720 picks of 22 cm are 158.4 m.
-    let (told, chance) = weft("150 m");
-    assert!((0.1..0.4).contains(&chance) && told.starts_with("The weft will likely run out some "), "{chance}: {told}");
-    let (told, chance) = weft("130 m");
-    assert!(chance < 0.1 && told.starts_with("The weft will run out some "), "{chance}: {told}");
+    let (reported, chance) = weft("150 m");
+    assert!(
+        (0.1..0.4).contains(&chance) && reported.starts_with("The weft will likely run out some "),
+        "{chance}: {reported}"
+    );
+    let (reported, chance) = weft("130 m");
+    assert!(chance < 0.1 && reported.starts_with("The weft will run out some "), "{chance}: {reported}");
     let warp = |wound: &str| {
         let view = Room::new(&WarpForm { wound: wound.into(), ..scarf() }).look();
         (loose(&view.warp_reach.headline), view.figures.warp_chance.unwrap())
     };
     // 45 cm of waste and 180 x 1.1 are 243 cm.
-    let (told, chance) = warp("238 cm");
+    let (reported, chance) = warp("238 cm");
     assert!(
-        (0.1..0.4).contains(&chance) && told.starts_with("The warp will likely not reach: some "),
-        "{chance}: {told}"
+        (0.1..0.4).contains(&chance) && reported.starts_with("The warp will likely not reach: some "),
+        "{chance}: {reported}"
     );
-    let (told, chance) = warp("210 cm");
-    assert!(chance < 0.1 && told.starts_with("The warp will not reach: some "), "{chance}: {told}");
+    let (reported, chance) = warp("210 cm");
+    assert!(chance < 0.1 && reported.starts_with("The warp will not reach: some "), "{chance}: {reported}");
 }
 
 #[test]
@@ -491,7 +498,7 @@ fn the_picture_of_the_days_keeps_its_size_and_stays_when_the_warp_rests() {
 
     // What was woven is still seen while it rests; of days to come there is nothing.
     let warp = room.warp.clone();
-    pen(&mut room.journal).set_warp_state(&warp, WarpState::Resting).unwrap();
+    commands(&mut room.journal).set_warp_state(&warp, WarpState::Resting).unwrap();
     let days = room.look().days.unwrap();
     assert_eq!((days.woven.len(), days.fan.len(), days.gift), (6, 0, Some(52)));
     assert_eq!(days.text, "50 per cent woven by today.");
