@@ -1,14 +1,14 @@
 //! How long the commands take that go over all warps, as the window waits for them, on a folder of twenty years: 400 warps, 30,000
 //! sittings. Each is asked first in a window that was just started, and then again.
 //!
-//! `asked PROGRAM [ROUNDS]`: the release program. The median of each is printed, and beside it what it takes to look at the view.
+//! `asked PROGRAM [ROUNDS]`: the release program. The median of each is printed, and beside it what it takes to get the view.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::fs;
 use std::path::Path;
 
 use fellmark_tests::twenty_years;
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{Device, Window, WindowOptions, WindowSlots};
 use serde_json::{Value, json};
 
 const WARPS: usize = 400;
@@ -25,18 +25,18 @@ fn main() {
     let rounds: usize = words.next().map_or(5, |word| word.parse().expect("a number of rounds"));
     let root = tempfile::tempdir().unwrap();
     twenty_years::generate(root.path(), WARPS, SITTINGS, |_, _| {});
-    let _stage = Stage::for_windows(1);
+    let _slots = WindowSlots::take(1);
     let device = Device::named("Laptop");
-    let look = Look::laptop().program(program).on(root.path().join("log"));
+    let options = WindowOptions::laptop().program(program).folder(root.path().join("log"));
     // What it keeps for later starts is kept now.
-    let window = device.open(&look);
+    let window = device.open(&options);
     let asked = asked(&device.folder("out"), &shown(&window));
     window.close();
 
     let mut times: Vec<[Vec<f64>; 2]> = asked.iter().map(|_| Default::default()).collect();
     for _ in 0..rounds {
         for ((_, command, form), times) in asked.iter().zip(&mut times) {
-            let window = device.open(&look);
+            let window = device.open(&options);
             times[0].push(takes_ms(&window, command, form));
             times[1].extend((0..AGAIN).map(|_| takes_ms(&window, command, form)));
             window.close();
@@ -70,8 +70,8 @@ fn asked(out: &Path, warp: &str) -> Vec<(&'static str, &'static str, Value)> {
         ("a picture of pace taken out", "export", take("chart-length", None)),
         ("a warp's sheet taken out", "export", take("sheet", Some(warp))),
         ("a warp's picture", "progress_picture", json!({"warp": warp})),
-        ("a look at a table of 300 sittings", "preview_import", table(sittings, warp)),
-        ("a look at a table of 20 warps", "preview_import", table(format!("name,begun_on\n{warps}"), "")),
+        ("a preview of a table of 300 sittings", "preview_import", table(sittings, warp)),
+        ("a preview of a table of 20 warps", "preview_import", table(format!("name,begun_on\n{warps}"), "")),
     ]
 }
 

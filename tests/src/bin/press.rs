@@ -7,7 +7,7 @@
 
 use std::time::Duration;
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{Device, Key, Window, WindowOptions, WindowSlots};
 
 const PICKS: usize = 120;
 /// Between two keys, in milliseconds: a quick hand, and at no fixed place within a frame.
@@ -60,23 +60,23 @@ fn main() {
     };
     let rounds: usize = words.next().and_then(|word| word.parse().ok()).unwrap_or(3);
     // Alone on the display.
-    let _stage = Stage::for_windows(2);
-    for look in [Look::phone(), Look::laptop()] {
+    let _slots = WindowSlots::take(2);
+    for options in [WindowOptions::phone(), WindowOptions::laptop()] {
         let mut times: [Vec<f64>; 4] = Default::default();
         let mut frames = Vec::new();
         for _ in 0..rounds {
             let device = Device::named("Laptop");
-            let window = device.open(&look.clone().program(&program));
+            let window = device.open(&options.clone().program(&program));
             window.click("@begin-example");
-            window.wait("the example is shown", 5.0, |window| window.sees("@sit-down"));
+            window.wait("the example is shown", 5.0, |window| window.shows("@sit-down"));
             frames.push(window.run_async(FRAME).as_f64().expect("a time between frames"));
             // A key reaches the page only where something has the focus.
             window.tab_to("@nav-plan");
             window.run(WATCH);
-            strike(&window, PICKS / 2, |window| window.keys("x"));
+            strike(&window, PICKS / 2, |window| window.type_keys("x"));
             times[0].extend(seen(&window, "frame"));
             window.click("@sit-down");
-            window.wait("the surface is there", 5.0, |window| window.has_the_keys("@tap"));
+            window.wait("the surface is there", 5.0, |window| window.has_focus("@tap"));
             window.run(WATCH);
             strike(&window, PICKS, |window| window.press(Key::Space));
             window.settle();
@@ -89,7 +89,7 @@ fn main() {
         frames.sort_by(f64::total_cmp);
         let frame = frames[frames.len() / 2];
         let load = std::fs::read_to_string("/proc/loadavg").unwrap_or_default();
-        println!("{}: a frame takes {frame:.1} ms; load {}", look.name(), load.trim());
+        println!("{}: a frame takes {frame:.1} ms; load {}", options.name(), load.trim());
         let what = ["a key that does nothing", "the next frame", "count and next pick painted", "written"];
         for (what, times) in what.iter().zip(&mut times) {
             print(what, times, frame);

@@ -4,7 +4,7 @@
 //! something. The real one stands on the invented example. Each is started in turn, and the medians are printed.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{Device, Window, WindowOptions, WindowSlots};
 
 const ROUNDS: usize = 15;
 
@@ -14,20 +14,20 @@ fn main() {
         eprintln!("usage: start BLANK REAL");
         return;
     };
-    let _stage = Stage::for_windows(1);
+    let _slots = WindowSlots::take(1);
     let device = Device::new();
-    let look = Look::laptop().program(real);
-    let first = device.open(&look);
+    let options = WindowOptions::laptop().program(real);
+    let first = device.open(&options);
     first.click("@begin-example");
-    first.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    first.wait("the example is shown", 5.0, |window| window.shows("@answer-when-headline"));
     first.close();
 
-    let nothing = Look::laptop().program(blank);
+    let nothing = WindowOptions::laptop().program(blank);
     let (mut blank, mut real) = (Vec::new(), Vec::new());
     for _ in 0..ROUNDS {
         blank.push(shown_after_ms(&device.open(&nothing)));
-        let window = device.open(&look);
-        assert!(window.sees("@answer-when-headline"), "the example is shown at the start");
+        let window = device.open(&options);
+        assert!(window.shows("@answer-when-headline"), "the example is shown at the start");
         real.push(shown_after_ms(&window));
     }
     let (blank, real) = (median(&mut blank), median(&mut real));

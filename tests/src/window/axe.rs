@@ -26,7 +26,7 @@ impl Window {
         let found = self.now("axe-core", self.client().execute_async(script, vec![json!(RULES)]));
         assert!(found["why"].is_null(), "axe-core failed: {}", found["why"]);
         // A page on which not one rule held was not looked at.
-        assert!(found["passes"].as_u64().is_some_and(|passes| passes > 0), "axe-core found nothing to look at");
+        assert!(found["passes"].as_u64().is_some_and(|passes| passes > 0), "axe-core found nothing to check");
         let violations = found["violations"].as_array().map(Vec::as_slice).unwrap_or_default();
         violations.iter().map(written).collect()
     }

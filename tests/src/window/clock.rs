@@ -30,7 +30,7 @@ impl Clock {
     /// So many minutes go by at once.
     pub fn forward(&self, minutes: u32) {
         self.minutes.set(self.minutes.get() + minutes);
-        // In one step: the program may look at any moment.
+        // In one step: the program may read it at any moment.
         let next = self.dir.path().join("next");
         fs::write(&next, format!("+{}m\n", self.minutes.get())).expect("a temporary folder can be written");
         fs::rename(next, self.file()).expect("a temporary folder can be written");

@@ -17,9 +17,9 @@ use tempfile::TempDir;
 
 use super::process::{Group, tied};
 
-/// Which of the known services it speaks like.
+/// Which of the known services it behaves like.
 #[derive(Clone, Copy, Debug)]
-pub enum Speaks {
+pub enum DesktopService {
     /// `org.gnome.SessionManager`.
     Session,
     /// `org.freedesktop.ScreenSaver`.
@@ -31,7 +31,7 @@ pub enum Speaks {
 }
 
 /// Name, path, and interfaces as far as they are used, after the published descriptions.
-impl Speaks {
+impl DesktopService {
     fn name(self) -> (&'static str, &'static str) {
         match self {
             Self::Session => ("org.gnome.SessionManager", "/org/gnome/SessionManager"),
@@ -96,8 +96,8 @@ pub struct Desktop {
 }
 
 impl Desktop {
-    /// A desktop whose service speaks so.
-    pub fn new(speaks: Speaks) -> Self {
+    /// A desktop with this service.
+    pub fn new(kind: DesktopService) -> Self {
         let dir = tempfile::tempdir().expect("a temporary folder can be made");
         let socket = dir.path().join("bus");
         let address = format!("unix:path={}", socket.display());
@@ -126,7 +126,7 @@ impl Desktop {
         let (ready, is_ready) = std::sync::mpsc::channel();
         let thread = std::thread::spawn(move || {
             let served = context.with_thread_default(|| {
-                let bus = serve(speaks, &at, &noted);
+                let bus = serve(kind, &at, &noted);
                 ready.send(()).expect("someone waits for it");
                 running.run();
                 drop(bus);
@@ -146,12 +146,12 @@ impl Desktop {
     }
 
     /// What those said for whom the screen is kept awake now.
-    pub fn keeps_awake_for(&self) -> Vec<String> {
+    pub fn inhibitors(&self) -> Vec<String> {
         self.book().held.values().map(|(_, said)| said.clone()).collect()
     }
 
     /// How often it was asked to, told to let go, and let go because the one who had asked was gone.
-    pub fn asked_let_go_gone(&self) -> (u32, u32, u32) {
+    pub fn request_counts(&self) -> (u32, u32, u32) {
         let book = self.book();
         (book.asked, book.let_go, book.gone)
     }
@@ -167,15 +167,15 @@ impl Drop for Desktop {
 }
 
 /// Puts the service on the bus; it answers on this thread's context.
-fn serve(speaks: Speaks, address: &str, book: &Arc<Mutex<ServiceLog>>) -> DBusConnection {
+fn serve(service: DesktopService, address: &str, book: &Arc<Mutex<ServiceLog>>) -> DBusConnection {
     let flags = DBusConnectionFlags::AUTHENTICATION_CLIENT | DBusConnectionFlags::MESSAGE_BUS_CONNECTION;
     let bus = DBusConnection::for_address_sync(address, flags, None, None::<&Cancellable>).expect("the bus answers");
-    if matches!(speaks, Speaks::Nothing) {
+    if matches!(service, DesktopService::Nothing) {
         return bus;
     }
-    let (name, path) = speaks.name();
-    offer(&bus, path, speaks.interface(), book);
-    if matches!(speaks, Speaks::Portal) {
+    let (name, path) = service.name();
+    offer(&bus, path, service.interface(), book);
+    if matches!(service, DesktopService::Portal) {
         offer(&bus, REQUEST, REQUEST_INTERFACE, book);
     }
     let noted = Arc::clone(book);

@@ -9,9 +9,9 @@ use tempfile::TempDir;
 
 use super::clock;
 use super::language::locale_folder;
-use super::look::Look;
+use super::options::WindowOptions;
 use super::session::Window;
-use super::stage::display;
+use super::slots::display;
 
 /// A home directory with everything a program keeps beside the journal's folder.
 pub struct Device {
@@ -49,13 +49,13 @@ impl Device {
     }
 
     /// Opens the window and waits until it shows something.
-    pub fn open(&self, look: &Look) -> Window {
-        Window::open(self, look)
+    pub fn open(&self, options: &WindowOptions) -> Window {
+        Window::open(self, options)
     }
 
     /// Opens the window without waiting for what it shows.
-    pub fn begin(&self, look: &Look) -> Window {
-        Window::begin(self, look)
+    pub fn begin(&self, options: &WindowOptions) -> Window {
+        Window::begin(self, options)
     }
 
     /// Keeps the home for as long as this is held.
@@ -64,14 +64,14 @@ impl Device {
     }
 
     /// Gives a command this device's surroundings and nothing else.
-    pub(super) fn surround(&self, command: &mut Command, look: &Look) {
+    pub(super) fn surround(&self, command: &mut Command, options: &WindowOptions) {
         use std::os::unix::fs::PermissionsExt;
         let config = self.folder(".config");
         let gtk = self.folder(".config/gtk-3.0").join("settings.ini");
         let settings = format!(
             "[Settings]\ngtk-application-prefer-dark-theme={}\ngtk-enable-animations={}\n",
-            u8::from(look.dark),
-            u8::from(!look.still)
+            u8::from(options.dark),
+            u8::from(!options.reduced_motion)
         );
         fs::write(gtk, settings).expect("a temporary folder can be written");
         let runtime = self.folder(".runtime");
@@ -86,8 +86,8 @@ impl Device {
             .env("XDG_STATE_HOME", self.folder(".local/state"))
             .env("XDG_RUNTIME_DIR", runtime)
             .env("TZ", "Europe/Berlin")
-            .env("LOCPATH", locale_folder(look.language))
-            .env("LC_ALL", format!("{}.UTF-8", look.language))
+            .env("LOCPATH", locale_folder(options.language))
+            .env("LC_ALL", format!("{}.UTF-8", options.language))
             .env("DISPLAY", display())
             .env("GDK_BACKEND", "x11")
             .env("LIBGL_ALWAYS_SOFTWARE", "1")
@@ -95,9 +95,9 @@ impl Device {
             .env("TAURI_WEBVIEW_AUTOMATION", "true")
             // No bus, no settings daemon: a test machine has none, and a developer's must not be touched.
             .env("NO_AT_BRIDGE", "1")
-            .env("DBUS_SESSION_BUS_ADDRESS", look.bus.as_deref().unwrap_or("disabled:"))
+            .env("DBUS_SESSION_BUS_ADDRESS", options.bus.as_deref().unwrap_or("disabled:"))
             .env("GSETTINGS_BACKEND", "memory");
-        if let Some(file) = &look.clock {
+        if let Some(file) = &options.clock {
             clock::surround(command, file);
         }
     }

@@ -19,7 +19,7 @@ impl Window {
     }
 
     /// Types a text, wherever the focus is.
-    pub fn keys(&self, text: &str) {
+    pub fn type_keys(&self, text: &str) {
         self.strike(&text.chars().collect::<Vec<_>>(), None);
     }
 
@@ -49,7 +49,7 @@ impl Window {
 
     /// Whether what it names would be given a key press now. (The window itself may lack the focus: no one gives it out on this
     /// display.)
-    pub fn has_the_keys(&self, selector: &str) -> bool {
+    pub fn has_focus(&self, selector: &str) -> bool {
         let script = format!("return document.activeElement?.matches({}) ?? false", json!(css(selector)));
         self.run(&script) == json!(true)
     }
@@ -57,7 +57,7 @@ impl Window {
     /// Goes on with Tab until what has the focus matches; gives how many times it took.
     pub fn tab_to(&self, selector: &str) -> usize {
         for times in 0..200 {
-            if self.has_the_keys(selector) {
+            if self.has_focus(selector) {
                 return times;
             }
             self.press(Key::Tab);

@@ -17,7 +17,7 @@ use tokio::runtime::Runtime;
 
 use super::app::app;
 use super::device::Device;
-use super::look::Look;
+use super::options::WindowOptions;
 use super::process::{Group, members, tied};
 use super::steps::plain;
 
@@ -32,40 +32,40 @@ pub struct Window {
     client: Option<Client>,
     driver: Group,
     printed: PathBuf,
-    pub(super) look: Look,
+    pub(super) options: WindowOptions,
     /// Dropped last: the program's files must outlive it.
     _home: Arc<TempDir>,
 }
 
 impl Window {
     /// Starts the program, and waits until the page has shown its first view.
-    pub(super) fn open(device: &Device, look: &Look) -> Self {
-        let window = Self::begin(device, look);
+    pub(super) fn open(device: &Device, options: &WindowOptions) -> Self {
+        let window = Self::begin(device, options);
         window.wait_ready();
         window
     }
 
     /// Starts a driver, which starts the program; once more if nothing comes of it.
-    pub(super) fn begin(device: &Device, look: &Look) -> Self {
-        let window = match Self::start(device, look) {
+    pub(super) fn begin(device: &Device, options: &WindowOptions) -> Self {
+        let window = match Self::start(device, options) {
             Ok(window) => window,
             Err(first) => {
-                Self::start(device, look).unwrap_or_else(|second| panic!("no window: {first}; again: {second}"))
+                Self::start(device, options).unwrap_or_else(|second| panic!("no window: {first}; again: {second}"))
             }
         };
         window.fit();
         window
     }
 
-    fn start(device: &Device, look: &Look) -> Result<Self, String> {
-        let app = look.program.as_deref().unwrap_or_else(|| app());
+    fn start(device: &Device, options: &WindowOptions) -> Result<Self, String> {
+        let app = options.program.as_deref().unwrap_or_else(|| app());
         let port =
             TcpListener::bind("127.0.0.1:0").and_then(|free| free.local_addr()).map_err(|e| e.to_string())?.port();
         let printed = device.home().join("window.log");
         let log = File::create(&printed).map_err(|e| e.to_string())?;
         let mut command = tied("WebKitWebDriver");
         command.arg(format!("--port={port}"));
-        device.surround(&mut command, look);
+        device.surround(&mut command, options);
         command.stdin(Stdio::null()).stdout(log.try_clone().map_err(|e| e.to_string())?).stderr(log);
         let driver = Group::start(&mut command);
 
@@ -78,7 +78,7 @@ impl Window {
             std::thread::sleep(Duration::from_millis(10));
         }
         let mut args: Vec<&str> = device.name().iter().flat_map(|name| ["--device", name]).collect();
-        args.extend(look.folder.iter().filter_map(|folder| folder.to_str()).flat_map(|folder| ["--folder", folder]));
+        args.extend(options.folder.iter().filter_map(|folder| folder.to_str()).flat_map(|folder| ["--folder", folder]));
         let wanted = json!({ "webkitgtk:browserOptions": { "binary": app, "args": args } });
         let Value::Object(wanted) = wanted else {
             return Err("capabilities are an object".to_owned());
@@ -88,9 +88,14 @@ impl Window {
         let url = format!("http://127.0.0.1:{port}");
         let session = runtime.block_on(async { tokio::time::timeout(PATIENCE, builder.connect(&url)).await });
         match session {
-            Ok(Ok(client)) => {
-                Ok(Self { runtime, client: Some(client), driver, printed, look: look.clone(), _home: device.keep() })
-            }
+            Ok(Ok(client)) => Ok(Self {
+                runtime,
+                client: Some(client),
+                driver,
+                printed,
+                options: options.clone(),
+                _home: device.keep(),
+            }),
             Ok(Err(error)) => Err(format!("{error}; printed: {}", fs::read_to_string(&printed).unwrap_or_default())),
             Err(_) => Err(format!("no session in {} s", PATIENCE.as_secs())),
         }
@@ -115,7 +120,7 @@ impl Window {
 
     /// Gives the page the size asked for: the window's border, if any, comes on top.
     fn fit(&self) {
-        let (width, height) = (self.look.width, self.look.height);
+        let (width, height) = (self.options.width, self.options.height);
         self.now("resizing", self.client().set_window_size(width, height));
         let fits = format!("return innerWidth === {width} && innerHeight === {height}");
         self.wait("the page has the size asked for", 10.0, |window| window.run(&fits) == json!(true));
@@ -165,7 +170,7 @@ impl Window {
 
     /// The process of the program in this window, while it runs.
     fn program(&self) -> Option<Pid> {
-        let app = self.look.program.as_deref().unwrap_or_else(|| app());
+        let app = self.options.program.as_deref().unwrap_or_else(|| app());
         members(self.driver.id()).find(|member| member.program.as_deref() == Some(app)).map(|member| member.pid)
     }
 
@@ -203,7 +208,7 @@ impl Drop for Window {
                 self.runtime.block_on(shot).ok()?.ok()
             });
             if let Some(png) = seen {
-                let path = super::picture::folder().join(format!("failed-{test}-{}.png", self.look.name()));
+                let path = super::picture::folder().join(format!("failed-{test}-{}.png", self.options.name()));
                 let _ = fs::write(&path, png);
                 eprintln!("what the window showed: {}", path.display());
             }

@@ -30,7 +30,7 @@ pub(super) fn plain(text: &str) -> String {
 
 impl Window {
     /// Whether something of this selector can be seen.
-    pub fn sees(&self, selector: &str) -> bool {
+    pub fn shows(&self, selector: &str) -> bool {
         let script = format!(
             "return [...document.querySelectorAll({})].some(e => e.checkVisibility({{visibilityProperty: true}}))",
             json!(css(selector))
@@ -40,7 +40,7 @@ impl Window {
 
     /// The first element of this selector that can be seen, once it can.
     pub(super) fn find(&self, selector: &str) -> Element {
-        self.wait(&format!("{selector} can be seen"), SOON, |window| window.sees(selector));
+        self.wait(&format!("{selector} can be seen"), SOON, |window| window.shows(selector));
         let all = self.now(selector, self.client().find_all(Locator::Css(&css(selector))));
         let shown = all.iter().find(|element| self.now(selector, element.is_displayed()));
         shown.or(all.first()).unwrap_or_else(|| panic!("{selector} went away")).clone()
@@ -106,7 +106,7 @@ impl Window {
     }
 
     /// Hands a file to a file field, which need not be visible.
-    pub fn hand_file(&self, selector: &str, file: &std::path::Path) {
+    pub fn choose_file(&self, selector: &str, file: &std::path::Path) {
         let path = file.to_str().expect("test files have plain names");
         let field = self.now(selector, self.client().find(Locator::Css(&css(selector))));
         self.now(&format!("handing a file to {selector}"), field.send_keys(path));
@@ -126,7 +126,7 @@ impl Window {
 
     /// What stands in a field.
     pub fn value(&self, selector: &str) -> String {
-        self.wait(&format!("{selector} can be seen"), SOON, |window| window.sees(selector));
+        self.wait(&format!("{selector} can be seen"), SOON, |window| window.shows(selector));
         let script = format!("return document.querySelector({})?.value ?? null", json!(css(selector)));
         self.run(&script).as_str().unwrap_or_else(|| panic!("there is no field {selector}")).to_owned()
     }
@@ -143,7 +143,7 @@ impl Window {
 
     /// Waits until nothing of this selector can be seen.
     pub fn wait_gone(&self, selector: &str) {
-        self.wait(&format!("{selector} is gone"), SOON, |window| !window.sees(selector));
+        self.wait(&format!("{selector} is gone"), SOON, |window| !window.shows(selector));
     }
 
     /// What reaches past the right edge, as one selector to a line; empty when the page scrolls only up and down.

@@ -1,31 +1,27 @@
 //! At the loom: the place that is jumped to, the pick begun and not beaten, winding on, keys that are chosen, pieces.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::folder::{entries, said};
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder};
+use crate::folder::{entries, written_fields};
 
 /// A sequence in four sections.
 const ROWS: [(&str, &str); 4] =
     [("opening", "up\ndown"), ("repeat", "up\nstick\nup\ndown"), ("balance", "up\nstick\nup"), ("closing", "down\nup")];
 
-/// A warp with a sequence, at the loom.
-fn at_the_loom(window: &Window, folder: &std::path::Path, more: &[(&str, &str)]) {
-    open_folder(window, folder);
+/// A warp with a sequence and these figures besides, the weaving screen open.
+fn weaving_sequence(options: &WindowOptions, more: &[(&str, &str)]) -> TestWindow {
+    let window = TestWindow::with_folder(options);
     window.click("@warp-more-sequence summary");
-    for (field, text) in ROWS {
-        window.type_into(&format!("@warp-{field}"), text);
-    }
+    window.fill("warp", &ROWS);
     if !more.is_empty() {
         window.click("@warp-more-pieces summary");
     }
-    for (field, text) in more {
-        window.type_into(&format!("@warp-{field}"), text);
-    }
-    begin(window, &GREY_RUNNER);
+    window.fill("warp", more);
+    window.begin_warp(&GREY_RUNNER);
     window.click("@sit-down");
-    window.wait("the surface is there", 5.0, |window| window.sees("@tap"));
+    window.wait("the weaving screen is there", 5.0, |window| window.shows("@tap"));
+    window
 }
 
 fn place(window: &Window, text: &str) {
@@ -63,15 +59,9 @@ pub fn under_the_thumb(window: &Window) {
 
 #[test]
 fn she_goes_to_another_place_and_no_pick_is_lost() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    at_the_loom(&window, &folder, &[]);
-    for _ in 0..4 {
-        window.press(Key::Space);
-    }
-    counted(&window, 4);
+    let window = weaving_sequence(&WindowOptions::phone(), &[]);
+    window.press_space(4);
+    window.wait_for_count(4);
     place(&window, "pick 3 of 4 in repeat 1");
     window.wait_text("@tap-then", "then heddle down", 5.0);
     under_the_thumb(&window);
@@ -79,7 +69,7 @@ fn she_goes_to_another_place_and_no_pick_is_lost() {
 
     // She finds that she is at the second row of the seventh repeat.
     window.click("@tap-more");
-    window.wait("the rows are there", 5.0, |window| window.sees("[data-place=repeat-2]"));
+    window.wait("the rows are there", 5.0, |window| window.shows("[data-place=repeat-2]"));
     assert_eq!(window.overflow(), "", "the places fit the screen");
     assert_eq!(window.axe(), "", "while weaving");
     window.screenshot("at-loom-more-phone");
@@ -89,12 +79,11 @@ fn she_goes_to_another_place_and_no_pick_is_lost() {
     window.wait_text("@tap-last", "heddle up", 5.0);
     counted_still(&window, 4);
     window.press(Key::Space);
-    counted(&window, 5);
+    window.wait_for_count(5);
     place(&window, "pick 3 of 4 in repeat 7");
 
     // It is kept through a cut, and undone like anything else.
-    window.kill_9();
-    let window = device.open(&Look::phone());
+    let window = window.kill_and_reopen(&WindowOptions::phone());
     window.click("@running @go-on");
     place(&window, "pick 3 of 4 in repeat 7");
     window.click("@tap-answers");
@@ -102,7 +91,7 @@ fn she_goes_to_another_place_and_no_pick_is_lost() {
     window.click("@go-on");
     place(&window, "pick 4 of 4 in repeat 1");
     window.wait_text("@tap-count", "5", 5.0);
-    assert_eq!(said(&folder, "place").len(), 2, "set, and taken back");
+    assert_eq!(written_fields(&window.folder, "place").len(), 2, "set, and taken back");
 }
 
 fn counted_still(window: &Window, picks: i32) {
@@ -111,22 +100,18 @@ fn counted_still(window: &Window, picks: i32) {
 
 #[test]
 fn she_goes_there_by_keyboard_alone_and_ends_a_piece() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    at_the_loom(&window, &folder, &[("pieces", "2")]);
+    let window = weaving_sequence(&WindowOptions::laptop(), &[("pieces", "2")]);
     place(&window, "piece 1 of 2, pick 1 of 2 in the opening border");
     window.tab_to("@tap-more");
     window.press(Key::Enter);
-    window.wait("the rows are there", 5.0, |window| window.sees("[data-place=closing-1]"));
+    window.wait("the rows are there", 5.0, |window| window.shows("[data-place=closing-1]"));
     window.tab_to("[data-place=closing-1]");
     window.press(Key::Enter);
     place(&window, "piece 1 of 2, pick 1 of 2 in the closing border");
     window.screenshot("at-loom-pieces-laptop");
     window.press(Key::Space);
     window.press(Key::Space);
-    counted(&window, 2);
+    window.wait_for_count(2);
     // The sequence starts again with the next piece.
     place(&window, "piece 2 of 2, pick 1 of 2 in the opening border");
     window.press(Key::Backspace);
@@ -135,14 +120,10 @@ fn she_goes_there_by_keyboard_alone_and_ends_a_piece() {
 
 #[test]
 fn two_picks_in_one_shed_are_warned_of() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone().dark());
-    at_the_loom(&window, &folder, &[]);
+    let window = weaving_sequence(&WindowOptions::phone().dark(), &[]);
     window.press(Key::Space);
-    counted(&window, 1);
-    assert!(!window.sees("@tap-warning"));
+    window.wait_for_count(1);
+    assert!(!window.shows("@tap-warning"));
     // After "up" the balance begins with "up".
     window.click("@tap-more");
     window.click("[data-place=balance-1]");
@@ -154,43 +135,34 @@ fn two_picks_in_one_shed_are_warned_of() {
 
 #[test]
 fn a_pick_begun_and_not_beaten_is_told_apart() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    at_the_loom(&window, &folder, &[]);
+    let window = weaving_sequence(&WindowOptions::phone(), &[]);
     window.press(Key::Space);
-    counted(&window, 1);
+    window.wait_for_count(1);
     window.click("@tap-begin");
-    window.wait("it is marked", 5.0, |window| window.sees("@tap-begun"));
+    window.wait("it is marked", 5.0, |window| window.shows("@tap-begun"));
     under_the_thumb(&window);
     window.screenshot("at-loom-begun-phone");
     // Beaten: the mark goes by itself, and Escape sets it again.
     window.press(Key::Space);
-    counted(&window, 2);
-    window.wait("the mark is gone", 5.0, |window| !window.sees("@tap-begun"));
+    window.wait_for_count(2);
+    window.wait("the mark is gone", 5.0, |window| !window.shows("@tap-begun"));
     window.press(Key::Escape);
-    window.wait("it is marked again", 5.0, |window| window.sees("@tap-begun"));
-    window.kill_9();
+    window.wait("it is marked again", 5.0, |window| window.shows("@tap-begun"));
 
-    let window = device.open(&Look::phone());
+    let window = window.kill_and_reopen(&WindowOptions::phone());
     window.click("@running @go-on");
-    window.wait("it is still marked", 5.0, |window| window.sees("@tap-begun"));
+    window.wait("it is still marked", 5.0, |window| window.shows("@tap-begun"));
     window.wait_text("@tap-count", "2", 5.0);
     window.click("@tap-get-up");
     window.click("@sitting-save");
     window.click("@answer-where-why summary");
     window.wait_text("@answer-where", "It is begun and not beaten: heddle up", 5.0);
-    assert_eq!(said(&folder, "sitting")[0]["pick_begun"], json!(true));
+    assert_eq!(written_fields(&window.folder, "sitting")[0]["pick_begun"], json!(true));
 }
 
 #[test]
 fn a_key_is_chosen_and_kept_on_this_device() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    at_the_loom(&window, &folder, &[]);
+    let window = weaving_sequence(&WindowOptions::laptop(), &[]);
     window.tab_to("@tap-more");
     window.press(Key::Enter);
     window.tab_to("@bind-pick");
@@ -203,24 +175,23 @@ fn a_key_is_chosen_and_kept_on_this_device() {
     window.press(Key::PageUp);
     window.wait_text("@keys-now", "Page Up takes one back.", 5.0);
     assert_eq!(window.axe(), "", "keys");
-    window.close();
 
-    let window = device.open(&Look::laptop());
+    let window = window.reopen(&WindowOptions::laptop());
     window.click("@sit-down");
     for _ in 0..3 {
         window.press(Key::PageDown);
     }
-    counted(&window, 3);
+    window.wait_for_count(3);
     // What is not hers does nothing, not even on the surface, which is a button.
     window.press(Key::Space);
     window.press(Key::Enter);
-    window.keys("q");
+    window.type_keys("q");
     window.press(Key::Backspace);
     window.press(Key::PageUp);
-    counted(&window, 2);
+    window.wait_for_count(2);
     // A finger still counts.
     window.click("@tap");
-    counted(&window, 3);
+    window.wait_for_count(3);
     window.click("@tap-more");
     window.click("@bind-free");
     window.wait_text("@keys-now", "Any key counts a pick", 5.0);
@@ -228,41 +199,29 @@ fn a_key_is_chosen_and_kept_on_this_device() {
 
 #[test]
 fn there_and_back_counts_two() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::phone());
     window.click("@warp-more-sequence summary");
-    for (field, text) in ROWS {
-        window.type_into(&format!("@warp-{field}"), text);
-    }
+    window.fill("warp", &ROWS);
     window.click("label:has(#warp-picks-per-tap-2)");
-    begin(&window, &GREY_RUNNER);
+    window.begin_warp(&GREY_RUNNER);
     window.click("@sit-down");
     window.wait_text("@tap-next", "heddle up", 5.0);
     window.wait_text("@tap-then", "heddle down", 5.0);
     window.screenshot("at-loom-two-phone");
     window.press(Key::Space);
-    counted(&window, 2);
+    window.wait_for_count(2);
     place(&window, "pick 1 of 4 in repeat 1");
     window.press(Key::Space);
     window.press(Key::Backspace);
-    counted(&window, 2);
+    window.wait_for_count(2);
     under_the_thumb(&window);
 }
 
 #[test]
 fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    at_the_loom(&window, &folder, &[]);
-    for _ in 0..31 {
-        window.press(Key::Space);
-    }
-    counted(&window, 31);
+    let window = weaving_sequence(&WindowOptions::phone(), &[]);
+    window.press_space(31);
+    window.wait_for_count(31);
     window.click("@tap-wind-on");
     window.wait("the mark is to be moved", 5.0, |window| {
         window.run("return document.querySelector('#reading-mark-set')?.checked") == json!(true)
@@ -279,12 +238,10 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     // 31 picks are 10 cm as planned; the tape wins, and it is said why.
     window.wait_text("@told", "11 cm by the tape, 10 cm by the picks", 5.0);
     window.wait_text("@told", "The mark is at the fell now, 11 cm from the start", 5.0);
-    window.wait("she is at the loom", 5.0, |window| window.sees("@tap"));
+    window.wait("she is at the loom", 5.0, |window| window.shows("@tap"));
     window.screenshot("at-loom-told-phone");
-    for _ in 0..14 {
-        window.press(Key::Space);
-    }
-    counted(&window, 45);
+    window.press_space(14);
+    window.wait_for_count(45);
     window.click("@tap-wind-on");
     // There is a mark now, so that is where the tape starts.
     window.wait("from the mark", 5.0, |window| {
@@ -293,7 +250,7 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     window.type_into("@reading-measured", "5 cm");
     window.click("@reading-save");
     window.wait_text("@told", "16 cm by the tape", 5.0);
-    let readings = said(&folder, "reading");
+    let readings = written_fields(&window.folder, "reading");
     assert_eq!(readings.len(), 2);
     assert_eq!((&readings[0]["picks_into"], &readings[1]["picks_into"]), (&json!(31), &json!(45)));
 
@@ -315,17 +272,9 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
 
 #[test]
 fn a_warp_mark_at_the_fell_corrects_the_take_up() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    window.click("@log");
-    window.type_into("@sitting-picks", "155");
-    window.type_into("@sitting-measured", "50 cm");
-    window.click("@sitting-save");
-    window.wait("the answers are back", 5.0, |window| window.sees("@weigh"));
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
+    window.log_sitting(&[("picks", "155"), ("measured", "50 cm")]);
+    window.wait("the answers are back", 5.0, |window| window.shows("@weigh"));
     window.click("@weigh");
     window.click("@reading-more-mark summary");
     window.type_into("@reading-warp_mark", "57 cm");
@@ -343,14 +292,11 @@ fn a_warp_mark_at_the_fell_corrects_the_take_up() {
 
 #[test]
 fn the_reminder_to_stretch_is_hers_to_set() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    at_the_loom(&window, &folder, &[]);
+    let window = weaving_sequence(&WindowOptions::phone(), &[]);
     window.click("@tap-more");
     window.click("label:has(#stretch-45)");
-    let is_kept = |minutes: i64| entries(&folder).iter().any(|entry| entry["set"]["stretch_minutes"] == json!(minutes));
+    let is_kept =
+        |minutes: i64| entries(&window.folder).iter().any(|entry| entry["set"]["stretch_minutes"] == json!(minutes));
     window.wait("45 minutes are kept", 5.0, |_| is_kept(45));
     window.click("label:has(#stretch-0)");
     window.wait("never is kept", 5.0, |_| is_kept(0));
@@ -358,11 +304,7 @@ fn the_reminder_to_stretch_is_hers_to_set() {
 
 #[test]
 fn all_answers_are_seen_on_the_phone_without_scrolling() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Phone");
-    let window = device.open(&Look::phone());
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    let window = TestWindow::with_example(&WindowOptions::phone());
     window.settle();
     let below = window.run(
         "const bar = document.querySelector('.to-loom-bar')?.getBoundingClientRect().top ?? innerHeight;

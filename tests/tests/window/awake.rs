@@ -2,98 +2,89 @@
 
 use std::time::Duration;
 
-use fellmark_tests::window::{Clock, Desktop, Device, Key, Look, Speaks, Stage, Window};
+use fellmark_tests::window::{Clock, Desktop, DesktopService, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::weaver::{counted, sit_down};
-
-fn at_the_loom(window: &Window) {
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@sit-down"));
-    sit_down(window);
+fn weave_example(options: &WindowOptions) -> TestWindow {
+    let window = TestWindow::with_example(options);
+    window.start_weaving();
+    window
 }
 
-/// Waits until the desktop keeps the screen awake for so many.
+/// Waits until the desktop keeps the screen awake for so many programs.
 fn kept_awake(window: &Window, desktop: &Desktop, times: usize, seconds: f64) {
-    let what = format!("the screen is kept awake for {times}, and was for {:?}", desktop.keeps_awake_for());
-    window.wait(&what, seconds, |_| desktop.keeps_awake_for().len() == times);
+    let what = format!("the screen is kept awake for {times}, and was for {:?}", desktop.inhibitors());
+    window.wait(&what, seconds, |_| desktop.inhibitors().len() == times);
+}
+
+/// Waits, without a window, until the desktop keeps the screen awake for nobody.
+fn wait_until_released(desktop: &Desktop) {
+    let start = std::time::Instant::now();
+    while !desktop.inhibitors().is_empty() {
+        assert!(start.elapsed() < Duration::from_secs(10), "still kept awake for {:?}", desktop.inhibitors());
+        std::thread::sleep(Duration::from_millis(20));
+    }
 }
 
 /// Each service that a desktop may have is spoken to in its own words.
 #[test]
 fn each_desktop_is_asked_at_the_first_pick_and_told_on_getting_up() {
-    let _stage = Stage::for_windows(1);
-    for speaks in [Speaks::Session, Speaks::ScreenSaver, Speaks::Portal] {
-        let desktop = Desktop::new(speaks);
-        let device = Device::new();
-        let window = device.open(&Look::phone().within(&desktop));
-        at_the_loom(&window);
+    for service in [DesktopService::Session, DesktopService::ScreenSaver, DesktopService::Portal] {
+        let desktop = Desktop::new(service);
+        let window = weave_example(&WindowOptions::phone().desktop(&desktop));
         std::thread::sleep(Duration::from_millis(300));
-        assert_eq!(desktop.asked_let_go_gone(), (0, 0, 0), "{speaks:?}: nothing is asked before the first pick");
+        assert_eq!(desktop.request_counts(), (0, 0, 0), "{service:?}: nothing is asked before the first pick");
         window.press(Key::Space);
-        counted(&window, 1);
+        window.wait_for_count(1);
         kept_awake(&window, &desktop, 1, 5.0);
-        let said = desktop.keeps_awake_for().concat();
-        assert!(said.contains("sitting at the loom"), "{speaks:?}: {said}");
-        for _ in 0..5 {
-            window.press(Key::Space);
-        }
-        counted(&window, 6);
+        let said = desktop.inhibitors().concat();
+        assert!(said.contains("sitting at the loom"), "{service:?}: {said}");
+        window.press_space(5);
+        window.wait_for_count(6);
         // It holds on the other screens too, and is asked for once.
         window.click("@tap-answers");
-        window.wait("the answers are there", 5.0, |window| window.sees("@running"));
-        assert_eq!(desktop.asked_let_go_gone(), (1, 0, 0), "{speaks:?}: asked once for all picks");
+        window.wait("the answers are there", 5.0, |window| window.shows("@running"));
+        assert_eq!(desktop.request_counts(), (1, 0, 0), "{service:?}: asked once for all picks");
         window.click("@running @get-up");
         window.click("@sitting-save");
         kept_awake(&window, &desktop, 0, 5.0);
-        assert_eq!(desktop.asked_let_go_gone(), (1, 1, 0), "{speaks:?}: told, not only left");
-        assert!(!window.sees("@tap-dark"));
+        assert_eq!(desktop.request_counts(), (1, 1, 0), "{service:?}: told, not only left");
+        assert!(!window.shows("@tap-dark"));
     }
 }
 
 #[test]
 fn a_pause_lets_the_screen_go_and_the_next_pick_keeps_it_again() {
-    let _stage = Stage::for_windows(1);
-    let desktop = Desktop::new(Speaks::ScreenSaver);
-    let clock = Clock::new();
-    let device = Device::new();
-    let window = device.open(&Look::phone().within(&desktop).by(&clock));
-    at_the_loom(&window);
+    let (desktop, clock) = (Desktop::new(DesktopService::ScreenSaver), Clock::new());
+    let options = WindowOptions::phone().desktop(&desktop).clock(&clock);
+    let window = weave_example(&options);
     window.press(Key::Space);
-    counted(&window, 1);
+    window.wait_for_count(1);
     kept_awake(&window, &desktop, 1, 5.0);
     clock.forward(14);
     window.press(Key::Space);
-    counted(&window, 2);
+    window.wait_for_count(2);
     clock.forward(14);
     window.wait_text("@tap-minutes", "28 minutes", 25.0);
-    assert_eq!(desktop.asked_let_go_gone(), (1, 0, 0), "a quarter of an hour is no pause yet");
+    assert_eq!(desktop.request_counts(), (1, 0, 0), "a quarter of an hour is no pause yet");
     clock.forward(2);
     // By itself: nobody presses anything.
     window.wait_text("@tap-minutes", "14 minutes, timer paused", 25.0);
     kept_awake(&window, &desktop, 0, 5.0);
     window.press(Key::Space);
-    counted(&window, 3);
+    window.wait_for_count(3);
     kept_awake(&window, &desktop, 1, 5.0);
-    assert_eq!(desktop.asked_let_go_gone(), (2, 1, 0));
+    assert_eq!(desktop.request_counts(), (2, 1, 0));
     // Closing the window while the sitting goes on.
-    window.close();
-    let start = std::time::Instant::now();
-    while !desktop.keeps_awake_for().is_empty() {
-        assert!(start.elapsed() < Duration::from_secs(10), "still kept awake for {:?}", desktop.keeps_awake_for());
-        std::thread::sleep(Duration::from_millis(20));
-    }
+    let (device, _slots) = window.close();
+    wait_until_released(&desktop);
     // It is still going on when the window opens again, so the screen stays awake again.
-    let window = device.open(&Look::phone().within(&desktop).by(&clock));
+    let window = device.open(&options);
     kept_awake(&window, &desktop, 1, 5.0);
     // A power cut or a crash.
     window.kill_9();
-    let start = std::time::Instant::now();
-    while !desktop.keeps_awake_for().is_empty() {
-        assert!(start.elapsed() < Duration::from_secs(10), "still kept awake for {:?}", desktop.keeps_awake_for());
-        std::thread::sleep(Duration::from_millis(20));
-    }
-    let (asked, let_go, gone) = desktop.asked_let_go_gone();
+    wait_until_released(&desktop);
+    let (asked, let_go, gone) = desktop.request_counts();
     assert_eq!((asked, let_go + gone), (3, 3));
     assert!(gone >= 1, "a killed program tells nobody");
 }
@@ -101,29 +92,26 @@ fn a_pause_lets_the_screen_go_and_the_next_pick_keeps_it_again() {
 /// Where nothing can keep it awake, she is told so once, and it goes by itself.
 #[test]
 fn a_screen_that_may_go_dark_is_told_of() {
-    let _stage = Stage::for_windows(1);
-    let desktop = Desktop::new(Speaks::Nothing);
-    for look in [Look::phone(), Look::phone().within(&desktop)] {
-        let device = Device::new();
-        let window = device.open(&look);
-        at_the_loom(&window);
-        assert!(!window.sees("@tap-dark"));
+    let desktop = Desktop::new(DesktopService::Nothing);
+    for options in [WindowOptions::phone(), WindowOptions::phone().desktop(&desktop)] {
+        let window = weave_example(&options);
+        assert!(!window.shows("@tap-dark"));
         window.press(Key::Space);
-        counted(&window, 1);
+        window.wait_for_count(1);
         window.wait_text("@tap-dark", "The screen may go dark here; no pick is lost.", 10.0);
         window.screenshot("at-loom-dark-told-phone");
         assert_eq!(window.overflow(), "");
         assert_eq!(window.axe(), "", "told that the screen may go dark");
         std::thread::sleep(Duration::from_secs(11));
         window.press(Key::Space);
-        counted(&window, 2);
+        window.wait_for_count(2);
         window.wait_gone("@tap-dark");
         window.click("@tap-answers");
         window.click("@running @go-on");
         window.press(Key::Space);
-        counted(&window, 3);
+        window.wait_for_count(3);
         std::thread::sleep(Duration::from_millis(500));
-        assert!(!window.sees("@tap-dark"), "told once");
+        assert!(!window.shows("@tap-dark"), "told once");
     }
 }
 
@@ -131,9 +119,7 @@ fn a_screen_that_may_go_dark_is_told_of() {
 /// into its mouth.
 #[test]
 fn the_web_view_is_asked_where_the_shell_cannot() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::phone());
+    let window = TestWindow::first_start(&WindowOptions::phone());
     window.click("@begin-example");
     let played = window.run(
         "window.asked = 0;
@@ -154,15 +140,15 @@ fn the_web_view_is_asked_where_the_shell_cannot() {
          return window.fetch !== bridge",
     );
     assert_eq!(played, json!(true));
-    sit_down(&window);
+    window.start_weaving();
     std::thread::sleep(Duration::from_millis(300));
     assert_eq!(window.run("return window.asked"), json!(0), "not before the first pick");
     window.press(Key::Space);
     window.wait("it is asked for", 5.0, |window| window.run("return window.asked") == json!(1));
-    window.wait("she is told", 5.0, |window| window.sees("@tap-dark"));
+    window.wait("she is told", 5.0, |window| window.shows("@tap-dark"));
     window.press(Key::Space);
     window.press(Key::Space);
-    counted(&window, 3);
+    window.wait_for_count(3);
     window.wait_gone("@tap-dark");
     assert_eq!(window.run("return [window.asked, window.held]"), json!([2, 1]), "asked again, once granted no more");
     // It is let go with the loom.

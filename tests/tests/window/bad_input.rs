@@ -3,31 +3,24 @@
 use std::fs;
 use std::path::PathBuf;
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{Device, GREY_RUNNER, TestWindow, Window, WindowOptions, WindowSlots};
 use serde_json::json;
 
 use crate::folder::{entries, files};
-use crate::weaver::{GREY_RUNNER, begin, open_folder, told};
 
 /// The sentence beside a field: some words, and the field is marked for whoever cannot see where it stands.
 fn sentence(window: &Window, field: &str) -> String {
     let said = window.text(&format!("{field}-trouble"));
     assert!(said.split_whitespace().count() >= 4 && said.ends_with('.'), "{field}: {said:?}");
-    assert!(window.sees(&format!("{field}[aria-invalid=true]")), "{field} is not marked");
+    assert!(window.shows(&format!("{field}[aria-invalid=true]")), "{field} is not marked");
     said
 }
 
 #[test]
 fn figures_that_are_none_are_told_beside_their_field() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::phone());
 
-    for (field, text) in GREY_RUNNER {
-        window.type_into(&format!("@warp-{field}"), text);
-    }
+    window.fill("warp", &GREY_RUNNER);
     window.type_into("@warp-wound", "as long as the hall");
     window.click("@warp-save");
     println!("wound: {}", sentence(&window, "@warp-wound"));
@@ -40,7 +33,7 @@ fn figures_that_are_none_are_told_beside_their_field() {
     println!("take-up: {}", sentence(&window, "@warp-warp_per_100"));
     assert_eq!(window.value("@warp-warp_per_100"), "300 %");
     assert_eq!(window.axe(), "", "a form with a complaint in it");
-    assert!(entries(&folder).iter().all(|entry| entry["kind"] != "warp"), "nothing was begun");
+    assert!(entries(&window.folder).iter().all(|entry| entry["kind"] != "warp"), "nothing was begun");
 
     // What was typed is still there after looking elsewhere.
     window.click("@nav-folder");
@@ -50,21 +43,16 @@ fn figures_that_are_none_are_told_beside_their_field() {
     window.click("@warp-save");
     window.wait_text("@warp-name", "Grey runner", 5.0);
 
-    window.click("@log");
-    window.type_into("@sitting-picks", "a few");
-    window.type_into("@sitting-note", "the blue shuttle");
-    window.click("@sitting-save");
+    window.log_sitting(&[("picks", "a few"), ("note", "the blue shuttle")]);
     println!("picks: {}", sentence(&window, "@sitting-picks"));
     assert_eq!(window.value("@sitting-note"), "the blue shuttle");
-    assert!(entries(&folder).iter().all(|entry| entry["kind"] != "sitting"), "nothing was logged");
+    assert!(entries(&window.folder).iter().all(|entry| entry["kind"] != "sitting"), "nothing was logged");
 }
 
 #[test]
 fn a_folder_that_cannot_be_written_is_told() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::phone());
-    let note = device.home().join("note.txt");
+    let window = TestWindow::first_start(&WindowOptions::phone());
+    let note = window.device.home().join("note.txt");
     fs::write(&note, "a file, not a folder").unwrap();
     window.click("@typed-path summary");
     // Below a file, in the kernel's own file system, and where other things lie: not even an administrator can write into the
@@ -75,11 +63,10 @@ fn a_folder_that_cannot_be_written_is_told() {
         window.click("@open-path");
         println!("{path}: {}", sentence(&window, "@welcome-path"));
         assert_eq!(window.value("@welcome-path"), path);
-        assert!(window.sees("@open-path"), "she can try another");
+        assert!(window.shows("@open-path"), "she can try another");
     }
     // The next one works.
-    let folder = device.folder("Weaving");
-    window.type_into("@welcome-path", folder.to_str().unwrap());
+    window.type_into("@welcome-path", window.folder.to_str().unwrap());
     window.click("@open-path");
     window.wait_gone("@open-path");
 }
@@ -95,16 +82,14 @@ fn sealed() -> PathBuf {
 
 #[test]
 fn a_half_written_file_is_named_and_the_rest_shown() {
-    let _stage = Stage::for_windows(1);
+    let _slots = WindowSlots::take(1);
     let (laptop, phone) = (Device::new(), Device::new());
     let (here, there) = (laptop.folder("Weaving"), phone.folder("Weaving"));
-    let window = laptop.open(&Look::laptop());
-    open_folder(&window, &here);
-    begin(&window, &GREY_RUNNER);
-    window.click("@log");
-    window.type_into("@sitting-picks", "50");
-    window.click("@sitting-save");
-    told(&window, 50, 5.0);
+    let window = laptop.open(&WindowOptions::laptop());
+    window.open_folder(&here);
+    window.begin_warp(&GREY_RUNNER);
+    window.log_sitting(&[("picks", "50")]);
+    window.wait_for_picks(50, 5.0);
     window.close();
 
     // A synchroniser brings all but the end of the log.
@@ -118,8 +103,8 @@ fn a_half_written_file_is_named_and_the_rest_shown() {
     let torn = there.join(log.strip_prefix(&here).unwrap());
     fs::write(&torn, &whole[..whole.len() - 40]).unwrap();
 
-    let window = phone.open(&Look::phone());
-    open_folder(&window, &there);
+    let window = phone.open(&WindowOptions::phone());
+    window.open_folder(&there);
     window.wait_text("@warp-name", "Grey runner", 5.0);
     window.click("@nav-folder");
     let name = torn.file_name().unwrap().to_str().unwrap();
@@ -130,8 +115,8 @@ fn a_half_written_file_is_named_and_the_rest_shown() {
 
     // When the rest arrives all is well, without a restart.
     fs::write(&torn, &whole).unwrap();
-    window.wait("nothing is wrong any more", 5.0, |window| !window.sees("@problems"));
+    window.wait("nothing is wrong any more", 5.0, |window| !window.shows("@problems"));
     window.click("@nav-loom");
-    told(&window, 50, 5.0);
+    window.wait_for_picks(50, 5.0);
     assert_eq!(window.run("return document.querySelectorAll('[data-part=\"sitting\"]').length"), json!(1));
 }

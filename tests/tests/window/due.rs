@@ -1,10 +1,9 @@
 //! What is due is said at its moment, at the loom: half of the yarn gone, balance and closing border, a warp mark.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
+use crate::folder::written_fields;
 
 /// The usual warp with some figures of its own.
 fn with(own: &[(&'static str, &'static str)]) -> Vec<(&'static str, &'static str)> {
@@ -16,25 +15,19 @@ fn picks(window: &Window, from: i32, to: i32) {
     for _ in from..to {
         window.press(Key::Space);
     }
-    counted(window, to);
+    window.wait_for_count(to);
 }
 
 /// 60 m of yarn at 33 cm a pick (30 cm in the reed and a tenth more): from 45 of 100 gone it counts as half, at 82 picks.
 #[test]
 fn half_of_the_yarn_gone() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &with(&[("weft_length", "60 m")]));
-    window.click("@log");
-    window.type_into("@sitting-picks", "80");
-    window.click("@sitting-save");
-    window.wait("the answers are back", 5.0, |window| window.sees("@sit-down"));
-    sit_down(&window);
+    let window = TestWindow::with_folder(&WindowOptions::phone());
+    window.begin_warp(&with(&[("weft_length", "60 m")]));
+    window.log_sitting(&[("picks", "80")]);
+    window.wait("the answers are back", 5.0, |window| window.shows("@sit-down"));
+    window.start_weaving();
     picks(&window, 0, 1);
-    assert!(!window.sees("@tap-half"), "81 picks");
+    assert!(!window.shows("@tap-half"), "81 picks");
     picks(&window, 1, 2);
     window.wait_text("@tap-half", "About half of Grey two-ply is gone: mirror here, if both ends are to match.", 5.0);
     assert_eq!(window.axe(), "", "half gone");
@@ -42,17 +35,13 @@ fn half_of_the_yarn_gone() {
     window.click("@tap-half-seen");
     window.wait_gone("@tap-half");
     picks(&window, 2, 6);
-    assert!(!window.sees("@tap-half"), "read is read");
+    assert!(!window.shows("@tap-half"), "read is read");
 }
 
 /// 10 cm at 31 picks to 10 cm: two of the opening border, six repeats of four, three of the balance, two of the closing border.
 #[test]
 fn balance_and_closing_border_are_begun_when_there_is_no_room_for_a_repeat() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::phone());
     window.click("@warp-more-sequence summary");
     let rows = [
         ("opening", "up\ndown"),
@@ -60,13 +49,11 @@ fn balance_and_closing_border_are_begun_when_there_is_no_room_for_a_repeat() {
         ("balance", "up\nstick\nup"),
         ("closing", "down\nup"),
     ];
-    for (field, text) in rows {
-        window.type_into(&format!("@warp-{field}"), text);
-    }
-    begin(&window, &with(&[("wanted", "10 cm")]));
-    sit_down(&window);
+    window.fill("warp", &rows);
+    window.begin_warp(&with(&[("wanted", "10 cm")]));
+    window.start_weaving();
     picks(&window, 0, 22);
-    assert!(!window.sees("@tap-due"), "there is room for one more repeat");
+    assert!(!window.shows("@tap-due"), "there is room for one more repeat");
     picks(&window, 22, 26);
     window.wait_text("@tap-due", "Another whole repeat would be too long: the balance comes now.", 5.0);
     assert_eq!(window.axe(), "", "the balance is due");
@@ -76,8 +63,8 @@ fn balance_and_closing_border_are_begun_when_there_is_no_room_for_a_repeat() {
     window.press(Key::Enter);
     window.wait_text("@tap-place", "pick 1 of 3 in the balance", 5.0);
     window.wait_gone("@tap-due");
-    assert_eq!(said(&folder, "place")[0]["section"], json!("balance"));
-    window.wait("the keys are the surface's again", 5.0, |window| window.has_the_keys("@tap"));
+    assert_eq!(written_fields(&window.folder, "place")[0]["section"], json!("balance"));
+    window.wait_for_weaving();
     picks(&window, 26, 29);
     window.wait_text("@tap-place", "pick 1 of 2 in the closing border", 5.0);
     picks(&window, 29, 31);
@@ -86,13 +73,7 @@ fn balance_and_closing_border_are_begun_when_there_is_no_room_for_a_repeat() {
 
 #[test]
 fn a_warp_mark_reaches_the_fell_when_the_cloth_is_wound_on() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    sit_down(&window);
+    let window = TestWindow::weaving(&WindowOptions::phone());
     picks(&window, 0, 62);
     window.click("@tap-wind-on");
     window.type_into("@reading-measured", "20 cm");
@@ -101,6 +82,6 @@ fn a_warp_mark_reaches_the_fell_when_the_cloth_is_wound_on() {
     window.click("@reading-save");
     // 23 cm of warp for 20 of cloth, where 110 to 100 were planned.
     window.wait_text("@told", "100 of cloth use 115 of warp", 5.0);
-    window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
-    assert_eq!(said(&folder, "reading")[0]["picks_into"], json!(62));
+    window.wait_for_weaving();
+    assert_eq!(written_fields(&window.folder, "reading")[0]["picks_into"], json!(62));
 }

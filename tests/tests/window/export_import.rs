@@ -1,22 +1,16 @@
 //! Taking out and bringing in, as files.
 
-use fellmark_tests::window::{Device, Look, Stage};
+use fellmark_tests::window::{TestWindow, WindowOptions};
 use serde_json::json;
-
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
 
 #[test]
 fn a_table_is_seen_before_it_comes_in_and_goes_with_one_undo() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &device.folder("journal"));
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.click("@nav-folder");
     window.click("@export-import");
-    let table = device.home().join("old.csv");
+    let table = window.device.home().join("old.csv");
     std::fs::write(&table, "Date,Minutes,Rows\n2026-10-01,40,90\n2026-10-02,fifty,80\n2026-10-04,35,70\n").unwrap();
-    window.hand_file("@import-file", &table);
+    window.choose_file("@import-file", &table);
     window.wait_text("@import-line", "0 sittings would be brought in, 3 rows refused.", 5.0);
     let warp = window.run("return document.querySelector('[data-part=import-warp]').options[1].value");
     window.choose("@import-warp", warp.as_str().unwrap());
@@ -32,29 +26,25 @@ fn a_table_is_seen_before_it_comes_in_and_goes_with_one_undo() {
     window.wait("it is taken back as a whole", 5.0, |window| !window.text("@undo").contains("brought in"));
 }
 
-/// What was understood of a table is read on a phone without guessing, and its lists look like the rest of the house.
-fn read_on(look: &Look, large: bool) {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Phone");
-    let window = device.open(look);
-    open_folder(&window, &device.folder("journal"));
-    begin(&window, &GREY_RUNNER);
+/// What was understood of a table is read on a phone without guessing, and its lists look like the rest of the interface.
+fn read_on(options: &WindowOptions, large: bool) {
+    let window = TestWindow::with_warp(options);
     window.click("@nav-folder");
     window.click("@export-import");
     if large {
-        window.run("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
+        window.enlarge_text();
     }
-    let table = device.home().join("scarves.csv");
+    let table = window.device.home().join("scarves.csv");
     let rows = "Name,Started,Finished,Width (cm),Length (cm),Notes\n\
         Grey scarf,2025-03-01,2025-04-02,25,180,first with the new heddle and rather too tight at the edges\n\
         Blue towels,2025-05-10,2025-05-30,40,210,\n";
     std::fs::write(&table, rows).unwrap();
-    window.hand_file("@import-file", &table);
+    window.choose_file("@import-file", &table);
     window.wait_text("@import-line", "2 warps would be brought in", 5.0);
     window.scroll_to("@import-rows");
     window.settle();
     let size = if large { "-large" } else { "" };
-    window.screenshot(&format!("import-rows-{}{size}", look.name()));
+    window.screenshot(&format!("import-rows-{}{size}", options.name()));
     let lines = window.run(
         "return [...document.querySelectorAll('[data-part=import-rows] td')].filter(e => e.innerText.includes('off the loom'))
              .map(e => e.querySelector('.import-cell')).map(e => {
@@ -70,7 +60,7 @@ fn read_on(look: &Look, large: bool) {
     assert_eq!(window.run(cells), json!([6, 6, 6]));
     assert!(told.len() == 2 && told.iter().all(|n| n.as_u64().unwrap() <= 2), "{lines}");
     window.scroll_to("@import-column");
-    window.screenshot(&format!("import-columns-{}{size}", look.name()));
+    window.screenshot(&format!("import-columns-{}{size}", options.name()));
     let own = "const one = getComputedStyle(document.querySelector('[data-part=import-column]'));
                const field = getComputedStyle(document.querySelector('[data-part=export-folder]'));
                return [one.appearance, one.backgroundColor === field.backgroundColor, one.color === field.color]";
@@ -92,29 +82,25 @@ fn read_on(look: &Look, large: bool) {
 
 #[test]
 fn a_table_is_read_on_a_phone() {
-    read_on(&Look::phone(), false);
+    read_on(&WindowOptions::phone(), false);
 }
 
 #[test]
 fn a_table_is_read_on_a_phone_in_the_dark() {
-    read_on(&Look::phone().dark(), false);
+    read_on(&WindowOptions::phone().dark(), false);
 }
 
 #[test]
 fn a_table_is_read_on_a_phone_with_large_text() {
-    read_on(&Look::phone(), true);
+    read_on(&WindowOptions::phone(), true);
 }
 
 #[test]
 fn lists_sheet_and_pictures_are_written_as_files() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let window = device.open(&Look::phone());
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    let window = TestWindow::with_example(&WindowOptions::phone());
     window.click("@nav-folder");
     window.click("@export-import");
-    let out = device.folder("out");
+    let out = window.device.folder("out");
     window.type_into("@export-folder", out.to_str().unwrap());
     for (what, name) in [
         ("sittings", "fellmark-sittings.csv"),
@@ -157,7 +143,7 @@ fn lists_sheet_and_pictures_are_written_as_files() {
     assert_eq!(window.overflow(), "");
 
     window.click("@nav-pace");
-    window.wait("the pictures are drawn", 5.0, |window| window.sees("@chart-within svg"));
+    window.wait("the pictures are drawn", 5.0, |window| window.shows("@chart-within svg"));
     assert_eq!(window.run("return document.querySelectorAll('[data-act=save-chart]').length"), json!(3));
     // The pictures of pace go into a folder too: the system's own dialog cannot be driven.
     window.click(".pace-pictures summary");

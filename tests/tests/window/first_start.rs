@@ -1,31 +1,27 @@
 //! The whole main job once, from the first start on, with what it leaves on disk.
 
-use fellmark_tests::window::{Device, Key, Look, Stage};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, WindowOptions, photo};
 use serde_json::json;
 
-use crate::folder::{files, said};
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, photo, sit_down, told};
+use crate::folder::{files, written_fields};
 
 #[test]
 fn on_a_laptop() {
-    begins_weaves_and_mends_her_log(&Look::laptop());
+    begins_weaves_and_mends_her_log(&WindowOptions::laptop());
 }
 
 #[test]
 fn on_a_phone() {
-    begins_weaves_and_mends_her_log(&Look::phone());
+    begins_weaves_and_mends_her_log(&WindowOptions::phone());
 }
 
-fn begins_weaves_and_mends_her_log(look: &Look) {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(look);
+fn begins_weaves_and_mends_her_log(options: &WindowOptions) {
+    let window = TestWindow::first_start(options);
 
     // A folder, then a warp with the figures known at the start.
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    let warp = &said(&folder, "warp")[0];
+    window.open_folder(&window.folder);
+    window.begin_warp(&GREY_RUNNER);
+    let warp = &written_fields(&window.folder, "warp")[0];
     for (field, value) in [
         ("name", json!("Grey runner")),
         ("wound_mm", json!(2600)),
@@ -37,56 +33,56 @@ fn begins_weaves_and_mends_her_log(look: &Look) {
     ] {
         assert_eq!(number(&warp[field]), number(&value), "{field} in {warp}");
     }
-    assert_eq!(number(&said(&folder, "weft")[0]["start_length_mm"]), json!(420_000.0));
+    assert_eq!(number(&written_fields(&window.folder, "weft")[0]["start_length_mm"]), json!(420_000.0));
 
     // A sitting: picks by key and by mouse, one taken back.
-    sit_down(&window);
-    for _ in 0..5 {
-        window.press(Key::Space);
-    }
+    window.start_weaving();
+    window.press_space(5);
     for _ in 0..3 {
         window.click("@tap");
     }
-    counted(&window, 8);
+    window.wait_for_count(8);
     window.press(Key::Backspace);
-    counted(&window, 7);
-    window.screenshot(&format!("story-tap-{}", look.name()));
+    window.wait_for_count(7);
+    window.screenshot(&format!("story-tap-{}", options.name()));
 
     // Getting up: minutes, measured length, a photo.
     window.click("@tap-get-up");
-    window.wait("the picks are known", 5.0, |window| window.sees("@sitting-picks"));
+    window.wait("the picks are known", 5.0, |window| window.shows("@sitting-picks"));
     assert_eq!(window.value("@sitting-picks"), "7");
     window.type_into("@sitting-minutes", "35");
     window.type_into("@sitting-measured", "2.5 cm");
     window.wait_text("@sitting-measured-understood", "2.5 cm", 3.0);
-    window.hand_file("@sitting-photos", &photo(device.home()));
-    window.wait("the photo is chosen", 5.0, |window| window.sees("@sitting-chosen img"));
-    window.screenshot(&format!("story-get-up-{}", look.name()));
+    window.choose_file("@sitting-photos", &photo(window.device.home()));
+    window.wait("the photo is chosen", 5.0, |window| window.shows("@sitting-chosen img"));
+    window.screenshot(&format!("story-get-up-{}", options.name()));
     window.click("@sitting-save");
 
     // The three answers, and the sitting with its photo.
-    told(&window, 7, 5.0);
+    window.wait_for_picks(7, 5.0);
     for answer in ["warp", "weft", "when"] {
         let headline = window.text(&format!("@answer-{answer}-headline"));
         assert!(headline.len() > 10 && headline.ends_with('.'), "{answer}: {headline:?}");
         println!("{answer}: {headline}");
     }
-    assert!(!window.sees("@answer-warp[data-standing=open]"), "{}", window.page());
-    assert!(!window.sees("@answer-weft[data-standing=open]"), "{}", window.page());
+    assert!(!window.shows("@answer-warp[data-standing=open]"), "{}", window.page());
+    assert!(!window.shows("@answer-weft[data-standing=open]"), "{}", window.page());
     window.wait_text("@sitting-summary", "35 min", 5.0);
     window.click("@sitting-summary");
     let drawn =
         "return [...document.querySelectorAll('.sitting-photos img')].some(e => e.complete && e.naturalWidth > 0)";
     window.wait("the photo is drawn", 5.0, |window| window.run(drawn) == json!(true));
-    window.screenshot(&format!("story-answers-{}", look.name()));
-    let sitting = &said(&folder, "sitting")[0];
+    window.screenshot(&format!("story-answers-{}", options.name()));
+    let sitting = &written_fields(&window.folder, "sitting")[0];
     assert_eq!(
         [&sitting["minutes"], &sitting["picks"], &sitting["measured_mm"]].map(number),
         [json!(35.0), json!(7.0), json!(25.0)]
     );
-    let hash = said(&folder, "photo")[0]["hash"].as_str().unwrap().to_owned();
-    let stored =
-        files(&folder).into_iter().find(|file| file.to_str().unwrap().contains(&hash)).expect("the photo is stored");
+    let hash = written_fields(&window.folder, "photo")[0]["hash"].as_str().unwrap().to_owned();
+    let stored = files(&window.folder)
+        .into_iter()
+        .find(|file| file.to_str().unwrap().contains(&hash))
+        .expect("the photo is stored");
     assert!(stored.parent().unwrap().ends_with("photos"), "{}", stored.display());
 
     // A sitting logged afterwards.
@@ -97,32 +93,31 @@ fn begins_weaves_and_mends_her_log(look: &Look) {
     window.click("@sitting-save");
     window.wait("two sittings are listed", 5.0, |window| sittings(window) == 2);
     window.wait_text("@sitting-summary", "120 picks", 5.0);
-    assert_eq!(number(&said(&folder, "sitting")[1]["minutes"]), json!(70.0));
+    assert_eq!(number(&written_fields(&window.folder, "sitting")[1]["minutes"]), json!(70.0));
 
     // Corrected: what was written stays, and is answered.
-    let before = said(&folder, "sitting").len();
+    let before = written_fields(&window.folder, "sitting").len();
     window.click_text("@sitting-summary", "120 picks");
     window.click("details[open] @sitting-correct");
     window.type_into("@sitting-picks", "130");
     window.click("@sitting-save");
     window.wait_text("@sitting-summary", "130 picks", 5.0);
-    told(&window, 137, 5.0);
-    let after = said(&folder, "sitting");
+    window.wait_for_picks(137, 5.0);
+    let after = written_fields(&window.folder, "sitting");
     assert_eq!(after.len(), before + 1);
     assert_eq!(written(&after[before]), json!({ "picks": 130 }), "only what was changed is written");
 
     // Removed, and brought back by undo.
-    if !window.sees("details[open] [data-act=remove-sitting]") {
+    if !window.shows("details[open] [data-act=remove-sitting]") {
         window.click_text("@sitting-summary", "130 picks");
     }
     window.click("details[open] [data-act=remove-sitting]");
     window.wait("one sitting is listed", 5.0, |window| sittings(window) == 1);
-    told(&window, 7, 5.0);
-    assert_eq!(written(said(&folder, "sitting").last().unwrap()), json!({ "gone": true }));
+    window.wait_for_picks(7, 5.0);
+    assert_eq!(written(written_fields(&window.folder, "sitting").last().unwrap()), json!({ "gone": true }));
     window.click("@undo");
     window.wait("both sittings are listed again", 5.0, |window| sittings(window) == 2);
-    told(&window, 137, 5.0);
-    window.close();
+    window.wait_for_picks(137, 5.0);
 }
 
 fn sittings(window: &fellmark_tests::window::Window) -> usize {

@@ -29,6 +29,6 @@ pub fn entries(folder: &Path) -> Vec<Value> {
 }
 
 /// What the entries of this kind say, in order: their `set` members.
-pub fn said(folder: &Path, kind: &str) -> Vec<Value> {
+pub fn written_fields(folder: &Path, kind: &str) -> Vec<Value> {
     entries(folder).into_iter().filter(|entry| entry["kind"] == kind).map(|entry| entry["set"].clone()).collect()
 }

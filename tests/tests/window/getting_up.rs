@@ -1,10 +1,9 @@
 //! Getting up in ten seconds, thumb only: how many touches and keys the usual getting up takes, with a length and a photo.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{Key, TestWindow, Window, WindowOptions, photo};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, photo, sit_down};
+use crate::folder::written_fields;
 
 /// Targets while weaving are at least so large, in CSS pixels.
 const TARGET: f64 = 44.0;
@@ -42,7 +41,7 @@ impl Thumb<'_> {
     }
 
     fn touch(&mut self, selector: &str) {
-        self.window.wait(&format!("{selector} can be seen"), 5.0, |window| window.sees(selector));
+        self.window.wait(&format!("{selector} can be seen"), 5.0, |window| window.shows(selector));
         self.window.settle();
         self.reaches(selector);
         self.window.touch(selector);
@@ -52,34 +51,26 @@ impl Thumb<'_> {
 
 #[test]
 fn by_thumb_it_takes_four_touches_and_the_digits() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    sit_down(&window);
-    for _ in 0..31 {
-        window.press(Key::Space);
-    }
-    counted(&window, 31);
+    let window = TestWindow::weaving(&WindowOptions::phone());
+    window.press_space(31);
+    window.wait_for_count(31);
 
     let mut thumb = Thumb { window: &window, touches: 0 };
     thumb.touch("@tap-get-up");
     thumb.touch("@sitting-measured");
-    window.wait("the field has the keys", 5.0, |window| window.has_the_keys("@sitting-measured"));
-    window.keys("10");
+    window.wait("the field has the keys", 5.0, |window| window.has_focus("@sitting-measured"));
+    window.type_keys("10");
     // The system's own picker cannot be driven: the touch that opens it is counted, and the file handed over.
     thumb.reaches("@sitting-photos");
     thumb.touches += 1;
-    window.hand_file("@sitting-photos", &photo(device.home()));
-    window.wait("the photo is shown", 5.0, |window| window.sees("@sitting-chosen img"));
+    window.choose_file("@sitting-photos", &photo(window.device.home()));
+    window.wait("the photo is shown", 5.0, |window| window.shows("@sitting-chosen img"));
     window.wait_text("@sitting-reconciled", "10 cm by the tape, and the picks agree", 5.0);
     window.screenshot("getting-up-phone");
     thumb.touch("@sitting-save");
-    window.wait("the photo is kept", 5.0, |_| said(&folder, "photo").len() == 1);
+    window.wait("the photo is kept", 5.0, |_| written_fields(&window.folder, "photo").len() == 1);
     assert_eq!(thumb.touches, 4, "get up, the length, the photo, keep");
-    let sitting = &said(&folder, "sitting")[0];
+    let sitting = &written_fields(&window.folder, "sitting")[0];
     assert_eq!((sitting["picks"].as_i64(), sitting["measured_mm"].as_f64()), (Some(31), Some(100.0)));
     assert_eq!(window.overflow(), "");
 }
@@ -87,42 +78,28 @@ fn by_thumb_it_takes_four_touches_and_the_digits() {
 /// Nothing measured, nothing noted: two touches.
 #[test]
 fn by_thumb_with_nothing_to_add_it_takes_two_touches() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone().dark());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    sit_down(&window);
+    let window = TestWindow::weaving(&WindowOptions::phone().dark());
     window.press(Key::Space);
-    counted(&window, 1);
+    window.wait_for_count(1);
     let mut thumb = Thumb { window: &window, touches: 0 };
     thumb.touch("@tap-get-up");
     thumb.touch("@sitting-save");
-    window.wait("it is logged", 5.0, |_| said(&folder, "sitting").len() == 1);
+    window.wait("it is logged", 5.0, |_| written_fields(&window.folder, "sitting").len() == 1);
     assert_eq!(thumb.touches, 2);
 }
 
 #[test]
 fn by_keyboard_it_takes_six_keys_and_the_digits() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    sit_down(&window);
-    for _ in 0..31 {
-        window.press(Key::Space);
-    }
-    counted(&window, 31);
+    let window = TestWindow::weaving(&WindowOptions::laptop());
+    window.press_space(31);
+    window.wait_for_count(31);
     let mut keys = window.tab_to("@tap-get-up");
     window.press(Key::Enter);
-    window.wait("the length is next", 5.0, |window| window.has_the_keys("@sitting-measured"));
-    window.keys("10");
+    window.wait("the length is next", 5.0, |window| window.has_focus("@sitting-measured"));
+    window.type_keys("10");
     window.press(Key::Enter);
     keys += 2;
-    window.wait("it is logged", 5.0, |_| said(&folder, "sitting").len() == 1);
+    window.wait("it is logged", 5.0, |_| written_fields(&window.folder, "sitting").len() == 1);
     assert_eq!(keys, 6, "to the way up, into it, and keep");
-    assert_eq!(said(&folder, "sitting")[0]["measured_mm"].as_f64(), Some(100.0));
+    assert_eq!(written_fields(&window.folder, "sitting")[0]["measured_mm"].as_f64(), Some(100.0));
 }

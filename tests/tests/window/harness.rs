@@ -1,11 +1,10 @@
 //! The instruments themselves: what finds no fault must be able to find one.
 
-use fellmark_tests::window::{Device, Look, Stage};
+use fellmark_tests::window::{TestWindow, WindowOptions};
 
 #[test]
 fn barriers_and_overflow_are_found() {
-    let _stage = Stage::for_windows(1);
-    let window = Device::new().open(&Look::phone());
+    let window = TestWindow::first_start(&WindowOptions::phone());
     window.run(
         "const picture = document.createElement('img');
          picture.src = 'data:,';
@@ -23,12 +22,10 @@ fn barriers_and_overflow_are_found() {
 
 #[test]
 fn the_system_s_wishes_reach_the_page() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
     let told = "return [navigator.language, matchMedia('(prefers-color-scheme: dark)').matches,
                         matchMedia('(prefers-reduced-motion: reduce)').matches, innerWidth].join(' ')";
-    let window = device.open(&Look::narrowest().dark().still().language("de_DE"));
+    let window = TestWindow::first_start(&WindowOptions::narrowest().dark().reduced_motion().language("de_DE"));
     assert_eq!(window.run(told), "de-DE true true 320");
-    window.close();
-    assert_eq!(device.open(&Look::laptop()).run(told), "en-GB false false 1280");
+    let window = window.reopen(&WindowOptions::laptop());
+    assert_eq!(window.run(told), "en-GB false false 1280");
 }

@@ -1,12 +1,11 @@
 //! The keys stay where she works: after a column was chosen, a notice closed, a warp put to rest, a sitting removed. And what is
 //! asked for, and how a day is read, is what she would expect.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::plan::{fill, first_start};
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
+use crate::plan::{fill, plan_from_wish};
 
 const SCARVES: &str =
     "Name,Begun,Ended,Picks\nRed scarf,2025-01-05,2025-01-20,700\nBlue scarf,2025-02-03,2025-02-15,690\n";
@@ -24,29 +23,25 @@ fn take(window: &Window, at: usize, field: &str) {
 
 #[test]
 fn columns_are_chosen_one_after_another_without_losing_the_keys() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let folder = device.folder("journal");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::laptop());
     window.click("@nav-folder");
     window.click("@export-import");
-    let table = device.home().join("scarves.csv");
+    let table = window.device.home().join("scarves.csv");
     std::fs::write(&table, SCARVES).unwrap();
-    window.hand_file("@import-file", &table);
+    window.choose_file("@import-file", &table);
     window.wait_text("@import-file-name", "scarves.csv", 5.0);
     window.choose("@import-list", "warps");
     window.wait_text("@import-line", "2 warps would be brought in", 5.0);
     take(&window, 2, "-");
     window.wait("it is looked through again", 5.0, |window| !window.text("[data-key=rows]").contains("2025-01-20"));
-    assert!(window.has_the_keys("[data-column='2']"), "{}", window.page());
+    assert!(window.has_focus("[data-column='2']"), "{}", window.page());
 
     // A field that is taken already is said, and every column is still there to be chosen otherwise.
     take(&window, 2, "begun_on");
     window.wait_text("@import-line", "Two columns are taken for the same field", 5.0);
-    assert!(window.has_the_keys("[data-column='2']"), "{}", window.page());
+    assert!(window.has_focus("[data-column='2']"), "{}", window.page());
     assert_eq!([column(&window, 0), column(&window, 1)], ["name", "begun_on"]);
-    assert!(!window.sees("@bring-in"), "what is refused is not brought in");
+    assert!(!window.shows("@bring-in"), "what is refused is not brought in");
     assert_eq!(window.axe(), "", "a refused column");
     take(&window, 2, "state_on");
     window.wait_text("@import-line", "2 warps would be brought in", 5.0);
@@ -55,56 +50,45 @@ fn columns_are_chosen_one_after_another_without_losing_the_keys() {
     window.tab_to("@bring-in");
     window.press(Key::Enter);
     window.wait_text("@notice", "2 warps were brought in", 5.0);
-    assert!(window.has_the_keys("@import-file"), "{}", window.page());
-    window.hand_file("@import-file", &table);
-    window.wait("it is read again", 5.0, |window| window.sees("@import-line"));
+    assert!(window.has_focus("@import-file"), "{}", window.page());
+    window.choose_file("@import-file", &table);
+    window.wait("it is read again", 5.0, |window| window.shows("@import-line"));
 }
 
 #[test]
 fn the_keys_go_on_where_something_changed() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let folder = device.folder("journal");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    window.click("@log");
-    window.type_into("@sitting-picks", "60");
-    window.type_into("@sitting-measured", "20 cm");
-    window.click("@sitting-save");
-    window.wait("something came of it", 5.0, |window| window.sees("@told-close"));
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
+    window.log_sitting(&[("picks", "60"), ("measured", "20 cm")]);
+    window.wait("something came of it", 5.0, |window| window.shows("@told-close"));
     window.tab_to("@told-close");
     window.press(Key::Enter);
     window.wait_gone("@told-close");
-    assert!(window.has_the_keys("@warp-name"), "the screen's title");
+    assert!(window.has_focus("@warp-name"), "the screen's title");
 
     window.tab_to("[data-state=resting]");
     window.press(Key::Enter);
     window.wait_text("@notice", "The warp rests.", 5.0);
-    assert!(window.has_the_keys("[data-state=on_the_loom]"), "the same button takes it up again");
+    assert!(window.has_focus("[data-state=on_the_loom]"), "the same button takes it up again");
     window.press(Key::Enter);
     window.wait_text("@notice", "The warp is on the loom again.", 5.0);
-    assert!(window.has_the_keys("[data-state=resting]"));
+    assert!(window.has_focus("[data-state=resting]"));
 
     window.tab_to("@sitting-summary");
     window.press(Key::Enter);
     window.tab_to("[data-act=remove-sitting]");
     window.press(Key::Enter);
     window.wait_text("@notice", "Sitting removed.", 5.0);
-    assert!(window.has_the_keys("@log"), "the sittings' first way on");
+    assert!(window.has_focus("@log"), "the sittings' first way on");
 }
 
 #[test]
 fn the_yarn_is_asked_for_first_where_a_plan_starts_from_it() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::phone());
-    first_start(&window, &device.folder("Weaving"));
+    let window = plan_from_wish(&WindowOptions::phone());
     window.click("@way-yarn");
     window.wait_text("@plan-headline", "Still to say: how much warp yarn there is, how much weft yarn there is", 5.0);
     fill(&window, "sett", "40");
     fill(&window, "warp_have", "about 120 m");
-    assert!(!window.sees("@plan-warp_have-trouble"), "{}", window.page());
+    assert!(!window.shows("@plan-warp_have-trouble"), "{}", window.page());
     window.wait_text("@plan-warp_have-understood", "about 120 m", 5.0);
     fill(&window, "weft_have", "ca. 95 m");
     window.wait_text("@plan-headline", "Wind", 5.0);
@@ -112,22 +96,18 @@ fn the_yarn_is_asked_for_first_where_a_plan_starts_from_it() {
 
 #[test]
 fn a_day_is_typed_in_the_order_it_is_shown_in() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop().language("en_US"));
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::laptop().language("en_US"));
     window.type_into("@warp-gift_on", "12/24/2031");
     window.wait_text("@warp-gift_on-understood", "Wednesday, December 24, 2031", 5.0);
     // The month to pick from opens where that day is, and has it chosen.
     window.click("@warp-gift-on-pick");
-    window.wait("the month is open", 5.0, |window| window.sees(".month [data-day]"));
+    window.wait("the month is open", 5.0, |window| window.shows(".month [data-day]"));
     let chosen = "const day = document.querySelector('.month [aria-pressed=true]');
                   return day === document.activeElement ? day.getAttribute('aria-label') : ''";
     assert_eq!(window.run(chosen), json!("Wednesday, December 24, 2031"), "{}", window.page());
     window.press(Key::Escape);
-    begin(&window, &GREY_RUNNER);
-    assert_eq!(said(&folder, "warp")[0]["gift_on"], json!("2031-12-24"));
+    window.begin_warp(&GREY_RUNNER);
+    assert_eq!(written_fields(&window.folder, "warp")[0]["gift_on"], json!("2031-12-24"));
     window.click("@change");
     window.wait_text("@warp-gift_on-understood", "Wednesday, December 24, 2031", 5.0);
 }

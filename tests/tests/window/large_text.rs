@@ -1,12 +1,10 @@
 //! Text of twice the size on a phone: nothing reaches past the edge, and what came of a measure does not stand over the rest.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder};
-
 fn enlarge(window: &Window) {
-    window.run("document.documentElement.style.fontSize = '200%'; dispatchEvent(new Event('resize'))");
+    window.enlarge_text();
     window.wait("there is little room", 5.0, |window| {
         window.run("return document.documentElement.dataset.room") == "tight"
     });
@@ -15,11 +13,7 @@ fn enlarge(window: &Window) {
 
 #[test]
 fn nothing_is_cut_off_at_the_edge() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::phone().still());
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    let window = TestWindow::with_example(&WindowOptions::phone().reduced_motion());
     enlarge(&window);
     let mut found = String::new();
     let mut at = |screen: &str| {
@@ -36,15 +30,15 @@ fn nothing_is_cut_off_at_the_edge() {
     };
     at("loom");
     window.click("@sit-down");
-    window.wait("the surface is there", 5.0, |window| window.sees("@tap"));
+    window.wait("the surface is there", 5.0, |window| window.shows("@tap"));
     window.press(Key::Space);
-    counted(&window, 1);
+    window.wait_for_count(1);
     at("tap");
     window.click("@tap-get-up");
-    window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
+    window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
     at("get-up");
     window.click("@sitting-save");
-    window.wait("she is back", 5.0, |window| window.sees("@log"));
+    window.wait("she is back", 5.0, |window| window.shows("@log"));
     window.click("@log");
     at("log");
     for screen in ["plan", "pace", "folder", "off"] {
@@ -52,7 +46,7 @@ fn nothing_is_cut_off_at_the_edge() {
         at(screen);
     }
     window.click("@off-list button");
-    window.wait("the finished warp is shown", 5.0, |window| window.sees("@steps"));
+    window.wait("the finished warp is shown", 5.0, |window| window.shows("@steps"));
     at("off-warp");
     window.click("@step-change");
     at("step");
@@ -61,17 +55,9 @@ fn nothing_is_cut_off_at_the_edge() {
 
 #[test]
 fn what_came_of_a_measure_scrolls_away_on_a_phone() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    window.click("@log");
-    window.type_into("@sitting-picks", "60");
-    window.type_into("@sitting-measured", "20 cm");
-    window.click("@sitting-save");
-    window.wait("something came of it", 5.0, |window| window.sees("@told-close"));
+    let window = TestWindow::with_warp(&WindowOptions::phone());
+    window.log_sitting(&[("picks", "60"), ("measured", "20 cm")]);
+    window.wait("something came of it", 5.0, |window| window.shows("@told-close"));
     let bottom = "return document.querySelector('[data-part=told]').getBoundingClientRect().bottom";
     assert!(window.run(bottom).as_f64().unwrap() > 0.0, "it is in sight when she comes back");
     window.scroll_to("@change");

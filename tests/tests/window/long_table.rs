@@ -2,10 +2,9 @@
 
 use std::fmt::Write;
 
-use fellmark_tests::window::{Device, Look, Stage};
+use fellmark_tests::window::{TestWindow, WindowOptions};
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
 
 const ROWS: usize = 10_000;
 
@@ -36,15 +35,10 @@ const WATCH: &str = "
 
 #[test]
 fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let folder = device.folder("journal");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.click("@nav-folder");
     window.click("@export-import");
-    let table = device.home().join("ten-years.csv");
+    let table = window.device.home().join("ten-years.csv");
     std::fs::write(&table, long_table()).unwrap();
 
     let watch = |stop: bool| {
@@ -55,9 +49,9 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
 
     // While it is looked through, stopped: the table is still there to be read again.
     watch(true);
-    window.hand_file("@import-file", &table);
+    window.choose_file("@import-file", &table);
     window.wait_text("@notice", "Stopped. Nothing was brought in.", 20.0);
-    assert!(!window.sees("@bring-in"), "{}", window.page());
+    assert!(!window.shows("@bring-in"), "{}", window.page());
 
     watch(false);
     window.choose("@import-list", "sittings");
@@ -66,14 +60,14 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
     println!("looking through {ROWS} rows, {} counts were shown: {:?}", seen.len(), seen.first());
     assert!(seen.len() > 2 && seen.iter().all(|count| count.ends_with("of 10000 rows")), "{seen:?}");
     assert_eq!(seen.last().map(String::as_str), Some("10000 of 10000 rows"));
-    assert!(!window.sees("@import-busy"));
+    assert!(!window.shows("@import-busy"));
 
     // Stopped while it comes in: nothing of it was written.
     watch(true);
     window.click("@bring-in");
     window.wait_text("@notice", "Stopped. Nothing was brought in.", 20.0);
-    assert!(said(&folder, "sitting").is_empty(), "nothing is half there");
-    assert!(window.sees("@bring-in"), "it can be brought in after all");
+    assert!(written_fields(&window.folder, "sitting").is_empty(), "nothing is half there");
+    assert!(window.shows("@bring-in"), "it can be brought in after all");
     window.screenshot("import-long-laptop");
 
     // Then all of it, as one action.
@@ -84,9 +78,9 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
     println!("bringing in {ROWS} rows took {:.1} s", start.elapsed().as_secs_f64());
     let seen = counts();
     assert!(seen.len() > 2, "{seen:?}");
-    assert_eq!(said(&folder, "sitting").len(), ROWS);
+    assert_eq!(written_fields(&window.folder, "sitting").len(), ROWS);
     let acts: std::collections::BTreeSet<String> =
-        said(&folder, "sitting").iter().map(|set| set["act"].to_string()).collect();
+        written_fields(&window.folder, "sitting").iter().map(|set| set["act"].to_string()).collect();
     assert_eq!(acts.len(), 1, "one action, so that one undo takes it back");
-    assert_eq!(said(&folder, "sitting")[0]["minutes"].as_f64(), Some(20.0));
+    assert_eq!(written_fields(&window.folder, "sitting")[0]["minutes"].as_f64(), Some(20.0));
 }

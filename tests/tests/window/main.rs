@@ -31,6 +31,5 @@ mod slow_folder;
 mod timer;
 mod two_devices;
 mod warp_picture;
-mod weaver;
 mod when;
 mod yarns;

@@ -1,9 +1,8 @@
 //! Cutting off: what is true now, the finishing as dated ticks, and what it taught.
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{TestWindow, Window, WindowOptions};
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
 
 fn woven(window: &Window) {
     window.click("@log");
@@ -11,17 +10,12 @@ fn woven(window: &Window) {
         window.type_into(&format!("@sitting-{field}"), text);
     }
     window.click("@sitting-save");
-    window.wait("the answers are back", 5.0, |window| window.sees("@answer-where-headline"));
+    window.wait("the answers are back", 5.0, |window| window.shows("@answer-where-headline"));
 }
 
 #[test]
 fn a_warp_is_cut_off_finished_and_teaches_the_next() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let folder = device.folder("journal");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     woven(&window);
 
     window.click("@cut-off");
@@ -38,7 +32,7 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
     window.wait_text("@planned-and-actual", "31.2 %", 5.0);
     assert!(window.text("@lessons").contains("100 cm of cloth uses 131.2 cm of warp"), "{}", window.page());
     assert!(window.text("@lessons").contains("from 1 warp"), "{}", window.page());
-    assert_eq!(said(&folder, "finishing").len(), 4);
+    assert_eq!(written_fields(&window.folder, "finishing").len(), 4);
 
     // One tick is one action, and undo takes it back.
     window.click("@step button");
@@ -56,7 +50,7 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
         window.click("@step [aria-pressed=false]");
         window.wait("the tick is kept", 5.0, |window| {
             window.settle();
-            window.sees("@off-line")
+            window.shows("@off-line")
         });
     }
     window.wait_text("@off-line", "Finished today.", 5.0);
@@ -71,19 +65,15 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
     assert!(window.text("@lessons").contains("10 % of the length is lost"), "{}", window.page());
 
     // The whole cut-off comes back step by step: nothing was asked, all of it can be undone.
-    let before = said(&folder, "warp").len();
+    let before = written_fields(&window.folder, "warp").len();
     window.click("@undo");
     window.wait("the measures are taken back", 5.0, |window| !window.text("@planned-and-actual").contains("144 cm"));
-    assert_eq!(said(&folder, "warp").len(), before + 1, "nothing is rewritten, only answered");
+    assert_eq!(written_fields(&window.folder, "warp").len(), before + 1, "nothing is rewritten, only answered");
 }
 
 #[test]
 fn a_sheet_is_handed_to_the_printer() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let window = device.open(&Look::laptop());
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    let window = TestWindow::with_example(&WindowOptions::laptop());
     // The system's dialog cannot be driven, so it is seen that it would open.
     window.run("window.sheets = 0; window.print = () => { window.sheets += 1; };");
     window.click("[data-act=print]");

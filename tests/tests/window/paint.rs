@@ -1,11 +1,10 @@
 //! What a press shows, it shows in the very next frame; and what it shows is written, or it is said that it is not.
 
-use fellmark_tests::window::{Device, Key, Look, Stage};
+use fellmark_tests::window::{Device, GREY_RUNNER, Key, TestWindow, WindowOptions, WindowSlots};
 use serde_json::Value;
 
 use crate::at_the_loom::under_the_thumb;
 use crate::folder::files;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
 
 /// Keeps, for each key, what can be read when the next frame is about to be painted.
 const WATCH: &str = "
@@ -23,12 +22,8 @@ const READ: &str = "
 
 #[test]
 fn the_next_frame_after_a_key_holds_count_and_next_pick() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let window = device.open(&Look::phone());
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@sit-down"));
-    sit_down(&window);
+    let window = TestWindow::with_example(&WindowOptions::phone());
+    window.start_weaving();
     window.settle();
     window.run(WATCH);
     let mut picks = 0;
@@ -37,7 +32,7 @@ fn the_next_frame_after_a_key_holds_count_and_next_pick() {
     for by in [1, 1, 1, 1, 1, -1, -1, 1, 1, 1, 1, 1] {
         window.press(if by > 0 { Key::Space } else { Key::Backspace });
         picks += by;
-        counted(&window, picks);
+        window.wait_for_count(picks);
         written.push(window.run(READ));
         window.settle();
     }
@@ -48,10 +43,8 @@ fn the_next_frame_after_a_key_holds_count_and_next_pick() {
 
     // Four at once, faster than any answer.
     window.run("window.frames = []");
-    for _ in 0..4 {
-        window.press(Key::Space);
-    }
-    counted(&window, picks + 4);
+    window.press_space(4);
+    window.wait_for_count(picks + 4);
     window.settle();
     let frames = window.run("return window.frames.map(one => Number(one[0]))");
     let frames: Vec<i64> = frames.as_array().unwrap().iter().filter_map(Value::as_i64).collect();
@@ -70,56 +63,45 @@ fn taps(device: &Device) -> i64 {
 /// A power cut at any moment costs at most the pick that was shown last.
 #[test]
 fn what_is_shown_is_written_but_for_the_last() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
-    sit_down(&window);
-    let mut window = Some(window);
+    let options = WindowOptions::phone();
+    let mut window = TestWindow::weaving(&options);
     for round in 0..8 {
-        let open = window.take().unwrap_or_else(|| {
-            let window = device.open(&Look::phone());
-            window.click("@running @go-on");
-            window.wait("the surface has the keys", 5.0, |window| window.has_the_keys("@tap"));
-            window
-        });
-        for _ in 0..5 {
-            open.press(Key::Space);
-        }
+        window.press_space(5);
         // Not waited for: only what can be read, and then the cut.
-        let shown: i64 = open.text("@tap-count").parse().unwrap();
-        open.kill_9();
+        let shown: i64 = window.text("@tap-count").parse().unwrap();
+        let (device, slots) = window.kill_9();
         let kept = taps(&device);
         assert!(kept >= shown - 1, "round {round}: {shown} were shown, {kept} written");
+        window = TestWindow::with_slots(slots, device, &options);
+        window.click("@running @go-on");
+        window.wait_for_weaving();
     }
 }
 
 #[test]
 fn a_pick_that_cannot_be_written_is_not_passed_over() {
-    let _stage = Stage::for_windows(2);
+    let _slots = WindowSlots::take(2);
     let device = Device::new();
     let folder = device.folder("Weaving");
-    let first = device.open(&Look::phone());
-    open_folder(&first, &folder);
-    begin(&first, &GREY_RUNNER);
+    let first = device.open(&WindowOptions::phone());
+    first.open_folder(&folder);
+    first.begin_warp(&GREY_RUNNER);
     not_written(&device);
     // With a sequence there is less room for the sentence.
     first.click("@change");
     first.click("@warp-more-sequence summary");
     first.type_into("@warp-repeat", "up\nstick\nup\ndown");
     first.click("@warp-save");
-    first.wait("the warp is changed", 5.0, |window| window.sees("@sit-down"));
+    first.wait("the warp is changed", 5.0, |window| window.shows("@sit-down"));
     not_written(&device);
     drop(first);
 }
 
 /// In a second window on the same folder, which only shows it.
 fn not_written(device: &Device) {
-    let second = device.open(&Look::phone());
+    let second = device.open(&WindowOptions::phone());
     second.click("@sit-down");
-    second.wait("the surface has the keys", 5.0, |window| window.has_the_keys("@tap"));
+    second.wait("the surface has the keys", 5.0, |window| window.has_focus("@tap"));
     second.press(Key::Space);
     second.press(Key::Space);
     second.wait_text("@tap-trouble", "Another Fellmark window on this device has this folder", 5.0);

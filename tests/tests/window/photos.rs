@@ -1,10 +1,9 @@
 //! Photos: by file, dropped and pasted, many at once with progress and a stop, and in order over time.
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{TestWindow, Window, WindowOptions, photo};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, open_folder, photo};
+use crate::folder::written_fields;
 
 /// Photos made in the page, dropped on or pasted into what the selector finds.
 fn bring(window: &Window, how: &str, selector: &str, count: usize) {
@@ -47,18 +46,9 @@ fn kept(window: &Window) -> u64 {
 
 #[test]
 fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::phone());
     for (day, picks, length) in [("2026-11-20", "60", "19 cm"), ("2026-11-21", "62", "40 cm")] {
-        window.click("@log");
-        window.type_into("@sitting-on", day);
-        window.type_into("@sitting-picks", picks);
-        window.type_into("@sitting-measured", length);
-        window.click("@sitting-save");
+        window.log_sitting(&[("on", day), ("picks", picks), ("measured", length)]);
         window.wait_text("@sitting-summary", &format!("{picks} picks"), 5.0);
     }
     // On the earlier sitting, in the form of a new one, and on the latest.
@@ -67,7 +57,7 @@ fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
     bring(&window, "paste", "body", 1);
     window.wait("two are kept", 15.0, |window| kept(window) == 2);
     window.click("@sitting-summary");
-    window.hand_file("details[open] @sitting-photos", &photo(device.home()));
+    window.choose_file("details[open] @sitting-photos", &photo(window.device.home()));
     window.wait("three are kept", 15.0, |window| kept(window) == 3);
     // The earliest comes first, each with its day and the cloth by then.
     let words = window.text("@photo-timeline");
@@ -76,18 +66,13 @@ fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
     assert_eq!(window.axe(), "", "the strip");
     window.run("document.querySelector('.photo-timeline').scrollIntoView()");
     window.screenshot("photos-strip-phone");
-    assert_eq!(said(&folder, "photo").len(), 3);
+    assert_eq!(written_fields(&window.folder, "photo").len(), 3);
 }
 
 #[test]
 fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     const MANY: usize = 30;
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::phone());
     // Two sittings before, each with a photo of its own: the strip goes over time.
     for (day, picks, length) in [("2026-11-18", "60", "20 cm"), ("2026-11-20", "60", "40 cm")] {
         window.click("@log");
@@ -110,7 +95,7 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
         window.run("return document.querySelectorAll('[data-part=sitting-chosen] li').length") == json!(MANY)
     });
     window.click("@sitting-save");
-    window.wait("progress is shown", 10.0, |window| window.sees("#photo-progress progress"));
+    window.wait("progress is shown", 10.0, |window| window.shows("#photo-progress progress"));
     let bar =
         "const bar = document.querySelector('#photo-progress progress'); return bar ? [bar.value, bar.max] : null";
     let first = window.run(bar);
@@ -118,8 +103,8 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     window.screenshot("photos-many-phone");
     // Stopped and gone on with: nothing is lost or kept twice, and the window answers all the while.
     window.click("[data-act=photos-stop]");
-    window.wait("what is left is offered again", 20.0, |window| window.sees("[data-act=photos-again]"));
-    let stopped = said(&folder, "photo").len() - 2;
+    window.wait("what is left is offered again", 20.0, |window| window.shows("[data-act=photos-again]"));
+    let stopped = written_fields(&window.folder, "photo").len() - 2;
     assert!((1..MANY).contains(&stopped), "{stopped} were kept before the stop");
     assert!(
         window.text("#photo-progress").contains(&(MANY - stopped).to_string()),
@@ -127,11 +112,13 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
         window.text("#photo-progress")
     );
     window.click("[data-act=photos-again]");
-    window.wait("all are kept", 60.0, |_| said(&folder, "photo").len() == MANY + 2);
+    window.wait("all are kept", 60.0, |_| written_fields(&window.folder, "photo").len() == MANY + 2);
     window.wait("the strip has them all", 15.0, |window| kept(window) == MANY as u64 + 2);
-    assert!(!window.sees("#photo-progress progress"), "the progress is gone when all are kept");
-    let hashes: std::collections::BTreeSet<String> =
-        said(&folder, "photo").iter().map(|photo| photo["hash"].as_str().unwrap().to_owned()).collect();
+    assert!(!window.shows("#photo-progress progress"), "the progress is gone when all are kept");
+    let hashes: std::collections::BTreeSet<String> = written_fields(&window.folder, "photo")
+        .iter()
+        .map(|photo| photo["hash"].as_str().unwrap().to_owned())
+        .collect();
     assert!(hashes.len() > MANY, "each is its own picture: {}", hashes.len());
 
     // Every sitting's band shows one of its photos, drawn and not broken.
@@ -141,10 +128,10 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     let broken = window.run_async(
         "const done = arguments[arguments.length - 1];
          Promise.all([...document.querySelectorAll('.warp-svg image')].map(band => new Promise(told => {
-           const look = new Image();
-           look.onload = () => told(look.naturalWidth > 0 ? null : band.getAttribute('href'));
-           look.onerror = () => told(band.getAttribute('href'));
-           look.src = band.getAttribute('href');
+           const image = new Image();
+           image.onload = () => told(image.naturalWidth > 0 ? null : band.getAttribute('href'));
+           image.onerror = () => told(band.getAttribute('href'));
+           image.src = band.getAttribute('href');
          }))).then(all => done(all.filter(one => one)))",
     );
     assert_eq!(broken, json!([]));
@@ -159,12 +146,7 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
 
 #[test]
 fn many_are_kept_with_progress_and_can_be_stopped() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.click("@log");
     window.type_into("@sitting-picks", "60");
     bring(&window, "drop", "[data-part=sitting-drop]", 6);
@@ -172,11 +154,11 @@ fn many_are_kept_with_progress_and_can_be_stopped() {
         window.run("return document.querySelectorAll('[data-part=sitting-chosen] li').length") == json!(6)
     });
     window.click("@sitting-save");
-    window.wait("progress is shown", 10.0, |window| window.sees("#photo-progress progress"));
+    window.wait("progress is shown", 10.0, |window| window.shows("#photo-progress progress"));
     window.click("[data-act=photos-stop]");
-    window.wait("what is left is offered again", 15.0, |window| window.sees("[data-act=photos-again]"));
-    let first = said(&folder, "photo").len();
+    window.wait("what is left is offered again", 15.0, |window| window.shows("[data-act=photos-again]"));
+    let first = written_fields(&window.folder, "photo").len();
     assert!((1..6).contains(&first), "{first} were kept before the stop");
     window.click("[data-act=photos-again]");
-    window.wait("all are kept", 30.0, |_| said(&folder, "photo").len() == 6);
+    window.wait("all are kept", 30.0, |_| written_fields(&window.folder, "photo").len() == 6);
 }

@@ -1,10 +1,9 @@
 //! Pieces of different sizes on one warp: typed as a list, drawn to scale, woven one after the other.
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{begin, open_folder};
+use crate::folder::written_fields;
 
 const SCARF_AND_RUGS: [(&str, &str); 5] = [
     ("name", "Scarf and mug rugs"),
@@ -20,11 +19,8 @@ fn bands(window: &Window, what: &str) -> i64 {
 }
 
 fn woven_to(window: &Window, picks: &str, measured: &str) {
-    window.click("@log");
-    window.type_into("@sitting-picks", picks);
-    window.type_into("@sitting-measured", measured);
-    window.click("@sitting-save");
-    window.wait("the answers are back", 5.0, |window| window.sees("@answer-where-headline"));
+    window.log_sitting(&[("picks", picks), ("measured", measured)]);
+    window.wait("the answers are back", 5.0, |window| window.shows("@answer-where-headline"));
 }
 
 /// On a phone what is not read first lies behind a disclosure.
@@ -36,21 +32,17 @@ fn where_she_is(window: &Window, words: &str) {
     });
 }
 
-fn pieces(look: &Look) {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(look);
-    open_folder(&window, &folder);
+fn pieces(options: &WindowOptions) {
+    let window = TestWindow::with_folder(options);
     // What was understood is said while she types.
     window.type_into("@warp-wanted", "180, 15, 15 cm");
     window.wait_text("@warp-wanted-understood", "180 cm, then 2 pieces of 15 cm", 5.0);
     window.type_into("@warp-wanted", "180, as long as it gets");
-    window.wait("it says what to write", 5.0, |window| window.sees("@warp-wanted-trouble"));
+    window.wait("it says what to write", 5.0, |window| window.shows("@warp-wanted-trouble"));
     window.click("@warp-more-pieces summary");
     window.type_into("@warp-gap", "2 cm");
-    begin(&window, &SCARF_AND_RUGS);
-    let warp = &said(&folder, "warp")[0];
+    window.begin_warp(&SCARF_AND_RUGS);
+    let warp = &written_fields(&window.folder, "warp")[0];
     assert_eq!(warp["wanted_each_mm"], json!([1800.0, 150.0, 150.0]));
     assert_eq!((&warp["pieces"], &warp["gap_mm"]), (&json!(3), &json!(20.0)));
     window.wait_text("@answer-where-headline", "210 cm are to be woven", 5.0);
@@ -60,7 +52,7 @@ fn pieces(look: &Look) {
     woven_to(&window, "760", "190 cm");
     where_she_is(&window, "On piece 2 of 3: 10 cm of 15 cm.");
     window.scroll_to("@warp-picture");
-    window.screenshot(&format!("pieces-{}", look.name()));
+    window.screenshot(&format!("pieces-{}", options.name()));
     assert_eq!(window.overflow(), "");
 
     // Changed as it is written; the number of pieces follows.
@@ -85,10 +77,10 @@ fn pieces(look: &Look) {
 
 #[test]
 fn on_a_laptop() {
-    pieces(&Look::laptop());
+    pieces(&WindowOptions::laptop());
 }
 
 #[test]
 fn on_a_phone() {
-    pieces(&Look::phone().dark());
+    pieces(&WindowOptions::phone().dark());
 }

@@ -1,12 +1,9 @@
 //! Planning both ways: reckoned while she types, and one action to the loom.
 
-use std::path::Path;
-
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
 
 /// Types into a field of the plan and waits until what it takes has been reckoned anew.
 pub fn fill(window: &Window, field: &str, text: &str) {
@@ -29,19 +26,22 @@ fn wait_value(window: &Window, figure: &str, expected: &str) {
     window.wait(&format!("{figure} reads {expected}"), 5.0, |window| value(window, figure) == expected);
 }
 
-pub fn first_start(window: &Window, folder: &Path) {
-    open_folder(window, folder);
+/// The empty plan of a first start, from the wish.
+pub fn plan_from_wish(options: &WindowOptions) -> TestWindow {
+    let window = TestWindow::with_folder(options);
+    choose_wish(&window);
+    window
+}
+
+/// Plans from the wish.
+pub fn choose_wish(window: &Window) {
     window.click("@way-wish");
-    window.wait("the plan is open", 5.0, |window| window.sees("@plan-length"));
+    window.wait("the plan is open", 5.0, |window| window.shows("@plan-length"));
 }
 
 #[test]
 fn a_wish_is_reckoned_while_it_is_typed() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    first_start(&window, &folder);
+    let window = plan_from_wish(&WindowOptions::laptop());
     window.wait_text("@plan-headline", "Still to say", 5.0);
 
     fill(&window, "length", "180 cm");
@@ -66,17 +66,17 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     // What cannot be read is told beside its field, blocks nothing and is not lost.
     fill(&window, "sett", "as it comes");
     assert!(window.text("@plan-sett-trouble").contains("40/10"));
-    assert!(window.sees("@plan-sett[aria-invalid=true]"));
+    assert!(window.shows("@plan-sett[aria-invalid=true]"));
     assert_eq!(window.value("@plan-sett"), "as it comes");
     wait_value(&window, "warp", "280 cm");
-    assert!(window.sees("@plan-warp-why ul"), "what was unfolded stays so");
+    assert!(window.shows("@plan-warp-why ul"), "what was unfolded stays so");
     window.click("@nav-folder");
     window.click("@nav-plan");
-    window.wait("the plan is back", 5.0, |window| window.sees("@plan-sett[aria-invalid=true]"));
+    window.wait("the plan is back", 5.0, |window| window.shows("@plan-sett[aria-invalid=true]"));
     assert_eq!((window.value("@plan-sett"), window.value("@plan-length")), ("as it comes".into(), "180 cm".into()));
     window.click("@plan-begin");
-    window.wait("it is refused beside the field", 5.0, |window| window.sees("@plan-sett-trouble"));
-    assert!(said(&folder, "warp").is_empty(), "nothing was begun");
+    window.wait("it is refused beside the field", 5.0, |window| window.shows("@plan-sett-trouble"));
+    assert!(written_fields(&window.folder, "warp").is_empty(), "nothing was begun");
 
     // An offer is taken with one press.
     fill(&window, "sett", "40/10");
@@ -92,11 +92,7 @@ fn a_wish_is_reckoned_while_it_is_typed() {
 
 #[test]
 fn a_plan_becomes_a_warp_and_a_warp_a_plan() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    first_start(&window, &folder);
+    let window = plan_from_wish(&WindowOptions::phone());
     fill(&window, "length", "60 cm");
     fill(&window, "pieces", "2");
     fill(&window, "further", "40 cm");
@@ -110,66 +106,59 @@ fn a_plan_becomes_a_warp_and_a_warp_a_plan() {
     window.screenshot("plan-wish-phone");
     window.click("@plan-begin");
     window.wait_text("@warp-name", "Blue towels", 5.0);
-    let warp = &said(&folder, "warp")[0];
+    let warp = &written_fields(&window.folder, "warp")[0];
     assert_eq!(format!("{:.0} cm", warp["wound_mm"].as_f64().unwrap() / 10.0), wound);
     assert_eq!(warp["pieces"], json!(3));
-    let plan = &said(&folder, "plan")[0];
+    let plan = &written_fields(&window.folder, "plan")[0];
     assert_eq!(plan["finished_lengths_mm"], json!([600.0, 600.0, 400.0]));
 
     // The next plan starts from it; the name is not copied.
     window.click("@nav-plan");
     window.click("@way-wish");
-    window.wait("there is one to copy", 5.0, |window| window.sees("@plan-copies summary"));
+    window.wait("there is one to copy", 5.0, |window| window.shows("@plan-copies summary"));
     assert_eq!(window.value("@plan-length"), "", "the plan that was begun is not in the way");
     window.click("@plan-copies summary");
     window.click_text("[data-copy]", "Blue towels");
     window.wait("it is copied", 5.0, |window| window.value("@plan-length") == "60 cm");
     assert_eq!(window.value("@plan-further"), "40 cm");
-    window.wait("it takes the same", 5.0, |window| window.sees("@plan-figure-warp") && value(window, "warp") == wound);
+    window.wait("it takes the same", 5.0, |window| window.shows("@plan-figure-warp") && value(window, "warp") == wound);
 
     // One undo takes the whole warp back.
     window.click("@undo");
+    let folder = &window.folder;
     window.wait("it is taken back", 5.0, |window| {
-        said(&folder, "warp").last().is_some_and(|last| last["gone"] == json!(true)) && !window.sees("@nav-loom")
+        written_fields(folder, "warp").last().is_some_and(|last| last["gone"] == json!(true))
+            && !window.shows("@nav-loom")
     });
 }
 
 #[test]
 fn a_warp_that_was_begun_straight_is_copied_too() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.click("@nav-plan");
     window.click("@way-wish");
-    window.wait("there is one to copy", 5.0, |window| window.sees("@plan-copies summary"));
+    window.wait("there is one to copy", 5.0, |window| window.shows("@plan-copies summary"));
     window.click("@plan-copies summary");
     window.click_text("[data-copy]", "Grey runner");
     window.wait("it is copied", 5.0, |window| window.value("@plan-length") == "160 cm");
     assert_eq!(window.value("@plan-reed_width"), "30 cm");
-    assert!(window.sees("@plan-reed_width"), "what is taken in place of the width can be seen");
+    assert!(window.shows("@plan-reed_width"), "what is taken in place of the width can be seen");
     window.wait_text("@plan-figure-reed_width", "30 cm", 5.0);
     assert_eq!(window.value("@plan-waste"), "45 cm");
 }
 
 #[test]
 fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    first_start(&window, &folder);
+    let window = plan_from_wish(&WindowOptions::laptop());
     fill(&window, "sett", "40");
     window.click("@way-yarn");
-    window.wait("the other way is open", 5.0, |window| window.sees("@plan-warp_have"));
+    window.wait("the other way is open", 5.0, |window| window.shows("@plan-warp_have"));
     assert_eq!(window.value("@plan-sett"), "40", "what both ways ask is typed once");
     fill(&window, "warp_have", "300 m");
     fill(&window, "weft_mass", "100 g");
     assert!(window.text("@plan-weft_count-trouble").contains("number"), "a weight alone tells no length");
     fill(&window, "weft_count", "300 m/100 g");
-    window.wait("the curve is drawn", 5.0, |window| window.sees("@plan-curve .curve-line"));
+    window.wait("the curve is drawn", 5.0, |window| window.shows("@plan-curve .curve-line"));
 
     fill(&window, "width", "25 cm");
     let at = |window: &Window| {
@@ -189,7 +178,7 @@ fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
     let wider = at(&window);
     assert!(wider.starts_with("26 cm wide: "), "{wider}");
     assert!(long(&wider) < long(&words), "wider is shorter: {words} {wider}");
-    assert!(window.has_the_keys("@plan-knob"), "the keys stay where they were");
+    assert!(window.has_focus("@plan-knob"), "the keys stay where they were");
     window.press(Key::PageDown);
     window.wait("the width moved back", 5.0, |window| window.value("@plan-width") == "23.5 cm");
     window.wait_text("@plan-figure-limit", "ends first", 5.0);
@@ -205,8 +194,8 @@ fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
     window
         .wait("the size goes with it", 5.0, |window| value(window, "size").starts_with(width.trim_end_matches(" cm")));
     window.click("@plan-begin");
-    window.wait("the warp is on the loom", 5.0, |window| window.sees("@sit-down"));
-    assert!(said(&folder, "warp")[0]["wound_mm"].as_f64().is_some());
+    window.wait("the warp is on the loom", 5.0, |window| window.shows("@sit-down"));
+    assert!(written_fields(&window.folder, "warp")[0]["wound_mm"].as_f64().is_some());
 }
 
 /// "25 cm wide: 168 cm long, ..."
@@ -235,16 +224,13 @@ impl Counted<'_> {
 #[test]
 fn from_an_empty_folder_to_the_loom_in_ten_actions() {
     for planned in [true, false] {
-        let _stage = Stage::for_windows(1);
-        let device = Device::new();
-        let folder = device.folder("Weaving");
-        let window = device.open(&Look::laptop());
+        let window = TestWindow::first_start(&WindowOptions::laptop());
         let start = std::time::Instant::now();
         let mut she = Counted { window: &window, actions: 0 };
         she.click("@typed-path summary");
-        she.fill("@welcome-path", folder.to_str().unwrap());
+        she.fill("@welcome-path", window.folder.to_str().unwrap());
         she.click("@open-path");
-        window.wait("a way is open", 5.0, |window| window.sees("@way-wish"));
+        window.wait("a way is open", 5.0, |window| window.shows("@way-wish"));
         if planned {
             she.click("@way-wish");
             she.fill("@plan-length", "180 cm");
@@ -259,7 +245,7 @@ fn from_an_empty_folder_to_the_loom_in_ten_actions() {
             she.fill("@warp-picks", "40");
             she.click("@warp-save");
         }
-        window.wait("the warp is on the loom", 5.0, |window| window.sees("@sit-down"));
+        window.wait("the warp is on the loom", 5.0, |window| window.shows("@sit-down"));
         println!("planned {planned}: {} actions in {:.1} s", she.actions, start.elapsed().as_secs_f64());
         assert!(she.actions <= 10, "{} actions", she.actions);
         assert!(start.elapsed().as_secs() < 60);
@@ -268,55 +254,51 @@ fn from_an_empty_folder_to_the_loom_in_ten_actions() {
 
 #[test]
 fn looks_on_a_laptop() {
-    looks(&Look::laptop());
+    looks(&WindowOptions::laptop());
 }
 
 #[test]
 fn looks_on_a_laptop_in_the_dark() {
-    looks(&Look::laptop().dark());
+    looks(&WindowOptions::laptop().dark());
 }
 
 #[test]
 fn looks_on_a_phone() {
-    looks(&Look::phone());
+    looks(&WindowOptions::phone());
 }
 
 #[test]
 fn looks_on_a_phone_in_the_dark() {
-    looks(&Look::phone().dark());
+    looks(&WindowOptions::phone().dark());
 }
 
 #[test]
 fn fits_the_narrowest_window() {
-    looks(&Look::narrowest());
+    looks(&WindowOptions::narrowest());
 }
 
 /// Both ways with the example, unfolded: no barrier, nothing wider than the window, a picture of each.
-fn looks(look: &Look) {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(look);
-    window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@nav-plan"));
+fn looks(options: &WindowOptions) {
+    let window = TestWindow::with_example(options);
     window.click("@nav-plan");
-    window.wait("the plan is open", 5.0, |window| window.sees("@plan-length"));
+    window.wait("the plan is open", 5.0, |window| window.shows("@plan-length"));
     fill(&window, "length", "62 cm");
     fill(&window, "pieces", "3");
     fill(&window, "width", "34 cm");
     fill(&window, "warp_count", "500 m/100 g");
     window.click_text("@plan-edge label", "a fringe");
     fill(&window, "edge_length", "6 cm");
-    seen(&window, look, "wish");
+    seen(&window, options, "wish");
     window.click("@way-yarn");
-    window.wait("the other way is open", 5.0, |window| window.sees("@plan-warp_have"));
+    window.wait("the other way is open", 5.0, |window| window.shows("@plan-warp_have"));
     fill(&window, "warp_have", "420 m");
     fill(&window, "weft_have", "300 m");
-    window.wait("the curve is drawn", 5.0, |window| window.sees("@plan-curve .curve-line"));
-    seen(&window, look, "yarn");
+    window.wait("the curve is drawn", 5.0, |window| window.shows("@plan-curve .curve-line"));
+    seen(&window, options, "yarn");
 }
 
-fn seen(window: &Window, look: &Look, way: &str) {
-    let name = format!("{way}-{}", look.name());
+fn seen(window: &Window, options: &WindowOptions, way: &str) {
+    let name = format!("{way}-{}", options.name());
     window.run("scrollTo(0, 0)");
     window.screenshot(&format!("screen-plan-{name}"));
     window.run("document.querySelector('.plan-stands').scrollIntoView()");
@@ -324,7 +306,7 @@ fn seen(window: &Window, look: &Look, way: &str) {
     window.run("document.querySelectorAll('details').forEach(one => { one.open = true; })");
     assert_eq!(window.overflow(), "", "{name}");
     // Barriers do not depend on the last forty pixels.
-    if look.name() != "320" {
+    if options.name() != "320" {
         assert_eq!(window.axe(), "", "{name}");
     }
 }

@@ -1,26 +1,24 @@
 //! A plan that is not begun: dragged along its curve, kept through a restart, kept for later, removed and brought back.
 
-use std::path::Path;
-
-use fellmark_tests::window::{Device, Key, Look, Pointer, Stage, Window};
+use fellmark_tests::window::{Device, Key, Pointer, TestWindow, Window, WindowOptions, WindowSlots};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::plan::{fill, first_start, reckoned, value};
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
+use crate::plan::{choose_wish, fill, plan_from_wish, reckoned, value};
 
 /// From the yarn, with a width chosen: the curve is drawn and the point lies on it.
-fn on_the_curve(window: &Window, folder: &Path) {
-    first_start(window, folder);
-    fill(window, "sett", "40");
+fn on_the_curve(options: &WindowOptions) -> TestWindow {
+    let window = plan_from_wish(options);
+    fill(&window, "sett", "40");
     window.click("@way-yarn");
-    window.wait("the other way is open", 5.0, |window| window.sees("@plan-warp_have"));
-    fill(window, "warp_have", "300 m");
-    fill(window, "weft_have", "300 m");
-    fill(window, "width", "25 cm");
-    window.wait("the curve is drawn", 5.0, |window| window.sees("@plan-curve .curve-line"));
+    window.wait("the other way is open", 5.0, |window| window.shows("@plan-warp_have"));
+    fill(&window, "warp_have", "300 m");
+    fill(&window, "weft_have", "300 m");
+    fill(&window, "width", "25 cm");
+    window.wait("the curve is drawn", 5.0, |window| window.shows("@plan-curve .curve-line"));
     window.scroll_to("@plan-stage");
     window.settle();
+    window
 }
 
 fn width(window: &Window) -> f64 {
@@ -28,11 +26,8 @@ fn width(window: &Window) -> f64 {
     text.trim_end_matches(" cm").parse().unwrap_or_else(|_| panic!("{text:?} is no width"))
 }
 
-fn dragged(look: &Look, pointer: Pointer) {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(look);
-    on_the_curve(&window, &device.folder("Weaving"));
+fn dragged(options: &WindowOptions, pointer: Pointer) {
+    let window = on_the_curve(options);
     let size = |window: &Window| value(window, "size");
     let follows = |window: &Window| {
         let width = format!("{}", width(window));
@@ -84,8 +79,8 @@ fn dragged(look: &Look, pointer: Pointer) {
     assert_eq!(Some(&width(&window)), widths.last());
     window.pointer_up(pointer);
     assert!(widths.windows(2).all(|pair| pair[1] > pair[0]), "{widths:?}");
-    assert!(window.has_the_keys("@plan-knob"), "the keys go on where the point was let go");
-    window.screenshot(&format!("plan-dragged-{}", look.name()));
+    assert!(window.has_focus("@plan-knob"), "the keys go on where the point was let go");
+    window.screenshot(&format!("plan-dragged-{}", options.name()));
 
     // Escape brings it back to where it was taken hold of.
     window.press(Key::Escape);
@@ -108,22 +103,17 @@ fn dragged(look: &Look, pointer: Pointer) {
 
 #[test]
 fn the_point_is_dragged_with_the_mouse() {
-    dragged(&Look::laptop(), Pointer::Mouse);
+    dragged(&WindowOptions::laptop(), Pointer::Mouse);
 }
 
 #[test]
 fn the_point_is_dragged_with_a_finger() {
-    dragged(&Look::phone(), Pointer::Finger);
+    dragged(&WindowOptions::phone(), Pointer::Finger);
 }
 
 #[test]
 fn what_is_typed_survives_the_end_of_the_program() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.click("@nav-plan");
     window.click("@way-wish");
     fill(&window, "length", "62 cm");
@@ -131,31 +121,31 @@ fn what_is_typed_survives_the_end_of_the_program() {
     fill(&window, "further", "2 x 15 cm");
     let warp = value(&window, "warp");
     // No farewell: as if the battery had gone.
-    window.kill_9();
 
-    let window = device.open(&Look::laptop());
+    let window = window.kill_and_reopen(&WindowOptions::laptop());
     window.wait_text("@plans-waiting", "A plan that was not begun", 5.0);
     window.screenshot("plan-waiting-laptop");
     window.click("@plans-waiting a");
     window.wait("the plan is as it was", 5.0, |window| window.value("@plan-length") == "62 cm");
     assert_eq!((window.value("@plan-width"), window.value("@plan-further")), ("34 cm".into(), "2 x 15 cm".into()));
-    window.wait("it takes the same", 5.0, |window| window.sees("@plan-figure-warp") && value(window, "warp") == warp);
+    window.wait("it takes the same", 5.0, |window| window.shows("@plan-figure-warp") && value(window, "warp") == warp);
 
     // An empty plan takes its place; what was typed can be brought back.
     window.click("@plan-anew");
     window.wait("it is empty", 5.0, |window| window.value("@plan-length").is_empty());
     window.click("@plan-bring-back");
     window.wait("it is back", 5.0, |window| window.value("@plan-length") == "62 cm");
-    assert!(said(&folder, "plan").is_empty(), "nothing was written into the folder");
+    assert!(written_fields(&window.folder, "plan").is_empty(), "nothing was written into the folder");
 }
 
 #[test]
 fn a_plan_is_kept_for_later_on_every_device() {
-    let _stage = Stage::for_windows(2);
+    let _slots = WindowSlots::take(2);
     let (laptop, phone) = (Device::named("Laptop"), Device::named("Phone"));
     let folder = laptop.folder("Weaving");
-    let window = laptop.open(&Look::laptop());
-    first_start(&window, &folder);
+    let window = laptop.open(&WindowOptions::laptop());
+    window.open_folder(&folder);
+    choose_wish(&window);
     // Nothing is typed, so there is nothing to keep.
     window.click("@plan-keep");
     window.wait_text("@plan-trouble", "Nothing is planned yet", 5.0);
@@ -164,18 +154,18 @@ fn a_plan_is_kept_for_later_on_every_device() {
     fill(&window, "name", "Winter scarf");
     window.click("@plan-keep");
     window.wait_text("@plans-kept", "Winter scarf", 5.0);
-    assert_eq!(said(&folder, "plan")[0]["length"], json!("180 cm"), "a figure travels with its unit");
+    assert_eq!(written_fields(&folder, "plan")[0]["length"], json!("180 cm"), "a figure travels with its unit");
     // Changed and kept again it is the same plan, and only what differs is written.
     fill(&window, "width", "30 cm");
     window.click("@plan-keep");
-    window.wait("it is written", 5.0, |_| said(&folder, "plan").len() == 2);
-    let changed = said(&folder, "plan")[1].clone();
+    window.wait("it is written", 5.0, |_| written_fields(&folder, "plan").len() == 2);
+    let changed = written_fields(&folder, "plan")[1].clone();
     assert_eq!((&changed["width"], &changed["length"]), (&json!("30 cm"), &json!(null)));
     assert_eq!(window.axe(), "", "a kept plan");
     window.screenshot("plan-kept-laptop");
 
     // The phone finds it, removes it, and brings it back.
-    let there = phone.open(&Look::phone().on(&folder));
+    let there = phone.open(&WindowOptions::phone().folder(&folder));
     there.click("@way-wish");
     there.wait_text("@plans-kept", "Winter scarf", 5.0);
     there.click("@plan-kept [data-act=open-plan]");
@@ -194,7 +184,7 @@ fn a_plan_is_kept_for_later_on_every_device() {
     there.wait("it is opened", 5.0, |window| window.value("@plan-length") == "180 cm");
     there.click("@plan-begin");
     there.wait_text("@warp-name", "Winter scarf", 5.0);
-    assert!(!there.sees("@plans-waiting"), "{}", there.page());
+    assert!(!there.shows("@plans-waiting"), "{}", there.page());
     there.click("@undo");
     there.wait_text("@plans-kept", "Winter scarf", 5.0);
 }

@@ -1,54 +1,50 @@
 //! Every screen with the invented example: no barrier that axe-core finds, nothing wider than the window, a picture of each.
 
-use fellmark_tests::window::{Desktop, Device, Key, Look, Speaks, Stage, Window};
+use fellmark_tests::window::{Desktop, DesktopService, GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
-
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
 
 #[test]
 fn laptop() {
-    walk(&Look::laptop(), |window| window.overflow() + &window.axe());
+    walk(&WindowOptions::laptop(), |window| window.overflow() + &window.axe());
 }
 
 #[test]
 fn laptop_dark() {
-    walk(&Look::laptop().dark(), |window| window.overflow() + &window.axe());
+    walk(&WindowOptions::laptop().dark(), |window| window.overflow() + &window.axe());
 }
 
 #[test]
 fn phone() {
-    walk(&Look::phone(), |window| window.overflow() + &window.axe());
+    walk(&WindowOptions::phone(), |window| window.overflow() + &window.axe());
 }
 
 #[test]
 fn phone_dark() {
-    walk(&Look::phone().dark().still(), |window| window.overflow() + &window.axe());
+    walk(&WindowOptions::phone().dark().reduced_motion(), |window| window.overflow() + &window.axe());
 }
 
 #[test]
 fn narrowest() {
-    let look = Look::narrowest();
+    let options = WindowOptions::narrowest();
     // Barriers do not depend on the last forty pixels; room does.
-    walk(&look, |window| window.overflow());
+    walk(&options, |window| window.overflow());
 }
 
 /// Goes to every screen by its own ways, and looks at each for what is wrong.
-fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
-    let _stage = Stage::for_windows(1);
+fn walk(options: &WindowOptions, wrong: impl Fn(&Window) -> String) {
     // As at home: with a desktop that keeps the screen awake.
-    let desktop = Desktop::new(Speaks::ScreenSaver);
-    let device = Device::named("Laptop");
-    let window = device.open(&look.clone().within(&desktop));
+    let desktop = Desktop::new(DesktopService::ScreenSaver);
+    let window = TestWindow::first_start(&options.clone().desktop(&desktop));
     let mut found = String::new();
-    let mut at = |screen: &str| found += &seen(&window, look, screen, &wrong);
+    let mut at = |screen: &str| found += &seen(&window, options, screen, &wrong);
 
     at("welcome");
     window.click("@begin-example");
-    window.wait("the example is shown", 5.0, |window| window.sees("@answer-when-headline"));
+    window.wait("the example is shown", 5.0, |window| window.shows("@answer-when-headline"));
     at("loom");
     for part in ["warp-picture", "days-picture"] {
         window.scroll_to(&format!("@{part}"));
-        window.screenshot(&format!("screen-{part}-{}", look.name()));
+        window.screenshot(&format!("screen-{part}-{}", options.name()));
     }
     window.click("@log");
     at("log");
@@ -62,7 +58,7 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
     for screen in ["plan", "off", "pace", "folder"] {
         window.click(&format!("@nav-{screen}"));
         if screen == "pace" {
-            window.wait("the pictures are drawn", 5.0, |window| window.sees("@chart-within svg"));
+            window.wait("the pictures are drawn", 5.0, |window| window.shows("@chart-within svg"));
         }
         at(screen);
     }
@@ -70,7 +66,7 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
     at("export-import");
     window.click("@nav-off");
     window.click("@off-list button");
-    window.wait("the finished warp is shown", 5.0, |window| window.sees("@warp-name"));
+    window.wait("the finished warp is shown", 5.0, |window| window.shows("@warp-name"));
     at("off-warp");
     window.click("@step-add");
     at("step");
@@ -78,23 +74,21 @@ fn walk(look: &Look, wrong: impl Fn(&Window) -> String) {
     window.click("@cut-off");
     at("cut-off");
     window.click("@nav-loom");
-    sit_down(&window);
-    for _ in 0..3 {
-        window.press(Key::Space);
-    }
-    counted(&window, 3);
+    window.start_weaving();
+    window.press_space(3);
+    window.wait_for_count(3);
     at("tap-half");
     window.click("@tap-half-seen");
     at("tap");
     window.click("@tap-get-up");
-    window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
+    window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
     at("get-up");
     assert!(found.is_empty(), "{found}");
 }
 
 /// A picture of the screen as it opens; then, with everything unfolded, what is wrong with it.
-fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> String) -> String {
-    let name = format!("{screen}-{}", look.name());
+fn seen(window: &Window, options: &WindowOptions, screen: &str, wrong: impl Fn(&Window) -> String) -> String {
+    let name = format!("{screen}-{}", options.name());
     let expected = match screen {
         "correct" => "sitting",
         "off-warp" => "loom",
@@ -117,16 +111,13 @@ fn seen(window: &Window, look: &Look, screen: &str, wrong: impl Fn(&Window) -> S
 
 #[test]
 fn what_undo_takes_back_is_read_whole_on_a_phone() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Phone");
-    let window = device.open(&Look::narrowest());
-    open_folder(&window, &device.folder("Weaving"));
+    let window = TestWindow::with_folder(&WindowOptions::narrowest());
     window.click("@warp-more-sequence summary");
     window.type_into("@warp-repeat", "up\ndown");
-    begin(&window, &GREY_RUNNER);
-    sit_down(&window);
+    window.begin_warp(&GREY_RUNNER);
+    window.start_weaving();
     window.press(Key::Space);
-    counted(&window, 1);
+    window.wait_for_count(1);
     window.click("@tap-more");
     window.click("[data-place=repeat-2]");
     window.click("@tap-answers");
@@ -146,11 +137,7 @@ fn what_undo_takes_back_is_read_whole_on_a_phone() {
 
 #[test]
 fn what_was_said_goes_with_the_screen_where_it_was_said() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::named("Laptop");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &device.folder("Weaving"));
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
     // It led to another screen, and is read there.
     window.wait_text("@notice", "Warp begun.", 5.0);
     window.click("@nav-folder");

@@ -1,10 +1,9 @@
 //! The sequence while it is written: the cloth drawn, what is wrong beside it, examples, the border mirrored.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
 
 fn rows(window: &Window) -> u64 {
     window.run("return document.querySelectorAll('.cloth-weft').length").as_u64().unwrap()
@@ -12,11 +11,7 @@ fn rows(window: &Window) -> u64 {
 
 #[test]
 fn a_sequence_is_drawn_while_it_is_written() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::phone());
     window.click("@warp-more-sequence summary");
 
     window.type_into("@warp-repeat", "up\nsideways");
@@ -26,21 +21,21 @@ fn a_sequence_is_drawn_while_it_is_written() {
     window.click_text("@examples button", "Weft floats");
     window.wait("the cloth is drawn", 5.0, |window| rows(window) == 4 + 2 * 4 + 3 + 4);
     window.wait_text("@sequence-counts", "4 picks of opening border, 4 picks to a repeat", 5.0);
-    assert!(!window.sees("@warp-repeat-trouble"));
-    assert!(!window.sees("@sequence-told .trouble"));
+    assert!(!window.shows("@warp-repeat-trouble"));
+    assert!(!window.shows("@sequence-told .trouble"));
     // Three ends down between two that are picked up: the float is seven ends long, and pointed out.
     window.type_into("@warp-stick_down_ends", "3");
     window.wait_text("@sequence-told", "the weft floats over 7 ends, 17.8 mm: long enough to catch", 5.0);
-    window.wait("it is outlined", 5.0, |window| window.sees(".cloth-long"));
+    window.wait("it is outlined", 5.0, |window| window.shows(".cloth-long"));
     window.screenshot("sequence-long-phone");
     window.type_into("@warp-stick_down_ends", "1");
-    window.wait("it is short again", 5.0, |window| !window.sees(".cloth-long"));
+    window.wait("it is short again", 5.0, |window| !window.shows(".cloth-long"));
 
     // Two picks in one shed.
     window.type_into("@warp-opening", "up\ndown\nup + stick\nup");
     window.wait_text("@sequence-told", "lies in the same shed as the pick before it", 5.0);
     window.type_into("@warp-opening", "up\ndown\nup + stick\ndown");
-    window.wait("the joins are well", 5.0, |window| !window.sees("@sequence-told .trouble"));
+    window.wait("the joins are well", 5.0, |window| !window.shows("@sequence-told .trouble"));
 
     // The opening border, mirrored.
     window.click("@mirror");
@@ -54,17 +49,13 @@ fn a_sequence_is_drawn_while_it_is_written() {
     let name = window.run("return document.querySelector('[data-part=cloth]').getAttribute('aria-label')");
     let name = name.as_str().unwrap().replace('\u{a0}', " ");
     assert!(name.contains("the longest weft float crosses 3 ends, 7.6 mm"), "{name}");
-    begin(&window, &GREY_RUNNER);
-    assert_eq!(said(&folder, "warp")[0]["closing_rows"], json!(["down", "up + stick", "down", "up"]));
+    window.begin_warp(&GREY_RUNNER);
+    assert_eq!(written_fields(&window.folder, "warp")[0]["closing_rows"], json!(["down", "up + stick", "down", "up"]));
 }
 
 #[test]
 fn cloth_is_drawn_at_its_own_sett_and_from_numbered_sheds() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone().dark());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::phone().dark());
     window.click("@warp-more-sequence summary");
     window.click_text("@examples button", "Weft floats");
     // Without a sett what is assumed is said; with one the same float has another length.
@@ -96,7 +87,7 @@ fn cloth_is_drawn_at_its_own_sett_and_from_numbered_sheds() {
     }
     window.type_into("@warp-repeat", "1 2 3 4");
     window.wait_text("@sequence-told", "What each shed lifts is not written down yet", 5.0);
-    assert!(!window.sees("@cloth"));
+    assert!(!window.shows("@cloth"));
     window.click("@sequence-shafts summary");
     window.type_into("@warp-shed_lifts", "1: 1 2\n2: 2 x");
     window.wait_text("@warp-shed_lifts-trouble", "is no shaft", 5.0);
@@ -108,21 +99,17 @@ fn cloth_is_drawn_at_its_own_sett_and_from_numbered_sheds() {
     window.screenshot("sequence-twill-phone-dark");
     window.type_into("@warp-threading", "1-4 3 2");
     window.wait("the point is drawn", 5.0, |window| drawn(window).contains("longest weft float crosses 3 ends"));
-    begin(&window, &GREY_RUNNER);
-    let warp = &said(&folder, "warp")[0];
+    window.begin_warp(&GREY_RUNNER);
+    let warp = &written_fields(&window.folder, "warp")[0];
     assert_eq!(warp["shed_lifts"], json!(["1: 1 2", "2: 2 3", "3: 3 4", "4: 4 1"]));
     assert_eq!((&warp["threading"], warp["sett_ends_per_10cm"].as_f64()), (&json!(["1-4 3 2"]), Some(30.0)));
 }
 
 #[test]
 fn a_sequence_is_written_by_keyboard_alone() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::laptop());
     window.tab_to("@warp-name");
-    window.keys("Lace runner");
+    window.type_keys("Lace runner");
     window.tab_to("@warp-more-sequence summary");
     window.press(Key::Enter);
     window.tab_to("@examples [data-example='3']");
@@ -135,7 +122,7 @@ fn a_sequence_is_written_by_keyboard_alone() {
     window.tab_to("@warp-save");
     window.press(Key::Enter);
     window.wait_text("@warp-name", "Lace runner", 5.0);
-    let warp = &said(&folder, "warp")[0];
+    let warp = &written_fields(&window.folder, "warp")[0];
     assert_eq!(warp["repeat_rows"], json!(["up", "stick", "up", "stick", "up", "down"]));
     assert_eq!(warp["closing_rows"], json!(["down", "up", "down", "up"]));
 }

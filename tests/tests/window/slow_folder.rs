@@ -5,11 +5,10 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use fellmark_journal::{EntryDraft, Journal, Kind, Options, Place, RecordId};
-use fellmark_tests::window::{Device, Key, Look, SlowDisk, Stage, Window};
+use fellmark_tests::window::{Device, GREY_RUNNER, Key, SlowDisk, TestWindow, Window, WindowOptions, WindowSlots};
 use serde_json::json;
 
 use crate::folder::files;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
 
 const WARPS: usize = 160;
 /// So many files come fast, then one of every few is slow.
@@ -51,7 +50,7 @@ fn files_read(window: &Window) -> usize {
 /// Waits until more than so many files are read, and not all of them; gives how many.
 fn more_read_than(window: &Window, files: usize) -> usize {
     window.wait("more files are read", 5.0, |window| files_read(window) > files);
-    assert!(window.sees("@reading-stop"));
+    assert!(window.shows("@reading-stop"));
     let read = files_read(window);
     assert!(read < WARPS, "{read}");
     let bar =
@@ -69,21 +68,20 @@ const LISTEN: &str = "
 
 #[test]
 fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
-    let _stage = Stage::for_windows(1);
     let device = Device::named("Phone");
     let folder = many_warps(&device);
     let before = bytes(&folder);
     let Some(mut disk) = slowed(&folder) else { return };
-    let look = Look::phone();
-    let window = device.open(&look);
-    assert!(!window.sees("@reading"), "nothing is read yet");
+    let options = WindowOptions::phone();
+    let window = TestWindow::on(device, &options);
+    assert!(!window.shows("@reading"), "nothing is read yet");
     window.run(LISTEN);
     window.click("@typed-path summary");
     window.type_into("@welcome-path", folder.to_str().unwrap());
     window.click("@open-path");
 
     let read = more_read_than(&window, 0);
-    window.screenshot(&format!("reading-{}", look.name()));
+    window.screenshot(&format!("reading-{}", options.name()));
     assert_eq!(window.overflow() + &window.axe(), "");
     let side = "const r = document.querySelector('[data-part=reading-stop]').getBoundingClientRect(); return [Math.min(r.width, r.height), innerHeight - r.bottom]";
     let side = window.run(side);
@@ -95,8 +93,8 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     // Twice the text still leaves the button where a thumb finds it.
     window.run("document.documentElement.style.fontSize = '200%'");
     assert_eq!(window.overflow(), "");
-    assert!(window.sees("@reading-stop"));
-    window.screenshot(&format!("reading-large-{}", look.name()));
+    assert!(window.shows("@reading-stop"));
+    window.screenshot(&format!("reading-large-{}", options.name()));
     window.run("document.documentElement.style.fontSize = ''");
 
     // By the keys alone, and at once though the disk does not answer yet.
@@ -106,18 +104,18 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     drop(disk);
     let sentence = format!("Reading the folder {} was stopped; nothing in it was changed.", folder.display());
     window.wait_text("@unopened", &sentence, 5.0);
-    assert!(!window.sees("@reading"));
+    assert!(!window.shows("@reading"));
     assert_eq!(window.value("@welcome-path"), folder.to_str().unwrap(), "what was typed is still there");
-    window.screenshot(&format!("reading-stopped-{}", look.name()));
+    window.screenshot(&format!("reading-stopped-{}", options.name()));
     assert_eq!(window.overflow() + &window.axe(), "");
     assert!(bytes(&folder) == before, "the folder was changed");
     assert_eq!(window.run("return window.told"), json!(["Reading the folder. That takes a while; it can be stopped."]));
 
     // One press tries again.
-    assert!(window.has_the_keys("@open-path"));
+    assert!(window.has_focus("@open-path"));
     window.press(Key::Enter);
     window.wait_text("@warp-name", "Warp ", 10.0);
-    assert!(!window.sees("@reading"));
+    assert!(!window.shows("@reading"));
 
     // A new name for the device has the folder read again; stopped, no folder is open, and she is not told otherwise.
     let Some(disk) = slowed(&folder) else { return };
@@ -125,7 +123,7 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     window.type_into("@device-name", "Tablet");
     window.click("@device-name-save");
     more_read_than(&window, 0);
-    window.screenshot(&format!("reading-anew-{}", look.name()));
+    window.screenshot(&format!("reading-anew-{}", options.name()));
     window.click("@reading-stop");
     drop(disk);
     window.wait_text("@unopened", &sentence, 5.0);
@@ -137,16 +135,15 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
 
 #[test]
 fn a_folder_that_cannot_be_opened_at_the_start_is_told_where_another_is_chosen() {
-    let _stage = Stage::for_windows(1);
     let device = Device::named("Laptop");
     let folder = device.folder("other things");
     fs::write(folder.join("letter.txt"), "Dear all").unwrap();
-    let window = device.open(&Look::laptop().on(&folder));
+    let window = TestWindow::on(device, &WindowOptions::laptop().folder(&folder));
     window.wait_text("@welcome-path-trouble", "it holds other things", 5.0);
     assert_eq!(window.value("@welcome-path"), folder.to_str().unwrap());
-    assert!(window.has_the_keys("@welcome-path"));
-    assert!(!window.sees("@unopened"));
-    window.type_into("@welcome-path", device.folder("journal").to_str().unwrap());
+    assert!(window.has_focus("@welcome-path"));
+    assert!(!window.shows("@unopened"));
+    window.type_into("@welcome-path", window.folder.to_str().unwrap());
     window.click("@open-path");
     window.wait_gone("@open-path");
     window.close();
@@ -154,15 +151,15 @@ fn a_folder_that_cannot_be_opened_at_the_start_is_told_where_another_is_chosen()
 
 #[test]
 fn a_folder_read_at_the_start_can_be_stopped_and_tried_again() {
-    let _stage = Stage::for_windows(1);
+    let _slots = WindowSlots::take(1);
     let device = Device::named("Laptop");
     let folder = many_warps(&device);
     let before = bytes(&folder);
     let Some(disk) = slowed(&folder) else { return };
-    let look = Look::laptop().dark();
-    let window = device.begin(&look.clone().on(&folder));
+    let options = WindowOptions::laptop().dark();
+    let window = device.begin(&options.clone().folder(&folder));
     more_read_than(&window, 0);
-    window.screenshot(&format!("reading-{}", look.name()));
+    window.screenshot(&format!("reading-{}", options.name()));
     assert_eq!(window.overflow() + &window.axe(), "");
     window.click("@reading-stop");
     drop(disk);
@@ -170,14 +167,14 @@ fn a_folder_read_at_the_start_can_be_stopped_and_tried_again() {
     let sentence = format!("Reading the folder {} was stopped; nothing in it was changed.", folder.display());
     window.wait_text("@unopened", &sentence, 5.0);
     assert_eq!(window.value("@welcome-path"), folder.to_str().unwrap());
-    window.screenshot(&format!("reading-stopped-{}", look.name()));
+    window.screenshot(&format!("reading-stopped-{}", options.name()));
     assert!(bytes(&folder) == before, "the folder was changed");
     window.click("@open-path");
     window.wait_text("@warp-name", "Warp ", 10.0);
     window.close();
 
     // It is remembered as any folder is.
-    let window = device.open(&look);
+    let window = device.open(&options);
     window.wait_text("@warp-name", "Warp ", 10.0);
     window.close();
 }
@@ -196,20 +193,17 @@ fn answer_choice(window: &Window, folder: &Path) {
 
 #[test]
 fn another_folder_that_is_stopped_leaves_the_open_one_with_all_that_is_in_it() {
-    let _stage = Stage::for_windows(1);
     let device = Device::named("Laptop");
     let other = many_warps(&device);
     let mine = device.folder("mine");
-    let look = Look::laptop();
-    let window = device.open(&look);
-    open_folder(&window, &mine);
-    begin(&window, &GREY_RUNNER);
+    let options = WindowOptions::laptop();
+    let window = TestWindow::on(device, &options);
+    window.open_folder(&mine);
+    window.begin_warp(&GREY_RUNNER);
     // A sitting goes on meanwhile; what was tapped is in no file of the folder yet.
-    sit_down(&window);
-    for _ in 0..3 {
-        window.press(Key::Space);
-    }
-    counted(&window, 3);
+    window.start_weaving();
+    window.press_space(3);
+    window.wait_for_count(3);
     let (mine_before, other_before) = (bytes(&mine), bytes(&other));
 
     let Some(disk) = slowed(&other) else { return };
@@ -217,12 +211,12 @@ fn another_folder_that_is_stopped_leaves_the_open_one_with_all_that_is_in_it() {
     answer_choice(&window, &other);
     window.click("[data-act=choose]");
     more_read_than(&window, 0);
-    window.screenshot(&format!("reading-another-{}", look.name()));
+    window.screenshot(&format!("reading-another-{}", options.name()));
     window.click("@reading-stop");
     drop(disk);
     let sentence = format!("Reading the folder {} was stopped; nothing in it was changed.", other.display());
     window.wait_text("@notice", &sentence, 5.0);
-    window.screenshot(&format!("reading-another-stopped-{}", look.name()));
+    window.screenshot(&format!("reading-another-stopped-{}", options.name()));
     assert_eq!(window.text("@folder-path"), mine.to_str().unwrap());
     assert_eq!(window.overflow() + &window.axe(), "");
     assert!(bytes(&mine) == mine_before && bytes(&other) == other_before, "a folder was changed");
@@ -232,11 +226,10 @@ fn another_folder_that_is_stopped_leaves_the_open_one_with_all_that_is_in_it() {
     window.click("@go-on");
     window.wait_text("@tap-count", "3", 5.0);
     window.press(Key::Space);
-    counted(&window, 4);
-    window.close();
+    window.wait_for_count(4);
 
     // The next start opens what was open, at once and whole.
-    let window = device.open(&look);
+    let window = window.reopen(&options);
     window.wait_text("@warp-name", "Grey runner", 5.0);
     window.click("@go-on");
     window.wait_text("@tap-count", "4", 5.0);

@@ -1,27 +1,20 @@
 //! The timer of a sitting, on a clock that the test sets forward.
 
-use fellmark_tests::window::{Clock, Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{Clock, Key, TestWindow, Window, WindowOptions};
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down};
+use crate::folder::written_fields;
 
 struct TimerWindow {
-    window: Window,
+    window: TestWindow,
     clock: Clock,
-    folder: std::path::PathBuf,
     picks: i32,
-    _device: Device,
 }
 
 impl TimerWindow {
-    fn down(look: Look) -> Self {
-        let (device, clock) = (Device::new(), Clock::new());
-        let folder = device.folder("Weaving");
-        let window = device.open(&look.by(&clock));
-        open_folder(&window, &folder);
-        begin(&window, &GREY_RUNNER);
-        sit_down(&window);
-        Self { window, clock, folder, picks: 0, _device: device }
+    fn weaving(options: WindowOptions) -> Self {
+        let clock = Clock::new();
+        let window = TestWindow::weaving(&options.clock(&clock));
+        Self { window, clock, picks: 0 }
     }
 
     /// So many minutes later, a pick.
@@ -29,19 +22,18 @@ impl TimerWindow {
         self.clock.forward(minutes);
         self.window.press(Key::Space);
         self.picks += 1;
-        counted(&self.window, self.picks);
+        self.window.wait_for_count(self.picks);
     }
 
     fn get_up(&self) {
         self.window.click("@tap-get-up");
-        self.window.wait("the form is there", 5.0, |window| window.sees("@sitting-minutes"));
+        self.window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
     }
 }
 
 #[test]
 fn it_starts_with_the_first_pick() {
-    let _stage = Stage::for_windows(1);
-    let mut sitting = TimerWindow::down(Look::laptop());
+    let mut sitting = TimerWindow::weaving(WindowOptions::laptop());
     sitting.window.wait_text("@tap-minutes", "The first pick starts the timer.", 5.0);
     // Seven minutes with a knot in the warp are not woven yet.
     sitting.pick_after(7);
@@ -51,17 +43,16 @@ fn it_starts_with_the_first_pick() {
     sitting.clock.forward(1);
     sitting.get_up();
     assert_eq!(sitting.window.value("@sitting-minutes"), "4");
-    assert!(!sitting.window.sees("@get-up-question"), "nothing is asked after an ordinary sitting");
-    assert!(!sitting.window.sees("@get-up-clock"));
+    assert!(!sitting.window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
+    assert!(!sitting.window.shows("@get-up-clock"));
     sitting.window.click("@sitting-save");
-    sitting.window.wait("it is logged", 5.0, |_| !said(&sitting.folder, "sitting").is_empty());
-    assert_eq!(said(&sitting.folder, "sitting")[0]["minutes"].as_f64(), Some(4.0));
+    sitting.window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
+    assert_eq!(written_fields(&sitting.window.folder, "sitting")[0]["minutes"].as_f64(), Some(4.0));
 }
 
 #[test]
 fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
-    let _stage = Stage::for_windows(1);
-    let mut sitting = TimerWindow::down(Look::phone());
+    let mut sitting = TimerWindow::weaving(WindowOptions::phone());
     sitting.pick_after(0);
     sitting.pick_after(10);
     // She wove on without counting, or had forgotten it.
@@ -79,23 +70,22 @@ fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
     assert_eq!(window.value("@sitting-minutes"), "60");
     // She goes on instead, and this time it is forgotten overnight: the clock is no likely figure then.
     window.click("@sitting-back");
-    window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
+    window.wait_for_weaving();
     sitting.pick_after(0);
     sitting.clock.forward(9 * 60);
     sitting.get_up();
     let window = &sitting.window;
     window.wait_text("@get-up-question", "Is that right?", 5.0);
-    assert!(!window.sees("@get-up-clock"), "ten hours are not offered");
+    assert!(!window.shows("@get-up-clock"), "ten hours are not offered");
     window.type_into("@sitting-minutes", "25");
     window.click("@sitting-save");
-    window.wait("it is logged", 5.0, |_| !said(&sitting.folder, "sitting").is_empty());
-    assert_eq!(said(&sitting.folder, "sitting")[0]["minutes"].as_f64(), Some(25.0));
+    window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
+    assert_eq!(written_fields(&sitting.window.folder, "sitting")[0]["minutes"].as_f64(), Some(25.0));
 }
 
 #[test]
 fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
-    let _stage = Stage::for_windows(1);
-    let mut sitting = TimerWindow::down(Look::phone());
+    let mut sitting = TimerWindow::weaving(WindowOptions::phone());
     sitting.window.click("@tap-more");
     sitting.window.click("label:has(#stretch-20)");
     sitting.window.click("@more-back");
@@ -110,16 +100,16 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     sitting.window.wait_text("@told", told, 5.0);
     sitting.window.screenshot("at-loom-stretch-advance-phone");
     sitting.pick_after(6);
-    assert!(!sitting.window.sees("@stretch"), "nineteen minutes");
+    assert!(!sitting.window.shows("@stretch"), "nineteen minutes");
     sitting.pick_after(1);
     sitting.window.wait_text("@stretch", "20 minutes without a pause. When you next wind the cloth on", 5.0);
     assert_eq!(sitting.window.axe(), "", "a word about stretching");
     sitting.window.screenshot("at-loom-stretch-phone");
     sitting.window.click("@stretch-done");
     sitting.window.wait_gone("@stretch");
-    sitting.window.wait("the keys are the surface's again", 5.0, |window| window.has_the_keys("@tap"));
+    sitting.window.wait_for_weaving();
     sitting.pick_after(1);
-    assert!(!sitting.window.sees("@stretch"), "read is read");
+    assert!(!sitting.window.shows("@stretch"), "read is read");
     // It comes again after as long, and goes by itself.
     sitting.pick_after(10);
     sitting.pick_after(9);
@@ -132,7 +122,7 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     sitting.window.click("@more-back");
     for _ in 0..3 {
         sitting.pick_after(5);
-        assert!(!sitting.window.sees("@stretch"));
+        assert!(!sitting.window.shows("@stretch"));
     }
 }
 
@@ -140,7 +130,7 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
 fn wind_on(window: &Window) {
     window.click("@tap-wind-on");
     window.click("@reading-save");
-    window.wait("she is at the loom", 5.0, |window| window.has_the_keys("@tap"));
+    window.wait_for_weaving();
 }
 
 /// Minutes from now until ten minutes before midnight where the window is, and the day on which that is.
@@ -156,8 +146,7 @@ fn minutes_until_late(window: &Window) -> (u32, String) {
 /// What was begun before midnight belongs to the day it was begun, with all its minutes.
 #[test]
 fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
-    let _stage = Stage::for_windows(1);
-    let mut sitting = TimerWindow::down(Look::laptop());
+    let mut sitting = TimerWindow::weaving(WindowOptions::laptop());
     let (minutes, day) = minutes_until_late(&sitting.window);
     sitting.clock.forward(minutes);
     sitting.pick_after(0);
@@ -167,10 +156,10 @@ fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
     sitting.get_up();
     let window = &sitting.window;
     assert_eq!(window.value("@sitting-minutes"), "16");
-    assert!(!window.sees("@get-up-question"), "nothing is asked after an ordinary sitting");
+    assert!(!window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
     window.click("@sitting-save");
-    window.wait("it is logged", 5.0, |_| !said(&sitting.folder, "sitting").is_empty());
-    let stored = said(&sitting.folder, "sitting");
+    window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
+    let stored = written_fields(&sitting.window.folder, "sitting");
     assert_eq!(stored.len(), 1);
     assert_eq!((&stored[0]["on"], stored[0]["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
     assert_eq!((stored[0]["started"].as_str().map(|time| &time[..3]), &stored[0]["picks"]), (Some("23:"), &3.into()));

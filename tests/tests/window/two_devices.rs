@@ -4,10 +4,9 @@ use std::path::Path;
 use std::process::Stdio;
 use std::time::{Duration, Instant};
 
-use fellmark_tests::window::{Device, Group, Key, Look, Stage, tied};
+use fellmark_tests::window::{Device, GREY_RUNNER, Group, Key, WindowOptions, WindowSlots, tied};
 
-use crate::folder::{files, said};
-use crate::weaver::{GREY_RUNNER, begin, counted, open_folder, sit_down, told};
+use crate::folder::{files, written_fields};
 
 /// Carries changes both ways until dropped, looking once a second.
 fn carry(home: &Path, one: &Path, other: &Path) -> Group {
@@ -19,30 +18,28 @@ fn carry(home: &Path, one: &Path, other: &Path) -> Group {
 
 #[test]
 fn the_second_shows_the_first_s_sitting_without_a_restart() {
-    let _stage = Stage::for_windows(2);
+    let _slots = WindowSlots::take(2);
     let (laptop, phone) = (Device::named("Laptop"), Device::named("Phone"));
     let (here, there) = (laptop.folder("Weaving"), phone.folder("Weaving"));
     let _carrier = carry(laptop.home(), &here, &there);
 
-    let first = laptop.open(&Look::laptop());
-    open_folder(&first, &here);
-    begin(&first, &GREY_RUNNER);
+    let first = laptop.open(&WindowOptions::laptop());
+    first.open_folder(&here);
+    first.begin_warp(&GREY_RUNNER);
     arrived(&there, "warp");
-    let second = phone.open(&Look::phone().on(&there));
+    let second = phone.open(&WindowOptions::phone().folder(&there));
     second.wait_text("@warp-name", "Grey runner", 5.0);
 
-    sit_down(&first);
-    for _ in 0..9 {
-        first.press(Key::Space);
-    }
-    counted(&first, 9);
+    first.start_weaving();
+    first.press_space(9);
+    first.wait_for_count(9);
     first.click("@tap-get-up");
     first.type_into("@sitting-minutes", "20");
     first.click("@sitting-save");
-    told(&first, 9, 5.0);
+    first.wait_for_picks(9, 5.0);
 
     arrived(&there, "sitting");
-    let shown = told(&second, 9, 2.0);
+    let shown = second.wait_for_picks(9, 2.0);
     println!("shown {} ms after the file arrived", shown.as_millis());
     first.screenshot("story-first-device");
     second.screenshot("story-second-device");
@@ -52,8 +49,8 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     second.click("details[open] @sitting-correct");
     second.type_into("@sitting-picks", "11");
     second.click("@sitting-save");
-    told(&second, 11, 5.0);
-    told(&first, 11, 10.0);
+    second.wait_for_picks(11, 5.0);
+    first.wait_for_picks(11, 10.0);
 
     // Taken back on the laptop it takes the phone's correction with it; that is said before and after, and she can have it again.
     first.wait_text("@undo", "the sitting was logged (Phone has changed it since)", 5.0);
@@ -64,13 +61,13 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     assert!(first.text("@told").contains("bring it back from the removed sittings"), "{}", first.text("@told"));
     first.click("@removed-sittings summary");
     first.click("@removed-sittings [data-act=restore-sitting]");
-    told(&first, 11, 5.0);
+    first.wait_for_picks(11, 5.0);
 }
 
 /// Waits until an entry of this kind lies in the folder.
 fn arrived(folder: &Path, kind: &str) {
     let start = Instant::now();
-    while said(folder, kind).is_empty() {
+    while written_fields(folder, kind).is_empty() {
         assert!(start.elapsed() < Duration::from_secs(20), "the synchroniser brought no {kind}");
         std::thread::sleep(Duration::from_millis(5));
     }
@@ -87,43 +84,44 @@ fn taps_of(device: &Device) -> usize {
 /// both sittings are stored and add up.
 #[test]
 fn two_windows_on_one_folder_count_on_one_warp_at_the_same_time() {
-    let _stage = Stage::for_windows(2);
+    let _slots = WindowSlots::take(2);
     let (laptop, phone) = (Device::named("Laptop"), Device::named("Phone"));
     let folder = laptop.folder("Weaving");
-    let first = laptop.open(&Look::laptop());
-    open_folder(&first, &folder);
-    begin(&first, &GREY_RUNNER);
-    let second = phone.open(&Look::phone().on(&folder));
+    let first = laptop.open(&WindowOptions::laptop());
+    first.open_folder(&folder);
+    first.begin_warp(&GREY_RUNNER);
+    let second = phone.open(&WindowOptions::phone().folder(&folder));
     second.wait_text("@warp-name", "Grey runner", 5.0);
-    sit_down(&first);
-    sit_down(&second);
+    first.start_weaving();
+    second.start_weaving();
     for picks in 1..=4 {
         first.press(Key::Space);
-        counted(&first, picks);
+        first.wait_for_count(picks);
         second.press(Key::Space);
-        counted(&second, picks);
+        second.wait_for_count(picks);
     }
     first.press(Key::Space);
-    counted(&first, 5);
+    first.wait_for_count(5);
     assert_eq!((taps_of(&laptop), taps_of(&phone)), (5, 4));
-    assert!(said(&folder, "sitting").is_empty(), "nothing is logged while they count");
+    assert!(written_fields(&folder, "sitting").is_empty(), "nothing is logged while they count");
 
     first.click("@tap-get-up");
     first.type_into("@sitting-minutes", "20");
     first.click("@sitting-save");
-    told(&first, 5, 5.0);
+    first.wait_for_picks(5, 5.0);
     // The other goes on with her own four; in all there are nine.
     second.wait_text("@tap-in-all", "9", 10.0);
-    counted(&second, 4);
+    second.wait_for_count(4);
     second.press(Key::Space);
     second.press(Key::Space);
-    counted(&second, 6);
+    second.wait_for_count(6);
     second.click("@tap-get-up");
     second.type_into("@sitting-minutes", "15");
     second.click("@sitting-save");
-    told(&second, 11, 5.0);
-    told(&first, 11, 10.0);
-    let mut stored: Vec<_> = said(&folder, "sitting").iter().map(|one| one["picks"].as_i64().unwrap()).collect();
+    second.wait_for_picks(11, 5.0);
+    first.wait_for_picks(11, 10.0);
+    let mut stored: Vec<_> =
+        written_fields(&folder, "sitting").iter().map(|one| one["picks"].as_i64().unwrap()).collect();
     stored.sort_unstable();
     assert_eq!(stored, [5, 6]);
     assert_eq!((taps_of(&laptop), taps_of(&phone)), (0, 0));

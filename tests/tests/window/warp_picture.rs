@@ -1,10 +1,8 @@
 //! The warp to scale: by keyboard, for a screen reader, without colour, and on paper.
 
-use fellmark_tests::window::{Device, Key, Look, Stage, Window};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use image::GrayImage;
 use serde_json::json;
-
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
 
 /// A warp of two pieces with three sittings, a mark, fringe, something to weave, to spare and waste: every kind but a shortfall.
 fn full(window: &Window) {
@@ -17,7 +15,7 @@ fn begin_with(window: &Window, figures: &[(&str, &str)]) {
     window.click("@warp-more-pieces summary");
     window.type_into("@warp-pieces", "2");
     window.type_into("@warp-fringe", "12 cm");
-    begin(window, figures);
+    window.begin_warp(figures);
     for (picks, length, mark) in [("60", "20 cm", false), ("65", "43 cm", true), ("70", "62 cm", false)] {
         window.click("@log");
         window.type_into("@sitting-picks", picks);
@@ -28,7 +26,7 @@ fn begin_with(window: &Window, figures: &[(&str, &str)]) {
         window.click("@sitting-save");
         window.wait_text("@sitting-summary", &format!("{picks} picks"), 5.0);
     }
-    if window.sees("@told-close") {
+    if window.shows("@told-close") {
         window.click("@told-close");
     }
     window.wait("the picture is drawn", 5.0, |window| {
@@ -50,11 +48,8 @@ fn stands_on(window: &Window) -> (String, String) {
     (told[0].as_str().unwrap_or_default().to_owned(), told[1].as_str().unwrap_or_default().to_owned())
 }
 
-fn walked(look: &Look, on: Key) {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(look);
-    open_folder(&window, &device.folder("Weaving"));
+fn walked(options: &WindowOptions, on: Key) {
+    let window = TestWindow::with_folder(options);
     full(&window);
 
     // One stop of the Tab key, which leads to where she is; the arrows lead to every part, from end to end.
@@ -107,7 +102,7 @@ fn walked(look: &Look, on: Key) {
     assert_eq!(list, json!(names));
     assert_eq!(window.axe() + &window.overflow(), "");
     window.scroll_to("@warp-picture");
-    window.screenshot(&format!("warp-picture-{}", look.name()));
+    window.screenshot(&format!("warp-picture-{}", options.name()));
 
     // Enter opens the sitting it stands on.
     window.tab_to("@warp-picture [data-stop][tabindex='0']");
@@ -115,15 +110,12 @@ fn walked(look: &Look, on: Key) {
         window.press(Key::Left);
     }
     window.press(Key::Enter);
-    window.wait("the sitting is open", 5.0, |window| window.sees("details[open] @sitting-correct"));
+    window.wait("the sitting is open", 5.0, |window| window.shows("details[open] @sitting-correct"));
 }
 
 #[test]
 fn the_keys_are_told_to_open_a_sitting_only_where_there_is_one() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &device.folder("Weaving"));
+    let window = TestWindow::with_folder(&WindowOptions::laptop());
     let told = |window: &Window| {
         window.run("return document.getElementById('warp-arrows')?.textContent ?? ''").as_str().unwrap().to_owned()
     };
@@ -134,23 +126,21 @@ fn the_keys_are_told_to_open_a_sitting_only_where_there_is_one() {
     window.wait("the plan is drawn", 5.0, |window| told(window).contains(arrows));
     assert!(!told(&window).contains("Enter"), "{}", told(&window));
     window.click("@way-begin");
-    begin(&window, &GREY_RUNNER);
+    window.begin_warp(&GREY_RUNNER);
     window.wait("the warp is drawn", 5.0, |window| told(window).contains(arrows));
     assert!(!told(&window).contains("Enter"), "{}", told(&window));
-    window.click("@log");
-    window.type_into("@sitting-picks", "60");
-    window.click("@sitting-save");
+    window.log_sitting(&[("picks", "60")]);
     window.wait("a sitting can be opened", 5.0, |window| told(window).contains("Enter opens a sitting"));
 }
 
 #[test]
 fn it_is_walked_by_keyboard_on_a_laptop() {
-    walked(&Look::laptop(), Key::Right);
+    walked(&WindowOptions::laptop(), Key::Right);
 }
 
 #[test]
 fn it_is_walked_by_keyboard_on_a_phone() {
-    walked(&Look::phone().dark(), Key::Up);
+    walked(&WindowOptions::phone().dark(), Key::Up);
 }
 
 /// What a patch looks like without colour: how light it is, and how much it changes along, across and on the two slants.
@@ -221,23 +211,17 @@ fn told_apart(bands: &[(String, [f64; 5])]) {
 
 #[test]
 fn it_is_read_without_colour() {
-    for look in [Look::laptop(), Look::laptop().dark()] {
-        let _stage = Stage::for_windows(1);
-        let device = Device::new();
-        let window = device.open(&look);
-        open_folder(&window, &device.folder("Weaving"));
+    for options in [WindowOptions::laptop(), WindowOptions::laptop().dark()] {
+        let window = TestWindow::with_folder(&options);
         full(&window);
-        let bands = greys(&window, &format!("warp-picture-grey-{}", look.name()));
+        let bands = greys(&window, &format!("warp-picture-grey-{}", options.name()));
         for kind in ["front_waste", "fringe", "woven", "to_weave", "spare", "back_waste"] {
             assert!(bands.iter().any(|(band, _)| band == kind), "{kind} is wide enough to look at: {bands:?}");
         }
         told_apart(&bands);
     }
     // What is missing, beside what it is missing from.
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &device.folder("Weaving"));
+    let window = TestWindow::with_folder(&WindowOptions::laptop());
     let mut figures = GREY_RUNNER.to_vec();
     figures[1] = ("wound", "1.4 m");
     figures[3] = ("wanted", "60 cm");
@@ -249,10 +233,7 @@ fn it_is_read_without_colour() {
 
 #[test]
 fn it_stands_on_paper_black_on_white_with_its_patterns_and_words() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let window = device.open(&Look::laptop().dark());
-    open_folder(&window, &device.folder("Weaving"));
+    let window = TestWindow::with_folder(&WindowOptions::laptop().dark());
     full(&window);
     // The driver cannot print: what the style sheets say for paper is made to hold on the screen.
     let rules = window.run(
@@ -269,9 +250,9 @@ fn it_stands_on_paper_black_on_white_with_its_patterns_and_words() {
     assert!(rules.as_u64().unwrap() >= 2, "{rules} style rules are for paper");
     window.settle();
     assert_eq!(window.run("return getComputedStyle(document.documentElement).colorScheme"), json!("light"));
-    assert!(!window.sees(".frame, nav, .button"), "nothing to press stands on paper");
+    assert!(!window.shows(".frame, nav, .button"), "nothing to press stands on paper");
     // Every part is there in words: on paper nothing can be pointed at.
-    assert!(window.sees(".warp-list li"));
+    assert!(window.shows(".warp-list li"));
     let bands = greys(&window, "warp-picture-print-laptop");
     told_apart(&bands);
     // The lightest of it is paper, the darkest ink.

@@ -1,15 +1,11 @@
 //! When it will be done, in the window: the day in words, and the picture of the days.
 
-use fellmark_tests::window::{Device, Look, Stage, Window};
+use fellmark_tests::window::{TestWindow, Window, WindowOptions};
 use serde_json::json;
 
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
-
 fn woven(window: &Window, picks: &str) {
-    window.click("@log");
-    window.type_into("@sitting-picks", picks);
-    window.click("@sitting-save");
-    window.wait("the answers are back", 5.0, |window| window.sees("@answer-when-headline"));
+    window.log_sitting(&[("picks", picks)]);
+    window.wait("the answers are back", 5.0, |window| window.shows("@answer-when-headline"));
 }
 
 fn drawn(window: &Window, what: &str) -> bool {
@@ -19,12 +15,7 @@ fn drawn(window: &Window, what: &str) -> bool {
 /// 160 cm at 31 picks to 10 cm are 496 picks.
 #[test]
 fn where_nothing_is_left_to_weave_no_fan_is_drawn_nor_spoken_of() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::phone());
     woven(&window, "200");
     window.wait("a fan is drawn", 5.0, |window| drawn(window, ".fan"));
     assert!(window.text("@days-legend").contains("hatched fan"));

@@ -1,19 +1,13 @@
 //! Weft yarns as ledgers: several, weighed at any time, taken up, half gone.
 
-use fellmark_tests::window::{Device, Key, Look, Stage};
+use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, WindowOptions};
 use serde_json::json;
 
-use crate::folder::said;
-use crate::weaver::{GREY_RUNNER, begin, open_folder};
+use crate::folder::written_fields;
 
 #[test]
 fn two_yarns_are_weighed_swapped_and_told_of() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &GREY_RUNNER);
+    let window = TestWindow::with_warp(&WindowOptions::phone());
 
     // A second yarn, by weight; nonsense is told beside its field.
     window.click("@yarn-add");
@@ -26,24 +20,18 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     assert_eq!(window.axe(), "", "a yarn");
     window.click("@yarn-save");
     window.wait_text("@yarns", "Walnut", 5.0);
-    window.click("@log");
-    window.type_into("@sitting-picks", "155");
-    window.type_into("@sitting-measured", "50 cm");
-    window.click("@sitting-save");
+    window.log_sitting(&[("picks", "155"), ("measured", "50 cm")]);
     window.wait_text("@yarns", "50 cm woven with it", 5.0);
 
     // Taken up from here.
     window.click("[data-act=take-up-yarn]");
     window.wait_text("@yarns", "on the shuttle", 5.0);
-    window.click("@log");
-    window.type_into("@sitting-picks", "93");
-    window.type_into("@sitting-measured", "80 cm");
-    window.click("@sitting-save");
+    window.log_sitting(&[("picks", "93"), ("measured", "80 cm")]);
     window.wait_text("@yarns", "30 cm woven with it", 5.0);
 
     // Weighed: half is gone, and what it is good for is said on the spot.
     window.click("@weigh");
-    let walnut = said(&folder, "weft").len();
+    let walnut = written_fields(&window.folder, "weft").len();
     assert_eq!(walnut, 2);
     let field = window.run(
         "return [...document.querySelectorAll('#reading-form label')].find(e => e.innerText === 'Walnut').htmlFor",
@@ -60,25 +48,24 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.click("@answer-weft-why summary");
     window.wait_text("@answer-weft", "mirror the sequence from here", 5.0);
     window.screenshot("yarns-half-phone");
-    let weighing = &said(&folder, "weighing")[0];
+    let weighing = &written_fields(&window.folder, "weighing")[0];
     assert_eq!(weighing["left_g"].as_f64(), Some(30.0));
-    assert_eq!(said(&folder, "join").len(), 1);
+    assert_eq!(written_fields(&window.folder, "join").len(), 1);
 
     // Undo takes the weighing back, and the notice with it.
     window.click("@undo");
-    window.wait("the notice is gone", 5.0, |window| !window.sees("@yarn-half"));
-    window.close();
+    window.wait("the notice is gone", 5.0, |window| !window.shows("@yarn-half"));
 
     // By keyboard alone, by length this time.
-    let window = device.open(&Look::laptop());
+    let window = window.reopen(&WindowOptions::laptop());
     window.tab_to("@weigh");
     window.press(Key::Enter);
-    window.wait("the form is there", 5.0, |window| window.sees("@reading-save"));
+    window.wait("the form is there", 5.0, |window| window.shows("@reading-save"));
     window.tab_to(&format!("#{}", field.as_str().unwrap()));
-    window.keys("20 m");
+    window.type_keys("20 m");
     window.press(Key::Enter);
     window.wait_text("@told", "Walnut", 5.0);
-    assert_eq!(said(&folder, "weighing").last().unwrap()["left_mm"].as_f64(), Some(20_000.0));
+    assert_eq!(written_fields(&window.folder, "weighing").last().unwrap()["left_mm"].as_f64(), Some(20_000.0));
     window.screenshot("yarns-laptop");
     assert_eq!(window.run("return document.querySelectorAll('[data-part=yarn]').length"), json!(2));
 }
@@ -99,12 +86,8 @@ fn span(window: &fellmark_tests::window::Window) -> (f64, f64) {
 
 #[test]
 fn a_yarn_is_weighed_on_its_shuttle() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::phone());
-    open_folder(&window, &folder);
-    begin(&window, &[("name", "Shuttle scarf"), ("wound", "2.6 m"), ("wanted", "1.6 m"), ("weft_mass", "90 g")]);
+    let window = TestWindow::with_folder(&WindowOptions::phone());
+    window.begin_warp(&[("name", "Shuttle scarf"), ("wound", "2.6 m"), ("wanted", "1.6 m"), ("weft_mass", "90 g")]);
 
     // Weighed on it before its weight is known: told beside the field, in words, and nothing is lost.
     window.click("@weigh");
@@ -115,7 +98,7 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     window.click("@reading-save");
     window.wait_text("#reading-form", "What the empty shuttle weighs is not known", 5.0);
     assert_eq!(window.value(&field), "68 g with the shuttle");
-    assert!(said(&folder, "weighing").is_empty());
+    assert!(written_fields(&window.folder, "weighing").is_empty());
     window.click("@reading-back");
 
     // Remembered with the yarn.
@@ -125,7 +108,7 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     window.screenshot("yarns-shuttle-phone");
     window.click("@yarn-save");
     window.wait_gone("@yarn-save");
-    assert_eq!(said(&folder, "weft").last().unwrap()["tare_g"].as_f64(), Some(28.0));
+    assert_eq!(written_fields(&window.folder, "weft").last().unwrap()["tare_g"].as_f64(), Some(28.0));
 
     // A tick takes it off, here and when she gets up.
     window.click("@log");
@@ -136,7 +119,7 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     assert_eq!(window.axe(), "", "logging with a shuttle");
     window.click("@sitting-save");
     window.wait_text("@sitting-summary", "65 g of weft left", 5.0);
-    let sitting = said(&folder, "sitting").pop().unwrap();
+    let sitting = written_fields(&window.folder, "sitting").pop().unwrap();
     assert_eq!((sitting["weft_left_g"].as_f64(), sitting["weft_tare_g"].as_f64()), (Some(65.0), Some(28.0)));
     window.click("@weigh");
     window.type_into(&field, "20 g");
@@ -147,31 +130,22 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     window.screenshot("yarns-weigh-shuttle-phone");
     window.click("@reading-save");
     window.wait_text("@told", "good for some", 5.0);
-    let weighing = said(&folder, "weighing").pop().unwrap();
+    let weighing = written_fields(&window.folder, "weighing").pop().unwrap();
     assert_eq!((weighing["left_g"].as_f64(), weighing["tare_g"].as_f64()), (Some(60.0), Some(28.0)));
     window.wait_text("@yarn-line", "60 g left at the last look", 5.0);
 }
 
 #[test]
 fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
-    let _stage = Stage::for_windows(1);
-    let device = Device::new();
-    let folder = device.folder("Weaving");
-    let window = device.open(&Look::laptop());
-    open_folder(&window, &folder);
+    let window = TestWindow::with_folder(&WindowOptions::laptop());
     let mut figures = GREY_RUNNER.to_vec();
     figures.retain(|(field, _)| *field != "weft_length");
-    for (field, text) in &figures {
-        window.type_into(&format!("@warp-{field}"), text);
-    }
+    window.fill("warp", &figures);
     window.type_into("@warp-weft_length", "about 420 m");
     window.wait_text("@warp-weft_length-understood", "about 420 m", 5.0);
     window.click("@warp-save");
     window.wait_text("@yarn-line", "about 420 m at first", 5.0);
-    window.click("@log");
-    window.type_into("@sitting-picks", "155");
-    window.type_into("@sitting-measured", "50 cm");
-    window.click("@sitting-save");
+    window.log_sitting(&[("picks", "155"), ("measured", "50 cm")]);
     window.wait_text("@yarn-line", "50 cm woven with it", 5.0);
     let rough = span(&window);
 
@@ -199,16 +173,13 @@ fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
     window.wait_text("@other-records", "about 300 m left", 5.0);
     window.wait_text("@yarn-line", "about 300 m left at the last look", 5.0);
     window.wait_text("@answer-where", "About 50 cm", 5.0);
-    assert_eq!(said(&folder, "reading")[0]["rough"], json!(true));
-    assert_eq!(said(&folder, "weighing")[0]["rough"], json!(true));
+    assert_eq!(written_fields(&window.folder, "reading")[0]["rough"], json!(true));
+    assert_eq!(written_fields(&window.folder, "weighing")[0]["rough"], json!(true));
     window.screenshot("yarns-rough-laptop");
 
     // A sitting from memory.
-    window.click("@log");
-    window.type_into("@sitting-picks", "60 or so");
-    window.type_into("@sitting-minutes", "about 40");
-    window.click("@sitting-save");
+    window.log_sitting(&[("picks", "60 or so"), ("minutes", "about 40")]);
     window.wait_text("@sitting-summary", "about 40 min, about 60 picks", 5.0);
-    assert_eq!(said(&folder, "sitting").last().unwrap()["rough"], json!(true));
+    assert_eq!(written_fields(&window.folder, "sitting").last().unwrap()["rough"], json!(true));
     assert_eq!(window.axe() + &window.overflow(), "");
 }

@@ -1,17 +1,17 @@
-//! How a window is to look.
+//! How a window is opened.
 
 use std::path::PathBuf;
 
 use super::clock::Clock;
 use super::desktop::Desktop;
 
-/// Size and format of a window, and the folder named on its command line.
+/// Size of a window, settings of its system, and the folder named on its command line.
 #[derive(Clone, Debug)]
-pub struct Look {
+pub struct WindowOptions {
     pub(super) width: u32,
     pub(super) height: u32,
     pub(super) dark: bool,
-    pub(super) still: bool,
+    pub(super) reduced_motion: bool,
     pub(super) language: &'static str,
     pub(super) folder: Option<PathBuf>,
     pub(super) program: Option<PathBuf>,
@@ -19,14 +19,14 @@ pub struct Look {
     pub(super) clock: Option<PathBuf>,
 }
 
-impl Look {
+impl WindowOptions {
     /// A laptop's width: 1280 × 900.
     pub fn laptop() -> Self {
         Self {
             width: 1280,
             height: 900,
             dark: false,
-            still: false,
+            reduced_motion: false,
             language: "en_GB",
             folder: None,
             program: None,
@@ -53,8 +53,8 @@ impl Look {
 
     /// The system asks for no motion.
     #[must_use]
-    pub fn still(self) -> Self {
-        Self { still: true, ..self }
+    pub fn reduced_motion(self) -> Self {
+        Self { reduced_motion: true, ..self }
     }
 
     /// The system's language, as `de_DE`.
@@ -65,7 +65,7 @@ impl Look {
 
     /// Opens on this folder.
     #[must_use]
-    pub fn on(self, folder: impl Into<PathBuf>) -> Self {
+    pub fn folder(self, folder: impl Into<PathBuf>) -> Self {
         Self { folder: Some(folder.into()), ..self }
     }
 
@@ -75,16 +75,21 @@ impl Look {
         Self { program: Some(program.into()), ..self }
     }
 
-    /// Speaks to this desktop; without it there is none.
+    /// Uses this desktop; without it there is none.
     #[must_use]
-    pub fn within(self, desktop: &Desktop) -> Self {
+    pub fn desktop(self, desktop: &Desktop) -> Self {
         Self { bus: Some(desktop.address().to_owned()), ..self }
     }
 
     /// Reads the time from this clock; without it from the machine's.
     #[must_use]
-    pub fn by(self, clock: &Clock) -> Self {
+    pub fn clock(self, clock: &Clock) -> Self {
         Self { clock: Some(clock.file().to_owned()), ..self }
+    }
+
+    /// The name of a device with a window of this size.
+    pub(super) fn device_name(&self) -> &'static str {
+        if self.width < 640 { "Phone" } else { "Laptop" }
     }
 
     /// "laptop-dark", for the names of pictures.
