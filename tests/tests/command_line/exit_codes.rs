@@ -82,11 +82,11 @@ fn every_command_ends_as_its_description_says() {
         assert_eq!(output.status.code(), Some(*code), "{arguments:?}: {said}");
         assert_eq!(said.is_empty(), *code == DONE, "{arguments:?}: {said}");
     }
-    // Where there is no log every command that does not begin one says so; nothing is made.
+    // Where there is no log every command that does not begin one says so, except a plan, which needs none; nothing is made.
     let missing = CommandLineDevice::on("laptop", &device.home().join("nowhere"));
     let begins = ["begin", "sample", "dance"];
     let opens = cases.iter().filter(|(code, arguments)| {
-        let is_read_first = *code == BAD_INPUT && matches!(arguments[0], "export" | "units" | "mark-folder");
+        let is_read_first = *code == BAD_INPUT && matches!(arguments[0], "export" | "units" | "mark-folder" | "plan");
         !begins.contains(&arguments[0]) && !is_read_first
     });
     for (_, arguments) in opens {

@@ -66,3 +66,14 @@ fn the_yarn_makes_a_piece_and_bad_input_names_its_argument() {
     let output = fell::run(home, &["plan", "--begin"]);
     assert_eq!(output.status.code(), Some(2), "too little is known");
 }
+
+/// A plan needs no log: it is answered where there is no folder, and nothing is made there.
+#[test]
+fn a_plan_needs_no_folder() {
+    let home = tempfile::tempdir().unwrap();
+    let plan = fell::told(home.path(), &RUNNER);
+    assert_eq!(plan["plan"]["plain"]["warp_exact_mm"].as_f64().map(f64::round), Some(2766.0));
+    assert!(!home.path().join("folder").exists());
+    let saved = fell::run(home.path(), &["plan", "--saved", "Runner"]);
+    assert_eq!(saved.status.code(), Some(4), "a saved plan is looked for in a folder");
+}

@@ -39,13 +39,13 @@ class PlanFields {
       section(
         P.yarnTitle,
         wide(this.form.check({ name: "one_yarn", label: P.oneYarn })),
-        showsUnderstood("warp_have", this.#text("warp_have", P.warpHave, P.haveHint)),
+        this.#echoed("warp_have", P.warpHave, P.haveHint),
         this.#mass("warp_mass", P.warpMass),
-        this.#text("warp_count", P.warpCount, P.countHint),
+        this.#echoed("warp_count", P.warpCount, P.countHint),
         this.#certainty("warp_sure"),
-        showsUnderstood("weft_have", this.#text("weft_have", P.weftHave, P.haveHint)),
+        this.#echoed("weft_have", P.weftHave, P.haveHint),
         this.#mass("weft_mass", P.weftMass),
-        this.#text("weft_count", P.weftCount, P.weftCountHint),
+        this.#echoed("weft_count", P.weftCount, P.weftCountHint),
         this.#certainty("weft_sure"),
       ),
       section(
@@ -69,7 +69,7 @@ class PlanFields {
         this.#length("width", P.width, P.widthHint),
         ...this.#edges(),
         this.#pieces(),
-        showsUnderstood("further", this.#text("further", P.further, furtherHint)),
+        this.#echoed("further", P.further, furtherHint),
       ),
     ];
   }
@@ -82,11 +82,11 @@ class PlanFields {
     const counts =
       way === "yarn"
         ? []
-        : [this.#text("warp_count", P.warpCount, P.countHint), this.#text("weft_count", P.weftCount, P.weftCountHint)];
+        : [this.#echoed("warp_count", P.warpCount, P.countHint), this.#echoed("weft_count", P.weftCount, P.weftCountHint)];
     return section(
       P.threads,
-      withOffers("sett", this.#text("sett", P.sett, settHint)),
-      withOffers("picks", this.#text("picks", P.picks, picksHint)),
+      withOffers("sett", this.#echoed("sett", P.sett, settHint)),
+      withOffers("picks", this.#echoed("picks", P.picks, picksHint)),
       ...counts,
       this.#text("weft_name", P.weftName, P.weftNameHint),
       weaveChoice(this.form, ["plain", "twill", "pick_up"]),
@@ -99,7 +99,7 @@ class PlanFields {
     return folded(
       "plan-more-sett",
       P.settHelp,
-      this.#text("wraps", P.wraps, P.wrapsHint(this.perLength)),
+      this.#echoed("wraps", P.wraps, P.wrapsHint(this.perLength)),
       this.#choice("k", P.k, [
         ["usual", P.kUsual],
         ["soft", P.kSoft],
@@ -195,6 +195,11 @@ class PlanFields {
   /** @param {string} name @param {string} label @param {string} [hint] */
   #text(name, label, hint = "") {
     return this.form.text({ name, label, hint });
+  }
+
+  /** A text with the place for how it was understood. @param {string} name @param {string} label @param {string} [hint] */
+  #echoed(name, label, hint) {
+    return showsUnderstood(name, this.#text(name, label, hint));
   }
 
   /** @param {string} name @param {string} label @param {string} [hint] */

@@ -88,6 +88,7 @@
 pub mod change;
 pub mod cover;
 pub mod error;
+pub mod fibre;
 pub mod geometry;
 pub mod learned;
 pub mod measurement_errors;

@@ -83,6 +83,11 @@ pub fn metric_heddle(ends_per_10cm: f64) -> Result<EndsIn<InReed>, Refused> {
     EndsIn::from_per_10cm(ends_per_10cm)
 }
 
+/// Whether a hand loom is warped so closely: from 1.5 to 40 ends per cm, 4 to 100 per inch (common practice, no source).
+pub fn is_usual_sett(sett: EndsIn<InReed>) -> bool {
+    (1.5..=40.0).contains(&sett.density().per_cm())
+}
+
 /// Ends across a width, rounded to whole ends.
 /// # Errors
 /// If there are more than ten million.

@@ -3,7 +3,7 @@
 //! What is written here reads back through [`crate::read`] to within half of the last place shown.
 
 use crate::quantity::{ClothWeight, Length, LengthBalance, Mass, ThreadDensity, YarnNumber, YarnSystem};
-use crate::read::{DecimalMark, DensityUnit, LengthUnit, MassUnit};
+use crate::read::{DecimalMark, DensityUnit, LengthUnit, MassUnit, YarnLabel};
 
 /// How finely inches are shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, serde::Serialize, serde::Deserialize)]
@@ -151,23 +151,71 @@ pub fn density(density: ThreadDensity, unit: DensityUnit, mark: DecimalMark) -> 
 
 /// A yarn number with the words that [`crate::read::yarn_number`] takes for its system; tex where it has none.
 pub fn yarn_number(yarn: YarnNumber, system: YarnSystem, mark: DecimalMark) -> String {
-    let count = |decimals| number(yarn.count_in(system), decimals, mark);
+    let decimals = match system {
+        YarnSystem::Dtex | YarnSystem::Denier | YarnSystem::MetresPer100g | YarnSystem::YardsPerOunce => 1,
+        YarnSystem::MetresPerKg | YarnSystem::YardsPerPound => 0,
+        _ if system_words(system) == TEX => 2,
+        _ => 3,
+    };
+    let count = if system_words(system) == TEX { yarn.tex() } else { yarn.count_in(system) };
+    format!("{} {}", number(count, decimals, mark), system_words(system))
+}
+
+const TEX: &str = "tex";
+
+/// The words that the reader takes for a system; tex where it has none.
+fn system_words(system: YarnSystem) -> &'static str {
     match system {
-        YarnSystem::Dtex => format!("{} dtex", count(1)),
-        YarnSystem::Denier => format!("{} den", count(1)),
-        YarnSystem::MetricNm => format!("{} Nm", count(3)),
-        YarnSystem::MetresPer100g => format!("{} m/100 g", count(1)),
-        YarnSystem::MetresPerKg => format!("{} m/kg", count(0)),
-        YarnSystem::YardsPerPound => format!("{} yd/lb", count(0)),
-        YarnSystem::YardsPerOunce => format!("{} yd/oz", count(1)),
-        YarnSystem::EnglishCotton => format!("{} cotton", count(3)),
-        YarnSystem::Worsted => format!("{} worsted", count(3)),
-        YarnSystem::LinenLea => format!("{} lea", count(3)),
-        YarnSystem::WoollenCut => format!("{} cut", count(3)),
-        YarnSystem::AmericanRun => format!("{} run", count(3)),
-        YarnSystem::Galashiels => format!("{} galashiels", count(3)),
-        YarnSystem::JuteSpyndle => format!("{} jute", count(3)),
-        _ => format!("{} tex", number(yarn.tex(), 2, mark)),
+        YarnSystem::Dtex => "dtex",
+        YarnSystem::Denier => "den",
+        YarnSystem::MetricNm => "Nm",
+        YarnSystem::MetresPer100g => "m/100 g",
+        YarnSystem::MetresPerKg => "m/kg",
+        YarnSystem::YardsPerPound => "yd/lb",
+        YarnSystem::YardsPerOunce => "yd/oz",
+        YarnSystem::EnglishCotton => "cotton",
+        YarnSystem::Worsted => "worsted",
+        YarnSystem::LinenLea => "lea",
+        YarnSystem::WoollenCut => "cut",
+        YarnSystem::AmericanRun => "run",
+        YarnSystem::YorkshireSkein => "skein",
+        YarnSystem::Galashiels => "galashiels",
+        YarnSystem::JuteSpyndle => "jute",
+        _ => TEX,
+    }
+}
+
+/// A yarn's label as it was understood, with what it comes to: `8/2 cotton: 148 tex, 6.8 m/g`. Reads back as the same yarn
+/// through [`crate::read::yarn_label`], and each of the two figures behind the colon to within half of its last place.
+pub fn yarn_label(label: &YarnLabel, measures: Measures, mark: DecimalMark) -> String {
+    let yarn = label.number;
+    let tex = number(yarn.tex(), places(yarn.tex()), mark);
+    let length = match measures {
+        Measures::Metric => {
+            let per_g = yarn.count_in(YarnSystem::MetricNm);
+            format!("{} m/g", number(per_g, places(per_g), mark))
+        }
+        Measures::Imperial => yarn_number(yarn, YarnSystem::YardsPerPound, mark),
+    };
+    let figures = format!("{tex} tex, {length}");
+    let Some(count) = label.count else { return figures };
+    let strands = label.plies.map_or_else(String::new, |plies| format!("/{plies}"));
+    let count = number(count, 4, mark);
+    let written = match (label.system, label.resultant, label.plies) {
+        (YarnSystem::EnglishCotton, true, Some(_)) => format!("{count}{strands} spun silk"),
+        (system, true, _) => format!("R {count}{strands} {}", system_words(system)),
+        (system, false, _) => format!("{count}{strands} {}", system_words(system)),
+    };
+    format!("{written}: {figures}")
+}
+
+/// Decimals with which a figure is shown to two places or better.
+fn places(value: f64) -> usize {
+    match value {
+        v if v >= 100.0 => 0,
+        v if v >= 1.0 => 1,
+        v if v >= 0.1 => 2,
+        _ => 4,
     }
 }
 
@@ -199,6 +247,22 @@ mod tests {
         assert_eq!(shown(74.5 * 25.4, LengthUnit::Foot), "6 ft 2 1/2 in");
         assert_eq!(shown(11.99 * 25.4, LengthUnit::Foot), "1 ft");
         assert_eq!(shown(0.0, LengthUnit::Foot), "0 in");
+    }
+
+    #[test]
+    fn a_label_is_echoed_with_what_it_comes_to() {
+        use crate::read::yarn_label as read;
+        for (text, metric, imperial) in [
+            ("8/2 cotton", "8/2 cotton: 148 tex, 6.8 m/g", "8/2 cotton: 148 tex, 3360 yd/lb"),
+            ("R60 tex/2", "R 60/2 tex: 60 tex, 16.7 m/g", "R 60/2 tex: 60 tex, 8268 yd/lb"),
+            ("spun silk 40/2", "40/2 spun silk: 14.8 tex, 67.7 m/g", "40/2 spun silk: 14.8 tex, 33600 yd/lb"),
+            ("2/28 Nm merino", "28/2 Nm: 71.4 tex, 14 m/g", "28/2 Nm: 71.4 tex, 6945 yd/lb"),
+            ("400 m/100 g", "250 tex, 4 m/g", "250 tex, 1984 yd/lb"),
+        ] {
+            let label = read(text, YarnSystem::MetresPer100g, DecimalMark::Point).unwrap();
+            assert_eq!(yarn_label(&label, Measures::Metric, DecimalMark::Point), metric);
+            assert_eq!(yarn_label(&label, Measures::Imperial, DecimalMark::Point), imperial);
+        }
     }
 
     #[test]

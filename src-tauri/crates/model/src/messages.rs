@@ -59,6 +59,7 @@ declare_messages! {
     unreadable_length_imperial(error: Text, what: Message);
     unreadable_mass(error: Text, what: Message);
     unreadable_sett(error: Text);
+    unreadable_yarn_number(error: Text);
     unreadable_picks(error: Text);
     unreadable_number(error: Text, what: Message);
     unreadable_whole_number(error: Text, what: Message);

@@ -1,6 +1,9 @@
 //! What is typed into a field, as it was understood: shown beside the field while it is typed.
 
 use chrono::NaiveDate;
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::read::{SystemFrom, YarnLabel};
+use fellmark_cloth::write::{self, Measures};
 
 use crate::dates::DateText;
 use crate::figures::{about_words, bound, picks_unit_words, show_mass, show_minutes, show_yarn};
@@ -32,13 +35,10 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
         "picks" => {
             read.whole_between(what, messages::the_picks(), text, -100_000, 100_000).map(|n| n.map(|n| n.to_string()))
         }
-        "density" | "sett" => read.density(what, text).map(|density| {
-            density.map(|per_10cm| {
-                let typed = picks_in_units(per_10cm, format.units);
-                let threads = if what == "sett" { "ends" } else { "picks" };
-                format!("{} {}", format.number(typed, 2), picks_unit_words(format.units).replace("picks", threads))
-            })
-        }),
+        "density" | "sett" | "wraps" => read
+            .density(what, text)
+            .map(|density| density.map(|per_10cm| density_in_both_units(what, per_10cm, format))),
+        "yarn_number" => read.yarn_label(what, text).map(|label| label.map(|label| yarn_label_words(&label, format))),
         "percent" => read
             .number(what, messages::the_figure(), text)
             .map(|n| n.map(|n| format!("{}\u{a0}%", format.number(n, 1)))),
@@ -78,6 +78,36 @@ fn both_units(mm: f64, format: &DisplayFormat) -> String {
     };
     let other = if format.units == Units::Metric { Units::Imperial } else { Units::Metric };
     format!("{} ({})", bound(&exact(format.units)), bound(&exact(other)))
+}
+
+/// A thread count in the chosen unit, and in the other one where that helps to catch a slip.
+fn density_in_both_units(what: &str, per_10cm: f64, format: &DisplayFormat) -> String {
+    let threads = match what {
+        "sett" => "ends",
+        "wraps" => "wraps",
+        _ => "picks",
+    };
+    let in_units = |units| format.number(picks_in_units(per_10cm, units), 2);
+    let words = picks_unit_words(format.units).replace("picks", threads);
+    let (other, other_words) = match format.units {
+        Units::Metric => (Units::Imperial, "per inch"),
+        Units::Imperial => (Units::Metric, "per 10\u{a0}cm"),
+    };
+    format!("{} {words} ({} {other_words})", in_units(format.units), in_units(other))
+}
+
+/// "8/2 cotton: 148 tex, 6.8 m/g", and the fibre where the system follows from it and labels have others too.
+fn yarn_label_words(label: &YarnLabel, format: &DisplayFormat) -> String {
+    let measures = if format.units == Units::Metric { Measures::Metric } else { Measures::Imperial };
+    let words = write::yarn_label(label, measures, format.mark());
+    match label.system_from {
+        SystemFrom::Fibre(Fibre::Silk) => {
+            format!("{words} (the usual count of silk; write spun silk for English hanks)")
+        }
+        SystemFrom::Fibre(Fibre::Cellulose) => format!("{words} (counted as cotton, as usual for this fibre)"),
+        SystemFrom::Fibre(Fibre::Cottolin) => format!("{words} (counted in leas, as usual for cottolin)"),
+        _ => words,
+    }
 }
 
 /// What is understood of what is typed as left of a yarn: by weight or by length.

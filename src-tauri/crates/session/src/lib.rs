@@ -26,6 +26,7 @@ mod workspace;
 
 pub use clock::DeviceClock;
 pub use folder_progress::{FilesRead, FolderProgress};
+pub use plans::plan_without_log;
 pub use session::{OpenOptions, Session};
 pub use sittings::LoggedSitting;
 pub use workspace::Workspace;

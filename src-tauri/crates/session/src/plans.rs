@@ -2,16 +2,25 @@
 
 use std::io::Write;
 
+use chrono::NaiveDate;
 use fellmark_journal::RecordId;
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::plan::has_content;
 use fellmark_present::plan;
 use fellmark_present::view::{EarlierPlan, ErrorView, PlanForm, PlanView};
+use fellmark_reports::report_cache::ReportCache;
 
 use crate::typed_plan::TYPED;
 use crate::{Session, record_id};
 
 fn saved_plan(from: &str) -> Result<Option<RecordId>, ErrorView> {
     (!from.is_empty()).then(|| record_id(from)).transpose()
+}
+
+/// Calculates a plan as far as it is filled in, where there is no log: nothing is known from earlier warps.
+#[must_use]
+pub fn plan_without_log(form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> PlanView {
+    plan::plan_view(&ReportCache::new().history(), form, format, today)
 }
 
 impl Session {

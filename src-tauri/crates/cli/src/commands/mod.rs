@@ -19,6 +19,7 @@ use fellmark_session::Session;
 use serde_json::{Value, json};
 
 use self::off_loom::StepChange;
+use self::open::Opened;
 use crate::args::{Args, Command, argument_of};
 use crate::output::{Failure, Outcome, Output};
 
@@ -28,11 +29,14 @@ struct Runner {
 }
 
 /// Does what the arguments say.
-pub fn run(args: Args) -> Result<Output, Failure> {
+pub fn run(mut args: Args) -> Result<Output, Failure> {
     if matches!(args.command, Command::Check) {
         return check::check(&args.folder);
     }
-    let mut runner = Runner { session: open::open(&args)? };
+    let mut runner = match open::open(&mut args)? {
+        Opened::Log(session) => Runner { session: *session },
+        Opened::Answer(output) => return Ok(output),
+    };
     let mut output = runner.run(args.command)?;
     let status = runner.session.journal().status();
     if let Some(why) = &status.no_local_copy

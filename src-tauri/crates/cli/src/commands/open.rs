@@ -2,12 +2,13 @@
 
 use std::path::PathBuf;
 
+use fellmark_journal::Error;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_session::{DeviceClock, OpenOptions, Session};
 use sha2::{Digest, Sha256};
 
 use crate::args::{Args, Command};
-use crate::output::Failure;
+use crate::output::{Failure, Output};
 
 /// Where this device keeps its own data for this folder.
 fn local_folder(args: &Args) -> Result<PathBuf, Failure> {
@@ -30,8 +31,44 @@ fn local_folder(args: &Args) -> Result<PathBuf, Failure> {
     Ok(directories.data_local_dir().join("command-line").join(name))
 }
 
-/// Opens the folder the arguments name. A command that begins something makes a missing one.
-pub fn open(args: &Args) -> Result<Session, Failure> {
+/// How the reader's locale and the arguments write figures.
+fn format(args: &Args) -> DisplayFormat {
+    let locale = args.locale.clone().or_else(|| {
+        ["LC_ALL", "LC_TIME", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|tag| !tag.is_empty()))
+    });
+    locale.map(|tag| DisplayFormat::of_locale(&tag)).unwrap_or_default()
+}
+
+fn clock(args: &Args) -> DeviceClock {
+    args.today.map_or_else(DeviceClock::default, DeviceClock::on)
+}
+
+/// The answer to a plan that needs no log, where there is none; `None` for every other command.
+fn plan_without_log(args: &mut Args) -> Option<Result<Output, Failure>> {
+    let (mut format, today) = (format(args), clock(args).today());
+    if let Some(units) = args.units {
+        format = format.in_units(units.into());
+    }
+    match &mut args.command {
+        Command::Plan { figures, why, begin: false, save: false }
+            if figures.copy.is_none() && figures.saved.is_none() =>
+        {
+            Some(super::plan::plan_without_log(std::mem::take(figures), *why, &format, today))
+        }
+        _ => None,
+    }
+}
+
+/// What the arguments are carried out on.
+pub enum Opened {
+    /// The folder's log.
+    Log(Box<Session>),
+    /// There is no log, and none is needed: the answer.
+    Answer(Output),
+}
+
+/// Opens the folder the arguments name. A command that begins something makes a missing one; a plan needs none.
+pub fn open(args: &mut Args) -> Result<Opened, Failure> {
     let create = matches!(
         args.command,
         Command::Begin { .. } | Command::Plan { begin: true, .. } | Command::Plan { save: true, .. } | Command::Sample
@@ -41,18 +78,21 @@ pub fn open(args: &Args) -> Result<Session, Failure> {
             Failure::folder(format!("The folder {} cannot be made: {error}.", args.folder.display()))
         })?;
     }
-    let locale = args.locale.clone().or_else(|| {
-        ["LC_ALL", "LC_TIME", "LANG"].iter().find_map(|name| std::env::var(name).ok().filter(|tag| !tag.is_empty()))
-    });
     let options = OpenOptions {
         folder: args.folder.clone(),
         local: local_folder(args)?,
         device: args.device.clone(),
         create,
         interactive: false,
-        locale: locale.map(|tag| DisplayFormat::of_locale(&tag)).unwrap_or_default(),
+        locale: format(args),
         units: args.units.map(Into::into),
-        clock: args.today.map_or_else(DeviceClock::default, DeviceClock::on),
+        clock: clock(args),
     };
-    Session::open(options).map_err(|error| Failure::folder(error.to_string()))
+    match Session::open(options) {
+        Ok(session) => Ok(Opened::Log(Box::new(session))),
+        Err(error) => match plan_without_log(args).filter(|_| matches!(error, Error::NotAJournal { .. })) {
+            Some(answer) => answer.map(Opened::Answer),
+            None => Err(Failure::folder(error.to_string())),
+        },
+    }
 }

@@ -1,6 +1,8 @@
 //! Plans: calculated, saved for later, begun.
 
+use chrono::NaiveDate;
 use fellmark_journal::RecordId;
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::plan::plan_form_from_warp;
 use fellmark_present::plan;
 use fellmark_present::view::{Answer, ErrorView, PlanForm, PlanView, WarpState};
@@ -53,7 +55,7 @@ impl Runner {
             return Ok(Output::done(format!("{}\nKept: {id}", view.headline), json!({ "plan": view, "saved": id })));
         }
         if !begin {
-            return Ok(Output::done(plan_text(&view, why), json!({ "plan": view })));
+            return Ok(plan_output(&view, why));
         }
         let warp = self.session.begin_planned_warp(&form, &from).map_err(plan_input)?;
         Ok(Output::done(format!("{}\nBegun: {warp}", view.headline), json!({ "plan": view, "warp": warp })))
@@ -87,6 +89,26 @@ impl Runner {
     }
 }
 
+/// A plan where there is no log: nothing is known from earlier warps.
+pub(super) fn plan_without_log(
+    figures: PlanArgs,
+    why: bool,
+    format: &DisplayFormat,
+    today: NaiveDate,
+) -> Result<Output, Failure> {
+    let mut form = PlanForm::default();
+    figures.over(&mut form);
+    let view = fellmark_session::plan_without_log(&form, format, today);
+    match view.errors.first() {
+        Some(error) => Err(plan_input(error.clone())),
+        None => Ok(plan_output(&view, why)),
+    }
+}
+
+fn plan_output(view: &PlanView, why: bool) -> Output {
+    Output::done(plan_text(view, why), json!({ "plan": view }))
+}
+
 /// The plan for people.
 fn plan_text(view: &PlanView, why: bool) -> String {
     let mut lines = vec![view.headline.clone()];
@@ -110,10 +132,11 @@ fn plan_text(view: &PlanView, why: bool) -> String {
         answer(when);
     }
     lines.extend(view.warnings.iter().map(|line| format!("  {line}")));
+    let argument =
+        |field: &str| plan_argument(field).map_or_else(|| format!("--{}", field.replace('_', "-")), str::to_owned);
+    lines.extend(view.understood.iter().map(|read| format!("  {} is read as {}", argument(&read.field), read.text)));
     for offer in view.offers.iter().filter(|offer| offer.in_use) {
-        let argument =
-            plan_argument(&offer.field).map_or_else(|| format!("--{}", offer.field.replace('_', "-")), str::to_owned);
-        lines.push(format!("  {argument}: {}", offer.line));
+        lines.push(format!("  {}: {}", argument(&offer.field), offer.line));
     }
     lines.join("\n")
 }

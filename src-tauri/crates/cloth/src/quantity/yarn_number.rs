@@ -139,6 +139,9 @@ impl YarnSystem {
     }
 }
 
+/// Yarns that hand weavers use, tex: from sewing thread to the thickest rug yarn (common practice, no source).
+const USUAL_TEX: std::ops::RangeInclusive<f64> = 5.0..=5000.0;
+
 quantity! {
     /// How fine a yarn is; tex inside (serde: tex). Between 0.01 tex and 1 000 000 tex (a kilogram to the metre).
     YarnNumber, tex, Limits { what: "a yarn number", unit: "tex", least: 0.01, most: 1e6, zero: false }
@@ -191,6 +194,11 @@ impl YarnNumber {
             (None, Some(constant)) => constant / self.0,
             (None, None) => f64::NAN,
         }
+    }
+
+    /// Whether hand weavers use yarn this fine or this thick.
+    pub fn is_usual(self) -> bool {
+        USUAL_TEX.contains(&self.0)
     }
 
     /// Grams per kilometre.

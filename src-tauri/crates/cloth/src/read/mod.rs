@@ -9,7 +9,7 @@ use number::Scanner;
 
 use crate::error::Refused;
 use crate::quantity::{Length, Mass, ThreadDensity};
-pub use yarn::yarn_number;
+pub use yarn::{SystemFrom, YarnLabel, yarn_label, yarn_number};
 
 /// The sign between units and tenths, by the person's locale.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, serde::Serialize, serde::Deserialize)]
@@ -175,20 +175,24 @@ pub fn mass(text: &str, default: MassUnit, mark: DecimalMark) -> Result<Mass, Re
     }
 }
 
-/// A thread count: `10`, `10 epi`, `12 ppi`, `4 per cm`, `40/10` and `40/10 cm` (metric heddles and reeds).
+/// A thread count: `10`, `10 epi`, `12 1/2 epi`, `10 ends per inch`, `12.5 dent`, `4 per cm`, `40/10` and `40/10 heddle` (metric
+/// heddles and reeds). Dents are read as a rigid heddle's: its number is its ends per inch.
 ///
 /// # Errors
 /// If the text is no thread count, or no sane one.
 pub fn density(text: &str, default: DensityUnit, mark: DecimalMark) -> Result<ThreadDensity, Refused> {
     let refuse = |why: String| number::unreadable("a thread count", text, why);
     let mut scan = Scanner::new(text).map_err(refuse)?;
-    let value = scan.plain_number(mark).map_err(refuse)?;
-    let rest = scan.rest_without_spaces();
-    let unit = match rest.as_str() {
+    scan.skip_words(THREADS_ARE);
+    let value = scan.mixed_number(mark).map_err(refuse)?;
+    let rest = scan.rest_spaced();
+    let named = rest.split([' ', '-', '.']).filter(|word| !word.is_empty());
+    let words: Vec<&str> = named.filter(|word| !THREADS_ARE.contains(word)).collect();
+    let unit = match words.concat().as_str() {
+        "" if rest.contains("dent") => DensityUnit::PerInch,
         "" => default,
-        "epi" | "ppi" | "wpi" | "dpi" | "tpi" | "perinch" | "perin" | "aninch" | "/in" | "/inch" | "/\"" => {
-            DensityUnit::PerInch
-        }
+        "epi" | "ppi" | "wpi" | "dpi" | "tpi" | "perinch" | "perin" | "aninch" | "totheinch" | "/in" | "/inch"
+        | "/\"" => DensityUnit::PerInch,
         "percm" | "/cm" | "epc" | "ppc" | "acm" => DensityUnit::PerCm,
         "per10cm" | "/10" | "/10cm" | "/dm" | "perdm" => DensityUnit::Per10Cm,
         _ => return Err(refuse("say per inch, per cm or per 10 cm".into())),
@@ -199,6 +203,10 @@ pub fn density(text: &str, default: DensityUnit, mark: DecimalMark) -> Result<Th
         DensityUnit::Per10Cm => ThreadDensity::from_per_10cm(value),
     }
 }
+
+/// Words beside a thread count that say what the threads are, not over which length they are counted.
+const THREADS_ARE: &[&str] =
+    &["ends", "end", "picks", "pick", "threads", "wraps", "dents", "dent", "sett", "heddle", "reed", "rigid", "metric"];
 
 /// Per cents, with or without the sign: `10`, `10 %`, `7,5%`, `-2.7`.
 ///
@@ -339,6 +347,27 @@ mod tests {
         assert!((d("10") - 10.0).abs() < 1e-9 && (d("12.5 epi") - 12.5).abs() < 1e-9);
         assert!((d("40/10") - 10.16).abs() < 1e-9 && (d("40 per 10 cm") - 10.16).abs() < 1e-9);
         assert!((d("4/cm") - 10.16).abs() < 1e-9);
+        for (text, per_inch) in [
+            ("12 1/2 epi", 12.5),
+            ("12\u{bd} epi", 12.5),
+            ("12-1/2 epi", 12.5),
+            ("10 ends per inch", 10.0),
+            ("12.5 dent", 12.5),
+            ("12.5-dent heddle", 12.5),
+            ("10 dpi", 10.0),
+            ("10 dents per inch", 10.0),
+            ("40/10 heddle", 10.16),
+            ("heddle 40/10", 10.16),
+            ("40/10 rigid heddle", 10.16),
+            ("24 wraps per inch", 24.0),
+            ("4 ends per cm", 10.16),
+        ] {
+            assert!((d(text) - per_inch).abs() < 1e-9, "{text}: {}", d(text));
+        }
+        assert!(
+            (density("12.5 dent", DensityUnit::Per10Cm, DecimalMark::Point).unwrap().per_inch() - 12.5).abs() < 1e-9
+        );
+        assert!(density("10 bananas per inch", DensityUnit::PerInch, DecimalMark::Point).is_err());
         assert!(density("0", DensityUnit::PerInch, DecimalMark::Point).is_err());
         assert_eq!(percent("-2,7 %", DecimalMark::Point).unwrap(), -2.7);
         assert_eq!(whole_number("-12").unwrap(), -12);

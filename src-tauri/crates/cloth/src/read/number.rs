@@ -175,6 +175,34 @@ impl Scanner {
         Ok(value)
     }
 
+    /// Passes over words that are among these.
+    pub(super) fn skip_words(&mut self, words: &[&str]) {
+        loop {
+            let here = self.at;
+            let word = self.word();
+            if !words.contains(&word.as_str()) {
+                self.at = here;
+                return;
+            }
+        }
+    }
+
+    /// A number where a slash means "per", unless a whole number and a space stand before the fraction: "12 1/2", but "40/10".
+    pub(super) fn mixed_number(&mut self, mark: DecimalMark) -> Result<f64, String> {
+        let here = self.at;
+        let whole = self.plain_number(mark)?;
+        let after = self.at;
+        if matches!(self.peek(), Some(' ' | '-')) && whole.fract() == 0.0 {
+            self.at += 1;
+            if self.digits(mark)?.is_some_and(|(_, whole)| whole) && self.after_slash()?.is_some() {
+                self.at = here;
+                return self.number(mark);
+            }
+        }
+        self.at = after;
+        Ok(whole)
+    }
+
     /// A number without common fractions, where a slash means "per".
     pub(super) fn plain_number(&mut self, mark: DecimalMark) -> Result<f64, String> {
         match self.start_of_number(mark)? {

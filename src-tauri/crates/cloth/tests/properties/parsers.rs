@@ -198,6 +198,41 @@ proptest! {
     }
 
     #[test]
+    fn labels_echoed_read_back(
+        count in 1.0..120.0f64, plies in prop::option::of(1u32..13), system in system(), resultant in any::<bool>(),
+        words in prop::sample::select(vec!["", " merino", " linen", " spun silk", " cotton"]), mark in mark(),
+    ) {
+        let strands = plies.map_or_else(String::new, |plies| format!("/{plies}"));
+        let r = if resultant { "R " } else { "" };
+        let shown = write::number(count, 2, mark);
+        let named = write::yarn_number(YarnNumber::new(system, 1.0).unwrap(), system, mark);
+        let name = named.split_once(' ').map_or("", |(_, name)| name);
+        let text = format!("{r}{shown}{strands} {name}{words}");
+        // Not every one of these can be meant; what is read, reads back.
+        if let Ok(label) = read::yarn_label(&text, YarnSystem::Tex, mark) {
+            for measures in [write::Measures::Metric, write::Measures::Imperial] {
+                let echo = write::yarn_label(&label, measures, mark);
+                let back = read::yarn_label(&echo, YarnSystem::Tex, mark).unwrap();
+                // A length and a weight are echoed as the figures alone.
+                let rounding = if label.count.is_some() { 1e-9 } else { 0.051 };
+                prop_assert!((back.number.tex() / label.number.tex() - 1.0).abs() < rounding, "{} -> {} -> {:?}", text, echo, back);
+                if label.count.is_some() {
+                    prop_assert_eq!(write::yarn_label(&back, measures, mark), &*echo);
+                }
+                // Each figure behind the colon stands for the same yarn, to the places shown.
+                if !label.number.is_usual() {
+                    continue;
+                }
+                let figures = echo.split_once(": ").map_or(&*echo, |(_, figures)| figures);
+                for figure in figures.split(", ") {
+                    let back = read::yarn_number(figure, YarnSystem::Tex, mark).unwrap();
+                    prop_assert!((back.tex() / label.number.tex() - 1.0).abs() < 0.051, "{} -> {}", echo, figure);
+                }
+            }
+        }
+    }
+
+    #[test]
     fn quantities_refuse_what_is_none(bits in any::<u64>()) {
         // Every float there is, NaN, infinite and subnormal ones too.
         let x = f64::from_bits(bits);

@@ -3,8 +3,8 @@
 mod days;
 
 use chrono::NaiveDate;
-use fellmark_cloth::quantity::{Length, Mass};
-use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit};
+use fellmark_cloth::quantity::{Length, Mass, YarnSystem};
+use fellmark_cloth::read::{self, DecimalMark, DensityUnit, LengthUnit, MassUnit, YarnLabel};
 use fellmark_cloth::write::{self, InchFraction, Shown};
 
 use crate::display_format::{DisplayFormat, Units};
@@ -42,6 +42,15 @@ impl DisplayFormat {
         match self.units {
             Units::Metric => MassUnit::G,
             Units::Imperial => MassUnit::Ounce,
+        }
+    }
+
+    /// The system of a bare yarn number: what ball bands say.
+    #[must_use]
+    pub fn yarn_system(&self) -> YarnSystem {
+        match self.units {
+            Units::Metric => YarnSystem::MetresPer100g,
+            Units::Imperial => YarnSystem::YardsPerPound,
         }
     }
 
@@ -155,6 +164,19 @@ impl Reader<'_> {
             Err(error) if field == "sett" => Err(UserError::at(field, messages::unreadable_sett(error.to_string()))),
             Err(error) => Err(UserError::at(field, messages::unreadable_picks(error.to_string()))),
         }
+    }
+
+    /// A yarn number as a label has it.
+    ///
+    /// # Errors
+    /// The text is no yarn number, or its system can't be told.
+    pub fn yarn_label(&self, field: &str, text: &str) -> Result<Option<YarnLabel>, UserError> {
+        if blank(text) {
+            return Ok(None);
+        }
+        read::yarn_label(text, self.format.yarn_system(), self.format.mark())
+            .map(Some)
+            .map_err(|error| UserError::at(field, messages::unreadable_yarn_number(error.to_string())))
     }
 
     /// A plain number; a per cent sign behind it is taken.

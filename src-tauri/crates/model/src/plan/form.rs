@@ -5,7 +5,7 @@ use fellmark_cloth::Refused;
 use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WashLength};
 use fellmark_cloth::learned::WarpMeasurements;
 use fellmark_cloth::measurement_errors::MeasurementErrors;
-use fellmark_cloth::quantity::{Length, Mass, ThreadDensity, YarnNumber, YarnSystem};
+use fellmark_cloth::quantity::{Length, Mass, ThreadDensity, YarnNumber};
 use fellmark_cloth::read::{self, DensityUnit};
 use fellmark_cloth::span::Estimate;
 use fellmark_cloth::state::{
@@ -98,16 +98,8 @@ impl FieldReader<'_> {
     }
 
     fn yarn_number(&mut self, field: &str, text: &str) -> Option<YarnNumber> {
-        if text.trim().is_empty() {
-            return None;
-        }
-        match read::yarn_number(text, usual_yarn_system(self.read.format), self.read.format.mark()) {
-            Ok(count) => Some(count),
-            Err(error) => {
-                self.errors.push(UserError::at(field, plan_messages::unreadable_yarn_number(error.to_string())));
-                None
-            }
-        }
+        let label = self.read.yarn_label(field, text);
+        self.take(label).map(|label| label.number)
     }
 
     fn day(&mut self, field: &str, text: &str) -> Option<NaiveDate> {
@@ -162,15 +154,6 @@ impl FieldReader<'_> {
         } else {
             YarnSupply { length: by_label, certainty: YarnCertainty::ByWeightAndLabel }
         })
-    }
-}
-
-/// The system a bare yarn number is read in: what ball bands say.
-#[must_use]
-pub fn usual_yarn_system(format: &DisplayFormat) -> YarnSystem {
-    match format.units {
-        Units::Metric => YarnSystem::MetresPer100g,
-        Units::Imperial => YarnSystem::YardsPerPound,
     }
 }
 

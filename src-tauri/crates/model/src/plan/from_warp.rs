@@ -6,7 +6,6 @@ use fellmark_cloth::quantity::YarnNumber;
 use fellmark_cloth::state::{Finished, UnderTension, WovenLength};
 use fellmark_journal::EntrySet;
 
-use super::form::usual_yarn_system;
 use crate::display_format::DisplayFormat;
 use crate::fields::{kind, plan};
 use crate::forms::PlanForm;
@@ -63,7 +62,7 @@ impl FormWriter<'_> {
     fn yarn_number(&self, tex: Option<f64>) -> String {
         let number = tex.and_then(|tex| YarnNumber::try_from(tex).ok());
         let format = self.read.format;
-        let text = |number| fellmark_cloth::write::yarn_number(number, usual_yarn_system(format), format.mark());
+        let text = |number| fellmark_cloth::write::yarn_number(number, format.yarn_system(), format.mark());
         number.map(text).unwrap_or_default()
     }
 }

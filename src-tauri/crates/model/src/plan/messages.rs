@@ -23,7 +23,6 @@ declare_messages! {
     // `error` is what the arithmetic says of the figure or the text.
     impossible_figure(error: Text);
     unreadable_density(error: Text, what: Message);
-    unreadable_yarn_number(error: Text);
     warp_per_100_out_of_range(given: Number, least: Number, most: Number);
     weight_without_yarn_number();
     nothing_planned();

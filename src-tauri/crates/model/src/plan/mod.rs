@@ -7,7 +7,7 @@ pub mod messages;
 mod planned_warp;
 mod saved;
 
-pub use form::{read_plan_form, usual_yarn_system};
+pub use form::read_plan_form;
 pub use from_warp::plan_form_from_warp;
 pub use inputs::{AshenhurstChoice, EdgeKind, MeasuredTakeUp, PlanInputs, WeaveChoice, YarnCertainty, YarnSupply};
 pub use planned_warp::{PlannedFigures, PlannedWarp};

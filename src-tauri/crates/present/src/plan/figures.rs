@@ -9,7 +9,7 @@ use crate::figures::{show_length, show_mass, show_yarn};
 use crate::messages::sentence;
 use crate::view::PlanFigure;
 use fellmark_model::display_format::{DisplayFormat, Units};
-use fellmark_model::plan::{EdgeKind, MeasuredTakeUp, PlanInputs, usual_yarn_system};
+use fellmark_model::plan::{EdgeKind, MeasuredTakeUp, PlanInputs};
 use fellmark_reports::plan::{Assumptions, PlanReport, Sett, WarpLengths, WeftNeed, Widths, YarnNeed};
 
 /// Pieces whose length on the loom is stated one by one.
@@ -189,7 +189,7 @@ impl Show<'_> {
 
     fn mass_why(&self, number: Option<YarnNumber>, mass: Option<Mass>) -> Option<String> {
         let (number, mass) = (number?, mass?);
-        let system = usual_yarn_system(self.format);
+        let system = self.format.yarn_system();
         let number = fellmark_cloth::write::yarn_number(number, system, self.format.mark());
         Some(format!("At {number} that weighs {}; labels err by a tenth either way.", self.mass(mass)))
     }

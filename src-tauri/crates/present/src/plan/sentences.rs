@@ -1,5 +1,6 @@
 //! The sentences of a plan: the headline, what is missing, and warnings.
 
+use fellmark_cloth::quantity::YarnSystem;
 use fellmark_cloth::sett::Beat;
 
 use crate::figures::show_length;
@@ -89,6 +90,23 @@ pub(super) fn warning(warning: &PlanWarning, inputs: &PlanInputs, format: &Displ
             show_length(reed.mm(), format),
             show_length(loom.mm(), format)
         ),
+        PlanWarning::UnusualYarn(yarn) => {
+            let (tex, m_per_g) = (yarn.tex(), yarn.count_in(YarnSystem::MetricNm));
+            let which = if tex > 100.0 { "thicker" } else { "finer" };
+            format!(
+                "{} tex, {} m/g, is {which} than any weaving yarn: check its number.",
+                format.number(tex, if tex < 10.0 { 2 } else { 0 }),
+                format.number(m_per_g, if m_per_g < 1.0 { 3 } else { 0 })
+            )
+        }
+        PlanWarning::UnusualSett(sett) => {
+            let which = if sett.per_cm() > 10.0 { "closer" } else { "more open" };
+            format!(
+                "{} ends per 10\u{a0}cm, {} per inch, is {which} than hand looms are warped: check the sett and its unit.",
+                format.number(sett.per_10cm(), 1),
+                format.number(sett.per_inch(), 1)
+            )
+        }
         PlanWarning::EdgeLengthMissing => {
             "How long fringe or hem is to be is not said, so none is reckoned with.".into()
         }

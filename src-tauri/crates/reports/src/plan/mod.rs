@@ -12,7 +12,8 @@ mod yarn;
 
 use chrono::NaiveDate;
 use fellmark_cloth::Refused;
-use fellmark_cloth::quantity::ThreadDensity;
+use fellmark_cloth::quantity::{ThreadDensity, YarnNumber};
+use fellmark_cloth::reed::is_usual_sett;
 use fellmark_cloth::sequence::Fitted;
 use fellmark_cloth::sett::{Beat, BeatenIn};
 use fellmark_cloth::state::{FinishedLength, ReedWidth};
@@ -121,6 +122,10 @@ pub enum PlanWarning {
         /// Widest that the loom takes.
         loom: ReedWidth,
     },
+    /// Nobody weaves with yarn this fine or this thick.
+    UnusualYarn(YarnNumber),
+    /// No hand loom is warped so openly or so closely.
+    UnusualSett(ThreadDensity),
     /// Fringe or hem is wanted, and its length is not typed.
     EdgeLengthMissing,
 }
@@ -216,6 +221,14 @@ impl PlanReport {
 
     fn warnings_of(&self, inputs: &PlanInputs, sett: &Sett) -> Vec<PlanWarning> {
         let mut warnings = Vec::new();
+        let mut yarns = vec![inputs.warp_yarn_number, inputs.weft_yarn_number];
+        yarns.dedup();
+        warnings.extend(yarns.into_iter().flatten().filter(|yarn| !yarn.is_usual()).map(PlanWarning::UnusualYarn));
+        if let Some((ends, SettSource::Given)) = sett.ends
+            && !is_usual_sett(ends)
+        {
+            warnings.push(PlanWarning::UnusualSett(ends.density()));
+        }
         if let Some(beaten) = sett.beaten.filter(|beaten| beaten.beat != Beat::Possible) {
             warnings.push(PlanWarning::HardToBeat(beaten));
         }
