@@ -71,7 +71,7 @@ fn the_yarn_makes_a_piece_and_bad_input_names_its_argument() {
 #[test]
 fn a_plan_needs_no_folder() {
     let home = tempfile::tempdir().unwrap();
-    let plan = fell::told(home.path(), &RUNNER);
+    let plan = fell::json_of(home.path(), &RUNNER);
     assert_eq!(plan["plan"]["plain"]["warp_exact_mm"].as_f64().map(f64::round), Some(2766.0));
     assert!(!home.path().join("folder").exists());
     let saved = fell::run(home.path(), &["plan", "--saved", "Runner"]);
