@@ -124,6 +124,43 @@ fn a_full_local_disk_is_said_and_makes_no_new_devices() {
     mount.unmount();
 }
 
+/// While a device's own disk is full, what it writes lies in the folder alone: that is said each time, as an older copy of the
+/// folder's file then takes it away. It is there again with any other copy, and stays once there is space and the device has
+/// been started.
+#[test]
+fn what_lies_in_the_folder_alone_is_said_and_stays_once_the_disk_has_space() {
+    let home = tempfile::tempdir().unwrap();
+    let home = home.path();
+    let disk = home.join("disk");
+    let Some(_mount) = Mount::memory(&disk, "size=256k") else { return };
+    let (folder, local) = (home.join("folder"), disk.join("local"));
+    let on_disk = |arguments: &[&str]| run(home, &[&["--local", local.to_str().unwrap()], arguments].concat());
+    let shown = || minutes_on(&on_disk(&["--json", "sittings", "W"]));
+    assert!(on_disk(&["begin", "W", "--wound", "275"]).status.success());
+    assert!(on_disk(&["log", "W", "--minutes", "11"]).status.success());
+    copy_dir(&folder, &home.join("older"));
+    fill(&disk);
+    let note = "n".repeat(5_000);
+    let alone = on_disk(&["--json", "log", "W", "--minutes", "22", "--note", &note]);
+    assert_eq!(alone.status.code(), Some(1), "{}", text(&alone));
+    let answer: Value = serde_json::from_slice(&alone.stdout).unwrap();
+    assert!(answer["no_local_copy"].is_string(), "{answer}");
+    // A command that only reads says it, too.
+    let reads = on_disk(&["--json", "warps"]);
+    assert!(text(&reads).contains("no_local_copy"), "{}", text(&reads));
+    copy_dir(&folder, &home.join("newer"));
+    copy_dir(&home.join("older"), &folder);
+    assert_eq!(shown(), [11]);
+    copy_dir(&home.join("newer"), &folder);
+    assert_eq!(shown(), [11, 22]);
+    fs::remove_file(disk.join("litter")).unwrap();
+    assert!(on_disk(&["warps"]).status.success());
+    copy_dir(&home.join("older"), &folder);
+    assert_eq!(shown(), [11, 22]);
+    assert!(on_disk(&["write-back"]).status.success());
+    assert_eq!(in_folder(home, r#""minutes":22"#), 1);
+}
+
 /// Fills a disk and leaves some of it free.
 fn fill_but(disk: &Path, free_bytes: u64) {
     fill(disk);

@@ -2,7 +2,14 @@
 
 use std::path::PathBuf;
 
+use fellmark_tests::command_line::CommandLineDevice;
+
 use super::world::{NAMES, World};
+
+/// Where a directory of a device's folder lies while a link stands in its place.
+pub(super) fn outside(device: &CommandLineDevice) -> PathBuf {
+    device.home().join("outside")
+}
 
 impl World {
     /// The file of a device's local replica.
@@ -20,8 +27,10 @@ impl World {
         }
         self.faults += 1;
         let bytes = std::fs::metadata(&file).unwrap().len();
-        let cut = std::fs::OpenOptions::new().write(true).open(&file);
-        cut.unwrap().set_len(bytes.saturating_sub(nth as u64)).unwrap();
+        self.happens(|_| {
+            let cut = std::fs::OpenOptions::new().write(true).open(&file);
+            cut.unwrap().set_len(bytes.saturating_sub(nth as u64)).unwrap();
+        });
         self.note(format!("{} bytes are cut off the replica of {}", nth, NAMES[device]));
         self.run(device, &["warps"]);
         // Where the replica knows nothing of what the folder holds, another device may write there too, and this one takes a new id.
@@ -34,7 +43,7 @@ impl World {
             return;
         }
         self.faults += 1;
-        let outside = self.devices[device].home().join("outside");
+        let outside = outside(&self.devices[device]);
         std::fs::rename(&dir, &outside).unwrap();
         std::os::unix::fs::symlink(&outside, &dir).unwrap();
         let before = fellmark_tests::journal::contents(&outside);
@@ -71,7 +80,6 @@ impl World {
             // By this start it remembers what it could not until now.
             self.run(1, &["warps"]);
         }
-        self.local_is_full = full;
         self.note(format!("the disk of {}'s own data is {}", NAMES[1], if full { "full" } else { "fine" }));
     }
 

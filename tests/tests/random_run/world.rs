@@ -7,24 +7,20 @@ use std::process::{Output, Stdio};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
+use fellmark_journal::Key;
 use fellmark_tests::command_line::CommandLineDevice;
 use fellmark_tests::journal::mount::Mount;
 use serde_json::Value;
 
 use super::folders;
+use super::known::{KnownSitting, KnownWrite};
+use super::losses::says;
+use super::places::EntryPlaces;
 use super::steps::{RunStep, STEPS};
 
 /// No command may take longer.
 const PATIENCE: Duration = Duration::from_secs(60);
 pub(super) const NAMES: [&str; 3] = ["laptop", "phone", "tablet"];
-
-/// What is known of a sitting: values it may have. More than one after a command was killed.
-#[derive(Clone, PartialEq)]
-pub(super) struct KnownRecord {
-    writer: usize,
-    picks: BTreeSet<i64>,
-    removed: BTreeSet<bool>,
-}
 
 /// How sure it is that a command did what it was asked.
 #[derive(Clone, Copy, PartialEq)]
@@ -33,6 +29,24 @@ enum Ended {
     /// Refused, and not written.
     Refused,
     Unsure,
+}
+
+/// What a device did: the sitting, and what was known of it before.
+#[derive(Clone)]
+pub(super) struct Done {
+    sitting: String,
+    picks: i64,
+    removed: bool,
+}
+
+/// What became of a command that writes.
+struct Written {
+    ended: Ended,
+    answer: Value,
+    /// The keys of the entries it wrote.
+    keys: BTreeSet<Key>,
+    /// The entries that the device had before.
+    pub(super) known: BTreeSet<Key>,
 }
 
 /// Reads all that a command writes.
@@ -49,26 +63,43 @@ pub struct World {
     random: u64,
     pub(super) devices: Vec<CommandLineDevice>,
     warp: String,
-    known: BTreeMap<String, KnownRecord>,
+    pub(super) known: BTreeMap<String, KnownSitting>,
+    pub(super) places: EntryPlaces,
+    /// The entries of acknowledged writes, each with its sitting.
+    pub(super) acknowledged: BTreeMap<Key, String>,
+    /// Those of them that lie anywhere.
+    pub(super) lying: BTreeSet<Key>,
+    /// For each device, entries of which it said last that they lie in its folder alone.
+    pub(super) alone: [BTreeSet<Key>; 3],
     copies: Vec<Vec<(PathBuf, Vec<u8>)>>,
     /// The folder of the last device lies on a small file system of its own, where this machine allows it.
     pub(super) mount: Option<Mount>,
     /// So does the own data of the second one.
     pub(super) local_mount: Option<Mount>,
-    /// Some of what the second one wrote may lie in its folder alone.
-    pub(super) local_is_full: bool,
-    /// What each device did, the latest last: a sitting, and what was known of it before. Nothing where what was done is not sure.
-    pub(super) done: [Vec<Option<(String, KnownRecord)>>; 3],
+    /// What each device did, the latest last. Nothing where what was done is not sure.
+    pub(super) done: [Vec<Option<Done>>; 3],
+    /// The acknowledged entries of each device.
+    written: [BTreeSet<Key>; 3],
+    /// How many of the next actions of each device may get the number of an earlier one that it has forgotten.
+    numbered_twice: [usize; 3],
     /// Picks of sittings that were refused.
-    refused: BTreeSet<i64>,
+    pub(super) refused: BTreeSet<i64>,
     /// Every sitting has other picks, so that each is known again.
     last_picks: i64,
     plain: bool,
     trace: VecDeque<String>,
     commands: u64,
+    /// Commands that were killed before they ended.
     kills: u64,
     pub(super) faults: u64,
     carried: u64,
+    /// Acknowledged writes that reached the folder alone, which was said.
+    pub(super) in_folder_alone: u64,
+    /// Acknowledged writes that wait on the device that wrote them, which was said.
+    pub(super) waiting: u64,
+    /// Entries of the former that were overwritten before they reached another place, and those of these that came back.
+    pub(super) gone: u64,
+    pub(super) back: u64,
 }
 
 impl World {
@@ -83,11 +114,16 @@ impl World {
             devices,
             warp: String::new(),
             known: BTreeMap::new(),
+            places: EntryPlaces::default(),
+            acknowledged: BTreeMap::new(),
+            lying: BTreeSet::new(),
+            alone: Default::default(),
             copies: Vec::new(),
             mount,
             local_mount,
-            local_is_full: false,
-            done: [Vec::new(), Vec::new(), Vec::new()],
+            done: Default::default(),
+            written: Default::default(),
+            numbered_twice: [0; 3],
             refused: BTreeSet::new(),
             last_picks: 0,
             plain: std::env::var_os("FELLMARK_PLAIN_CLOCK").is_some(),
@@ -96,6 +132,10 @@ impl World {
             kills: 0,
             faults: 0,
             carried: 0,
+            in_folder_alone: 0,
+            waiting: 0,
+            gone: 0,
+            back: 0,
         };
         let begun = world.json(0, &["begin", "Scarf", "--wound", "3 m", "--waste", "50 cm", "--picks", "40"]);
         world.warp = begun["warp"].as_str().unwrap().to_owned();
@@ -109,13 +149,18 @@ impl World {
 
     pub fn figures(&self) -> String {
         format!(
-            "{} commands, {} kills, {} faults, {} transfers; {} sittings acknowledged, {} refused",
+            "{} commands, {} kills that hit, {} faults, {} transfers; {} sittings acknowledged, {} refused; announced: {} \
+             writes in the folder alone, {} waiting on the device; {} of the former overwritten, {} of these came back",
             self.commands,
             self.kills,
             self.faults,
             self.carried,
             self.known.len(),
-            self.refused.len()
+            self.refused.len(),
+            self.in_folder_alone,
+            self.waiting,
+            self.gone,
+            self.back,
         )
     }
 
@@ -127,6 +172,9 @@ impl World {
     }
 
     pub(super) fn note(&mut self, what: String) {
+        if std::env::var_os("FELLMARK_TRACE").is_some() {
+            println!("{what}");
+        }
         self.trace.push_back(what);
         if self.trace.len() > 60 {
             self.trace.pop_front();
@@ -158,14 +206,18 @@ impl World {
         };
         let output = Output { status, stdout: out.join().unwrap(), stderr: err.join().unwrap() };
         let said = String::from_utf8_lossy(&output.stderr).into_owned();
-        self.note(format!("{} {arguments:?}: {:?} {said}", NAMES[device], status.code()));
+        let says_alone = says(&output, "no_local_copy");
+        let alone = if says_alone { ", in the folder alone" } else { "" };
+        self.note(format!("{} {arguments:?}: {:?}{alone} {said}", NAMES[device], status.code()));
         if !status.code().is_some_and(|code| (0..=4).contains(&code)) || said.contains("panicked") {
             self.fail(&format!("{} {arguments:?} ended with {status}: {said}", NAMES[device]));
         }
+        self.heed_what_is_alone(device, says_alone);
+        self.nothing_went(&format!("{} {arguments:?}", NAMES[device]));
         output
     }
 
-    fn json(&mut self, device: usize, arguments: &[&str]) -> Value {
+    pub(super) fn json(&mut self, device: usize, arguments: &[&str]) -> Value {
         let output = self.run(device, arguments);
         if !matches!(output.status.code(), Some(0 | 1)) {
             self.fail(&format!("{} {arguments:?}: {}", NAMES[device], String::from_utf8_lossy(&output.stderr)));
@@ -192,7 +244,6 @@ impl World {
             RunStep::Undo => self.undo(device),
             RunStep::Kill => {
                 let after = Duration::from_micros(self.below(20_000) as u64);
-                self.kills += 1;
                 if self.below(2) == 0 {
                     let step = [RunStep::Correct, RunStep::Remove, RunStep::Restore][self.below(3)];
                     self.change(device, step, Some(after));
@@ -203,27 +254,21 @@ impl World {
                     self.kill(device, &["log", &warp, "--picks", &picks, "--minutes", "5"], after);
                 }
             }
-            // A longer copy of its own file that another device still has would take the place of what lies in its folder alone.
-            RunStep::Carry if other == 1 && self.local_is_full => {}
             RunStep::Carry => {
                 self.carried += 1;
                 let mut chances: Vec<bool> = (0..64).map(|_| self.below(4) > 0).collect();
-                folders::carry(&from, &to, || chances.pop().unwrap_or(true));
+                self.happens(|_| folders::carry(&from, &to, || chances.pop().unwrap_or(true)));
             }
             RunStep::CarryPart => {
                 self.faults += 1;
-                folders::carry_a_part(&from, &to, nth);
+                self.happens(|_| folders::carry_a_part(&from, &to, nth));
             }
             RunStep::Copy => self.copies.push(folders::copy(&from)),
             RunStep::OldVersion => {
                 self.faults += 1;
                 let which = self.below(self.copies.len());
-                // What reached one place alone, as was said when it was written, is not there when that place loses it.
-                if device == 1 && self.local_is_full {
-                    return;
-                }
-                if let Some(copy) = self.copies.get(which) {
-                    folders::restore(copy, &from, nth);
+                if let Some(copy) = self.copies.get(which).cloned() {
+                    self.happens(|_| folders::restore(&copy, &from, nth));
                 }
             }
             RunStep::Clock if self.plain => {}
@@ -246,7 +291,7 @@ impl World {
             RunStep::NoMarkers => self.lose_markers(device),
             RunStep::Plant => {
                 self.faults += 1;
-                folders::plant(&from, nth);
+                self.happens(|_| folders::plant(&from, nth));
                 self.run(device, &["check"]);
             }
         }
@@ -257,109 +302,144 @@ impl World {
         self.last_picks
     }
 
-    /// Runs a command that writes, and says whether it did. A disk may refuse; nothing else may.
-    fn writes(&mut self, device: usize, arguments: &[&str]) -> (Ended, Value) {
+    /// Runs a command that writes. A disk may refuse; nothing else may.
+    fn writes(&mut self, device: usize, arguments: &[&str]) -> Written {
+        let known = self.lying_on(device);
         let output = self.run(device, arguments);
         let said = String::from_utf8_lossy(&output.stderr).into_owned();
-        match output.status.code() {
-            Some(0 | 1) => (Ended::Done, serde_json::from_slice(&output.stdout).unwrap()),
-            Some(4) if said.contains("othing could be saved") || said.contains("othing was saved") => {
-                (Ended::Refused, Value::Null)
-            }
+        let ended = match output.status.code() {
+            Some(0 | 1) => Ended::Done,
+            Some(4) if said.contains("othing could be saved") || said.contains("othing was saved") => Ended::Refused,
             // This device's own data could not even be opened for writing.
             Some(4)
                 if said.contains("annot write ") || said.contains("annot make ") || said.contains("annot open ") =>
             {
-                (Ended::Refused, Value::Null)
+                Ended::Refused
             }
-            Some(4) if said.contains("not enter it again") => (Ended::Unsure, Value::Null),
+            Some(4) if said.contains("not enter it again") => Ended::Unsure,
             _ => self.fail(&format!("{} {arguments:?}: {said}", NAMES[device])),
+        };
+        let (mut answer, mut keys) = (Value::Null, BTreeSet::new());
+        if ended == Ended::Done {
+            answer = serde_json::from_slice(&output.stdout).unwrap();
+            keys = &self.lying_on(device) - &known;
+            self.reached_two_places_or_said_so(device, arguments, &output, &keys);
         }
+        Written { ended, answer, keys, known }
+    }
+
+    /// Notes what was acknowledged of a sitting, or may have been written, where these entries were known.
+    fn add_write(&mut self, sitting: &str, write: KnownWrite, known: &BTreeSet<Key>) {
+        let one = self.known.get_mut(sitting).unwrap();
+        self.acknowledged.extend(write.keys.iter().map(|key| (*key, sitting.to_owned())));
+        self.lying.extend(&write.keys);
+        self.written[one.writer].extend(&write.keys);
+        one.add(write, known);
+    }
+
+    /// Notes that a device did something, where these entries were known.
+    fn add_done(&mut self, device: usize, done: Option<Done>, known: &BTreeSet<Key>) {
+        let forgotten = self.written[device].difference(known).count();
+        let twice = &mut self.numbered_twice[device];
+        *twice = forgotten.max(twice.saturating_sub(1));
+        self.done[device].push(done.filter(|_| *twice == 0));
     }
 
     pub(super) fn log(&mut self, device: usize) {
         let picks = self.next_picks();
         let warp = self.warp.clone();
-        let (ended, logged) = self.writes(device, &["log", &warp, "--picks", &picks.to_string(), "--minutes", "5"]);
-        match ended {
+        let written = self.writes(device, &["log", &warp, "--picks", &picks.to_string(), "--minutes", "5"]);
+        let known = written.known;
+        match written.ended {
             Ended::Refused => _ = self.refused.insert(picks),
-            Ended::Unsure => self.done[device].push(None),
+            Ended::Unsure => self.add_done(device, None, &known),
             Ended::Done => {
-                let id = logged["sitting"].as_str().unwrap().to_owned();
-                let known = KnownRecord { writer: device, picks: [picks].into(), removed: [false].into() };
-                self.known.insert(id.clone(), known.clone());
-                self.done[device].push(Some((id, KnownRecord { removed: [true].into(), ..known })));
+                let id = written.answer["sitting"].as_str().unwrap().to_owned();
+                let done = Done { sitting: id.clone(), picks, removed: true };
+                self.add_done(device, Some(done), &known);
+                self.wrote_something(&id, &written.keys);
+                self.known.insert(id.clone(), KnownSitting { writer: device, writes: Vec::new() });
+                self.add_write(&id, KnownWrite::new(written.keys, Some(picks), Some(false), true), &known);
             }
+        }
+    }
+
+    fn wrote_something(&self, sitting: &str, keys: &BTreeSet<Key>) {
+        if keys.is_empty() {
+            self.fail(&format!("what was acknowledged of sitting {sitting} lies nowhere"));
         }
     }
 
     /// Changes a sitting of this device's own; killed after a time, if one is given.
     fn change(&mut self, device: usize, step: RunStep, killed: Option<Duration>) {
-        let own: Vec<String> =
-            self.known.iter().filter(|(_, known)| known.writer == device).map(|(id, _)| id.clone()).collect();
+        // What only another device still has is not known to this one.
+        let there = self.lying_on(device);
+        let own =
+            self.known.iter().filter(|(_, known)| known.writer == device && known.writes[0].keys.is_subset(&there));
+        let own: Vec<String> = own.map(|(id, _)| id.clone()).collect();
         let nth = self.below(own.len());
         let Some(id) = own.get(nth) else { return };
         let picks = self.next_picks();
         let text = picks.to_string();
-        let before = self.known[id].clone();
-        let removed = &before.removed;
+        let (picks_before, removed) = (self.known[id].picks(), self.known[id].removed());
         let arguments: Vec<&str> = match step {
             // After a kill nobody knows whether it is removed; what is asked for must make sense.
-            RunStep::Correct | RunStep::Remove if *removed != [false].into() => return,
+            RunStep::Correct | RunStep::Remove if removed != [false].into() => return,
             RunStep::Restore if !removed.contains(&true) => return,
             RunStep::Correct => vec!["correct", id, "--picks", &text],
             RunStep::Remove => vec!["remove", id],
             _ => vec!["restore", id],
         };
-        let ended = match killed {
+        let written = match killed {
             Some(after) => {
                 self.kill(device, &arguments, after);
-                Ended::Unsure
+                Written { ended: Ended::Unsure, answer: Value::Null, keys: BTreeSet::new(), known: there }
             }
-            None => self.writes(device, &arguments).0,
+            None => self.writes(device, &arguments),
         };
+        let Written { ended, keys, known, .. } = written;
         if ended == Ended::Refused {
             return;
         }
         let sure = ended == Ended::Done;
-        let known = self.known.get_mut(id).unwrap();
-        match step {
-            RunStep::Correct => {
-                if sure {
-                    known.picks.clear();
-                }
-                known.picks.insert(picks);
-            }
-            step => {
-                if sure {
-                    known.removed.clear();
-                }
-                known.removed.insert(matches!(step, RunStep::Remove));
-            }
+        let was_sure = picks_before.len() == 1 && removed.len() == 1;
+        if sure && was_sure {
+            self.wrote_something(id, &keys);
         }
-        let was_sure = before.picks.len() == 1 && before.removed.len() == 1;
-        self.done[device].push((sure && was_sure).then(|| (id.clone(), before)));
+        let before = picks_before.first().zip(removed.first()).filter(|_| sure && was_sure);
+        let done = before.map(|(picks, removed)| Done { sitting: id.clone(), picks: *picks, removed: *removed });
+        self.add_done(device, done, &known);
+        let write = match step {
+            RunStep::Correct => KnownWrite::new(keys, Some(picks), None, sure),
+            step => KnownWrite::new(keys, None, Some(matches!(step, RunStep::Remove)), sure),
+        };
+        self.add_write(id, write, &known);
     }
 
     /// Takes back what a device did last, if that is known.
     fn undo(&mut self, device: usize) {
-        let Some(Some((id, before))) = self.done[device].last().cloned() else { return };
-        let (ended, answer) = self.writes(device, &["undo"]);
+        let there = self.lying_on(device);
+        if !self.written[device].is_subset(&there) {
+            // What it did last is not what it knows to have done last.
+            return self.done[device].clear();
+        }
+        let Some(Some(last)) = self.done[device].last().cloned() else { return };
+        let id = last.sitting;
+        let Written { ended, answer, keys, known } = self.writes(device, &["undo"]);
+        let picks = (self.known[&id].picks() != [last.picks].into()).then_some(last.picks);
+        let removed = (self.known[&id].removed() != [last.removed].into()).then_some(last.removed);
         match ended {
             Ended::Refused => return,
             Ended::Done if answer["undone"].is_null() => {
                 self.fail(&format!("{} has nothing to take back, but wrote sitting {id} last", NAMES[device]));
             }
-            Ended::Done => _ = self.known.insert(id, before),
-            Ended::Unsure => {
-                let known = self.known.get_mut(&id).unwrap();
-                known.picks.extend(before.picks);
-                known.removed.extend(before.removed);
-                self.done[device].push(None);
-                return;
+            Ended::Done => {
+                self.wrote_something(&id, &keys);
+                self.done[device].pop();
             }
+            Ended::Unsure => self.done[device].push(None),
         }
-        self.done[device].pop();
+        self.add_write(&id, KnownWrite::new(keys, picks, removed, ended == Ended::Done), &known);
     }
 
     fn kill(&mut self, device: usize, arguments: &[&str], after: Duration) {
@@ -368,83 +448,19 @@ impl World {
         let mut child = command.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
         std::thread::sleep(after);
         let _ = child.kill();
-        child.wait().unwrap();
-        self.note(format!("{} {arguments:?} killed after {after:?}", NAMES[device]));
+        let ended = child.wait().unwrap();
+        let hit = ended.code().is_none();
+        self.kills += u64::from(hit);
+        let hit = if hit { "killed" } else { "ended before it was killed" };
+        self.note(format!("{} {arguments:?} {hit} after {after:?}", NAMES[device]));
+        self.nothing_went(&format!("{} {arguments:?}, killed,", NAMES[device]));
     }
 
-    fn carry_all(&mut self) {
+    pub fn carry_all(&mut self) {
         for _ in 0..2 {
             for (from, to) in [(0, 1), (1, 2), (2, 0), (0, 2), (2, 1), (1, 0)] {
                 self.carried += 1;
-                folders::carry(&self.devices[from].folder(), &self.devices[to].folder(), || true);
-            }
-        }
-    }
-
-    /// Everything a device has goes: to see that this is found.
-    pub fn forget_everything_of_one_device(&mut self) {
-        self.change_disk(3);
-        self.log(0);
-        let home = self.devices[0].home().to_owned();
-        std::fs::remove_dir_all(home.join("data")).unwrap();
-        for device in &self.devices {
-            for file in fellmark_tests::journal::all_files(&device.folder()) {
-                let is_marker = file.parent().unwrap().ends_with("devices");
-                if !is_marker && file.file_name().unwrap().to_string_lossy().starts_with("laptop-") {
-                    std::fs::remove_file(file).unwrap();
-                }
-            }
-        }
-    }
-
-    /// All disks and clocks are right again, everything is carried everywhere, and all that was acknowledged is looked for.
-    pub fn settle_and_check(&mut self) {
-        self.change_disk(3);
-        self.change_local_disk(false);
-        self.devices.iter_mut().for_each(|device| device.set_clock(None));
-        for device in 0..3 {
-            // Refused where the markers are there.
-            self.run(device, &["mark-folder", "--confirm"]);
-        }
-        for _ in 0..2 {
-            for device in 0..3 {
-                self.json(device, &["write-back"]);
-            }
-            self.carry_all();
-        }
-        let all: Vec<Value> = (0..3).map(|device| self.json(device, &["export", "everything"])).collect();
-        for (device, one) in all.iter().enumerate().skip(1) {
-            if *one != all[0] {
-                let records = |value: &Value| -> BTreeMap<String, Value> {
-                    let list = value["records"].as_array().cloned().unwrap_or_default();
-                    list.into_iter().map(|one| (one["id"].to_string(), one)).collect()
-                };
-                let (first, other) = (records(&all[0]), records(one));
-                let ids = first.keys().chain(other.keys()).filter(|id| first.get(*id) != other.get(*id));
-                let apart: Vec<String> =
-                    ids.map(|id| format!("{:?}\n  {:?}", first.get(id), other.get(id))).take(4).collect();
-                self.fail(&format!("{} and {} differ:\n{}", NAMES[0], NAMES[device], apart.join("\n")));
-            }
-        }
-        let records = all[0]["records"].as_array().unwrap();
-        let records: BTreeMap<&str, &Value> = records.iter().map(|one| (one["id"].as_str().unwrap(), one)).collect();
-        for record in records.values() {
-            if record["kind"] == "sitting"
-                && let Some(picks) = record["fields"]["picks"].as_i64()
-                && self.refused.contains(&picks)
-            {
-                self.fail(&format!("a sitting of {picks} picks was refused and is there"));
-            }
-        }
-        for (id, known) in &self.known {
-            let Some(record) = records.get(id.as_str()) else { self.fail(&format!("sitting {id} is lost")) };
-            let picks = record["fields"]["picks"].as_i64().unwrap_or_default();
-            if !known.picks.contains(&picks) {
-                self.fail(&format!("sitting {id} has {picks} picks: what was acknowledged is lost: {:?}", known.picks));
-            }
-            let is_removed = record["presence"] != "here";
-            if !known.removed.contains(&is_removed) {
-                self.fail(&format!("sitting {id}: that it was removed or restored is lost: {record}"));
+                self.happens(|devices| folders::carry(&devices[from].folder(), &devices[to].folder(), || true));
             }
         }
     }
