@@ -161,6 +161,26 @@ fn what_lies_in_the_folder_alone_is_said_and_stays_once_the_disk_has_space() {
     assert_eq!(in_folder(home, r#""minutes":22"#), 1);
 }
 
+/// A command that has something else to say as well does not leave out that what it wrote lies in the folder alone.
+#[test]
+fn an_import_with_refused_rows_says_what_lies_in_the_folder_alone() {
+    let home = tempfile::tempdir().unwrap();
+    let home = home.path();
+    let disk = home.join("disk");
+    let Some(_mount) = Mount::memory(&disk, "size=256k") else { return };
+    let local = disk.join("local");
+    let on_disk = |arguments: &[&str]| run(home, &[&["--local", local.to_str().unwrap()], arguments].concat());
+    assert!(on_disk(&["begin", "W", "--wound", "275"]).status.success());
+    fill(&disk);
+    let table = home.join("table.csv");
+    fs::write(&table, format!("day,minutes,note\n2026-11-01,33,{}\nsoon,44,n\n", "n".repeat(5_000))).unwrap();
+    let imported = on_disk(&["--json", "import", table.to_str().unwrap(), "--warp", "W", "--list", "sittings"]);
+    assert_eq!(imported.status.code(), Some(1), "{}", text(&imported));
+    let answer: Value = serde_json::from_slice(&imported.stdout).unwrap();
+    assert_eq!(answer["import"]["refused"].as_array().map(Vec::len), Some(1), "{answer}");
+    assert!(answer["no_local_copy"].is_string(), "{answer}");
+}
+
 /// Fills a disk and leaves some of it free.
 fn fill_but(disk: &Path, free_bytes: u64) {
     fill(disk);

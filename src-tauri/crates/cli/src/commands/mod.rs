@@ -40,7 +40,7 @@ pub fn run(mut args: Args) -> Result<Output, Failure> {
     let mut output = runner.run(args.command)?;
     let status = runner.session.journal().status();
     if let Some(why) = &status.no_local_copy
-        && output.outcome == Outcome::Done
+        && output.outcome != Outcome::NoFolder
     {
         output.outcome = Outcome::Attention;
         output.text.push_str(&format!(
