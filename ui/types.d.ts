@@ -498,6 +498,14 @@ gift_on: string | null,
  */
 gift_chance: number | null, 
 /**
+ * Hours at the loom: low, likely, high (nine in ten); only before the first sitting of a weaver without finished warps.
+ */
+hours: [number, number, number] | null, 
+/**
+ * Before that sitting, what makes the gift day four times in five: days a week and minutes on each.
+ */
+gift_ways: Array<[number, number]>, 
+/**
  * Minutes at the loom in all.
  */
 minutes: number, };
@@ -1224,6 +1232,10 @@ gift_on: string,
  */
 days_a_week: string, 
 /**
+ * About how many minutes the weaver weaves on such a day.
+ */
+minutes_a_day: string, 
+/**
  * The days of the week the weaver works on: "Sat, Sun" or "weekends".
  */
 weaving_days: string, 
@@ -1526,7 +1538,11 @@ gift_on: string,
 /**
  * About how many days a week the weaver works.
  */
-days_a_week: string, };
+days_a_week: string, 
+/**
+ * About how many minutes the weaver weaves on such a day.
+ */
+minutes_a_day: string, };
 
 export type PlanKept = { 
 /**
@@ -1780,7 +1796,11 @@ finished_span: [string, string] | null,
 /**
  * Chance of the gift day.
  */
-gift_chance: number | null, };
+gift_chance: number | null, 
+/**
+ * Where nothing is known of the weaver, what makes the gift day four times in five: days a week and minutes on each.
+ */
+gift_ways: Array<[number, number]>, };
 
 export type EarlierPlan = { 
 /**

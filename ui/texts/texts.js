@@ -234,6 +234,7 @@ export const T = {
     people: "Days, and who it is for",
     begun: "Begun on",
     daysAWeek: "Days a week you weave, about",
+    minutesADay: "Minutes on such a day, about",
     weavingDays: "Days you weave on",
     weavingDaysHint: "“Sat, Sun” or “weekends”. Empty: as your sittings show.",
     awayFrom: "Away from",

@@ -5,6 +5,7 @@ mod at_the_loom;
 mod corrections;
 mod data_safety;
 mod exit_codes;
+mod first_evening;
 mod off_the_loom;
 mod pencil;
 mod plan;

@@ -39,7 +39,7 @@ fn a_wish_is_calculated_and_begun() {
     assert_eq!(copied["plan"]["plain"]["warp_mm"], plain["warp_mm"]);
     assert_eq!(fell::json_of(home, &["warps"])["warps"].as_array().unwrap().len(), 1);
     let text = String::from_utf8(fell::run(home, &RUNNER).stdout).unwrap();
-    for words in ["Wind ", "Warp to wind", "rounded up", "By the common rule", "Begun today"] {
+    for words in ["Wind ", "Warp to wind", "rounded up", "By the common rule", "at the loom"] {
         assert!(text.contains(words), "{words} in {text}");
     }
     fell::json_of(home, &["undo"]);

@@ -59,7 +59,7 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     fill(&window, "sett", "40/10");
     wait_value(&window, "ends", "123");
     window.wait_text("@plan-thumb", "less than reckoned here", 5.0);
-    window.wait_text("@plan-when", "Begun today, likely finished", 5.0);
+    window.wait_text("@plan-when", "at the loom", 5.0);
     window.click("@plan-warp-why summary");
     window.wait_text("@plan-warp-why", "rounded up to the next 5 cm", 5.0);
 

@@ -31,6 +31,11 @@ export function daysAWeek(form) {
   return form.text({ name: "days_a_week", label: T.warp.daysAWeek, keys: "decimal" });
 }
 
+/** Minutes of weaving on such a day. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
+export function minutesADay(form) {
+  return form.text({ name: "minutes_a_day", label: T.warp.minutesADay, what: "minutes" });
+}
+
 /** Warp used for 100 of cloth. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form @param {{ label: string, hint?: string, before: string, unit: string }} words */
 export function warpPer100(form, words) {
   return form.text({ name: "warp_per_100", keys: "decimal", ...words });

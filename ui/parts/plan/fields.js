@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { folded, section, wide } from "../form/fields.js";
-import { daysAWeek, giftDay, warpPer100, weaveChoice } from "../form/warp-fields.js";
+import { daysAWeek, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { P } from "../../texts/plan.js";
 import { T } from "../../texts/texts.js";
 
@@ -19,7 +19,7 @@ export function planFields(form, way, format) {
     fields.changes(),
     fields.sample(),
     fields.sequence(),
-    folded("plan-more-days", P.days, giftDay(form), daysAWeek(form)),
+    folded("plan-more-days", P.days, giftDay(form), daysAWeek(form), minutesADay(form)),
     form.text({ name: "name", label: P.name, hint: P.nameHint }),
   );
 }

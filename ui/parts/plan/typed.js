@@ -54,6 +54,7 @@ export const emptyPlan = () => ({
   loom_width: "",
   gift_on: "",
   days_a_week: "",
+  minutes_a_day: "",
 });
 
 /** What is typed in the plan's form. The shell remembers it through a restart. */

@@ -2,7 +2,7 @@
 
 import { folded, formEnd, section, wide } from "../form/fields.js";
 import { Form } from "../form/form.js";
-import { daysAWeek, giftDay, warpPer100, weaveChoice } from "../form/warp-fields.js";
+import { daysAWeek, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { SequenceEditor } from "../sequence/sequence.js";
 import { T } from "../../texts/texts.js";
 
@@ -109,6 +109,7 @@ function daysPart(form) {
     T.warp.people,
     form.day({ name: "begun_on", label: T.warp.begun, quick: true }),
     daysAWeek(form),
+    minutesADay(form),
     form.text({ name: "weaving_days", label: T.warp.weavingDays, hint: T.warp.weavingDaysHint }),
     form.day({ name: "away_from", label: T.warp.awayFrom }),
     form.day({ name: "away_until", label: T.warp.awayUntil }),

@@ -41,6 +41,7 @@ const EMPTY = {
   closing: "",
   gift_on: "",
   days_a_week: "",
+  minutes_a_day: "",
   weaving_days: "",
   away_from: "",
   away_until: "",

@@ -93,6 +93,8 @@ pub mod warp {
     pub const GIFT_ON: &str = "gift_on";
     /// About how many days a week the weaver works.
     pub const DAYS_A_WEEK: &str = "days_a_week";
+    /// About how many minutes the weaver states to weave on a weaving day.
+    pub const MINUTES_A_DAY: &str = "minutes_a_day";
     /// Days of the week the weaver works on: a list of `mon` to `sun`.
     pub const WEAVING_DAYS: &str = "weaving_days";
     /// First day the weaver is away.

@@ -62,6 +62,7 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, format: &DisplayFormat) 
         shed_lifts: rows(&warp.shed_lifts),
         gift_on: optional(warp.gift_on, |day| day.to_string()),
         days_a_week: optional(warp.days_a_week, |days| format.form_number(days, 1)),
+        minutes_a_day: optional(warp.minutes_a_day, |minutes| format.form_number(minutes, 0)),
         for_child: warp.for_child,
         note: warp.note.clone().unwrap_or_default(),
         ..WarpForm::default()

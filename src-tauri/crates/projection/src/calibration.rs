@@ -19,8 +19,39 @@ const MOST_SCALE: f64 = 1.6;
 const SHIFT_SHARE: f64 = 0.5;
 const SHIFT_WEIGHT: f64 = 3.0;
 
+/// What the weaver states of the weaving days, while nothing else is known of the weaver.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct StatedRhythm {
+    /// Minutes on a weaving day.
+    pub(crate) minutes: f64,
+    /// Weaving days a week.
+    pub(crate) days_a_week: f64,
+    /// Hours that what is left takes by common practice.
+    pub(crate) hours: f64,
+}
+
+impl StatedRhythm {
+    /// The stated rhythm; nothing once there is a sitting or an earlier warp, or while part of it is not stated.
+    pub(crate) fn of(question: &Question, cleaned: &CleanedQuestion) -> Option<Self> {
+        if !cleaned.now.days.is_empty() || !cleaned.earlier.is_empty() {
+            return None;
+        }
+        let above_zero = |value: Option<f64>| value.filter(|value| *value > 0.0 && value.is_finite());
+        let weekdays = question.availability.weekdays.map(|days| days.iter().filter(|day| **day).count() as f64);
+        let days = above_zero(weekdays).or(above_zero(question.availability.days_a_week))?;
+        Some(Self {
+            minutes: above_zero(question.stated_minutes)?,
+            days_a_week: days.min(7.0),
+            hours: above_zero(question.plan_hours)?,
+        })
+    }
+}
+
 /// The pace on the warp of `question`, calibrated on the earlier ones.
 pub(crate) fn calibrated_pace(question: &Question, cleaned: &CleanedQuestion) -> Pace {
+    if let Some(stated) = StatedRhythm::of(question, cleaned) {
+        return Pace::stated(cleaned.left.max(1.0) * stated.minutes / (stated.hours * 60.0), stated.days_a_week);
+    }
     let WeavingDays { days, net, span, .. } = &cleaned.now;
     let planned_sittings = question
         .plan_hours

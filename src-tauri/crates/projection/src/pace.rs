@@ -71,6 +71,11 @@ const LEAST_VARIANCE: f64 = 0.02;
 const EARLY_HALF: f64 = 0.95;
 /// Gaps that a stated "about so many days a week" counts for.
 const STATED_WEIGHT: f64 = 20.0;
+/// Squared coefficient of variation of the gaps between the days that a weaver states: an evening falls out now and then. A judgement.
+const STATED_IRREGULARITY: f64 = 0.2;
+/// Variance of ln of the hours where the pace is that of common practice: nine weavers in ten lie between 5 and 25 inches an hour,
+/// (ln 5 / 3.29)² = 0.24.
+const STATED_PACE_VARIANCE: f64 = 0.24;
 /// Minutes of a sitting before any is timed. Common practice, no source.
 pub(crate) const USUAL_MINUTES: f64 = 45.0;
 
@@ -310,6 +315,23 @@ impl Pace {
             pace_variance: PACE_DOUBT / (n1 + h + PACE_DOUBT_GAPS) + LEAST_VARIANCE,
             open_gap,
             calibration: Calibration::default(),
+        }
+    }
+
+    /// The pace of which only what the weaver states is known: `amount` on each of so many days a week.
+    pub(crate) fn stated(amount: f64, days_a_week: f64) -> Self {
+        let gap = 7.0 / days_a_week;
+        Self {
+            amount,
+            gap,
+            rate: amount / gap,
+            sprint: 0.0,
+            irregularity: STATED_IRREGULARITY,
+            pace_variance: STATED_PACE_VARIANCE,
+            later: 0.0,
+            widening: 1.0,
+            calibration: Calibration::default(),
+            open_gap: 0.0,
         }
     }
 

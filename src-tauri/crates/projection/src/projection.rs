@@ -6,7 +6,7 @@ use chrono::NaiveDate;
 use serde::Serialize;
 
 use crate::calendar::Calendar;
-use crate::calibration::calibrated_pace;
+use crate::calibration::{StatedRhythm, calibrated_pace};
 use crate::cleaning::{CleanedQuestion, clean};
 use crate::date_distribution::{Completion, DateDistribution};
 use crate::error::QuestionError;
@@ -15,7 +15,7 @@ use crate::pace::{Pace, USUAL_MINUTES};
 use crate::question::{FinishingStep, Question};
 use crate::reasons::{Basis, Reasons};
 
-/// EarlierSums this many days to the likely day, a date would be a pretence: three years.
+/// Beyond this many days to the likely day, a date would claim too much: three years.
 const LONGEST_LIKELY_DAYS: i64 = 1096;
 /// An open gap longer than both of these asks whether the warp rests: days, and the weaver's usual gaps.
 const RESTING_DAYS: f64 = 21.0;
@@ -31,7 +31,7 @@ const MOST_FINISHING_DAYS: u32 = 400;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(tag = "state", rename_all = "kebab-case")]
 pub enum ProjectionState {
-    /// No sitting yet: the distribution is based on earlier warps or by common practice.
+    /// No sitting yet: the distribution is based on earlier warps, on what the weaver states, or on common practice.
     NotBegun,
     /// Being woven.
     Running,
@@ -104,7 +104,9 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
     let one_sitting = pace.amount / pace.rate;
     let calendar = Calendar::new(question.today, &woven_days, &question.availability, one_sitting)?;
 
-    let minutes_a_day = cleaned.kinds.reference_per_minute.map(|per_minute| pace.amount / per_minute);
+    let stated = StatedRhythm::of(question, &cleaned);
+    let timed = cleaned.kinds.reference_per_minute.map(|per_minute| pace.amount / per_minute);
+    let minutes_a_day = timed.or(stated.map(|stated| stated.minutes));
     let left = left(question, &cleaned, &pace, minutes_a_day)?;
     let done = cleaned.left <= 0.0 || question.cut_off.is_some_and(|day| day <= question.today);
     let effort = (!done).then(|| pace.effort(left.amount, left.sd));
@@ -128,12 +130,13 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
     if !done {
         let warps = cleaned.earlier.len();
         match (begun, warps) {
+            (false, 0) if stated.is_some() => {}
             (false, 0) => notes.push(Note::FromCommonPractice),
             (false, _) => notes.push(Note::FromEarlierWarps { warps }),
             _ => {}
         }
-        let stated = question.availability.days_a_week.is_some() || question.availability.weekdays.is_some();
-        if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !stated {
+        let week_stated = question.availability.days_a_week.is_some() || question.availability.weekdays.is_some();
+        if warps == 0 && cleaned.now.days.len() < FEWEST_DAYS_UNASKED && !week_stated {
             notes.push(Note::AskDaysAWeek);
         }
         // On fewer days without earlier warps the usual pace is not the weaver's own yet; and where no day is shown, no span is.
@@ -146,7 +149,10 @@ pub fn project(question: &Question) -> Result<Projection, QuestionError> {
         }
     }
 
-    let reasons = reasons(&cleaned, &pace, &left, minutes_a_day);
+    let mut reasons = reasons(&cleaned, &pace, &left, minutes_a_day);
+    if stated.is_some() {
+        reasons.basis = Basis::Stated;
+    }
     let gift_chance = question.gift_day.map(|day| finished.chance_by(day));
     let mut sum = 0.0;
     let woven = cleaned.now.days_net().map(|(day, net)| {

@@ -144,6 +144,10 @@ pub struct Question {
     /// Hours of weaving that the plan expects for what is left, by common practice; used only before the first
     /// sitting of a weaver without earlier warps.
     pub plan_hours: Option<f64>,
+    /// Minutes that the weaver states to weave on a weaving day; used only before the first sitting of a weaver without earlier
+    /// warps, with the stated days and `plan_hours`.
+    #[serde(default)]
+    pub stated_minutes: Option<f64>,
     /// Minutes of set-up (warping, threading) still to be done before weaving; 0 when the warp is on.
     pub set_up_minutes: f64,
     /// The day the piece is to be given.
@@ -166,6 +170,7 @@ impl Question {
             availability: Availability::default(),
             finishing: usual_finishing(),
             plan_hours: None,
+            stated_minutes: None,
             set_up_minutes: 0.0,
             gift_day: None,
             resting_since: None,

@@ -12,6 +12,8 @@ pub enum Basis {
     OwnSittings,
     /// Earlier warps; nothing is woven on this one yet.
     EarlierWarps,
+    /// What the weaver states: minutes a weaving day and days a week. Nothing is woven yet, and there are no earlier warps.
+    Stated,
     /// Common practice; nothing is known of the weaver.
     CommonPractice,
 }

@@ -14,6 +14,7 @@ pub mod reach;
 pub mod remaining_picks;
 pub mod report_cache;
 pub mod tape_and_counts;
+pub mod usual_hours;
 pub mod warp_report;
 pub mod warp_summary;
 pub mod warp_to_scale;

@@ -89,6 +89,9 @@ pub struct WarpArgs {
     /// About how many days a week you weave.
     #[arg(long, value_name = "NUMBER")]
     pub days_a_week: Option<String>,
+    /// About how many minutes you weave on such a day: 45, 1:30.
+    #[arg(long, value_name = "MINUTES")]
+    pub minutes_a_day: Option<String>,
     /// The days of the week you weave on: "Sat, Sun" or weekends.
     #[arg(long, value_name = "DAYS")]
     pub weaving_days: Option<String>,

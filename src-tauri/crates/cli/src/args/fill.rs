@@ -53,6 +53,7 @@ impl WarpArgs {
         self.rows.over([&mut form.opening, &mut form.repeat, &mut form.balance, &mut form.closing]);
         put(&mut form.gift_on, self.gift);
         put(&mut form.days_a_week, self.days_a_week);
+        put(&mut form.minutes_a_day, self.minutes_a_day);
         put(&mut form.weaving_days, self.weaving_days);
         put(&mut form.away_from, self.away_from);
         if self.away_until.as_deref() == Some("") {

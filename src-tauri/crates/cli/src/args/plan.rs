@@ -162,6 +162,9 @@ pub struct PlanArgs {
     /// About how many days a week you weave.
     #[arg(long, value_name = "NUMBER")]
     pub days_a_week: Option<String>,
+    /// About how many minutes you weave on such a day: 45, 1:30.
+    #[arg(long, value_name = "MINUTES")]
+    pub minutes_a_day: Option<String>,
 }
 
 impl PlanArgs {
@@ -212,6 +215,7 @@ impl PlanArgs {
             (&mut form.loom_width, self.loom_width),
             (&mut form.gift_on, self.gift),
             (&mut form.days_a_week, self.days_a_week),
+            (&mut form.minutes_a_day, self.minutes_a_day),
         ];
         for (member, given) in one {
             if let Some(text) = given {

@@ -8,8 +8,8 @@ pub use estimates::{
     Learned, LearnedAmount, LearnedEstimates, Likeness, PastWarp, learn, learn_length_loss, learn_picks_per_hour,
 };
 pub use priors::{
-    Finishing, PICK_UP_SPEED, PLAIN_WEAVE_SPEED, RIGID_HEDDLE_DIRECT_WASTE, SpeedPrior, WashPrior, WastePrior,
-    wash_priors, waste_priors,
+    Finishing, PICKED_BY_HAND_SPEED, PLAIN_WEAVE_SPEED, RIGID_HEDDLE_DIRECT_WASTE, RowShares, STICK_SPEED, SpeedPrior,
+    WashPrior, WastePrior, wash_priors, waste_priors,
 };
 
 use crate::change::{DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};

@@ -160,6 +160,7 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
             messages::unit_days()
         )?),
     );
+    put(fields::warp::MINUTES_A_DAY, json!(read.minutes("minutes_a_day", &form.minutes_a_day)?));
     availability::read_form(form, &read, &mut |field, value| {
         put(field, value);
     })?;

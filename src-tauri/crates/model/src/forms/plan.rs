@@ -107,4 +107,6 @@ pub struct PlanForm {
     pub gift_on: String,
     /// About how many days a week the weaver works.
     pub days_a_week: String,
+    /// About how many minutes the weaver weaves on such a day.
+    pub minutes_a_day: String,
 }

@@ -73,6 +73,8 @@ pub struct WarpForm {
     pub gift_on: String,
     /// About how many days a week the weaver works.
     pub days_a_week: String,
+    /// About how many minutes the weaver weaves on such a day.
+    pub minutes_a_day: String,
     /// The days of the week the weaver works on: "Sat, Sun" or "weekends".
     pub weaving_days: String,
     /// First day the weaver is away; empty is today.

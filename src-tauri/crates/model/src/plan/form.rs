@@ -113,6 +113,11 @@ impl FieldReader<'_> {
         self.take(days)
     }
 
+    fn minutes(&mut self, field: &str, text: &str) -> Option<f64> {
+        let minutes = self.read.minutes(field, text);
+        self.take(minutes)
+    }
+
     /// A length of yarn, and whether it was given roughly.
     fn yarn_length(&mut self, field: &str, text: &str) -> Option<(Length, bool)> {
         // Bare lengths of yarn are metres or yards.
@@ -304,6 +309,7 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
         loom_width: fields.length("loom_width", plan_messages::the_loom_width(), &form.loom_width, ReedWidth::from_mm),
         gift_on: fields.day("gift_on", &form.gift_on),
         days_a_week: fields.days_a_week(&form.days_a_week),
+        minutes_a_day: fields.minutes("minutes_a_day", &form.minutes_a_day),
         errors: Vec::new(),
     };
     inputs.errors = fields.errors;

@@ -204,6 +204,8 @@ pub struct PlanInputs {
     pub gift_on: Option<NaiveDate>,
     /// About how many days a week are woven on.
     pub days_a_week: Option<f64>,
+    /// About how many minutes the weaver weaves on such a day.
+    pub minutes_a_day: Option<f64>,
     /// Fields that cannot be read.
     pub errors: Vec<UserError>,
 }

@@ -74,6 +74,7 @@ const WARPS: &[Column] = &[
     column(warp::STICK_DOWN_ENDS, "Stick: ends down", Whole, &[]),
     column(warp::GIFT_ON, "Gift day", Day, &["gift", "due", "deadline"]),
     column(warp::DAYS_A_WEEK, "Days a week", Number, &[]),
+    column(warp::MINUTES_A_DAY, "Minutes a day", Number, &[]),
     column(warp::WEAVING_DAYS, "Weaving days", Lines, &[]),
     column(warp::AWAY_FROM, "Away from", Day, &[]),
     column(warp::AWAY_UNTIL, "Away until", Day, &[]),

@@ -108,6 +108,8 @@ pub struct Warp {
     pub gift_on: Option<NaiveDate>,
     /// About how many days a week the weaver works.
     pub days_a_week: Option<f64>,
+    /// About how many minutes the weaver states to weave on a weaving day.
+    pub minutes_a_day: Option<f64>,
     /// The days that the weaver stated.
     pub said: StatedAvailability,
     /// Whether it is for a young child.
@@ -253,6 +255,7 @@ pub mod tests {
             stick: None,
             gift_on: None,
             days_a_week: None,
+            minutes_a_day: None,
             said: StatedAvailability::default(),
             for_child: false,
             note: None,

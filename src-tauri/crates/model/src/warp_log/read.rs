@@ -120,6 +120,7 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         stick: read_stick(&get),
         gift_on: get.day(fields::warp::GIFT_ON),
         days_a_week: get.number(fields::warp::DAYS_A_WEEK).filter(|days| *days > 0.0 && *days <= 7.0),
+        minutes_a_day: get.number(fields::warp::MINUTES_A_DAY).filter(|minutes| *minutes > 0.0 && *minutes <= 1440.0),
         said: StatedAvailability::of(&get),
         for_child: get.flag(fields::warp::FOR_CHILD),
         note: get.text(fields::warp::NOTE),

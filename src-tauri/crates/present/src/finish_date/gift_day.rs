@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use fellmark_projection::{Basis, Projection, ProjectionState};
 
+use super::before_weaving::way_words;
 use super::{CLOSE, WELL, amount_words};
 use crate::chances::chance_words;
 use crate::dates::DateText;
@@ -55,10 +56,11 @@ pub(super) fn gift_words(
     {
         return;
     }
-    let Some(ways) = advice(log, progress, projection, gift) else { return };
+    let Some(ways) = advice(log, progress, projection, gift, today) else { return };
     let ways: Vec<String> = ways.iter().map(|way| advice_words(way, measure, format)).collect();
     answer.more.push(if ways.is_empty() {
         let pace = match projection.reasons.basis {
+            Basis::Stated => "With no more than 3\u{a0}h on a day",
             Basis::CommonPractice => "As weaving commonly goes",
             Basis::EarlierWarps => "At the pace of your earlier warps",
             Basis::OwnSittings => "At your pace so far",
@@ -94,6 +96,7 @@ fn advice_words(advice: &Advice, measure: Measure, format: &DisplayFormat) -> St
             };
             format!("{more} instead of {instead}")
         }
+        Advice::MoreAndLonger(way) => way_words(way, format),
         Advice::Shorter { by_mm, which } => {
             let length = show_length(by_mm, format);
             match which {

@@ -1,5 +1,6 @@
 //! When a warp will be done, in words: the answer, its figures and the picture of its days.
 
+mod before_weaving;
 mod days_picture;
 mod gift_day;
 mod projection;
@@ -17,6 +18,7 @@ use fellmark_model::display_format::DisplayFormat;
 use fellmark_reports::finish_date::{FinishDate, Measure, SET_UP_MINUTES, set_up_minutes};
 use fellmark_reports::progress::Progress;
 
+pub(crate) use before_weaving::{answer as before_weaving_answer, rounded_hours, speed_words};
 pub use projection::{AmountWriter, DateWriter, in_picks, kind_words, note_sentence, projection_sentence};
 
 /// A chance from which a gift day counts as safe, and below which it does not.
@@ -43,6 +45,7 @@ pub fn headline(
     match finish_date {
         FinishDate::Done(day) => finished(log, *day, format, today).headline,
         FinishDate::Unknown => unknown(progress).headline,
+        FinishDate::BeforeWeaving(before) => before_weaving::headline(before, format, today),
         FinishDate::Projected(Ok(projection)) => likely(projection, format, today),
         FinishDate::Projected(Err(error)) => refused(error).headline,
     }
@@ -62,6 +65,13 @@ pub fn answer(
     match finish_date {
         FinishDate::Done(day) => FinishDateView { answer: finished(log, *day, format, today), days: None },
         FinishDate::Unknown => FinishDateView { answer: unknown(progress), days: None },
+        FinishDate::BeforeWeaving(before) => {
+            before_weaving::fill(figures, before);
+            let mut answer =
+                before_weaving::answer(before, before_weaving::headline(before, format, today), format, today);
+            answer.why.extend(availability_words_of(log, format, today));
+            FinishDateView { answer, days: None }
+        }
         FinishDate::Projected(Ok(projection)) => projected_view(log, progress, projection, format, today, figures),
         FinishDate::Projected(Err(error)) => FinishDateView { answer: refused(error), days: None },
     }
@@ -198,7 +208,7 @@ fn projected_view(
     answer.why.push(projection_sentence(projection, &|day| format.date(day, reference), &amount));
     answer.why.extend(why::picks_to_weave(progress, projection, format));
     answer.why.extend(why::paces(progress, projection));
-    answer.why.extend(crate::availability::availability_words(&log.warp.said, log.warp.days_a_week, format, today));
+    answer.why.extend(availability_words_of(log, format, today));
     if set_up_minutes(log, progress) > 0.0 {
         answer.why.push(set_up_words());
     }
@@ -214,6 +224,11 @@ fn projected_view(
     }
     let days = days_picture::picture((log, progress), projection, dated, format, today);
     FinishDateView { answer, days }
+}
+
+fn availability_words_of(log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> Option<String> {
+    let warp = &log.warp;
+    crate::availability::availability_words(&warp.said, warp.days_a_week, warp.minutes_a_day, format, today)
 }
 
 /// What comes before the first pick.

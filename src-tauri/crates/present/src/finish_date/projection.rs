@@ -149,6 +149,17 @@ fn opening(reasons: &Reasons, amount: AmountWriter<'_>) -> String {
         Basis::EarlierWarps => {
             format!("On earlier warps you wove {rhythm}, some {picks} a time; {left} {are} {sittings}")
         }
+        Basis::Stated => {
+            let minutes =
+                reasons.minutes_a_day.map_or_else(String::new, |minutes| format!(" of {minutes:.0}\u{a0}minutes"));
+            let rhythm = match 7.0 / reasons.days_between {
+                days if days > 6.9 => "every day".to_owned(),
+                days if (days - 1.0).abs() < 0.05 => "once a week".to_owned(),
+                days if (days - days.round()).abs() < 0.05 => format!("{days:.0} days a week"),
+                days => format!("{days:.1} days a week"),
+            };
+            format!("As you said, you weave {rhythm}; at a usual pace {left} {are} {sittings}{minutes}")
+        }
         Basis::CommonPractice => {
             format!("Nothing is known of your pace yet; as weaving commonly goes, {left} {are} {sittings}")
         }

@@ -25,9 +25,9 @@ fn likely(log: &WarpLog) -> NaiveDate {
 #[test]
 fn a_planned_warp_is_set_up_until_its_first_sitting() {
     let mut log = log();
-    assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (None, 0.0));
+    assert_eq!(asked(&log).set_up_minutes, 0.0);
     log.warp.planned_hours = Some(9.0);
-    assert_eq!((asked(&log).plan_hours, asked(&log).set_up_minutes), (Some(9.0), SET_UP_MINUTES));
+    assert_eq!(asked(&log).set_up_minutes, SET_UP_MINUTES);
     let reported = |log: &WarpLog| {
         let progress = Progress::of(log, 0);
         let projected = finish_date(log, &progress, &History::default(), today());
@@ -62,9 +62,16 @@ fn a_piece_of_next_to_nothing_is_no_way_to_a_gift_day() {
     assert!(near.contains("shorter"), "{near}");
 }
 
+/// A warp on which nothing is woven, for which days a week and minutes a day are stated.
+fn stated(days_a_week: f64, minutes_a_day: f64) -> WarpLog {
+    let mut log = log();
+    (log.warp.days_a_week, log.warp.minutes_a_day) = (Some(days_a_week), Some(minutes_a_day));
+    log
+}
+
 #[test]
 fn days_of_two_years_each_name_theirs() {
-    let mut log = log();
+    let mut log = stated(2.0, 30.0);
     log.warp.planned_hours = Some(10.0);
     let why = reported(&log).why.remove(0);
     let (_, span) = why.split_once("4 times in 5 between ").unwrap();
@@ -74,12 +81,11 @@ fn days_of_two_years_each_name_theirs() {
 }
 
 #[test]
-fn a_longer_plan_and_its_set_up_are_later() {
-    let mut log = log();
+fn fewer_minutes_fewer_days_and_set_up_are_later() {
+    let mut log = stated(4.0, 60.0);
+    let usual = likely(&log);
+    assert!(likely(&stated(4.0, 20.0)) > usual && likely(&stated(1.0, 60.0)) > usual);
     log.warp.planned_hours = Some(6.0);
-    let short = likely(&log);
-    log.warp.planned_hours = Some(30.0);
-    assert!(likely(&log) > short, "more hours of the same cloth are more sittings");
     let with_set_up = asked(&log);
     let without = Question { set_up_minutes: 0.0, ..with_set_up.clone() };
     let day = |question: &Question| project(question).unwrap().off_loom.quantiles.p50;

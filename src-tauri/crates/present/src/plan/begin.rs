@@ -99,6 +99,7 @@ pub(super) fn warp_form(
         closing: form.closing.clone(),
         gift_on: form.gift_on.clone(),
         days_a_week: form.days_a_week.clone(),
+        minutes_a_day: form.minutes_a_day.clone(),
         note: note(report, &size, format),
         ..WarpForm::default()
     }

@@ -390,6 +390,12 @@ fn weft_is_calculated_as_earlier_warps_really_took_it() {
 fn a_day_is_shown_with_its_span_and_the_gift() {
     let mut form = runner();
     form.gift_on = "2027-06-01".into();
+    // Nothing is known of the weaver: hours and what the day takes, and no date of other people's habits.
+    let unknown = plan(&form, &DisplayFormat::default());
+    near(unknown.plain.hours.map(|hours| hours[1]), 80.0 / 12.0);
+    assert_eq!((&unknown.plain.finished_likely, unknown.plain.gift_chance), (&None, None));
+    assert!(!unknown.plain.gift_ways.is_empty());
+    (form.days_a_week, form.minutes_a_day) = ("2".into(), "45".into());
     let view = plan(&form, &DisplayFormat::default());
     let when = view.finish_date.unwrap();
     assert!(when.headline.starts_with("Begun today, likely finished "), "{}", when.headline);
@@ -471,6 +477,7 @@ fn a_plan_of_more_than_three_years_names_no_day() {
         sett: "40".into(),
         picks: "40".into(),
         days_a_week: "1".into(),
+        minutes_a_day: "20".into(),
         gift_on: "2027-12-24".into(),
         ..PlanForm::default()
     };

@@ -4,13 +4,17 @@ use chrono::{Datelike, NaiveDate};
 
 use crate::chances::chance_words;
 use crate::dates::DateText;
-use crate::figures::{show_length, show_minutes};
-use crate::finish_date::{in_picks, kind_words, projection_sentence, set_up_words, span_words};
+use crate::finish_date::{
+    before_weaving_answer, in_picks, kind_words, projection_sentence, rounded_hours, set_up_words, span_words,
+    speed_words,
+};
 use crate::learned::behind;
 use crate::view::{Answer, PlanFigures, Standing};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::plan::PlanInputs;
-use fellmark_reports::plan::{HoursSpan, PaceBasis, PlanTime};
+use fellmark_reports::finish_date::GiftNeed;
+use fellmark_reports::plan::{PaceBasis, PlanDays, PlanTime};
+use fellmark_reports::usual_hours::HoursSpan;
 
 /// Chances from which a gift day is safe, and from which it is close.
 const SAFE_CHANCE: f64 = 0.8;
@@ -18,7 +22,13 @@ const CLOSE_CHANCE: f64 = 0.4;
 
 /// Hours and days in words.
 pub(super) fn answer(time: &PlanTime, inputs: &PlanInputs, format: &DisplayFormat, today: NaiveDate) -> Answer {
-    let projection = &time.projection;
+    let projection = match &time.days {
+        PlanDays::Projected(projection) => projection,
+        PlanDays::BeforeWeaving(before) => {
+            let headline = format!("About {} at the loom.", rounded_hours(before.hours.likely));
+            return before_weaving_answer(before, headline, format, today);
+        }
+    };
     let dated = !projection.beyond_three_years;
     // Days of two years each name theirs.
     let off_loom = projection.off_loom.quantiles;
@@ -60,11 +70,19 @@ pub(super) fn answer(time: &PlanTime, inputs: &PlanInputs, format: &DisplayForma
 pub(super) fn fill_plain(time: &PlanTime, plain: &mut PlanFigures) {
     let HoursSpan { low, likely, high } = time.hours;
     plain.hours = Some([low, likely, high]);
-    if !time.projection.beyond_three_years {
-        let span = time.projection.finished.quantiles;
-        plain.finished_likely = Some(span.p50.to_string());
-        plain.finished_span = Some([span.p10.to_string(), span.p90.to_string()]);
-        plain.gift_chance = time.projection.gift_chance;
+    match &time.days {
+        PlanDays::Projected(projection) if !projection.beyond_three_years => {
+            let span = projection.finished.quantiles;
+            plain.finished_likely = Some(span.p50.to_string());
+            plain.finished_span = Some([span.p10.to_string(), span.p90.to_string()]);
+            plain.gift_chance = projection.gift_chance;
+        }
+        PlanDays::Projected(_) => {}
+        PlanDays::BeforeWeaving(before) => {
+            if let Some((_, GiftNeed::Ways(ways))) = &before.gift {
+                plain.gift_ways = ways.iter().map(|way| [way.days_a_week, way.minutes]).collect();
+            }
+        }
     }
 }
 
@@ -101,21 +119,6 @@ fn pace_why(time: &PlanTime, format: &DisplayFormat) -> String {
             whole(*slow),
             whole(*fast)
         ),
-        PaceBasis::CommonPractice(speed) => {
-            let inches = |inches: f64| show_length(inches * 25.4, format);
-            format!(
-                "Nothing is known of your pace in {kind} yet: on a rigid heddle {} an hour is usual, nine in ten between {} and \
-                 {} (common practice, no source).",
-                inches(speed.usual),
-                inches(speed.slow),
-                inches(speed.fast)
-            )
-        }
+        PaceBasis::CommonPractice(speed) => speed_words(speed, format),
     }
-}
-
-/// To the quarter of an hour below ten hours, to the hour above.
-fn rounded_hours(hours: f64) -> String {
-    let step = if hours < 10.0 { 15.0 } else { 60.0 };
-    show_minutes(((hours * 60.0 / step).round() * step).max(15.0))
 }

@@ -166,6 +166,8 @@ pub struct PlanFigures {
     pub finished_span: Option<[String; 2]>,
     /// Chance of the gift day.
     pub gift_chance: Option<f64>,
+    /// Where nothing is known of the weaver, what makes the gift day four times in five: days a week and minutes on each.
+    pub gift_ways: Vec<[f64; 2]>,
 }
 
 /// A plan that was not begun.

@@ -110,6 +110,10 @@ pub struct Figures {
     pub gift_on: Option<String>,
     /// Chance that it is finished by the gift day.
     pub gift_chance: Option<f64>,
+    /// Hours at the loom: low, likely, high (nine in ten); only before the first sitting of a weaver without finished warps.
+    pub hours: Option<[f64; 3]>,
+    /// Before that sitting, what makes the gift day four times in five: days a week and minutes on each.
+    pub gift_ways: Vec<[f64; 2]>,
     /// Minutes at the loom in all.
     pub minutes: f64,
 }

@@ -2,16 +2,15 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::warp::PieceAt;
-use fellmark_projection::{Goal, Projection, Requirement};
+use fellmark_projection::{Basis, Goal, Projection, Requirement};
 
-use super::Measure;
+use super::before_weaving::{GiftNeed, LONGEST_ADVISED_MINUTES, SURE_ENOUGH, WeavingWeek, gift_need};
+use super::measure::Measure;
+use super::question::question;
+use crate::history::History;
 use crate::progress::Progress;
 use fellmark_model::WarpLog;
 
-/// The chance aimed at, 0 to 1.
-const SURE_ENOUGH: f64 = 0.8;
-/// Longer than this at a time is never advised, minutes: it strains (see the caution at the loom).
-const LONGEST_ADVISED_MINUTES: f64 = 180.0;
 /// Nor, where no sitting was timed, more than so many times as much: 180 minutes are four sittings as they commonly go.
 const MOST_TIMES_ADVISED: f64 = 4.0;
 /// Share of the length wanted that must remain where a shorter piece is advised: what is left of a scarf then is still one.
@@ -78,6 +77,8 @@ pub enum Advice {
         /// As it usually is.
         usual: DaysAWeek,
     },
+    /// More weaving days and longer ones, where neither alone is enough.
+    MoreAndLonger(WeavingWeek),
     /// A shorter piece, or shorter pieces.
     Shorter {
         /// By how much, millimetres under tension.
@@ -93,11 +94,20 @@ pub enum Advice {
 ///
 /// Nothing where the projection does not know a need.
 #[must_use]
-pub fn advice(log: &WarpLog, progress: &Progress, projection: &Projection, gift_on: NaiveDate) -> Option<Vec<Advice>> {
+pub fn advice(
+    log: &WarpLog,
+    progress: &Progress,
+    projection: &Projection,
+    gift_on: NaiveDate,
+    today: NaiveDate,
+) -> Option<Vec<Advice>> {
     let need = projection.requirement(Goal::Finished, gift_on, SURE_ENOUGH).ok()?;
     let measure = Measure::for_progress(progress);
     let mut ways: Vec<Advice> = more_at_a_time(&need, projection, measure).into_iter().collect();
     ways.extend(more_often(&need, log));
+    if ways.is_empty() && projection.reasons.basis == Basis::Stated {
+        ways.extend(more_and_longer(log, progress, gift_on, today));
+    }
     if let Some(fewer) = need.picks_fewer.filter(|fewer| *fewer > 0.0) {
         ways.extend(less_to_weave(progress, fewer / measure.picks_per_mm));
     }
@@ -121,6 +131,15 @@ fn more_at_a_time(need: &Requirement, projection: &Projection, measure: Measure)
     let step = if measure.stands_for_lengths { 10.0 * measure.picks_per_mm } else { 5.0 };
     let (picks, usual_picks) = stepped(picks, projection.reasons.picks_a_day, step);
     (times <= MOST_TIMES_ADVISED).then_some(Advice::MoreAtATime { picks, usual_picks })
+}
+
+/// More weaving days and longer ones, where only what the weaver states is known.
+fn more_and_longer(log: &WarpLog, progress: &Progress, gift_on: NaiveDate, today: NaiveDate) -> Option<Advice> {
+    let question = question(log, progress, &History::default(), today)?;
+    match gift_need(&question, gift_on) {
+        GiftNeed::Ways(ways) => ways.first().copied().map(Advice::MoreAndLonger),
+        GiftNeed::TooMuch { .. } | GiftNeed::Past => None,
+    }
 }
 
 /// More weaving days, to half a day; never more of them than the weaver states.

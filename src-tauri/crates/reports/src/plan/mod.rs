@@ -24,7 +24,7 @@ pub use assumptions::{
 pub use lengths::{RuleOfThumb, WarpLengths};
 pub use sett_and_widths::{Sett, SettSource, Widths};
 pub use sizes::SizesFromYarn;
-pub use time::{HoursSpan, PaceBasis, PlanTime};
+pub use time::{PaceBasis, PlanDays, PlanTime};
 pub use yarn::{WeftNeed, YarnNeed};
 
 use crate::history::History;

@@ -1,28 +1,18 @@
 //! How long a plan takes: hours at the loom, and the day it can be finished if begun today.
 
 use chrono::NaiveDate;
-use fellmark_cloth::learned::{PICK_UP_SPEED, PLAIN_WEAVE_SPEED, SpeedPrior};
+use fellmark_cloth::learned::SpeedPrior;
 use fellmark_cloth::state::WovenLength;
 use fellmark_projection::{Availability, LeftToWeave, Projection, Question, SectionKind, project, usual_finishing};
 
-use crate::finish_date::SET_UP_MINUTES;
+use crate::finish_date::{BeforeWeaving, SET_UP_MINUTES, before_weaving};
 use crate::history::History;
 use crate::learned::Figure;
+use crate::usual_hours::{HoursSpan, row_shares, usual_hours};
 use fellmark_model::plan::{PlanInputs, WeaveChoice};
 
 /// Half the width of a span that holds four times in five, in standard deviations of a normal distribution.
 const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_6;
-
-/// Hours at the loom.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct HoursSpan {
-    /// At the fast pace.
-    pub low: f64,
-    /// At the likely pace.
-    pub likely: f64,
-    /// At the slow pace.
-    pub high: f64,
-}
 
 /// What the hours are calculated from.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -51,8 +41,17 @@ pub struct PlanTime {
     pub pace: PaceBasis,
     /// How it is woven.
     pub kind: SectionKind,
-    /// The days, if begun today.
-    pub projection: Projection,
+    /// The days, if begun today; what it takes where nothing is known of the weaver.
+    pub days: PlanDays,
+}
+
+/// When a plan is done, if begun today.
+#[derive(Clone, Debug)]
+pub enum PlanDays {
+    /// By earlier warps, or by what the weaver states.
+    Projected(Box<Projection>),
+    /// Nothing is known of the weaver: what it takes, and no date.
+    BeforeWeaving(Box<BeforeWeaving>),
 }
 
 /// Calculates the time; `None` where it cannot be projected. `pace` is the pace of earlier warps of this weave.
@@ -65,22 +64,28 @@ pub(super) fn plan_time(
     today: NaiveDate,
 ) -> Option<PlanTime> {
     let kind = if inputs.weave == WeaveChoice::PickUp { SectionKind::PickUp } else { SectionKind::Plain };
-    let (hours, pace) = hours(picks, woven, &kind, pace);
+    let speed = row_shares(&inputs.rows, kind == SectionKind::PickUp).speed();
+    let (hours, pace) = hours(picks, woven, speed, pace);
     let question = Question {
         left: vec![LeftToWeave { kind: kind.clone(), picks, picks_sd: 0.0 }],
         earlier: history.earlier.clone(),
         availability: Availability { days_a_week: inputs.days_a_week, ..Availability::default() },
         finishing: usual_finishing(),
         plan_hours: Some(hours.likely),
+        stated_minutes: inputs.minutes_a_day,
         set_up_minutes: SET_UP_MINUTES,
         gift_day: inputs.gift_on,
         ..Question::new(today, picks)
     };
     let projection = project(&question).ok()?;
-    Some(PlanTime { picks, hours, pace, kind, projection })
+    let days = match before_weaving(&question, &projection, woven, speed) {
+        Some(before) => PlanDays::BeforeWeaving(Box::new(before)),
+        None => PlanDays::Projected(Box::new(projection)),
+    };
+    Some(PlanTime { picks, hours, pace, kind, days })
 }
 
-fn hours(picks: f64, woven: WovenLength, kind: &SectionKind, pace: Option<&Figure>) -> (HoursSpan, PaceBasis) {
+fn hours(picks: f64, woven: WovenLength, speed: SpeedPrior, pace: Option<&Figure>) -> (HoursSpan, PaceBasis) {
     if let Some(pace) = pace.filter(|pace| pace.value > 0.0) {
         let off = FOUR_IN_FIVE_Z * pace.deviation;
         // No slower than a third of the likely pace.
@@ -88,8 +93,5 @@ fn hours(picks: f64, woven: WovenLength, kind: &SectionKind, pace: Option<&Figur
         let hours = HoursSpan { low: picks / fast, likely: picks / pace.value, high: picks / slow };
         return (hours, PaceBasis::EarlierWarps { pace: *pace, slow, fast });
     }
-    let speed = if *kind == SectionKind::PickUp { PICK_UP_SPEED } else { PLAIN_WEAVE_SPEED };
-    let inches = woven.inches();
-    let hours = HoursSpan { low: inches / speed.fast, likely: inches / speed.usual, high: inches / speed.slow };
-    (hours, PaceBasis::CommonPractice(speed))
+    (usual_hours(woven, speed), PaceBasis::CommonPractice(speed))
 }
