@@ -19,7 +19,7 @@ const DAYS_MOST: i64 = 14;
 pub struct StepRecord {
     /// Record id.
     pub id: RecordId,
-    /// What is done.
+    /// What is done; empty where no name is known.
     pub name: String,
     /// Its place among the steps.
     pub position: i64,
@@ -33,7 +33,7 @@ pub fn read(record: &Record) -> StepRecord {
     let get = TypedFields(record);
     StepRecord {
         id: record.id.clone(),
-        name: get.text(field::NAME).unwrap_or_else(|| "a step".into()),
+        name: get.text(field::NAME).unwrap_or_default(),
         position: get.whole(field::POSITION).unwrap_or(i64::MAX),
         done_on: get.day(field::DONE_ON),
     }

@@ -32,6 +32,8 @@ pub enum MessageValue {
     NumericDate(NaiveDate),
     /// Words to choose from.
     List(Vec<String>),
+    /// A column of a table: the names of its list and of its field.
+    Column((&'static str, &'static str)),
     /// Another message: a part of the sentence, such as the name of a field.
     Message(Box<Message>),
 }
@@ -115,6 +117,7 @@ macro_rules! message_argument {
     (@type IsoDate) => { chrono::NaiveDate };
     (@type NumericDate) => { chrono::NaiveDate };
     (@type List) => { Vec<String> };
+    (@type Column) => { (&'static str, &'static str) };
     (@type Message) => { $crate::message::Message };
     (@value Text $value:ident) => { $crate::message::MessageValue::Text($value.into()) };
     (@value Message $value:ident) => { $crate::message::MessageValue::Message(Box::new($value)) };

@@ -125,8 +125,8 @@ declare_messages! {
     list_is_not_imported(list: Text);
     field_taken_twice(heading: Text);
     unknown_field(name: Text);
-    in_column(column: Text, why: Message);
-    missing_field(label: Text);
+    in_column(column: Column, why: Message);
+    missing_field(label: Column);
     known_by_its_id();
     known_already();
     several_warps_of_name(name: Text);
@@ -151,4 +151,22 @@ declare_messages! {
     repeat_without_rows();
     balance_without_rows();
     closing_without_rows();
+
+    // Of the open folder and the sitting that is going on.
+    tap_is_one_pick();
+    tap_not_written(error: Text);
+    warp_not_known_any_more();
+    sitting_not_begun();
+    no_warp_on_the_loom();
+    no_sitting_going_on();
+    folder_in_another_window();
+    no_home_folder();
+    no_folder_open();
+    no_folder_given();
+    path_not_whole();
+    folder_not_made(folder: Text, error: Text);
+    sample_not_made(folder: Text, error: Text);
+    sample_not_removed(folder: Text, error: Text);
+    device_without_name();
+    no_record_id(text: Text);
 }

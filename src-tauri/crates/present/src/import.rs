@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use fellmark_journal::EntrySet;
 use serde_json::Value;
 
+use crate::column_labels::column_label;
 use crate::dates::DateText;
 use crate::figures::{show_density, show_length, show_mass, show_minutes, show_yarn};
 use crate::messages::text;
@@ -34,7 +35,7 @@ pub fn preview(
     today: NaiveDate,
     on_progress: OnProgress<'_>,
 ) -> Result<ImportView, UserError> {
-    let table = import::read(state, &known_warps(state, warps), form, format, today, on_progress)?;
+    let table = import::read(state, &known_warps(state, warps), column_label, form, format, today, on_progress)?;
     Ok(view(table, "would be brought in", format))
 }
 
@@ -49,7 +50,7 @@ pub fn import_table(
     on_progress: OnProgress<'_>,
 ) -> Result<ImportView, UserError> {
     let known = known_warps(commands.journal.state(), warps);
-    let table = commands.import(&known, form, on_progress)?;
+    let table = commands.import(&known, column_label, form, on_progress)?;
     Ok(view(table, "were brought in", &commands.format))
 }
 
@@ -111,6 +112,6 @@ fn fields_of(list: &List) -> Vec<ImportField> {
         all.push(field(WARP_ID, "Id of the warp"));
     }
     all.push(field(ID, "Id of the row"));
-    all.extend(list.columns.iter().map(|column| field(column.field, column.label)));
+    all.extend(list.columns.iter().map(|column| field(column.field, column_label(list, column))));
     all
 }

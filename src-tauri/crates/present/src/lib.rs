@@ -5,6 +5,7 @@
 pub mod availability;
 pub mod chances;
 pub mod chart;
+mod column_labels;
 pub mod dates;
 pub mod export;
 pub mod figures;

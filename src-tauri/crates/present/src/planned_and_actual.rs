@@ -38,7 +38,7 @@ pub fn view<'a>(
     }
     let step = |step: finishing::StepRecord| StepView {
         id: step.id.to_string(),
-        name: step.name,
+        name: step_name(step.name),
         done_on: step.done_on.map(|day| day.to_string()),
         done: step.done_on.map(|day| format.weekday_date(day, today)).unwrap_or_default(),
     };
@@ -52,6 +52,11 @@ pub fn view<'a>(
     }
 }
 
+/// The name of a finishing step; one that has none is still shown.
+pub(crate) fn step_name(name: String) -> String {
+    if name.is_empty() { "a step".into() } else { name }
+}
+
 /// How far finishing is, as a sentence.
 #[must_use]
 pub fn finishing_line(status: &FinishingStatus, format: &DisplayFormat, today: NaiveDate) -> String {
@@ -60,7 +65,8 @@ pub fn finishing_line(status: &FinishingStatus, format: &DisplayFormat, today: N
     }
     let cut = status.cut_on.map(|day| format!("Cut off {}", on(day, format, today)));
     let cut = cut.unwrap_or_else(|| "Cut off".into());
-    if status.to_do.is_empty() { format!("{cut}.") } else { format!("{cut}; still to do: {}.", listed(&status.to_do)) }
+    let to_do: Vec<String> = status.to_do.iter().cloned().map(step_name).collect();
+    if status.to_do.is_empty() { format!("{cut}.") } else { format!("{cut}; still to do: {}.", listed(&to_do)) }
 }
 
 fn on(day: NaiveDate, format: &DisplayFormat, today: NaiveDate) -> String {

@@ -32,15 +32,27 @@ pub use sittings::LoggedSitting;
 pub use workspace::Workspace;
 
 use fellmark_journal::{IdError, Key, RecordId};
-use fellmark_present::messages::sentence;
+use fellmark_model::display_format::DisplayFormat;
+use fellmark_model::{Message, UserError, messages};
+use fellmark_present::messages::error_view;
 use fellmark_present::view::ErrorView;
+
+/// An error of this layer as it is shown. Its messages hold no figures, so that they read the same in every format.
+fn shown_error(message: Message) -> ErrorView {
+    error_view(UserError::new(message), &DisplayFormat::default())
+}
+
+/// The same at a field of a form.
+fn error_at(field: &str, message: Message) -> ErrorView {
+    error_view(UserError::at(field, message), &DisplayFormat::default())
+}
 
 /// Reads a record's id.
 ///
 /// # Errors
 /// The text is no id.
 pub fn record_id(text: &str) -> Result<RecordId, ErrorView> {
-    text.parse().map_err(|error: IdError| ErrorView::new(sentence(&error.to_string())))
+    text.parse().map_err(|_: IdError| shown_error(messages::no_record_id(text)))
 }
 
 /// Reads the keys of the entries a form was filled from; what is no key is passed over, as an entry that is not known here is.

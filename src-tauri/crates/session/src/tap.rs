@@ -1,13 +1,13 @@
 //! At the loom: taps, and finishing the sitting.
 
 use fellmark_journal::RecordId;
+use fellmark_model::messages;
 use fellmark_model::running::{Running, Tap};
 use fellmark_present::finish_form;
-use fellmark_present::messages::sentence;
 use fellmark_present::overview::{self, RunningSitting};
 use fellmark_present::view::{ErrorView, FinishForm, RunningView, SittingForm};
 
-use crate::{LoggedSitting, Session};
+use crate::{LoggedSitting, Session, shown_error};
 
 impl Session {
     /// Counts a pick, or takes one back (`by` is 1 or -1); two where a tap is there and back. The first tap begins the sitting.
@@ -16,7 +16,7 @@ impl Session {
     /// Another window has the folder, no warp is on the loom, or the tap cannot be written.
     pub fn tap(&mut self, by: i64) -> Result<RunningView, ErrorView> {
         if by != 1 && by != -1 {
-            return Err(ErrorView::new("A tap is one pick, or one pick back."));
+            return Err(shown_error(messages::tap_is_one_pick()));
         }
         self.append_tap(by, None)
     }
@@ -35,19 +35,19 @@ impl Session {
         let now_ms = self.clock.now_ms();
         let tap =
             Tap { sitting, warp, by: presses * picks_per_tap, begun, at_ms: now_ms, local: self.clock.local_minute() };
-        let line = serde_json::to_value(&tap).map_err(|error| ErrorView::new(sentence(&error.to_string())))?;
+        let line =
+            serde_json::to_value(&tap).map_err(|error| shown_error(messages::tap_not_written(error.to_string())))?;
         taps.append(&line)?;
         match &mut self.running {
             Some((running, _)) => running.add(&tap),
             None => {
                 let running = Running::begun(&tap);
                 let sitting = RunningSitting::new(&self.journal, &running)
-                    .ok_or_else(|| ErrorView::new("This warp is not known here any more. Choose another one."))?;
+                    .ok_or_else(|| shown_error(messages::warp_not_known_any_more()))?;
                 self.running = Some((running, sitting));
             }
         }
-        let (running, sitting) =
-            self.running.as_ref().ok_or_else(|| ErrorView::new("The sitting could not be begun. Try again."))?;
+        let (running, sitting) = self.running.as_ref().ok_or_else(|| shown_error(messages::sitting_not_begun()))?;
         Ok(sitting.view(running, now_ms))
     }
 
@@ -62,7 +62,7 @@ impl Session {
         let shown = self.shown.clone();
         let warp = self
             .with_presenter(|presenter| presenter.woven_on(shown.as_ref()))
-            .ok_or_else(|| ErrorView::new("No warp is on the loom. Begin one first."))?;
+            .ok_or_else(|| shown_error(messages::no_warp_on_the_loom()))?;
         let picks_per_tap = overview::picks_per_tap(&self.journal, &warp);
         Ok((warp, RecordId::new(), picks_per_tap))
     }
@@ -101,11 +101,9 @@ impl Session {
 }
 
 fn no_sitting() -> ErrorView {
-    ErrorView::new("No sitting is going on.")
+    shown_error(messages::no_sitting_going_on())
 }
 
 fn held_elsewhere() -> ErrorView {
-    ErrorView::new(
-        "Another Fellmark window on this device has this folder; weave there, or close it and open this one again.",
-    )
+    shown_error(messages::folder_in_another_window())
 }

@@ -7,6 +7,7 @@ use std::sync::Arc;
 use fellmark_journal::{Error, Journal, Options, RecordId, Watcher, journal_in, watch};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::error::STOPPED;
+use fellmark_model::messages;
 use fellmark_present::messages::error_view;
 use fellmark_present::overview::format_view;
 use fellmark_present::pick_sequence;
@@ -16,7 +17,7 @@ use fellmark_present::view::{AppView, ErrorView, PickSequenceForm, PickSequenceV
 use crate::device_name::proposed_name;
 use crate::folder_progress::OneReading;
 use crate::settings::{KnownJournal, Settings};
-use crate::{DeviceClock, FolderProgress, OpenOptions, Session, record_id, sample};
+use crate::{DeviceClock, FolderProgress, OpenOptions, Session, error_at, record_id, sample, shown_error};
 
 /// Called with the paths that changed in the folder; with none when all is to be read again.
 type OnChange = Arc<dyn Fn(Vec<PathBuf>) + Send + Sync>;
@@ -58,9 +59,8 @@ impl Workspace {
     /// # Errors
     /// The account has no home folder.
     pub fn new() -> Result<Self, ErrorView> {
-        let directories = directories::ProjectDirs::from("", "", "fellmark").ok_or_else(|| {
-            ErrorView::new("This account has no home folder, so nothing can be remembered on this device.")
-        })?;
+        let directories = directories::ProjectDirs::from("", "", "fellmark")
+            .ok_or_else(|| shown_error(messages::no_home_folder()))?;
         Ok(Self::at(directories.data_local_dir()))
     }
 
@@ -117,7 +117,7 @@ impl Workspace {
     pub fn session(&mut self) -> Result<&mut Session, ErrorView> {
         match &mut self.open {
             Some(open) => Ok(&mut open.session),
-            None => Err(ErrorView::new("No folder is open. Choose one first.")),
+            None => Err(shown_error(messages::no_folder_open())),
         }
     }
 
@@ -191,13 +191,10 @@ impl Workspace {
     /// The path is not whole, or the folder cannot be opened.
     pub fn choose(&mut self, folder: &Path) -> Result<(), ErrorView> {
         if folder.as_os_str().is_empty() {
-            return Err(ErrorView::at("path", "No folder is given. Type its whole path."));
+            return Err(error_at("path", messages::no_folder_given()));
         }
         if !folder.is_absolute() {
-            return Err(ErrorView::at(
-                "path",
-                "This is not a whole path. Type it from the root of the disk, or choose the folder.",
-            ));
+            return Err(error_at("path", messages::path_not_whole()));
         }
         let had_one = self.open.is_some();
         match self.open(folder, true) {
@@ -216,7 +213,7 @@ impl Workspace {
         let folder = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
         if create && !folder.exists() {
             std::fs::create_dir_all(&folder).map_err(|error| {
-                ErrorView::new(format!("The folder {} cannot be made: {error}. Choose another one.", folder.display()))
+                shown_error(messages::folder_not_made(folder.display().to_string(), error.to_string()))
             })?;
         }
         let name = self.local_name(&folder, create);
@@ -304,7 +301,7 @@ impl Workspace {
         let folder = self.sample_folder();
         self.remove_sample()?;
         std::fs::create_dir_all(&folder)
-            .map_err(|error| ErrorView::new(format!("The example cannot be made in {}: {error}.", folder.display())))?;
+            .map_err(|error| shown_error(messages::sample_not_made(folder.display().to_string(), error.to_string())))?;
         {
             // The sample is another device's work, so that undo begins with what is done in it.
             let maker = self.data.join("example-maker");
@@ -323,7 +320,7 @@ impl Workspace {
         if folder.exists() {
             let local = self.local_name(&folder, true);
             std::fs::remove_dir_all(&folder).map_err(|error| {
-                ErrorView::new(format!("The old example in {} cannot be removed: {error}.", folder.display()))
+                shown_error(messages::sample_not_removed(folder.display().to_string(), error.to_string()))
             })?;
             let _ = std::fs::remove_dir_all(self.data.join("journals").join(&local));
             self.settings.known.retain(|known| known.local != local);
@@ -355,10 +352,7 @@ impl Workspace {
     pub fn set_device_name(&mut self, name: &str) -> Result<(), ErrorView> {
         let name = name.trim();
         if name.is_empty() {
-            return Err(ErrorView::at(
-                "name",
-                "Give this device a name you will know it by, such as \u{201c}laptop\u{201d}.",
-            ));
+            return Err(error_at("name", messages::device_without_name()));
         }
         self.settings.device = Some(name.chars().take(60).collect());
         self.save_settings();

@@ -10,13 +10,6 @@ use crate::error::Refused;
 #[serde(transparent)]
 pub struct Shed(pub u16);
 
-impl Shed {
-    /// "shed 3".
-    pub fn instruction(self) -> String {
-        format!("shed {}", self.0)
-    }
-}
-
 /// Which shaft each end is on, and which shafts each shed lifts.
 #[derive(Debug, Clone, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub struct NumberedSheds {

@@ -67,32 +67,6 @@ impl HeddleRow {
     pub const fn on_second(self) -> Self {
         Self { heddle: self.heddle, stick: Stick::AtBack, second: self.stick }
     }
-
-    /// What to do, in plain words: "heddle down", "heddle at rest, stick forward and on edge". With `sticks` in the
-    /// sequence the rows that leave them at the back say so.
-    pub fn instruction(&self, sticks: usize) -> String {
-        let heddle = match self.heddle {
-            Heddle::Up => "heddle up",
-            Heddle::Down => "heddle down",
-            Heddle::AtRest => "heddle at rest",
-        };
-        let place = |stick| match stick {
-            Stick::AtBack => "at the back",
-            Stick::ForwardFlat => "forward and flat",
-            Stick::OnEdge => "forward and on edge",
-        };
-        match (self.stick, self.second) {
-            (Stick::AtBack, Stick::AtBack) if sticks == 0 => heddle.to_owned(),
-            (Stick::AtBack, Stick::AtBack) if sticks == 1 => format!("{heddle}, stick at the back"),
-            (Stick::AtBack, Stick::AtBack) => format!("{heddle}, sticks at the back"),
-            (stick, Stick::AtBack) if sticks <= 1 => format!("{heddle}, stick {}", place(stick)),
-            (stick, Stick::AtBack) => format!("{heddle}, first stick {}", place(stick)),
-            (Stick::AtBack, second) => format!("{heddle}, second stick {}", place(second)),
-            (stick, second) => {
-                format!("{heddle}, first stick {}, second stick {}", place(stick), place(second))
-            }
-        }
-    }
 }
 
 /// How many sticks a set of rows uses: 0, 1 or 2.
@@ -246,14 +220,5 @@ mod tests {
         both.second = vec![true, false, false, true];
         let raised = both.raised(&HeddleRow::STICK.on_second()).unwrap();
         assert_eq!(raised, [true, false, false, false, false, false, true]);
-    }
-
-    #[test]
-    fn rows_in_plain_words() {
-        assert_eq!(HeddleRow::DOWN.instruction(0), "heddle down");
-        assert_eq!(HeddleRow::DOWN.instruction(1), "heddle down, stick at the back");
-        assert_eq!(HeddleRow::STICK.instruction(1), "heddle at rest, stick forward and on edge");
-        assert_eq!(HeddleRow::UP_AND_STICK.instruction(1), "heddle up, stick forward and flat");
-        assert_eq!(HeddleRow::UP_AND_STICK.on_second().instruction(2), "heddle up, second stick forward and flat");
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Commands;
 use crate::forms::ImportForm;
-use crate::import::{self, ImportedTable, KnownWarps, OnProgress};
+use crate::import::{self, ColumnLabels, ImportedTable, KnownWarps, OnProgress};
 use crate::{UserError, messages};
 
 impl Commands<'_> {
@@ -14,10 +14,11 @@ impl Commands<'_> {
     pub fn import(
         &mut self,
         warps: &KnownWarps,
+        labels: ColumnLabels,
         form: &ImportForm,
         on_progress: OnProgress<'_>,
     ) -> Result<ImportedTable, UserError> {
-        let table = import::read(self.journal.state(), warps, form, &self.format, self.today, on_progress)?;
+        let table = import::read(self.journal.state(), warps, labels, form, &self.format, self.today, on_progress)?;
         if table.drafts.is_empty() {
             let message = match table.refused.first() {
                 Some((line, why)) => messages::no_row_taken(i64::try_from(*line).unwrap_or(i64::MAX), why.clone()),

@@ -56,6 +56,9 @@ impl<'a> FromIterator<(&'a RecordId, &'a str)> for KnownWarps {
     }
 }
 
+/// What a column is called where it is shown, so that a heading that says the same is understood.
+pub type ColumnLabels = fn(&List, &Column) -> &'static str;
+
 /// A column of a table.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TableColumn {
@@ -130,7 +133,7 @@ fn guess_list(headings: &[String]) -> &'static List {
 }
 
 /// What a heading means in a list: the journal's own name first, else one that people give.
-fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
+fn guess_field(list: &List, labels: ColumnLabels, heading: &str, taken: &BTreeSet<String>) -> String {
     let names = headings::names(heading);
     let heading = plain(heading);
     let free = |field: &str| !taken.contains(field);
@@ -142,7 +145,7 @@ fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
         let free = || list.columns.iter().filter(|column| free(column.field));
         let exact = free().find(|column| column.field == name);
         exact
-            .or_else(|| free().find(|column| plain(column.label) == *name))
+            .or_else(|| free().find(|column| plain(labels(list, column)) == *name))
             .or_else(|| free().find(|column| column.also.contains(&name.as_str())))
     });
     if list.kind != kind::WARP
@@ -162,6 +165,7 @@ fn guess_field(list: &List, heading: &str, taken: &BTreeSet<String>) -> String {
 pub fn read(
     state: &EntrySet,
     warps: &KnownWarps,
+    labels: ColumnLabels,
     form: &ImportForm,
     format: &DisplayFormat,
     today: NaiveDate,
@@ -203,7 +207,7 @@ pub fn read(
     for (index, heading) in headings.iter().enumerate() {
         let field = match form.columns.get(index) {
             Some(field) if !field.is_empty() => field.clone(),
-            _ => guess_field(list, heading, &taken),
+            _ => guess_field(list, labels, heading, &taken),
         };
         if field != NONE && !taken.insert(field.clone()) {
             return Err(UserError::at("columns", messages::field_taken_twice(short(heading))));

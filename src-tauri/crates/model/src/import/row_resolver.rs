@@ -80,7 +80,7 @@ impl<'a> RowResolver<'a> {
                         true => read_exact(of, text).or_else(|_| self.read_as_typed(of, &column.heading, text)),
                         false => self.read_as_typed(of, &column.heading, text),
                     };
-                    let value = value.map_err(|why| messages::in_column(of.label, why))?;
+                    let value = value.map_err(|why| messages::in_column((self.list.name, of.field), why))?;
                     let ends_warp = self.ends_there(column) && !value.is_null();
                     if ends_warp {
                         set.insert(fields::warp::STATE.into(), json!(OFF_THE_LOOM));
@@ -96,8 +96,7 @@ impl<'a> RowResolver<'a> {
             shown.push(UnderstoodCell { typed: text.trim().to_owned(), understood: None, ends_warp: false });
         }
         if let Some(missing) = self.list.needs.iter().find(|field| !set.contains_key(**field)) {
-            let label = self.list.columns.iter().find(|of| of.field == *missing).map_or(*missing, |of| of.label);
-            return Err(messages::missing_field(label));
+            return Err(messages::missing_field((self.list.name, *missing)));
         }
         self.sensible(&set)?;
         self.known(&set)?;

@@ -7,7 +7,7 @@ mod typed;
 
 pub use read_place::read_place;
 pub use read_place::rows_of;
-pub use rows::{Row, fitted, instruction, positions, same_shed, sequence, sticks};
+pub use rows::{Row, fitted, positions, same_shed, sequence, sticks};
 pub use rows::{check_rows, has_rows};
 pub use spot::{Spot, spot_now};
 pub use typed::{PickUpEnds, TypedSequence, read_typed_sequence};

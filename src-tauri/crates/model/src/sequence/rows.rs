@@ -69,14 +69,6 @@ pub fn sticks(sequence: &Sequence<Row>) -> usize {
     Sequence::repeating(heddle_rows.collect()).sticks()
 }
 
-/// What to do for a row.
-pub fn instruction(row: &Row, sticks: usize) -> String {
-    match row {
-        Row::Heddle(row) => row.instruction(sticks),
-        Row::Shed(shed) => shed.instruction(),
-    }
-}
-
 /// Whether two rows open the same shed, so that the second pick would pull the first one out.
 pub fn same_shed(one: &Row, other: &Row) -> bool {
     let opened = |row: &HeddleRow| {

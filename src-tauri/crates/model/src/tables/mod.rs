@@ -46,8 +46,6 @@ pub enum ColumnType {
 pub struct Column {
     /// The journal's name of the field, which is the heading.
     pub field: &'static str,
-    /// In words.
-    pub label: &'static str,
     /// The type of its values.
     pub column_type: ColumnType,
     /// Other headings people give it, in small letters.

@@ -5,23 +5,14 @@ use std::fmt::Write;
 use super::{Chart, Frame, Ink};
 use crate::palette::{INK, INK_SOFT, LINE, MADDER, SHEET, THREAD};
 
-/// Text that is safe between tags and in attributes.
+/// Text that is safe between tags and in attributes of HTML and XML. Control characters, and others that XML 1.0 has no way to write,
+/// are dropped.
 #[must_use]
 pub fn escape(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            '\'' => safe.push_str("&#39;"),
-            // XML 1.0 knows no other control characters.
-            letter if letter.is_control() && !matches!(letter, '\n' | '\t') => {}
-            letter => safe.push(letter),
-        }
-    }
-    safe
+    let is_writable = |letter: &char| {
+        matches!(letter, '\n' | '\t') || !letter.is_control() && !matches!(letter, '\u{fffe}' | '\u{ffff}')
+    };
+    quick_xml::escape::escape(text.chars().filter(is_writable).collect::<String>()).into_owned()
 }
 
 /// What a thing is drawn with: a class on the page, attributes in a picture. The colours are those of the page's light theme.
@@ -256,6 +247,15 @@ mod tests {
         }
         assert_eq!(after("<circle ").count(), 2);
         assert!(after("<path ").any(|path| path.contains("stroke-width=\"2.5\"")), "the line");
+    }
+
+    #[test]
+    fn text_is_escaped_and_what_xml_cannot_hold_is_dropped() {
+        let safe = escape("a<b>&\"c\" 'd'\u{0}\u{8}\u{1f}\r\u{7f}\u{fffe}\u{ffff}\n\té\u{1f9f6}");
+        assert_eq!(safe, "a&lt;b&gt;&amp;&quot;c&quot; &apos;d&apos;\n\té\u{1f9f6}");
+        let whole = format!("<t a=\"{safe}\">{safe}</t>");
+        let mut reader = quick_xml::Reader::from_str(&whole);
+        while !matches!(reader.read_event().unwrap(), quick_xml::events::Event::Eof) {}
     }
 
     #[test]

@@ -6,6 +6,7 @@ use super::amount_words;
 use super::projection::kind_words;
 use crate::figures::show_length;
 use crate::lists_and_numbers::{listed, small_number};
+use crate::planned_and_actual::step_name;
 use crate::reach::in_a_sum;
 use fellmark_model::WarpLog;
 use fellmark_model::display_format::{DisplayFormat, Units};
@@ -76,7 +77,7 @@ pub(super) fn paces(progress: &Progress, projection: &Projection) -> Option<Stri
 /// What comes after the last pick, or is still to come, and how long it is likely to take.
 pub(super) fn finishing_words(log: &WarpLog, projection: &Projection) -> String {
     let to_do = finishing::still_to_do(log, &[]);
-    let names: Vec<String> = to_do.iter().map(|step| step.name.to_lowercase()).collect();
+    let names: Vec<String> = to_do.iter().map(|step| step_name(step.name.to_lowercase())).collect();
     if names.is_empty() {
         return "Nothing is left to do after the last pick.".into();
     }

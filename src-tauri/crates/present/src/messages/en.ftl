@@ -175,3 +175,22 @@ unreadable_density = { SENTENCE($error) } Write { $what } as 40, 40/10, 4 per cm
 warp_per_100_out_of_range = The warp for 100 of cloth of { $given } cannot be meant; { $least } to { $most } is taken here. Check the figure.
 weight_without_yarn_number = A weight alone tells no length. Give the yarn's number too, such as 400 m/100 g, or its length.
 nothing_planned = Nothing is planned yet, so there is nothing to keep. Type what you know.
+
+## Of the open folder and the sitting that is going on
+
+tap_is_one_pick = A tap is one pick, or one pick back.
+tap_not_written = The tap could not be written down: { $error }.
+warp_not_known_any_more = This warp is not known here any more. Choose another one.
+sitting_not_begun = The sitting could not be begun. Try again.
+no_warp_on_the_loom = No warp is on the loom. Begin one first.
+no_sitting_going_on = No sitting is going on.
+folder_in_another_window = Another Fellmark window on this device has this folder; weave there, or close it and open this one again.
+no_home_folder = This account has no home folder, so nothing can be remembered on this device.
+no_folder_open = No folder is open. Choose one first.
+no_folder_given = No folder is given. Type its whole path.
+path_not_whole = This is not a whole path. Type it from the root of the disk, or choose the folder.
+folder_not_made = The folder { $folder } cannot be made: { $error }. Choose another one.
+sample_not_made = The example cannot be made in { $folder }: { $error }.
+sample_not_removed = The old example in { $folder } cannot be removed: { $error }.
+device_without_name = Give this device a name you will know it by, such as “laptop”.
+no_record_id = “{ $text }” is no record's id: an id is 1 to 64 letters, digits, - or _.

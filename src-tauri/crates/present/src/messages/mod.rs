@@ -6,6 +6,7 @@ use std::sync::LazyLock;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
+use crate::column_labels::label_of;
 use crate::figures::{show_length, show_mass};
 use crate::lists_and_numbers::capital;
 use crate::view::ErrorView;
@@ -65,6 +66,7 @@ fn argument<'a>(value: &MessageValue, format: &DisplayFormat) -> FluentValue<'a>
             day.format(if format.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" }).to_string().into()
         }
         MessageValue::List(words) => words.join(", ").into(),
+        MessageValue::Column(column) => label_of(*column).into(),
         MessageValue::Message(message) => text(message, format).into(),
     }
 }

@@ -6,12 +6,13 @@ use fellmark_cloth::sequence::{
 };
 
 use crate::messages::error_view;
+use crate::sequence::instruction::{heddle_instruction, instruction};
 use crate::view::{ClothRow, ClothView, PickSequenceExample, PickSequenceForm, PickSequenceView};
 use fellmark_model::Warp;
 use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::forms::picks_in_units;
 use fellmark_model::moments::Part;
-use fellmark_model::sequence::{Row, instruction, read_typed_sequence, sticks};
+use fellmark_model::sequence::{Row, read_typed_sequence, sticks};
 use fellmark_reports::pick_sequence::{
     ASSUMED_SETT_PER_10CM, DrawingScale, DrawnCloth, DrawnPick, PickSequenceReport, RepeatedShed, pick_sequence_report,
 };
@@ -247,12 +248,12 @@ fn row_words(row: &Row) -> String {
     };
     let plain = HeddleRow { second: Stick::AtBack, ..*row };
     match plain {
-        _ if row.second != Stick::AtBack => row.instruction(2),
+        _ if row.second != Stick::AtBack => heddle_instruction(row, 2),
         HeddleRow::UP => "up".into(),
         HeddleRow::DOWN => "down".into(),
         HeddleRow::STICK => "stick".into(),
         HeddleRow::UP_AND_STICK => "up + stick".into(),
-        HeddleRow { heddle: Heddle::Up | Heddle::Down | Heddle::AtRest, .. } => row.instruction(1),
+        HeddleRow { heddle: Heddle::Up | Heddle::Down | Heddle::AtRest, .. } => heddle_instruction(row, 1),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The place in the pick sequence, in words.
 
+pub(crate) mod instruction;
 mod place;
 mod places;
 #[cfg(test)]

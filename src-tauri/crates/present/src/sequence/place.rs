@@ -2,11 +2,12 @@
 
 use fellmark_cloth::sequence::{Section, Where};
 
+use super::instruction::instruction;
 use crate::view::{PlaceDue, PlaceView};
 use fellmark_model::WarpLog;
 use fellmark_model::forms::PlaceForm;
 use fellmark_model::moments::Part;
-use fellmark_model::sequence::{instruction, positions, same_shed, sequence, spot_now, sticks};
+use fellmark_model::sequence::{positions, same_shed, sequence, spot_now, sticks};
 use fellmark_reports::progress::Progress;
 use fellmark_reports::remaining_picks::{DueNext, RemainingPicks};
 

@@ -2,11 +2,12 @@
 
 use fellmark_cloth::sequence::{Section, Where};
 
+use super::instruction::instruction;
 use crate::view::{PlaceSection, Places};
 use fellmark_model::WarpLog;
 use fellmark_model::forms::PlaceForm;
 use fellmark_model::moments::Part;
-use fellmark_model::sequence::{instruction, rows_of, sequence, spot_now, sticks};
+use fellmark_model::sequence::{rows_of, sequence, spot_now, sticks};
 
 fn section_name(part: Part) -> &'static str {
     match part {
