@@ -182,3 +182,16 @@ fn numbered_sheds_are_drawn_at_their_sett() {
     let refused = loom.refused(&["change", &loom.warp, "--threading", "1 2 x"]);
     assert_eq!(refused["field"], json!("--threading"));
 }
+
+/// 12 picks at 3 cm with a time, then 90 more at 25 cm without one: both on one day, in the order they were logged.
+#[test]
+fn sittings_of_one_day_without_a_time_stand_in_the_order_they_were_logged() {
+    let device = CommandLineDevice::new("laptop");
+    let _ = device.json(&["begin", "Scarf", "--wound", "250 cm", "--wanted", "150 cm", "--picks", "40"]);
+    let _ = device.json(&["log", "Scarf", "--at", "20:00", "--picks", "12", "--measured", "3 cm"]);
+    let logged = device.json(&["log", "Scarf", "--picks", "90", "--measured", "25 cm"]);
+    assert!(!logged["messages"].to_string().contains("before"), "{logged}");
+    let answer = device.json(&["answers", "Scarf"])["answers"][0].clone();
+    assert_eq!(answer["figures"]["woven_mm"].as_f64(), Some(250.0), "{answer}");
+    assert!(!answer.to_string().contains("The tape said 25"), "{answer}");
+}

@@ -62,6 +62,24 @@ pub fn warp_log(state: &EntrySet, id: &RecordId) -> Option<WarpLog> {
     Some(log)
 }
 
+/// Sittings by day. Within a day those with a time stand in the order of their times; one without a time comes after whatever of
+/// that day was logged before it.
+fn in_order_of_time(sittings: Vec<Sitting>) -> Vec<Sitting> {
+    let (mut ordered, mut untimed): (Vec<_>, Vec<_>) = sittings.into_iter().partition(|one| one.started.is_some());
+    let by_time =
+        |a: &Sitting, b: &Sitting| (a.on, &a.started, &a.first_at, &a.id).cmp(&(b.on, &b.started, &b.first_at, &b.id));
+    ordered.sort_by(by_time);
+    untimed.sort_by(by_time);
+    for sitting in untimed {
+        let is_before = |one: &Sitting| {
+            one.on < sitting.on || (one.on == sitting.on && (&one.first_at, &one.id) < (&sitting.first_at, &sitting.id))
+        };
+        let at = ordered.iter().rposition(is_before).map_or(0, |last| last + 1);
+        ordered.insert(at, sitting);
+    }
+    ordered
+}
+
 impl WarpLog {
     /// The log as if it held this sitting, in place of the one of its id if there is one.
     #[must_use]
@@ -116,15 +134,42 @@ impl WarpLog {
 
     /// Puts everything into an order that depends on the entries alone.
     fn order(&mut self) {
-        let by_time = |a: &Sitting, b: &Sitting| {
-            (a.on, &a.started, &a.first_at, &a.id).cmp(&(b.on, &b.started, &b.first_at, &b.id))
-        };
-        self.sittings.sort_by(by_time);
-        self.removed.sort_by(by_time);
+        self.sittings = in_order_of_time(std::mem::take(&mut self.sittings));
+        self.removed = in_order_of_time(std::mem::take(&mut self.removed));
         self.wefts.sort_by(|a, b| (&a.first_at, &a.id).cmp(&(&b.first_at, &b.id)));
         self.moments.order();
         self.photos.sort_by(|a, b| a.id.cmp(&b.id));
         self.steps.sort_by(|a, b| (a.position, &a.id).cmp(&(b.position, &b.id)));
         self.conflicting_records.sort_by(|a, b| a.id.cmp(&b.id));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tests::sitting;
+
+    #[test]
+    fn a_sitting_without_a_time_comes_after_what_was_logged_before_it() {
+        // Picks name the sitting: its day, its time, and when it was logged.
+        let logged = |picks, day, started: Option<&str>, first_at: &str| Sitting {
+            started: started.map(str::to_owned),
+            first_at: first_at.to_owned(),
+            ..sitting(day, Some(picks), None)
+        };
+        let order = |sittings: Vec<Sitting>| -> Vec<Option<i64>> {
+            in_order_of_time(sittings).iter().map(|one| one.picks).collect()
+        };
+        let tapped = logged(12, 20, Some("20:00"), "a");
+        let typed = logged(90, 20, None, "b");
+        assert_eq!(order(vec![typed.clone(), tapped.clone()]), [Some(12), Some(90)]);
+        // Added last for the same morning and for the day before; typed first of all.
+        let morning = logged(1, 20, Some("08:00"), "c");
+        let day_before = logged(2, 19, None, "d");
+        let first = logged(3, 20, None, "A");
+        let all = vec![typed, morning, tapped, day_before, first];
+        let expected = [Some(2), Some(3), Some(1), Some(12), Some(90)];
+        assert_eq!(order(all.clone()), expected);
+        assert_eq!(order(all.into_iter().rev().collect()), expected);
     }
 }
