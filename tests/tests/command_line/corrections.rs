@@ -1,6 +1,7 @@
 //! A correction is written, whatever the clock said and however small it is.
 
 use fellmark_tests::command_line::CommandLineDevice;
+use fellmark_tests::journal::copy_dir;
 use serde_json::Value;
 
 fn begun(device: &CommandLineDevice) {
@@ -41,6 +42,15 @@ fn a_correction_of_an_entry_dated_ahead_is_written() {
         device.json(&["correct", &sitting, "--picks", &picks.to_string()]);
         assert_eq!(field(&device, &sitting, "picks"), picks);
     }
+    // So is that of a second device, whose clock was right all along.
+    let phone = CommandLineDevice::new("phone");
+    copy_dir(&device.folder(), &phone.folder());
+    for picks in [9, 7] {
+        phone.json(&["correct", &sitting, "--picks", &picks.to_string()]);
+        assert_eq!(field(&phone, &sitting, "picks"), picks);
+    }
+    copy_dir(&phone.folder(), &device.folder());
+    assert_eq!(field(&device, &sitting, "picks"), 7);
 }
 
 #[test]

@@ -181,6 +181,38 @@ fn an_import_with_refused_rows_says_what_lies_in_the_folder_alone() {
     assert!(answer["no_local_copy"].is_string(), "{answer}");
 }
 
+/// Without a place for its id a device does not write, as its next start would be another device.
+#[test]
+fn a_device_that_cannot_keep_its_id_writes_nothing_and_says_why() {
+    let home = begun();
+    let home = home.path();
+    let disk = home.join("disk");
+    let Some(_mount) = Mount::memory(&disk, "size=256k") else { return };
+    let on_disk =
+        |arguments: &[&str]| run(home, &[&["--local", disk.join("local").to_str().unwrap()], arguments].concat());
+    fill(&disk);
+    let before = contents(&home.join("folder"));
+    for _ in 0..3 {
+        let refused = on_disk(&["log", "W", "--minutes", "22"]);
+        assert_eq!(refused.status.code(), Some(4), "{}", text(&refused));
+        assert!(text(&refused).contains("device.json"), "{}", text(&refused));
+        assert!(text(&refused).contains("No space left"), "{}", text(&refused));
+        assert!(contents(&home.join("folder")) == before);
+    }
+    fs::remove_file(disk.join("litter")).unwrap();
+    assert!(on_disk(&["log", "W", "--minutes", "22"]).status.success());
+    assert_eq!(minutes(home), [11, 22]);
+    // A device whose id another one writes under takes a new id, which it cannot keep.
+    copy_dir(&disk.join("local"), &home.join("copy"));
+    let copy = run(home, &["--local", home.join("copy").to_str().unwrap(), "log", "W", "--minutes", "33"]);
+    assert!(copy.status.success(), "{}", text(&copy));
+    fill(&disk);
+    let before = contents(&home.join("folder"));
+    let refused = on_disk(&["log", "W", "--minutes", "44"]);
+    assert_eq!(refused.status.code(), Some(4), "{}", text(&refused));
+    assert!(contents(&home.join("folder")) == before);
+}
+
 /// Fills a disk and leaves some of it free.
 fn fill_but(disk: &Path, free_bytes: u64) {
     fill(disk);
@@ -265,8 +297,8 @@ fn photos_that_are_missing_or_damaged_are_reported_and_repaired() {
         assert!(run(home, &["check"]).status.success(), "{what}");
     }
     // Under another name it is the same photo.
-    for name in ["jpg..path1", "sync-conflict-20261125-055057-ZEAHAOA.jpg"] {
-        let renamed = stored.with_extension(name);
+    for name in [".jpg..path1", " (1).jpg", ".sync-conflict-20261125-055057-ZEAHAOA.jpg"] {
+        let renamed = dir.join(format!("{}{name}", stored.file_stem().unwrap().to_string_lossy()));
         fs::rename(&stored, &renamed).unwrap();
         let check = run(home, &["check"]);
         assert!(check.status.success(), "{name}: {}", text(&check));
