@@ -166,3 +166,34 @@ fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
     // By the clock on the wall it is the next day by now, so that this was yesterday.
     window.wait_text("@answer-where", "Last sitting: yesterday.", 5.0);
 }
+
+/// Minutes from now until ten minutes before the clock goes forward where the window is, and the day on which it does.
+fn minutes_until_the_change(window: &Window) -> (u32, String) {
+    let change = window.run(
+        "const hour = 3600000; let at = Math.ceil(Date.now() / hour) * hour + hour;
+         const offset = (time) => new Date(time).getTimezoneOffset();
+         while (offset(at) >= offset(at - 1)) at += hour;
+         return [Math.floor((at - Date.now()) / 60000) - 10, new Date(at).toLocaleDateString('sv')]",
+    );
+    (u32::try_from(change[0].as_u64().unwrap()).unwrap(), change[1].as_str().unwrap().to_owned())
+}
+
+/// The hour that the clock leaves out was not woven: the minutes are those that went by.
+#[test]
+fn a_sitting_over_the_change_of_the_clock_has_the_minutes_that_went_by() {
+    let mut sitting = TimerWindow::weaving(WindowOptions::laptop());
+    let (minutes, day) = minutes_until_the_change(&sitting.window);
+    sitting.clock.forward(minutes);
+    sitting.pick_after(0);
+    sitting.pick_after(8);
+    sitting.pick_after(8);
+    sitting.window.wait_text("@tap-minutes", "16 minutes", 5.0);
+    sitting.get_up();
+    assert_eq!(sitting.window.value("@sitting-minutes"), "16");
+    sitting.window.click("@sitting-save");
+    sitting.window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
+    let stored = written_fields(&sitting.window.folder, "sitting");
+    assert_eq!((&stored[0]["on"], stored[0]["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
+    assert_eq!(stored[0]["started"].as_str().map(|time| &time[..3]), Some("01:"));
+    sitting.window.wait_text("@answer-where", "Last sitting: today.", 5.0);
+}
