@@ -67,7 +67,8 @@ fn a_torn_line_of_the_replica_is_no_remembered_entry() {
         let bytes = fs::read(&replica).unwrap();
         fs::write(&replica, &bytes[..bytes.len() - 20]).unwrap();
         if starts_between {
-            // The folder still has it whole.
+            // The folder still has it whole, and nothing else has.
+            fs::remove_file(local(home).join("unsent.lines")).unwrap();
             json_of(home, &["warps"]);
         }
         fs::remove_dir_all(home.join("folder")).unwrap();
