@@ -1,9 +1,12 @@
 //! Set-up, run, test, pictures and benchmarks as commands: `cargo xtask help`, or `./dev help`.
 //!
-//! Without dependencies on purpose: it is the first thing a bare machine builds.
+//! Almost without dependencies on purpose: it is the first thing a bare machine builds.
 
 mod bench;
 mod icons;
+mod notices;
+mod package;
+mod package_test;
 mod pictures;
 mod run;
 mod setup;
@@ -19,7 +22,10 @@ Fellmark's own commands (./dev COMMAND, or cargo xtask COMMAND)
   test           install what is missing, then every check and test
   pictures       make the pictures in docs/pictures again, out of the real window
   bench          size of the release program, how soon it shows the three answers and a pick, a folder of twenty years
-  icons          draw the PNG icons from icons/fellmark.svg
+  package        build the Debian package in target/package
+  package-test   build it, install it in a clean Debian root, use it, upgrade it, remove it
+  package-twice  build it twice in different folders and compare the bytes
+  icons          draw the icons from icons/fellmark.svg
   setup          only install what is missing
   help           this list
 ";
@@ -33,6 +39,9 @@ fn main() -> ExitCode {
         "test" => test::test(),
         "pictures" => pictures::pictures(),
         "bench" => bench::bench(),
+        "package" => package::package(),
+        "package-test" => package_test::package_test(),
+        "package-twice" => package::package_twice(),
         "icons" => icons::icons(),
         "setup" => setup::setup(setup::Purpose::Tests),
         "help" | "--help" | "-h" => {

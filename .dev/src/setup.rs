@@ -6,14 +6,20 @@ use std::process::{Command, Stdio};
 use crate::step::{self, StepResult};
 
 /// What the machine is made ready for.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 pub enum Purpose {
     /// Building and running the window.
     Window,
-    /// That, and all tests.
+    /// Everything for the window, and all tests.
     Tests,
-    /// That, and pictures small enough for the repository.
+    /// Building a package.
+    Package,
+    /// Installing a package in a system of its own.
+    PackageTest,
+    /// Everything the tests need, and pictures small enough for the repository.
     Pictures,
+    /// Drawing the icons.
+    Icons,
 }
 
 /// A Debian package, and how to see that it is there.
@@ -50,7 +56,27 @@ const NEEDS: &[Need] = &[
     need("unison", "unison", Purpose::Tests),
     need("strace", "strace", Purpose::Tests),
     need("pngquant", "pngquant", Purpose::Pictures),
+    need("dpkg-dev", "dpkg-shlibdeps", Purpose::Package),
+    need("desktop-file-utils", "desktop-file-validate", Purpose::Package),
+    need("appstream", "appstreamcli", Purpose::Package),
+    need("debootstrap", "debootstrap", Purpose::PackageTest),
+    need("librsvg2-bin", "rsvg-convert", Purpose::Icons),
+    need("icoutils", "icotool", Purpose::Icons),
+    need("icnsutils", "png2icns", Purpose::Icons),
 ];
+
+impl Purpose {
+    /// Whether this purpose needs all that another one needs.
+    fn includes(self, other: Self) -> bool {
+        let basis: &[Self] = match self {
+            Self::Window | Self::Icons => &[],
+            Self::Tests | Self::Package => &[Self::Window],
+            Self::PackageTest => &[Self::Window, Self::Package],
+            Self::Pictures => &[Self::Window, Self::Tests],
+        };
+        self == other || basis.contains(&other)
+    }
+}
 
 impl Need {
     fn is_met(&self) -> bool {
@@ -66,7 +92,7 @@ pub fn setup(purpose: Purpose) -> StepResult {
     if !cfg!(target_os = "linux") {
         return Ok(());
     }
-    let wanted = NEEDS.iter().filter(|need| need.purpose <= purpose);
+    let wanted = NEEDS.iter().filter(|need| purpose.includes(need.purpose));
     if !step::on_path("dpkg-query") {
         let names: Vec<&str> = wanted.map(|need| need.package).collect();
         eprintln!(
@@ -76,7 +102,7 @@ pub fn setup(purpose: Purpose) -> StepResult {
         return Ok(());
     }
     let missing: Vec<&str> = wanted.filter(|need| !need.is_met()).map(|need| need.package).collect();
-    if purpose >= Purpose::Tests {
+    if purpose.includes(Purpose::Tests) {
         components()?;
     }
     if missing.is_empty() {

@@ -31,12 +31,11 @@ fn find(shared: &SharedWorkspace, path: &str) -> Option<Vec<u8>> {
         return None;
     }
     let warp: RecordId = warp.parse().ok()?;
+    // The workspace is free again while the picture is read and decoded: taps do not wait for it.
+    let photo = shared.lock().open_session()?.stored_photo(&warp, hash)?;
     match size {
-        "small" => shared.lock().open_session()?.small_photo(&warp, hash, SMALL_PX),
-        "large" => {
-            let path = shared.lock().open_session()?.photo_path(&warp, hash)?;
-            std::fs::read(path).ok()
-        }
+        "small" => photo.thumbnail(SMALL_PX).ok(),
+        "large" => photo.read().ok(),
         _ => None,
     }
 }

@@ -1,7 +1,7 @@
 //! Sittings logged afterwards, corrected, and their photos.
 
 use fellmark_present::view::{AppView, ErrorView, SittingForm};
-use fellmark_session::{entry_keys, record_id};
+use fellmark_session::{entry_keys, prepare_photo, record_id};
 use percent_encoding::percent_decode_str;
 use tauri::State;
 use tauri::ipc::{InvokeBody, Request};
@@ -60,7 +60,10 @@ pub fn add_photo(shared: State<'_, SharedWorkspace>, request: Request<'_>) -> Re
         return Err(ErrorView::at("photo", "This is no picture. Choose a JPEG, PNG or WebP file."));
     };
     let (name, sitting) = (header("name"), header("sitting"));
-    let added = shared.change(|workspace| workspace.session()?.add_photo(&record_id(&sitting)?, bytes));
+    // Decoding takes time, and the workspace is free meanwhile: taps do not wait for it.
+    let format = shared.lock().session()?.format();
+    let added = prepare_photo(bytes, &format)
+        .and_then(|photo| shared.change(|workspace| workspace.session()?.add_photo(&record_id(&sitting)?, photo)));
     added.map_err(|error| ErrorView {
         field: Some("photo".into()),
         sentence: if name.is_empty() { error.sentence } else { format!("{name}: {}", error.sentence) },

@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 use fellmark_present::export::{ExportRequest, file_name};
 use fellmark_present::import::OnProgress;
 use fellmark_present::view::{AppView, ErrorView, ImportForm, ImportView};
-use fellmark_session::record_id;
+use fellmark_session::{ExistingFile, record_id, save_file};
 use percent_encoding::percent_decode_str;
 use serde::Serialize;
 use tauri::ipc::{Channel, InvokeBody, Request};
@@ -23,22 +23,23 @@ pub struct ImportAnswer {
     import: ImportView,
 }
 
-/// Where a file goes: into the folder that was typed, else where the system's dialog says; nothing when that is cancelled.
-fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<PathBuf>, ErrorView> {
+/// Where a file goes, and what is done with one that is there: into the folder that was typed, beside what is there; else where the
+/// system's dialog says, which asks before anything is replaced. Nothing when that is cancelled.
+fn place(app: &AppHandle, name: &str, folder: &str) -> Result<Option<(PathBuf, ExistingFile)>, ErrorView> {
     let folder = folder.trim();
     if !folder.is_empty() {
-        return Ok(Some(PathBuf::from(folder).join(name)));
+        return Ok(Some((PathBuf::from(folder).join(name), ExistingFile::NumberNewFile)));
     }
     let Some(chosen) = app.dialog().file().set_file_name(name).blocking_save_file() else { return Ok(None) };
     let path = chosen
         .into_path()
         .map_err(|_| ErrorView::at("folder", "This is no place on this device. Choose another one."))?;
-    Ok(Some(path))
+    Ok(Some((path, ExistingFile::Replace)))
 }
 
-fn written(path: Option<PathBuf>, bytes: &[u8]) -> Result<Option<String>, ErrorView> {
-    let Some(path) = path else { return Ok(None) };
-    std::fs::write(&path, bytes).map_err(|error| {
+fn written(place: Option<(PathBuf, ExistingFile)>, bytes: &[u8]) -> Result<Option<String>, ErrorView> {
+    let Some((path, existing)) = place else { return Ok(None) };
+    let path = save_file(&path, bytes, existing).map_err(|error| {
         ErrorView::at("folder", format!("{} cannot be written: {error}. Choose another place.", path.display()))
     })?;
     Ok(Some(path.display().to_string()))

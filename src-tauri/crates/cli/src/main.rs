@@ -1,29 +1,7 @@
-//! The command line: the same log as in the window, through the same session.
-
-mod args;
-mod commands;
-mod output;
+//! The program `fell`.
 
 use std::process::ExitCode;
 
-use clap::Parser;
-
-use crate::args::Args;
-use crate::output::Outcome;
-
 fn main() -> ExitCode {
-    let args = match Args::try_parse() {
-        Ok(args) => args,
-        Err(error) => {
-            let asked_for_help = !error.use_stderr();
-            // Where standard output is closed there is nobody to report to.
-            let _ = error.print();
-            return if asked_for_help { ExitCode::SUCCESS } else { Outcome::BadInput.code() };
-        }
-    };
-    let json = args.json;
-    match commands::run(args) {
-        Ok(output) => output.print(json),
-        Err(failure) => failure.print(json),
-    }
+    fellmark_cli::run_with_arguments()
 }

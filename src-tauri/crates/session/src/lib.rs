@@ -15,6 +15,7 @@ mod pace;
 mod plans;
 mod records;
 pub mod sample;
+mod save_file;
 mod session;
 mod settings;
 mod sittings;
@@ -27,8 +28,9 @@ mod workspace;
 pub use clock::DeviceClock;
 pub use folder_progress::{FilesRead, FolderProgress};
 pub use plans::plan_without_log;
+pub use save_file::{ExistingFile, save_file};
 pub use session::{OpenOptions, Session};
-pub use sittings::LoggedSitting;
+pub use sittings::{LoggedSitting, prepare_photo};
 pub use workspace::Workspace;
 
 use fellmark_journal::{IdError, Key, RecordId};

@@ -43,7 +43,7 @@ impl Settings {
     /// The file cannot be written.
     pub(crate) fn save(&self, file: &Path) -> std::io::Result<()> {
         let directory = file.parent().unwrap_or(Path::new("."));
-        std::fs::create_dir_all(directory)?;
+        fellmark_journal::private_dir(directory)?;
         let mut temporary = tempfile::NamedTempFile::new_in(directory)?;
         temporary.write_all(&serde_json::to_vec_pretty(self)?)?;
         temporary.as_file().sync_all()?;

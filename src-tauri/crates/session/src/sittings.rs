@@ -1,9 +1,10 @@
 //! Sittings logged afterwards, corrected, and their photos.
 
-use std::path::PathBuf;
-
+use fellmark_journal::photos::{self, Prepared, StoredPhoto};
 use fellmark_journal::{Key, RecordId};
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::warp_log;
+use fellmark_present::messages::error_view;
 use fellmark_present::tape_and_counts;
 use fellmark_present::view::{ErrorView, SittingForm};
 
@@ -51,31 +52,25 @@ impl Session {
         self.run(|commands| commands.correct_sitting(sitting, form, seen))
     }
 
-    /// Keeps a photo with a sitting; its record.
+    /// Adds a photo to a sitting; its record.
     ///
     /// # Errors
-    /// The bytes are no picture, or nothing can be written.
-    pub fn add_photo(&mut self, sitting: &RecordId, bytes: &[u8]) -> Result<RecordId, ErrorView> {
-        self.run(|commands| commands.add_photo(sitting, bytes))
+    /// There is no such sitting, or nothing can be written.
+    pub fn add_photo(&mut self, sitting: &RecordId, photo: Prepared) -> Result<RecordId, ErrorView> {
+        self.run(|commands| commands.add_photo(sitting, photo))
     }
 
-    /// Whether a photo could be kept, to be asked before the sitting it belongs to is written.
-    ///
-    /// # Errors
-    /// The bytes are no picture.
-    pub fn check_photo(&mut self, bytes: &[u8]) -> Result<(), ErrorView> {
-        self.run(|commands| commands.check_photo(bytes))
-    }
-
-    /// A small copy of a photo, its long side of so many pixels.
+    /// A stored photo, to be read and decoded without the session.
     #[must_use]
-    pub fn small_photo(&self, warp: &RecordId, hash: &str, long_side_px: u32) -> Option<Vec<u8>> {
-        self.journal.thumbnail(warp, hash, long_side_px).ok()
+    pub fn stored_photo(&self, warp: &RecordId, hash: &str) -> Option<StoredPhoto> {
+        self.journal.stored_photo(warp, hash).ok()
     }
+}
 
-    /// Where a photo is stored.
-    #[must_use]
-    pub fn photo_path(&self, warp: &RecordId, hash: &str) -> Option<PathBuf> {
-        self.journal.photo_path(warp, hash).ok()
-    }
+/// Makes a picture ready to be added, without its camera's data. Takes time, and needs no session.
+///
+/// # Errors
+/// The bytes are no picture that can be read.
+pub fn prepare_photo(bytes: &[u8], format: &DisplayFormat) -> Result<Prepared, ErrorView> {
+    photos::prepare(bytes).map_err(|error| error_view(fellmark_journal::Error::from(error).into(), format))
 }
