@@ -6,6 +6,7 @@ mod corrections;
 mod data_safety;
 mod exit_codes;
 mod first_evening;
+mod hostile;
 mod off_the_loom;
 mod pencil;
 mod plan;

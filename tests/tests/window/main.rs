@@ -18,6 +18,7 @@ mod large_text;
 mod long_table;
 mod markers;
 mod off_the_loom;
+mod own_page;
 mod pace;
 mod paint;
 mod photos;

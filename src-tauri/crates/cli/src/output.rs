@@ -1,8 +1,9 @@
 //! What is printed, and the exit codes.
 
-use std::io::Write;
+use std::io::{IsTerminal, Write};
 use std::process::ExitCode;
 
+use fellmark_model::display_text::display_text;
 use fellmark_present::figures::loose;
 use fellmark_present::view::ErrorView;
 use serde_json::{Value, json};
@@ -79,8 +80,10 @@ impl Output {
             (true, true) => format!("{:#}", self.json),
             (true, false) => format!("{:#}", loosened(self.json.clone())),
             (false, true) => self.text.clone(),
-            (false, false) => loose(&self.text),
+            (false, false) => display_text(&loose(&self.text)),
         };
+        // A file's content goes to a file as it is, and to a screen without what steers it.
+        let text = if std::io::stdout().is_terminal() { display_text(&text) } else { text };
         if !text.is_empty() {
             // A closed pipe is the reader's way of saying enough.
             let _ = writeln!(std::io::stdout(), "{}", text.trim_end_matches('\n'));
@@ -117,7 +120,7 @@ impl Failure {
     /// Prints it on standard error; as JSON `{"error": {"field": ..., "sentence": ...}}`.
     pub fn print(&self, as_json: bool) -> ExitCode {
         let text = if as_json { json!({ "error": self.error }).to_string() } else { self.error.to_string() };
-        let _ = writeln!(std::io::stderr(), "{}", loose(&text));
+        let _ = writeln!(std::io::stderr(), "{}", display_text(&loose(&text)));
         self.outcome.code()
     }
 }

@@ -44,7 +44,7 @@ pub use photos::{PhotoAdded, PhotoError};
 pub use record::{CompetingValue, Field, Fields, Record};
 pub use running_log::RunningLog;
 pub use store::append::Written;
-pub use store::disk::{Disk, DiskFile, NodeKind, Stat, SystemDisk};
+pub use store::disk::{Disk, DiskFile, NodeKind, Stat, SystemDisk, private_dir};
 pub use store::files::FILE_MAX_BYTES;
 pub use store::marker::{Marker, journal_in};
 pub use store::progress::{ReadProgress, ReadProgressListener};

@@ -9,6 +9,7 @@ use std::thread::JoinHandle;
 use serde_json::Value;
 
 use crate::error::Error;
+use crate::store::disk::private_dir;
 
 const NAME: &str = "running.lines";
 /// Most bytes that are read back: some 400,000 taps.
@@ -30,7 +31,7 @@ impl RunningLog {
     /// # Errors
     /// [`Error::Io`] when it cannot be made or opened.
     pub fn open(local: &Path) -> Result<Self, Error> {
-        std::fs::create_dir_all(local).map_err(Error::io("cannot make the directory", local))?;
+        private_dir(local).map_err(Error::io("cannot make the directory", local))?;
         let path = local.join(NAME);
         let mut file = OpenOptions::new()
             .read(true)

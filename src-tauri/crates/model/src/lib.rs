@@ -6,6 +6,7 @@ pub mod approximate;
 pub mod availability;
 pub mod commands;
 pub mod display_format;
+pub mod display_text;
 pub mod error;
 pub mod fields;
 pub mod finishing;

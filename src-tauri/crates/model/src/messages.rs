@@ -120,6 +120,8 @@ declare_messages! {
     no_row_taken(line: Count, why: Message);
     table_without_rows();
     no_table();
+    table_too_long(megabytes: Count);
+    too_many_columns(most: Count);
     too_many_rows(most: Count);
     unknown_list(name: Text);
     list_is_not_imported(list: Text);

@@ -16,7 +16,7 @@ pub use fellmark_model::error::STOPPED;
 use fellmark_model::fields::{self, kind};
 use fellmark_model::forms::ImportForm;
 use fellmark_model::import::{self, ID, ImportedTable, KnownWarps, NONE, UnderstoodCell, WARP, WARP_ID};
-pub use fellmark_model::import::{OnProgress, decode};
+pub use fellmark_model::import::{MOST_BYTES, OnProgress, decode};
 use fellmark_model::tables::{Column, ColumnType, List};
 use fellmark_reports::report_cache::ReportCache;
 

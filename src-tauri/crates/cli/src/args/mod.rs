@@ -200,6 +200,9 @@ pub enum Command {
         /// Write the picture to this file.
         #[arg(long, value_name = "FILE", requires = "picture")]
         to: Option<PathBuf>,
+        /// Replace the file if it is there.
+        #[arg(long, requires = "to")]
+        overwrite: bool,
     },
     /// What was planned of a warp that is off the loom beside what it became, its finishing steps, and what was learned from finished warps.
     Results {
@@ -341,9 +344,12 @@ pub enum Command {
         /// Limit it to one warp.
         #[arg(long)]
         warp: Option<String>,
-        /// File to write; else it is printed.
+        /// File to write; else it is printed. A file that is there stays, unless --overwrite is given.
         #[arg(long)]
         to: Option<PathBuf>,
+        /// Replace the file if it is there.
+        #[arg(long, requires = "to")]
+        overwrite: bool,
     },
     /// Choose the units for every device on this folder.
     Units {

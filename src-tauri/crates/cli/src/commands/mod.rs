@@ -20,6 +20,7 @@ use serde_json::{Value, json};
 
 use self::off_loom::StepChange;
 use self::open::Opened;
+use self::transfer::Target;
 use crate::args::{Args, Command, argument_of};
 use crate::output::{Failure, Outcome, Output};
 
@@ -97,8 +98,9 @@ impl Runner {
             Command::Import { file, list, warp, preview } => {
                 self.import(&file, list.as_deref(), warp.as_deref(), preview)
             }
-            Command::Pace { split, within, picture, to } => {
-                self.pace(split.as_deref(), within.as_deref(), picture, to.as_deref())
+            Command::Pace { split, within, picture, to, overwrite } => {
+                let target = to.as_deref().map(|path| Target { path, overwrite });
+                self.pace(split.as_deref(), within.as_deref(), picture, target)
             }
             Command::Results { warp } => self.results(&warp),
             Command::Step { warp, step, on, not_done, remove, rename, add } => {
@@ -130,7 +132,10 @@ impl Runner {
             Command::Devices => Ok(self.devices()),
             Command::WriteBack => self.write_back(),
             Command::MarkFolder { confirm: _ } => self.mark_folder(),
-            Command::Export { what, warp, to } => self.export(what, warp.as_deref(), to.as_deref()),
+            Command::Export { what, warp, to, overwrite } => {
+                let target = to.as_deref().map(|path| Target { path, overwrite });
+                self.export(what, warp.as_deref(), target)
+            }
             Command::Units { units } => self.units(units),
             Command::Sample => self.sample(),
             Command::Check => check::check(self.session.folder()),

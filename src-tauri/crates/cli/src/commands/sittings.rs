@@ -2,9 +2,10 @@
 
 use std::path::PathBuf;
 
-use fellmark_journal::RecordId;
+use fellmark_journal::photos::Prepared;
 use fellmark_present::fill_forms::show_sitting_form;
 use fellmark_present::view::{ErrorView, SittingForm};
+use fellmark_session::prepare_photo;
 use serde_json::json;
 
 use super::{Runner, refused};
@@ -16,18 +17,15 @@ impl Runner {
         let warp = self.find_warp(warp)?.warp.id;
         let mut form = SittingForm::default();
         sitting.over(&mut form);
-        let pictures = read_pictures(photo)?;
-        // Refused means that nothing was written, so the pictures are looked at first.
-        for bytes in &pictures {
-            self.session.check_photo(bytes).map_err(refused)?;
-        }
+        // Refused means that nothing was written, so the pictures are read first.
+        let pictures = self.prepare_photos(photo)?;
         let logged = self.session.log_sitting(&warp, &form).map_err(refused)?;
         let mut lines = vec![format!("Logged: {}", logged.sitting)];
         lines.extend(logged.messages.iter().cloned());
         // The sitting is logged by now: a photo that a disk refuses does not make the command one that wrote nothing.
         let (mut photos, mut refused) = (Vec::new(), Vec::new());
-        for (bytes, file) in pictures.iter().zip(photo) {
-            match self.session.add_photo(&logged.sitting, bytes) {
+        for (picture, file) in pictures.into_iter().zip(photo) {
+            match self.session.add_photo(&logged.sitting, picture) {
                 Ok(id) => photos.push(id),
                 Err(error) => {
                     let file = file.display();
@@ -57,12 +55,22 @@ impl Runner {
     pub(super) fn photo(&mut self, sitting: &str, file: PathBuf) -> Result<Output, Failure> {
         let (log, index) = self.find_sitting(sitting)?;
         let sitting = log.sittings[index].id.clone();
-        let photos = self.add_photos(&sitting, &read_pictures(&[file])?)?;
+        let mut photos = Vec::new();
+        for picture in self.prepare_photos(&[file])? {
+            photos.push(self.session.add_photo(&sitting, picture).map_err(refused)?);
+        }
         Ok(Output::done("Kept.", json!({ "sitting": sitting, "photos": photos })))
     }
 
-    fn add_photos(&mut self, sitting: &RecordId, pictures: &[Vec<u8>]) -> Result<Vec<RecordId>, Failure> {
-        pictures.iter().map(|bytes| self.session.add_photo(sitting, bytes).map_err(refused)).collect()
+    fn prepare_photos(&self, files: &[PathBuf]) -> Result<Vec<Prepared>, Failure> {
+        let format = self.session.format();
+        let prepare = |file: &PathBuf| {
+            let bytes = std::fs::read(file).map_err(|error| {
+                Failure::input(ErrorView::at("--photo", format!("{} cannot be read: {error}.", file.display())))
+            })?;
+            prepare_photo(&bytes, &format).map_err(refused)
+        };
+        files.iter().map(prepare).collect()
     }
 
     pub(super) fn sittings(&mut self, warp: &str, removed: bool) -> Result<Output, Failure> {
@@ -76,13 +84,4 @@ impl Runner {
         }
         Ok(Output::done(text, json))
     }
-}
-
-fn read_pictures(files: &[PathBuf]) -> Result<Vec<Vec<u8>>, Failure> {
-    let read = files.iter().map(|file| {
-        std::fs::read(file).map_err(|error| {
-            Failure::input(ErrorView::at("--photo", format!("{} cannot be read: {error}.", file.display())))
-        })
-    });
-    read.collect()
 }

@@ -1,5 +1,6 @@
 //! Export, import, and pace.
 
+use std::io::{ErrorKind, Read};
 use std::path::Path;
 
 use fellmark_present::export;
@@ -7,18 +8,49 @@ use fellmark_present::export::ExportRequest;
 use fellmark_present::import;
 use fellmark_present::pace::PaceQuery;
 use fellmark_present::view::{ErrorView, ImportForm, ImportView};
+use fellmark_session::{ExistingFile, save_file};
 use serde_json::json;
 
 use super::{Runner, refused};
 use crate::args::{ExportWhat, PacePicture};
 use crate::output::{Failure, Outcome, Output};
 
+/// The file that something is exported to.
+#[derive(Clone, Copy)]
+pub(super) struct Target<'a> {
+    pub(super) path: &'a Path,
+    /// Whether a file that is there may be replaced.
+    pub(super) overwrite: bool,
+}
+
+impl Target<'_> {
+    fn write(self, bytes: &[u8]) -> Result<Output, Failure> {
+        let path = self.path;
+        let existing = if self.overwrite { ExistingFile::Replace } else { ExistingFile::Refuse };
+        save_file(path, bytes, existing).map_err(|error| match error.kind() {
+            ErrorKind::AlreadyExists => Failure::input(ErrorView::at(
+                "--to",
+                format!("{} is there already. Choose another name, or add --overwrite.", path.display()),
+            )),
+            _ => Failure::folder(format!("{} cannot be written: {error}.", path.display())),
+        })?;
+        Ok(Output::done(format!("Written to {}.", path.display()), json!({ "file": path })))
+    }
+}
+
+/// A table's bytes: one more than are accepted, at most, so that a longer file is refused without being read.
+fn read_table(file: &Path) -> std::io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    std::fs::File::open(file)?.take(import::MOST_BYTES as u64 + 1).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
 impl Runner {
     pub(super) fn export(
         &mut self,
         what: ExportWhat,
         warp: Option<&str>,
-        to: Option<&Path>,
+        to: Option<Target<'_>>,
     ) -> Result<Output, Failure> {
         let only = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
         let state = self.session.state();
@@ -38,24 +70,18 @@ impl Runner {
                 Ok(Output::exact(made, json))
             }
             None => Ok(Output::exact(made.clone(), json!({ "csv": made }))),
-            Some(file) => {
-                std::fs::write(file, &made)
-                    .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", file.display())))?;
-                Ok(Output::done(format!("Written to {}.", file.display()), json!({ "file": file })))
-            }
+            Some(target) => target.write(made.as_bytes()),
         }
     }
 
     /// To a file, or as text where none is named.
-    fn export_file(&mut self, request: &ExportRequest, to: Option<&Path>) -> Result<Output, Failure> {
+    fn export_file(&mut self, request: &ExportRequest, to: Option<Target<'_>>) -> Result<Output, Failure> {
         let file = self.session.export(request).map_err(Failure::input)?;
-        let Some(path) = to else {
+        let Some(target) = to else {
             let text = String::from_utf8_lossy(&file.bytes).into_owned();
             return Ok(Output::exact(text.clone(), json!({ "text": text })));
         };
-        std::fs::write(path, &file.bytes)
-            .map_err(|error| Failure::folder(format!("{} cannot be written: {error}.", path.display())))?;
-        Ok(Output::done(format!("Written to {}.", path.display()), json!({ "file": path })))
+        target.write(&file.bytes)
     }
 
     pub(super) fn import(
@@ -65,7 +91,7 @@ impl Runner {
         warp: Option<&str>,
         preview: bool,
     ) -> Result<Output, Failure> {
-        let bytes = std::fs::read(file).map_err(|error| {
+        let bytes = read_table(file).map_err(|error| {
             Failure::input(ErrorView::at("FILE", format!("{} cannot be read: {error}.", file.display())))
         })?;
         let warp = warp.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id.to_string());
@@ -90,7 +116,7 @@ impl Runner {
         split: Option<&str>,
         within: Option<&str>,
         picture: Option<PacePicture>,
-        to: Option<&Path>,
+        to: Option<Target<'_>>,
     ) -> Result<Output, Failure> {
         let within = within.map(|warp| self.find_warp(warp)).transpose()?.map(|log| log.warp.id);
         let split = split.unwrap_or_default();

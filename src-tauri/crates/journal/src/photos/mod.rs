@@ -4,6 +4,7 @@
 use std::io::Cursor;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use chrono::NaiveDateTime;
 use image::codecs::jpeg::JpegEncoder;
@@ -15,7 +16,7 @@ use sha2::{Digest, Sha256};
 use crate::format::ids::hex;
 
 pub(crate) mod store;
-pub use store::PhotoAdded;
+pub use store::{PhotoAdded, StoredPhoto};
 
 /// The field of a photograph's record that names its file: the SHA-256 of the stored bytes.
 pub const HASH_FIELD: &str = "hash";
@@ -24,7 +25,7 @@ pub const LONG_SIDE_PX: u32 = 2048;
 /// Longest side of a photograph that is read, in pixels.
 pub const READ_SIDE_MAX_PX: u32 = 20_000;
 /// Most memory a photograph may need when decoded, in bytes.
-pub const DECODED_MAX_BYTES: u64 = 256 << 20;
+pub const DECODED_MAX_BYTES: u64 = 192 << 20;
 /// Largest photograph file that is read, in bytes.
 pub const PHOTO_FILE_MAX_BYTES: usize = 128 << 20;
 const QUALITY: u8 = 85;
@@ -41,7 +42,7 @@ pub enum PhotoError {
     Unknown,
     /// Too many pixels.
     #[error(
-        "this picture of {width} × {height} pixels is larger than Fellmark takes (20,000 a side, 256 MB): \
+        "this picture of {width} × {height} pixels is larger than Fellmark reads (20,000 a side, 192 MB): \
          make it smaller and add that"
     )]
     TooLarge {
@@ -98,6 +99,12 @@ pub struct Prepared {
     pub taken_at: Option<NaiveDateTime>,
 }
 
+/// One picture is decoded at a time, so that many of them need no more memory than the largest.
+fn turn() -> MutexGuard<'static, ()> {
+    static TURN: Mutex<()> = Mutex::new(());
+    TURN.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
 fn damaged(error: impl std::fmt::Display) -> PhotoError {
     PhotoError::Damaged { why: error.to_string() }
 }
@@ -108,12 +115,12 @@ fn damaged(error: impl std::fmt::Display) -> PhotoError {
 /// # Errors
 /// Why it cannot be taken in. The pixels of a picture too large are never decoded.
 pub fn prepare(bytes: &[u8]) -> Result<Prepared, PhotoError> {
+    let _turn = turn();
     let mut opened = open(bytes)?;
     let orientation = opened.orientation().unwrap_or(Orientation::NoTransforms);
     let taken_at = opened.exif_metadata().ok().flatten().and_then(taken_at);
     let profile = opened.icc_profile().ok().flatten();
     let picture = DynamicImage::from_decoder(opened).map_err(damaged)?;
-    let picture = opaque(picture);
     let mut picture = shrunk(picture, LONG_SIDE_PX);
     picture.apply_orientation(orientation);
     let profile = profile.filter(|profile| fits(profile, &picture));
@@ -170,9 +177,10 @@ fn read(path: &Path) -> Result<Vec<u8>, PhotoError> {
 /// # Errors
 /// As [`prepare`].
 pub fn thumbnail(bytes: &[u8], long_side_px: u32) -> Result<Vec<u8>, PhotoError> {
+    let _turn = turn();
     let mut opened = open(bytes)?;
     let profile = opened.icc_profile().ok().flatten();
-    let picture = opaque(DynamicImage::from_decoder(opened).map_err(damaged)?);
+    let picture = DynamicImage::from_decoder(opened).map_err(damaged)?;
     let picture = shrunk(picture, long_side_px.clamp(16, LONG_SIDE_PX));
     let profile = profile.filter(|profile| fits(profile, &picture));
     encode(&picture, THUMBNAIL_QUALITY, profile)
@@ -230,11 +238,17 @@ fn opaque(picture: DynamicImage) -> DynamicImage {
     }
 }
 
+/// The picture in eight bits a channel, at most so long. A much larger one is first brought near that size by averaging, which needs no
+/// memory beside it; the better filter needs several times the memory of what it is given.
 fn shrunk(picture: DynamicImage, long_side_px: u32) -> DynamicImage {
-    if picture.width().max(picture.height()) <= long_side_px {
-        picture
-    } else {
+    let is_longer_than = |picture: &DynamicImage, side_px| picture.width().max(picture.height()) > side_px;
+    let near_px = 2 * long_side_px;
+    let picture = if is_longer_than(&picture, near_px) { picture.thumbnail(near_px, near_px) } else { picture };
+    let picture = opaque(picture);
+    if is_longer_than(&picture, long_side_px) {
         picture.resize(long_side_px, long_side_px, FilterType::CatmullRom)
+    } else {
+        picture
     }
 }
 

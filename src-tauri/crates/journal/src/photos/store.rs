@@ -4,6 +4,7 @@
 use std::collections::BTreeSet;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use chrono::NaiveDateTime;
 
@@ -101,9 +102,7 @@ impl Journal {
     /// [`PhotoError::Name`] when the name is no photograph's, [`PhotoError::NotHere`] when it has not arrived: a
     /// placeholder is to be shown.
     pub fn photo_path(&self, warp: &RecordId, hash: &str) -> Result<PathBuf, Error> {
-        if !is_hash(hash) {
-            return Err(PhotoError::Name { name: hash.chars().take(80).collect() }.into());
-        }
+        check_name(hash)?;
         self.find_photo(warp, hash).ok_or_else(|| PhotoError::NotHere.into())
     }
 
@@ -127,30 +126,27 @@ impl Journal {
         photos
     }
 
-    /// A small copy of a photograph, as JPEG; kept on this device for the next time.
+    /// A photograph of a warp, to be read without the journal: reading and decoding a picture takes time.
     ///
     /// # Errors
-    /// As [`Journal::photo_path`], and [`Error::Photo`] when the stored file is damaged.
+    /// [`PhotoError::Name`] when the name is no photograph's.
+    pub fn stored_photo(&self, warp: &RecordId, hash: &str) -> Result<StoredPhoto, Error> {
+        check_name(hash)?;
+        Ok(StoredPhoto {
+            hash: hash.to_owned(),
+            files: self.photo_files(warp, hash),
+            disk: Arc::clone(&self.disk),
+            thumbnails: self.local.dir.join(THUMBNAILS),
+            may_write: !self.local.is_read_only(),
+        })
+    }
+
+    /// A small copy of a photograph, as JPEG.
+    ///
+    /// # Errors
+    /// As [`StoredPhoto::thumbnail`], and [`PhotoError::Name`].
     pub fn thumbnail(&self, warp: &RecordId, hash: &str, long_side_px: u32) -> Result<Vec<u8>, Error> {
-        let path = self.photo_path(warp, hash)?;
-        let kept = self.local.dir.join(THUMBNAILS).join(format!("{hash}-{long_side_px}.jpg"));
-        if let Ok(bytes) = self.disk.read(&kept, PHOTO_FILE_MAX_BYTES as u64)
-            && !bytes.is_empty()
-        {
-            return Ok(bytes);
-        }
-        let bytes = self
-            .disk
-            .read(&path, PHOTO_FILE_MAX_BYTES as u64 + 1)
-            .map_err(Error::io("cannot read the photo", &path))?;
-        let small = photos::thumbnail(&bytes, long_side_px)?;
-        if !self.local.is_read_only() {
-            // A thumbnail that cannot be kept is made again.
-            let _ = std::fs::create_dir_all(self.local.dir.join(THUMBNAILS));
-            let temp = kept.with_extension(format!("{}.tmp", random_text(6).unwrap_or_default()));
-            let _ = disk::replace(self.disk.as_ref(), &kept, &temp, &small);
-        }
-        Ok(small)
+        self.stored_photo(warp, hash)?.thumbnail(long_side_px)
     }
 
     /// How many photographs wait on this device for the folder.
@@ -217,28 +213,93 @@ impl Journal {
     /// A file that holds a photograph whole: under its own name, or under one that a synchroniser gave it.
     fn find_photo(&self, warp: &RecordId, hash: &str) -> Option<PathBuf> {
         let disk = self.disk.as_ref();
-        let dirs = self.photo_dirs(warp);
-        let is_it = |path: &PathBuf| content_hash(disk, path).as_deref() == Some(hash);
-        let own_name = dirs.iter().map(|dir| dir.join(format!("{hash}.jpg"))).find(is_it);
-        own_name.or_else(|| {
-            let names = dirs.iter().flat_map(|dir| {
-                let names = list_below(disk, dir).unwrap_or_default();
-                names.into_iter().map(move |(name, kind)| (dir.join(&name), name, kind))
-            });
-            let renamed = names.filter(|(_, name, kind)| {
-                *kind == NodeKind::File && name.to_str().and_then(hash_in_name) == Some(hash)
-            });
-            renamed.map(|(path, _, _)| path).find(is_it)
-        })
+        self.photo_files(warp, hash).into_iter().find(|path| content_hash(disk, path).as_deref() == Some(hash))
     }
+
+    /// The files that may hold a photograph: first under its own name, then under names that a synchroniser gave it.
+    fn photo_files(&self, warp: &RecordId, hash: &str) -> Vec<PathBuf> {
+        let own_name = format!("{hash}.jpg");
+        let (mut files, mut renamed) = (Vec::new(), Vec::new());
+        for dir in self.photo_dirs(warp) {
+            for (name, kind) in list_below(self.disk.as_ref(), &dir).unwrap_or_default() {
+                if kind != NodeKind::File || name.to_str().and_then(hash_in_name) != Some(hash) {
+                    continue;
+                }
+                let found = if name == *own_name { &mut files } else { &mut renamed };
+                found.push(dir.join(name));
+            }
+        }
+        files.extend(renamed);
+        files
+    }
+}
+
+/// A photograph of a warp, apart from the journal that holds it.
+#[derive(Debug, Clone)]
+pub struct StoredPhoto {
+    hash: String,
+    files: Vec<PathBuf>,
+    disk: Arc<dyn Disk>,
+    thumbnails: PathBuf,
+    may_write: bool,
+}
+
+impl StoredPhoto {
+    /// The stored bytes, which are those that its name was made of.
+    ///
+    /// # Errors
+    /// [`PhotoError::NotHere`] when no file of at most [`PHOTO_FILE_MAX_BYTES`] holds them: a placeholder is to be shown.
+    pub fn read(&self) -> Result<Vec<u8>, Error> {
+        let whole = self.files.iter().find_map(|path| whole_photo(self.disk.as_ref(), path, &self.hash));
+        whole.ok_or_else(|| PhotoError::NotHere.into())
+    }
+
+    /// A small copy, as JPEG; kept on this device for the next time.
+    ///
+    /// # Errors
+    /// As [`StoredPhoto::read`], and [`Error::Photo`] when the stored bytes are no picture.
+    pub fn thumbnail(&self, long_side_px: u32) -> Result<Vec<u8>, Error> {
+        if self.files.is_empty() {
+            return Err(PhotoError::NotHere.into());
+        }
+        let disk = self.disk.as_ref();
+        let kept = self.thumbnails.join(format!("{}-{long_side_px}.jpg", self.hash));
+        if let Ok(bytes) = disk.read(&kept, PHOTO_FILE_MAX_BYTES as u64)
+            && !bytes.is_empty()
+        {
+            return Ok(bytes);
+        }
+        let small = photos::thumbnail(&self.read()?, long_side_px)?;
+        if self.may_write {
+            // A thumbnail that cannot be kept is made again.
+            let _ = std::fs::create_dir_all(&self.thumbnails);
+            let temp = kept.with_extension(format!("{}.tmp", random_text(6).unwrap_or_default()));
+            let _ = disk::replace(disk, &kept, &temp, &small);
+        }
+        Ok(small)
+    }
+}
+
+fn check_name(hash: &str) -> Result<(), PhotoError> {
+    if is_hash(hash) { Ok(()) } else { Err(PhotoError::Name { name: hash.chars().take(80).collect() }) }
+}
+
+/// The bytes of a file, if they are those of the photograph.
+fn whole_photo(disk: &dyn Disk, path: &Path, hash: &str) -> Option<Vec<u8>> {
+    let bytes = photo_bytes(disk, path)?;
+    (hex(&Sha256::digest(&bytes)) == hash).then_some(bytes)
+}
+
+/// The bytes of a plain file that is neither empty nor too long.
+fn photo_bytes(disk: &dyn Disk, path: &Path) -> Option<Vec<u8>> {
+    let stat = disk.stat(path).ok()?;
+    let fits = stat.kind == NodeKind::File && (1..=PHOTO_FILE_MAX_BYTES as u64).contains(&stat.bytes);
+    fits.then(|| disk.read(path, PHOTO_FILE_MAX_BYTES as u64).ok())?
 }
 
 /// The hash of a file's bytes; `None` for what is no plain file, empty or too long.
 fn content_hash(disk: &dyn Disk, path: &Path) -> Option<String> {
-    let stat = disk.stat(path).ok()?;
-    let fits = stat.kind == NodeKind::File && (1..=PHOTO_FILE_MAX_BYTES as u64).contains(&stat.bytes);
-    let bytes = fits.then(|| disk.read(path, PHOTO_FILE_MAX_BYTES as u64).ok())??;
-    Some(hex(&Sha256::digest(bytes)))
+    Some(hex(&Sha256::digest(photo_bytes(disk, path)?)))
 }
 
 /// The photographs that lie in directories, by content.

@@ -7,7 +7,7 @@ use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
-use super::disk::{self, Disk};
+use super::disk::{self, Disk, private_dir};
 use super::outbox::Outbox;
 use super::replica::LocalReplica;
 use crate::error::Error;
@@ -61,7 +61,7 @@ pub(crate) struct Local {
 impl Local {
     /// Opens the local data for writing, making what is missing.
     pub(crate) fn open(dir: &Path, folder: &Path, device_name: &str, disk: Arc<dyn Disk>) -> Result<Self, Error> {
-        std::fs::create_dir_all(dir).map_err(Error::io("cannot make the directory", dir))?;
+        private_dir(dir).map_err(Error::io("cannot make the directory", dir))?;
         let lock_path = dir.join(LOCK);
         let lock = OpenOptions::new()
             .create(true)

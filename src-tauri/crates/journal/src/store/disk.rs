@@ -204,6 +204,28 @@ pub(crate) fn no_directory(dir: &Path) -> io::Error {
     ))
 }
 
+/// Makes a directory that only this account may enter, and closes one that an earlier version left open: this device's own data hold
+/// the same notes as a folder that may be private.
+///
+/// # Errors
+/// What the system says.
+pub fn private_dir(dir: &Path) -> std::io::Result<()> {
+    let mut builder = std::fs::DirBuilder::new();
+    builder.recursive(true);
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::{DirBuilderExt, PermissionsExt};
+        builder.mode(0o700).create(dir)?;
+        let permissions = std::fs::metadata(dir)?.permissions();
+        if permissions.mode() & 0o077 != 0 {
+            std::fs::set_permissions(dir, PermissionsExt::from_mode(0o700))?;
+        }
+        Ok(())
+    }
+    #[cfg(not(unix))]
+    builder.create(dir)
+}
+
 /// Writes bytes under a name so that the name always holds either what it held before or all of the bytes:
 /// temporary file beside it, sync, rename, sync of the directory.
 pub(crate) fn replace(disk: &dyn Disk, path: &Path, temp: &Path, bytes: &[u8]) -> io::Result<()> {

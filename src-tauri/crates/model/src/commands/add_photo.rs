@@ -1,5 +1,6 @@
 //! Adding a photo to a sitting.
 
+use fellmark_journal::photos::Prepared;
 use fellmark_journal::{EntryDraft, Kind, RecordId};
 use serde_json::json;
 
@@ -9,16 +10,16 @@ use crate::forms::FieldMap;
 use crate::{UserError, messages};
 
 impl Commands<'_> {
-    /// Adds a photo to a sitting: the picture is stored without its camera's data, then noted; the note's id.
+    /// Adds a photo to a sitting: the picture is stored, then noted; the note's id.
     ///
     /// # Errors
-    /// There is no such sitting, or the bytes are no picture that can be read.
-    pub fn add_photo(&mut self, sitting: &RecordId, bytes: &[u8]) -> Result<RecordId, UserError> {
+    /// There is no such sitting, or neither folder nor disk takes the picture.
+    pub fn add_photo(&mut self, sitting: &RecordId, photo: Prepared) -> Result<RecordId, UserError> {
         let place = self.record(sitting, kind::SITTING)?.place.clone();
         let Some(warp) = place.warp_id().cloned() else {
             return Err(UserError::new(messages::photo_without_warp()));
         };
-        let added = self.journal.photo_add(&warp, bytes)?;
+        let added = self.journal.photo_store(&warp, photo)?;
         let mut set = FieldMap::new();
         set.insert(fields::photo::SITTING.into(), json!(sitting));
         set.insert(fields::photo::HASH.into(), json!(added.hash));
@@ -28,14 +29,5 @@ impl Commands<'_> {
         let id = RecordId::new();
         self.act(vec![EntryDraft::new(place, id.clone(), Kind::PHOTO, set)])?;
         Ok(id)
-    }
-
-    /// Whether a photo could be added, to be asked before what it belongs to is written.
-    ///
-    /// # Errors
-    /// The bytes are no picture that can be read.
-    pub fn check_photo(&self, bytes: &[u8]) -> Result<(), UserError> {
-        fellmark_journal::photos::prepare(bytes).map_err(fellmark_journal::Error::from)?;
-        Ok(())
     }
 }

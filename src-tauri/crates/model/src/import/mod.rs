@@ -20,6 +20,10 @@ use row_resolver::RowResolver;
 
 /// More rows than this are refused: a lifetime of weaving has fewer.
 const MOST_ROWS: usize = 20_000;
+/// More columns than this are refused: the longest list has a tenth of them.
+const MOST_COLUMNS: usize = 256;
+/// A longer text is refused, in bytes: that many rows are shorter.
+pub const MOST_BYTES: usize = 16 << 20;
 /// Rows shown before anything is written.
 const SHOWN: usize = 8;
 /// Columns that are no field of a list.
@@ -172,6 +176,13 @@ pub fn read(
     on_progress: OnProgress<'_>,
 ) -> Result<ImportedTable, UserError> {
     let table = form.text.trim_start_matches('\u{feff}');
+    if table.len() > MOST_BYTES {
+        return Err(UserError::at("text", messages::table_too_long((MOST_BYTES >> 20) as i64)));
+    }
+    // Pictures and other programs' own files have bytes that no table has.
+    if table.contains(|letter: char| letter.is_control() && !matches!(letter, '\t' | '\n' | '\r')) {
+        return Err(UserError::at("text", messages::no_table()));
+    }
     let first_line = table.lines().next().unwrap_or_default();
     let mut reader = csv::ReaderBuilder::new()
         .delimiter(delimiter(first_line))
@@ -182,8 +193,11 @@ pub fn read(
     let mut rows = Vec::new();
     for record in reader.records() {
         let record = record.map_err(|_| no_table())?;
+        if record.len() > MOST_COLUMNS {
+            return Err(UserError::at("text", messages::too_many_columns(MOST_COLUMNS as i64)));
+        }
         let line = record.position().map_or(0, |position| position.line() as usize);
-        let cells: Vec<String> = record.iter().map(str::to_owned).collect();
+        let cells: Vec<String> = record.iter().map(|cell| tables::unguarded(cell).to_owned()).collect();
         if cells.iter().any(|cell| !cell.trim().is_empty()) {
             rows.push((line, cells));
         }

@@ -1,11 +1,13 @@
 //! The lists that are taken out as CSV and brought in again: which columns each has, and what a column holds. In a table that is
 //! taken out a heading is the journal's name of the field, with its unit, so that it comes back to the last bit.
 
+mod formula;
 mod lists;
 
 use serde_json::{Value, json};
 
 use crate::{Message, messages};
+pub use formula::{guarded, unguarded};
 pub use lists::LISTS;
 
 use ColumnType::{Day, Density, Length, Lines, Mass, Measures, Minutes, Number, Text, Time, Whole, Word, YesNo};

@@ -7,6 +7,7 @@ use serde_json::Value;
 use super::{ClothState, Photo, Rows, Sitting, Tape, Warp, Weft};
 use crate::WarpState;
 use crate::availability::StatedAvailability;
+use crate::display_text::display_text;
 use crate::fields;
 use crate::off_loom;
 
@@ -18,10 +19,10 @@ impl TypedFields<'_> {
         self.0.get(field).filter(|value| !value.is_null())
     }
 
-    /// Text that is not empty.
+    /// Text that is not empty, fit to be shown.
     #[must_use]
     pub fn text(&self, field: &str) -> Option<String> {
-        self.value(field)?.as_str().filter(|text| !text.is_empty()).map(str::to_owned)
+        self.value(field)?.as_str().filter(|text| !text.is_empty()).map(display_text)
     }
 
     /// A finite number.
@@ -64,7 +65,7 @@ impl TypedFields<'_> {
     #[must_use]
     pub fn texts(&self, field: &str) -> Vec<String> {
         let list = self.value(field).and_then(Value::as_array);
-        list.map(|items| items.iter().filter_map(|item| item.as_str().map(str::to_owned)).collect()).unwrap_or_default()
+        list.map(|items| items.iter().filter_map(|item| item.as_str().map(display_text)).collect()).unwrap_or_default()
     }
 }
 

@@ -1,4 +1,4 @@
-//! Everything that can be file out, each as one file: lists as CSV, all as JSON, a warp's record sheet as a page that needs nothing
+//! Everything that can be exported, each as one file: lists as CSV, all as JSON, a warp's record sheet as a page that needs nothing
 //! else, a picture of how far it is, and the pictures of pace.
 
 mod records;
@@ -8,7 +8,6 @@ use fellmark_journal::{Journal, RecordId};
 
 pub use records::{everything, list_csv, sittings_csv, warps_csv};
 
-use crate::figures::loose;
 use crate::overview::Presenter;
 use crate::pace;
 use crate::progress_picture;
@@ -17,7 +16,11 @@ use crate::view::ErrorView;
 use fellmark_model as model;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::tables;
+use fellmark_reports::pace::all_pace_figures;
 use fellmark_reports::report_cache::ReportCache;
+
+const MM_PER_CM: f64 = 10.0;
+const MM_PER_M: f64 = 1000.0;
 
 /// A file to be written.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,7 +31,7 @@ pub struct ExportedFile {
     pub bytes: Vec<u8>,
 }
 
-/// What is request.
+/// What is asked for.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct ExportRequest {
     /// A list's name, `everything`, `pace`, `sheet`, `progress`, or `chart-` and the picture's name.
@@ -65,7 +68,7 @@ pub fn export_file(
         "everything" => Ok(text(format!("fellmark{of}.json"), format!("{:#}\n", everything(state, only)))),
         "pace" => {
             warps.refresh(state);
-            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, format, today)?))
+            Ok(text("fellmark-pace.csv".into(), pace_csv(warps, today)?))
         }
         "sheet" => {
             let view = shown(journal, warps, only, format, today)?;
@@ -102,39 +105,41 @@ fn shown(
         .ok_or_else(|| ErrorView::new("Which warp? Choose one that is known here."))
 }
 
-fn pace_csv(warps: &ReportCache, format: &DisplayFormat, today: NaiveDate) -> Result<String, ErrorView> {
-    let view = pace::view_of(warps, &pace::PaceQuery::default(), format, today);
+/// What each warp took, in metric figures with their unit in the heading, as in every exported table.
+fn pace_csv(warps: &ReportCache, today: NaiveDate) -> Result<String, ErrorView> {
     let header = [
         "warp",
         "warp_id",
         "state",
-        "length",
+        "length_cm",
         "hours",
         "sittings",
         "days",
         "picks_per_hour",
-        "length_per_hour",
-        "hours_per_length",
+        "cm_per_hour",
+        "hours_per_m",
     ];
-    let rows = view.rows.into_iter().map(|row| {
-        [
-            row.name,
-            row.id,
-            row.state,
-            row.length,
-            row.hours,
-            row.sittings,
-            row.days,
-            row.picks_per_hour,
-            row.length_per_hour,
-            row.hours_per_length,
+    let figure = |value: Option<f64>| value.map(|value| tidy(value).to_string()).unwrap_or_default();
+    let rows = all_pace_figures(warps.summaries().map(AsRef::as_ref), today).into_iter().map(|one| {
+        vec![
+            one.name.clone(),
+            one.id.to_string(),
+            pace::state_words(&one).to_owned(),
+            figure(one.length_mm.map(|mm| mm / MM_PER_CM)),
+            figure((one.hours > 0.0).then_some(one.hours)),
+            one.sittings.to_string(),
+            one.days.to_string(),
+            figure(one.picks_per_hour),
+            figure(one.mm_per_hour().map(|mm| mm / MM_PER_CM)),
+            figure(one.hours_per_mm().map(|hours| hours * MM_PER_M)),
         ]
-        .into_iter()
-        // For other programs: a measure in plain spaces.
-        .map(|cell| loose(&cell))
-        .collect()
     });
     records::table(&header, rows)
+}
+
+/// To a thousandth: what a figure worked out from others can be trusted to, and more.
+fn tidy(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0
 }
 
 /// A name that any file system takes.

@@ -8,19 +8,20 @@ use serde_json::{Map, Value, json};
 
 use crate::view::ErrorView;
 use fellmark_model::fields::{self, kind};
-use fellmark_model::tables::{self, List};
+use fellmark_model::tables::{self, List, guarded};
 use fellmark_model::{Warp, WarpState, warp};
 
-/// A table as CSV.
+/// A table as CSV, in which no text runs as a formula.
 ///
 /// # Errors
 /// It could not be made.
 pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, ErrorView> {
     let broken = |error: &dyn std::fmt::Display| ErrorView::new(format!("The table could not be made: {error}."));
     let mut writer = csv::Writer::from_writer(Vec::new());
+    let header: Vec<String> = header.iter().map(|heading| guarded((*heading).to_owned())).collect();
     writer.write_record(header).map_err(|error| broken(&error))?;
     for row in rows {
-        writer.write_record(row).map_err(|error| broken(&error))?;
+        writer.write_record(row.into_iter().map(guarded)).map_err(|error| broken(&error))?;
     }
     let bytes = writer.into_inner().map_err(|error| broken(&error))?;
     String::from_utf8(bytes).map_err(|error| broken(&error))

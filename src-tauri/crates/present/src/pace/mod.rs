@@ -121,7 +121,7 @@ fn row(one: &PaceFigures, format: &DisplayFormat) -> PaceRow {
     }
 }
 
-fn state_words(one: &PaceFigures) -> &'static str {
+pub(crate) fn state_words(one: &PaceFigures) -> &'static str {
     match one.state {
         WarpState::OffTheLoom if one.finished => "finished",
         WarpState::OffTheLoom => "off the loom",
