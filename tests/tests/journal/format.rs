@@ -215,7 +215,13 @@ fn a_newer_schema_is_read_and_never_rewritten() {
     let text = std::fs::read_to_string(&file).unwrap().replace("\"schema\":1", "\"schema\":2");
     std::fs::write(&file, &text).unwrap();
     laptop.refresh(&[]).unwrap();
-    assert!(laptop.status().problems.iter().any(|problem| problem.what.contains("newer Fellmark")));
+    assert!(
+        laptop
+            .status()
+            .problems
+            .iter()
+            .any(|problem| fellmark_present::folder_words::problem_sentence(&problem.kind).contains("newer Fellmark"))
+    );
     journal::log_sitting(&mut laptop, &warp, 1, 2);
     assert_eq!(std::fs::read_to_string(&file).unwrap(), text);
     assert_eq!(shared.entry_files().len(), 2);

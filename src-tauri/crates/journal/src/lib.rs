@@ -48,5 +48,5 @@ pub use store::disk::{Disk, DiskFile, NodeKind, Stat, SystemDisk, private_dir};
 pub use store::files::FILE_MAX_BYTES;
 pub use store::marker::{Marker, journal_in};
 pub use store::progress::{ReadProgress, ReadProgressListener};
-pub use store::status::{DeviceInfo, FolderState, Problem, Status};
+pub use store::status::{DeviceInfo, FolderState, Problem, ProblemKind, Status};
 pub use store::watch::{Watcher, watch};

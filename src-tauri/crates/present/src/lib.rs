@@ -12,6 +12,7 @@ pub mod figures;
 pub mod fill_forms;
 pub mod finish_date;
 pub mod finish_form;
+pub mod folder_words;
 pub mod import;
 pub mod learned;
 pub(crate) mod lists_and_numbers;

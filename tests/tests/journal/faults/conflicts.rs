@@ -98,7 +98,13 @@ fn fault_26_git_conflict_markers_leave_all_sound_lines() {
     let tablet = shared.open("tablet");
     assert_eq!(tablet.state().len(), 5);
     assert!(tablet.state().record(&"x1".parse().unwrap()).is_some());
-    assert!(tablet.status().problems.iter().all(|problem| problem.what.contains("version control")));
+    assert!(
+        tablet
+            .status()
+            .problems
+            .iter()
+            .all(|problem| fellmark_present::folder_words::problem_sentence(&problem.kind).contains("version control"))
+    );
     // The device whose file it is finds a line there that it never wrote, in a file it does not write again.
     let before = std::fs::read(&file).unwrap();
     phone.refresh(&[]).unwrap();
@@ -176,7 +182,10 @@ fn fault_28_json_laid_out_anew_is_read_by_its_keys_or_set_aside_in_sight() {
     assert_eq!(reader.state().len(), phone.state().len() - 1);
     let problems = reader.status().problems;
     assert_eq!(problems.len(), 1);
-    assert!(problems[0].what.contains("was changed"), "{problems:?}");
+    assert!(
+        fellmark_present::folder_words::problem_sentence(&problems[0].kind).contains("was changed"),
+        "{problems:?}"
+    );
     let reported = problems[0].line.unwrap();
     assert!(reported <= line + 1 && reported + 12 > line, "{reported} {line}");
     assert_eq!(Journal::check(&shared.folder()), problems);

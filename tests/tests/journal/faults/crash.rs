@@ -478,5 +478,9 @@ fn fault_06_a_tail_of_nul_bytes_leaves_what_stands_before() {
     let phone = shared.open("phone");
     assert!(phone.state().record(&warp).is_some());
     assert_eq!(phone.status().problems.len(), 1, "{:?}", phone.status().problems);
-    assert!(phone.status().problems[0].what.contains("empty bytes"), "{:?}", phone.status().problems);
+    assert!(
+        fellmark_present::folder_words::problem_sentence(&phone.status().problems[0].kind).contains("empty bytes"),
+        "{:?}",
+        phone.status().problems
+    );
 }

@@ -128,7 +128,10 @@ fn fault_10_an_input_output_error_on_read_shows_what_is_remembered() {
         assert_eq!(laptop.state().record(&sitting).unwrap().get("picks"), Some(&json!(118)));
         let problems = laptop.status().problems;
         assert!(problems.len() == 1 && problems[0].file == file, "{problems:?}");
-        assert!(problems[0].what.starts_with("It cannot be read: "), "{problems:?}");
+        assert!(
+            fellmark_present::folder_words::problem_sentence(&problems[0].kind).starts_with("It cannot be read: "),
+            "{problems:?}"
+        );
         // Nothing else suffers.
         journal::log_sitting(&mut laptop, &warp, 1, 1);
         assert_eq!(laptop.status().waiting_to_write, 0);

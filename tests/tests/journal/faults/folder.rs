@@ -24,7 +24,9 @@ fn fault_11_read_only() {
     let before = contents(&shared.folder());
     let sitting = journal::log_sitting(&mut laptop, &warp, 42, 118);
     assert_eq!((laptop.status().waiting_to_write, laptop.status().folder), (1, FolderState::ReadOnly));
-    assert!(FolderState::ReadOnly.sentence().unwrap().contains("wait on this device"));
+    assert!(
+        fellmark_present::folder_words::folder_sentence(FolderState::ReadOnly).unwrap().contains("wait on this device")
+    );
     assert!(laptop.state().record(&warp).is_some() && laptop.state().record(&sitting).is_some());
     assert_eq!(contents(&shared.folder()), before);
     faulty.allow_all();
@@ -214,7 +216,9 @@ fn fault_14_another_journal_lies_there() {
         journal::log_sitting(&mut laptop, &warp, 42, 118);
         laptop.refresh(&[]).unwrap();
         assert_eq!(laptop.status().folder, FolderState::Wrong);
-        assert!(FolderState::Wrong.sentence().unwrap().contains("Another journal"));
+        assert!(
+            fellmark_present::folder_words::folder_sentence(FolderState::Wrong).unwrap().contains("Another journal")
+        );
         assert!(laptop.state().record(&foreign).is_none() && laptop.state().record(&warp).is_some());
         assert_eq!(contents(&shared.folder()), before);
     }
@@ -232,7 +236,7 @@ fn fault_15_moved_and_chosen_again() {
     let moved = shared.root().join("moved");
     std::fs::rename(shared.folder(), &moved).unwrap();
     let sitting = journal::log_sitting(&mut laptop, &warp, 42, 118);
-    assert!(FolderState::Missing.sentence().unwrap().contains("choose it again"));
+    assert!(fellmark_present::folder_words::folder_sentence(FolderState::Missing).unwrap().contains("choose it again"));
     drop(laptop);
     let laptop = Journal::open(Options::new(&moved, shared.local("laptop"), "laptop")).unwrap();
     assert_eq!((laptop.status().folder, laptop.status().waiting_to_write), (FolderState::Ok, 0));

@@ -83,7 +83,11 @@ fn fault_36_a_file_of_two_gigabytes_and_a_line_of_fifty_megabytes() {
     laptop.refresh(std::slice::from_ref(&huge)).unwrap();
     assert!(laptop.state().record(&"first".parse().unwrap()).is_some(), "what stands in its beginning is read");
     let problems = laptop.status().problems;
-    assert!(problems.len() == 1 && problems[0].what.contains("2048 MB long"), "{problems:?}");
+    assert!(
+        problems.len() == 1
+            && fellmark_present::folder_words::problem_sentence(&problems[0].kind).contains("2048 MB long"),
+        "{problems:?}"
+    );
     std::fs::remove_file(&huge).unwrap();
 
     let long = shared.folder().join("shelf/long.json");
@@ -93,10 +97,18 @@ fn fault_36_a_file_of_two_gigabytes_and_a_line_of_fifty_megabytes() {
     assert!(laptop.state().record(&"long".parse().unwrap()).is_none());
     assert!(laptop.state().record(&"after".parse().unwrap()).is_some());
     let problems = laptop.status().problems;
-    assert!(problems.len() == 1 && problems[0].what.contains("longer than any entry"), "{problems:?}");
+    assert!(
+        problems.len() == 1
+            && fellmark_present::folder_words::problem_sentence(&problems[0].kind).contains("longer than any entry"),
+        "{problems:?}"
+    );
     std::fs::write(&long, file_of(&[entry("long", &format!(r#"{{"a":"{}"}}"#, "x".repeat(50 << 20)))])).unwrap();
     laptop.refresh(&[]).unwrap();
-    assert!(laptop.status().problems[0].what.contains("MB long"), "{:?}", laptop.status().problems);
+    assert!(
+        fellmark_present::folder_words::problem_sentence(&laptop.status().problems[0].kind).contains("MB long"),
+        "{:?}",
+        laptop.status().problems
+    );
 
     // Made to be slow: entries begun and begun again without an end.
     std::fs::write(&long, "{\"key\":".repeat(1 << 20)).unwrap();
@@ -160,7 +172,12 @@ fn fault_38_links_pipes_and_devices_are_not_followed() {
     let mut laptop = shared.open("laptop");
     assert!(began.elapsed() < Duration::from_secs(5));
     assert!(laptop.state().record(&"secret".parse().unwrap()).is_none());
-    let reported = laptop.status().problems.iter().filter(|p| p.what.contains("not followed")).count();
+    let reported = laptop
+        .status()
+        .problems
+        .iter()
+        .filter(|p| fellmark_present::folder_words::problem_sentence(&p.kind).contains("not followed"))
+        .count();
     assert!(reported >= 4, "{:?}", laptop.status().problems);
     // Named one by one they are no more followed than found in a walk.
     laptop.refresh(&[pipe, shelf.join("link.json"), shelf.join("zero.json"), shelf.join("dir.json")]).unwrap();

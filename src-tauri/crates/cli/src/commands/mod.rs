@@ -54,7 +54,8 @@ pub fn run(mut args: Args) -> Result<Output, Failure> {
     let waiting = status.waiting_to_write;
     if waiting > 0 && output.outcome != Outcome::NoFolder {
         output.outcome = Outcome::Attention;
-        let sentence = status.folder.sentence().unwrap_or("The folder cannot take them now.");
+        let sentence = fellmark_present::folder_words::folder_sentence(status.folder)
+            .unwrap_or("The folder cannot take them now.");
         let why = status.folder_says.unwrap_or_else(|| sentence.to_owned());
         output.text.push_str(&format!(
             "\n{waiting} entries wait on this device. {why} They are written by the next command that can."

@@ -17,7 +17,7 @@ use crate::journal::Journal;
 use crate::photos;
 use crate::store::disk::{self, Disk, NodeKind, list_below};
 use crate::store::index::{PHOTOS, not_followed};
-use crate::store::status::Problem;
+use crate::store::status::{Problem, ProblemKind};
 
 const THUMBNAILS: &str = "thumbnails";
 
@@ -323,14 +323,7 @@ impl PhotosFound {
                     let there = content_hash(disk, &path);
                     let named = name.to_str().and_then(photo_hash);
                     if named.is_some() && named != there.as_deref() {
-                        problems.push(Problem {
-                            file: path.clone(),
-                            line: None,
-                            what: "This photo is damaged: its bytes are not those that were stored.".to_owned(),
-                            do_what:
-                                "Add the same picture again, which repairs it, or bring back an older copy of the file."
-                                    .to_owned(),
-                        });
+                        problems.push(Problem { file: path.clone(), line: None, kind: ProblemKind::PhotoDamaged });
                         self.damaged.insert(path);
                     }
                     self.whole.extend(there.map(|hash| (dir.to_owned(), hash)));

@@ -8,7 +8,7 @@ use super::files::{FileReading, read_file};
 use super::index::{PHOTOS, walk};
 use super::marker::{DEVICES, Markers};
 use super::progress::ProgressReporter;
-use super::status::Problem;
+use super::status::{Problem, ProblemKind};
 use crate::entry_set::EntrySet;
 use crate::format::ids::{Kind, Place};
 use crate::journal::Journal;
@@ -45,28 +45,18 @@ impl Journal {
 }
 
 fn check_markers(disk: &dyn Disk, folder: &Path) -> Vec<Problem> {
-    let problem =
-        |file: PathBuf, what: String, do_what: &str| Problem { file, line: None, what, do_what: do_what.to_owned() };
+    let problem = |file: PathBuf, kind: ProblemKind| Problem { file, line: None, kind };
     let markers = match Markers::read(disk, folder) {
         Ok(markers) => markers,
         Err(error) => {
-            let do_what = "Check that the folder is there and who may read it.";
-            return vec![problem(folder.join(DEVICES), format!("It cannot be read: {error}."), do_what)];
+            return vec![problem(folder.join(DEVICES), ProblemKind::MarkersUnreadable(error.to_string()))];
         }
     };
     let mut problems: Vec<Problem> = markers.damaged.iter().map(|file| Problem::damaged_marker(file)).collect();
     if markers.sound.is_empty() {
-        problems.push(problem(
-            folder.to_owned(),
-            "No device has left its marker here, so this is no Fellmark folder, or it has not arrived yet.".to_owned(),
-            "Choose the right folder, or wait for the synchroniser.",
-        ));
+        problems.push(problem(folder.to_owned(), ProblemKind::NoMarker));
     } else if markers.journals().len() > 1 {
-        problems.push(problem(
-            folder.join(DEVICES),
-            "Two journals were begun apart and have met in this folder; both are read as one.".to_owned(),
-            "Nothing needs doing if that is what you wanted.",
-        ));
+        problems.push(problem(folder.join(DEVICES), ProblemKind::TwoJournals));
     }
     problems
 }
@@ -86,24 +76,13 @@ fn missing_photos(state: &EntrySet, dirs: &BTreeMap<Place, BTreeSet<PathBuf>>, f
         if found.is_damaged(&file) {
             continue;
         }
-        problems.push(Problem {
-            file,
-            line: None,
-            what: "This photo is not here.".to_owned(),
-            do_what: "If a synchroniser is still at work, wait; else add the same picture again, which puts it back."
-                .to_owned(),
-        });
+        problems.push(Problem { file, line: None, kind: ProblemKind::PhotoMissing });
     }
     problems
 }
 
 impl Problem {
     pub(crate) fn damaged_marker(file: &Path) -> Self {
-        Self {
-            file: file.to_owned(),
-            line: None,
-            what: "This device's marker is damaged.".to_owned(),
-            do_what: "Open Fellmark on that device, which will write it again.".to_owned(),
-        }
+        Self { file: file.to_owned(), line: None, kind: ProblemKind::MarkerDamaged }
     }
 }

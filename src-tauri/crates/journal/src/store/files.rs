@@ -11,7 +11,7 @@ use super::disk::{Disk, NodeKind, Stat};
 use super::index::{FileSeen, Index, unreadable};
 use super::marker::Marker;
 use super::progress::ProgressReporter;
-use super::status::{Problem, problems_of};
+use super::status::{Problem, ProblemKind, problems_of};
 use crate::format::entry::{Entry, Refusal};
 use crate::format::segment::{LineProblem, SCHEMA, Segment, looks_ours};
 
@@ -82,12 +82,7 @@ pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> FileReading
         if Marker::read(&bytes).is_some() || !is_named_so(path) {
             return FileReading::NotOurs;
         }
-        let problem = Problem {
-            file: path.to_owned(),
-            line: None,
-            what: "This is no file of the log, or it is damaged beyond recognition; it is left alone.".to_owned(),
-            do_what: "If it is yours, keep it elsewhere; what it held is shown from this device.".to_owned(),
-        };
+        let problem = Problem { file: path.to_owned(), line: None, kind: ProblemKind::NotOfTheLog };
         return unusable(stat, problem);
     };
     if stat.bytes > FILE_MAX_BYTES {
@@ -95,12 +90,7 @@ pub(crate) fn read_file(disk: &dyn Disk, path: &Path, stat: Stat) -> FileReading
         seen.problems = vec![Problem {
             file: path.to_owned(),
             line: None,
-            what: format!(
-                "The file is {} MB long; only its first {} MB are read.",
-                stat.bytes >> 20,
-                FILE_MAX_BYTES >> 20
-            ),
-            do_what: "Fellmark writes no such file; take it out of the folder.".to_owned(),
+            kind: ProblemKind::TooLong { bytes: stat.bytes, read_bytes: FILE_MAX_BYTES },
         }];
     }
     FileReading::Read(seen, entries)

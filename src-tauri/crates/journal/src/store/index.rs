@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use super::disk::{Disk, NodeKind, Stat};
 use super::marker::DEVICES;
 use super::progress::ProgressReporter;
-use super::status::Problem;
+use super::status::{Problem, ProblemKind};
 use crate::format::ids::{Key, Place};
 use crate::format::segment::Head;
 
@@ -166,8 +166,7 @@ fn list(disk: &dyn Disk, dir: &Path) -> Walk {
                     found.not_followed.push(Problem {
                         file: path.clone(),
                         line: None,
-                        what: "This is a directory where a file of the log should be.".to_owned(),
-                        do_what: "Give it another name; the log goes on in the next file.".to_owned(),
+                        kind: ProblemKind::DirectoryForFile,
                     });
                 }
                 found.below.push(path);
@@ -183,12 +182,7 @@ fn list(disk: &dyn Disk, dir: &Path) -> Walk {
 
 /// A name that stands for something else than a plain file or directory.
 pub(crate) fn not_followed(file: PathBuf) -> Problem {
-    Problem {
-        file,
-        line: None,
-        what: "This is a link, a pipe or a device, no plain file; it is not followed.".to_owned(),
-        do_what: "Put the file or directory itself here, if it belongs to the log.".to_owned(),
-    }
+    Problem { file, line: None, kind: ProblemKind::NotFollowed }
 }
 
 fn is_image(name: &str) -> bool {
@@ -196,10 +190,5 @@ fn is_image(name: &str) -> bool {
 }
 
 pub(crate) fn unreadable(path: &Path, error: &std::io::Error) -> Problem {
-    Problem {
-        file: path.to_owned(),
-        line: None,
-        what: format!("It cannot be read: {error}. What is known of it is shown from this device."),
-        do_what: "Check the disk, and who may read the file.".to_owned(),
-    }
+    Problem { file: path.to_owned(), line: None, kind: ProblemKind::Unreadable(error.to_string()) }
 }

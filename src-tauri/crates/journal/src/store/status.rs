@@ -4,7 +4,6 @@ use std::path::PathBuf;
 
 use chrono::{DateTime, Utc};
 
-use crate::format::entry::Refusal;
 use crate::format::ids::DeviceId;
 use crate::format::segment::{LineProblem, SCHEMA, Segment};
 
@@ -29,29 +28,6 @@ pub enum FolderState {
 }
 
 impl FolderState {
-    /// One quiet sentence; `None` when all is well.
-    #[must_use]
-    pub fn sentence(self) -> Option<&'static str> {
-        match self {
-            Self::Ok => None,
-            Self::Missing => Some(
-                "The folder is not there now. What was logged is shown from this device; new entries wait here. \
-                 If the folder was moved, choose it again.",
-            ),
-            Self::ReadOnly => Some("The folder cannot be written now; new entries wait on this device."),
-            Self::Full => Some("The folder's disk is full; new entries wait on this device until there is space."),
-            Self::Wrong => Some(
-                "Another journal, or none, lies where this folder was; nothing is written there. \
-                 Choose the folder again.",
-            ),
-            Self::Unmarked => Some(
-                "The folder holds a log, but the markers by which devices know it (the files in “devices”) are gone; new \
-                 entries wait here. If this is the right folder, mark it again.",
-            ),
-            Self::Faulty => Some("The folder's disk reports a fault; new entries wait on this device."),
-        }
-    }
-
     /// Whether the folder's files are neither read nor written now.
     #[must_use]
     pub fn is_out_of_reach(self) -> bool {
@@ -76,10 +52,48 @@ pub struct Problem {
     pub file: PathBuf,
     /// The line, counted from 1, where it is one line's.
     pub line: Option<usize>,
-    /// What is wrong, in a sentence.
-    pub what: String,
-    /// What to do, in a sentence.
-    pub do_what: String,
+    /// What is wrong.
+    pub kind: ProblemKind,
+}
+
+/// What is wrong with something in the folder.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum ProblemKind {
+    /// The file is empty.
+    EmptyFile,
+    /// A newer version wrote the file, in this format.
+    NewerFormat(u32),
+    /// A line could not be used.
+    Line(LineProblem),
+    /// So many more lines could not be used than are listed.
+    MoreLines(usize),
+    /// A directory has the name of a file of the log.
+    DirectoryForFile,
+    /// A link, a pipe or a device, which is not followed.
+    NotFollowed,
+    /// The file cannot be read; what the system says.
+    Unreadable(String),
+    /// No file of the log, or damaged beyond recognition.
+    NotOfTheLog,
+    /// The file is longer than what is read of it, both in bytes.
+    TooLong {
+        /// How long it is.
+        bytes: u64,
+        /// How much is read.
+        read_bytes: u64,
+    },
+    /// The devices' markers cannot be read; what the system says.
+    MarkersUnreadable(String),
+    /// No device has left its marker.
+    NoMarker,
+    /// Two journals have met in the folder.
+    TwoJournals,
+    /// A photo that a record names is not there.
+    PhotoMissing,
+    /// A photo's bytes are not those that were stored.
+    PhotoDamaged,
+    /// A device's marker is damaged.
+    MarkerDamaged,
 }
 
 impl std::fmt::Display for Problem {
@@ -88,7 +102,7 @@ impl std::fmt::Display for Problem {
         if let Some(line) = self.line {
             write!(f, ", line {line}")?;
         }
-        write!(f, ": {} {}", self.what, self.do_what)
+        write!(f, ": {:?}", self.kind)
     }
 }
 
@@ -125,66 +139,17 @@ pub struct DeviceInfo {
 
 /// The problems of one file of entries.
 pub(crate) fn problems_of(file: &std::path::Path, bytes: usize, segment: &Segment) -> Vec<Problem> {
-    let problem = |line: Option<usize>, what: &str, do_what: &str| Problem {
-        file: file.to_owned(),
-        line,
-        what: what.to_owned(),
-        do_what: do_what.to_owned(),
-    };
+    let problem = |line: Option<usize>, kind: ProblemKind| Problem { file: file.to_owned(), line, kind };
     if bytes == 0 {
-        return vec![problem(
-            None,
-            "The file is empty.",
-            "If a synchroniser is still at work, wait; the device that wrote it will complete it.",
-        )];
+        return vec![problem(None, ProblemKind::EmptyFile)];
     }
     let mut problems = Vec::new();
     if let Some(head) = segment.head.as_ref().filter(|head| head.schema > SCHEMA) {
-        problems.push(problem(
-            Some(1),
-            &format!("A newer Fellmark wrote this file (format {}, this one knows {SCHEMA}).", head.schema),
-            "What can be read is used and nothing is changed; bring Fellmark up to date on this device.",
-        ));
+        problems.push(problem(Some(1), ProblemKind::NewerFormat(head.schema)));
     }
-    for (line, problem_of_line) in &segment.refused {
-        let (what, do_what) = match problem_of_line {
-            LineProblem::Torn => (
-                "The file is cut off in the middle of a line; what stands before is used.",
-                "If a synchroniser is still at work, wait; the device that wrote it will complete it.",
-            ),
-            LineProblem::Nul => (
-                "The file holds empty bytes where text should be, as after a power cut; the rest is used.",
-                "Open Fellmark on the device that wrote it, which will complete it.",
-            ),
-            LineProblem::Marker => (
-                "A version control program left its conflict marker here; all sound lines are used.",
-                "Nothing is lost; remove the three marker lines when it suits you.",
-            ),
-            LineProblem::Foreign => (
-                "This line is nothing Fellmark writes; it is left alone.",
-                "If you put it there, keep notes in another file.",
-            ),
-            LineProblem::Entry(Refusal::Key | Refusal::Shape) => (
-                "This entry is torn or was changed by hand: its key does not match, so it is not used.",
-                "Correct the log in Fellmark instead; the unchanged entry comes back from a device that has it.",
-            ),
-            LineProblem::Entry(Refusal::Meaning) => (
-                "This entry cannot be understood, so it is not used; it is kept as it is.",
-                "If another device runs a newer Fellmark, bring this one up to date.",
-            ),
-            LineProblem::Entry(Refusal::Long) => (
-                "This line is longer than any entry may be (1 MB), so it is not used.",
-                "If you did not put it there, the file is damaged: bring back an older copy of it.",
-            ),
-        };
-        problems.push(problem(Some(*line), what, do_what));
-    }
+    problems.extend(segment.refused.iter().map(|(line, why)| problem(Some(*line), ProblemKind::Line(*why))));
     if segment.refused_more > 0 {
-        problems.push(problem(
-            None,
-            &format!("{} more lines of this file could not be used.", segment.refused_more),
-            "See the lines named before.",
-        ));
+        problems.push(problem(None, ProblemKind::MoreLines(segment.refused_more)));
     }
     problems
 }

@@ -1,5 +1,6 @@
 //! The folder and how it is doing.
 
+use crate::folder_words::{folder_sentence, problem_advice, problem_sentence};
 use chrono::{DateTime, NaiveDate, TimeZone, Utc};
 use fellmark_journal::FolderState;
 
@@ -39,7 +40,7 @@ pub(super) fn view(presenter: &Presenter<'_>, zone: &impl TimeZone) -> FolderVie
         parts.push(says.trim_end_matches('.').to_owned());
     }
     if status.folder == FolderState::Unmarked
-        && let Some(sentence) = status.folder.sentence()
+        && let Some(sentence) = folder_sentence(status.folder)
     {
         parts.push(sentence.trim_end_matches('.').to_owned());
     }
@@ -82,8 +83,8 @@ pub(super) fn view(presenter: &Presenter<'_>, zone: &impl TimeZone) -> FolderVie
             Some(line) => format!("{}, line {line}", problem.file.display()),
             None => problem.file.display().to_string(),
         },
-        what: problem.what.clone(),
-        advice: problem.do_what.clone(),
+        what: problem_sentence(&problem.kind),
+        advice: problem_advice(&problem.kind).to_owned(),
     });
     let mut line = parts.join("; ");
     if let Some(first) = line.chars().next() {
