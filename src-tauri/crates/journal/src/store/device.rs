@@ -54,6 +54,8 @@ pub(crate) struct Local {
     /// Held while the journal is open; `None` when it only reads.
     lock: Option<File>,
     pub(crate) about: About,
+    /// Whether `about` is on the disk as it is here.
+    pub(crate) about_is_kept: bool,
     pub(crate) replica: LocalReplica,
     pub(crate) outbox: Outbox,
 }
@@ -98,7 +100,7 @@ impl Local {
         };
         let replica = LocalReplica::new(dir, Arc::clone(&disk));
         let outbox = Outbox::new(dir, Arc::clone(&disk));
-        Ok(Self { dir: dir.to_owned(), disk, lock: None, about, replica, outbox })
+        Ok(Self { dir: dir.to_owned(), disk, lock: None, about, about_is_kept: true, replica, outbox })
     }
 
     pub(crate) fn is_read_only(&self) -> bool {
@@ -118,7 +120,9 @@ impl Local {
 
     /// Adds entries to the replica.
     pub(crate) fn remember(&mut self, entries: &[Arc<Entry>]) {
-        if !self.is_read_only() {
+        // Without its new id on the disk, the next start finds the id that another device writes under, and must see by unknown
+        // entries that it does: nothing is remembered until then.
+        if !self.is_read_only() && self.about_is_kept {
             self.replica.add(entries);
             if self.replica.refusal().is_some() {
                 self.fall_behind();

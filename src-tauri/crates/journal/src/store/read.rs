@@ -44,6 +44,10 @@ impl Journal {
         let is_known = |key: Key| remembered.damaged.contains(&key) || from_outbox.contains(&key);
         let behind = self.local.is_behind();
         let cloned = !behind && unremembered.iter().any(|entry| entry.by() == self.device() && !is_known(entry.key()));
+        // Before anything is remembered, which waits until the new id is kept.
+        if cloned {
+            self.become_another_device();
+        }
         self.local.remember(&unremembered);
         if behind {
             self.local.catch_up();
@@ -63,9 +67,6 @@ impl Journal {
             }
         }
         self.lost = true;
-        if cloned {
-            self.become_another_device();
-        }
         Ok(())
     }
 
@@ -175,5 +176,6 @@ impl Journal {
     /// Keeps this device's id, if it is not kept yet.
     pub(crate) fn keep_identity(&mut self) {
         self.no_identity = self.local.keep_about().err().map(|error| error.to_string());
+        self.local.about_is_kept = self.no_identity.is_none();
     }
 }
