@@ -21,7 +21,7 @@ import { changeScreen } from "./parts/warp-form/warp-form.js";
 import { yarnScreen } from "./parts/yarns/yarns.js";
 import { clothPicture, welcomeScreen } from "./parts/welcome/welcome.js";
 import { shell } from "./shell.js";
-import { T } from "./texts/texts.js";
+import { setMessages, t } from "./messages.js";
 
 /** @typedef {import("./types.d.ts").AppView} AppView */
 /** @typedef {{ element: HTMLElement, update: (view: AppView) => void, focus?: () => void }} Screen */
@@ -122,19 +122,16 @@ const ctx = {
 
 /** What had the keys before the screen was held. @type {Element | null} */
 let hadKeys = null;
-const reading = readingLine({
-  place: /** @type {HTMLElement} */ (document.getElementById("reading")),
-  stop: () => shell.stopReading(),
-  hold(held) {
-    if (held) {
-      hadKeys = document.activeElement;
-      // At the start there is nothing else yet.
-      if (!open) main.replaceChildren(h("div", { class: "welcome" }, clothPicture(), h("h1", null, T.product)));
-    }
-    for (const part of [head, main]) part.inert = held;
-    if (!held && hadKeys instanceof HTMLElement && document.activeElement === document.body) hadKeys.focus();
-  },
-});
+/** Keeps keys and pointer from the screen while a folder is read. @param {boolean} held */
+function holdScreen(held) {
+  if (held) {
+    hadKeys = document.activeElement;
+    // At the start there is nothing else yet.
+    if (!open) main.replaceChildren(h("div", { class: "welcome" }, clothPicture(), h("h1", null, t("product_name"))));
+  }
+  for (const part of [head, main]) part.inert = held;
+  if (!held && hadKeys instanceof HTMLElement && document.activeElement === document.body) hadKeys.focus();
+}
 
 /** The screen an address means, given what there is. */
 function wanted() {
@@ -179,7 +176,7 @@ function openScreen() {
   showFrame();
   notice.moved();
   const title = main.querySelector("h1")?.textContent ?? "";
-  document.title = title === T.product ? title : `${title} · ${T.product}`;
+  document.title = title === t("product_name") ? title : `${title} · ${t("product_name")}`;
   window.scrollTo(0, 0);
   if (screen.focus) screen.focus();
   else if (!first) main.querySelector("h1")?.focus();
@@ -224,8 +221,8 @@ async function undo() {
   });
   if (!(await ctx.attempt(asked, ""))) return;
   // It is said in one place: what was said of the deed itself does not stand beside it.
-  ctx.say(note ? "" : T.frame.undone);
-  ctx.tell(T.frame.undone, note ? [note] : []);
+  ctx.say(note ? "" : t("undone"));
+  ctx.tell(t("undone"), note ? [note] : []);
 }
 
 head.addEventListener("click", async (event) => {
@@ -257,27 +254,28 @@ document.addEventListener("keydown", (event) => {
   }
 });
 const skip = /** @type {HTMLElement} */ (document.getElementById("skip"));
-skip.textContent = T.frame.skip;
 skip.addEventListener("click", () => main.focus());
 // What is dropped beside a place for photos must not open in the window.
 for (const kind of ["dragover", "drop"]) window.addEventListener(kind, (event) => event.preventDefault());
 window.addEventListener("hashchange", openScreen);
 
 async function start() {
-  root.lang = "en";
   watchRoom();
   try {
+    setMessages(await shell.interfaceMessages());
+    skip.textContent = t("skip_to_content");
     await shell.onView((next) => show(next));
-    await shell.onReading(reading);
+    const place = /** @type {HTMLElement} */ (document.getElementById("reading"));
+    await shell.onReading(readingLine({ place, stop: () => shell.stopReading(), hold: holdScreen }));
     view = await shell.view();
     openScreen();
   } catch (refusal) {
     main.replaceChildren(
-      h("h1", null, T.product),
+      h("h1", null, t("product_name")),
       h(
         "p",
         { class: "trouble", role: "alert" },
-        /** @type {{ sentence: string }} */ (refusal).sentence ?? T.trouble.unknown,
+        /** @type {{ sentence: string }} */ (refusal).sentence ?? t("trouble_unknown"),
       ),
     );
   }

@@ -13,7 +13,7 @@
  * @typedef {{ done: number, of: number | null }} FilesRead
  */
 
-import { T } from "./texts/texts.js";
+import { t } from "./messages.js";
 
 const tauri = /** @type {any} */ (window).__TAURI__;
 
@@ -26,7 +26,7 @@ function asTrouble(refusal) {
     return /** @type {ErrorView} */ (refusal);
   }
   const told = typeof refusal === "string" ? refusal : refusal instanceof Error ? refusal.message : "";
-  return { field: null, sentence: told || T.trouble.unknown };
+  return { field: null, sentence: told || t("trouble_unknown") };
 }
 
 /**
@@ -44,6 +44,8 @@ async function invoke(name, args, options) {
 }
 
 export const shell = {
+  /** The texts of the interface. @returns {Promise<import("./message-types.d.ts").InterfaceMessages>} */
+  interfaceMessages: () => invoke("interface_messages", { locale: navigator.language }),
   /** @returns {Promise<AppView>} */
   view: () => invoke("view", { locale: navigator.language }),
   /** @returns {Promise<AppView>} */

@@ -5,6 +5,7 @@
 macro_rules! window_commands {
     ($apply:ident) => {
         $apply! {
+            messages::interface_messages,
             folder::view,
             folder::choose_folder,
             folder::open_folder,

@@ -6,6 +6,7 @@ mod list;
 mod folder;
 mod log;
 mod loom;
+mod messages;
 mod notes;
 mod off;
 mod pace;

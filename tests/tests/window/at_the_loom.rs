@@ -167,13 +167,13 @@ fn a_key_is_chosen_and_kept_on_this_device() {
     window.press(Key::Enter);
     window.tab_to("@bind-pick");
     window.press(Key::Enter);
-    window.wait_text("@keys-now", "Press it now", 5.0);
+    window.wait_text("@keys-now", "Press the key or pedal now", 5.0);
     window.press(Key::PageDown);
     window.wait_text("@keys-now", "Only Page Down counts a pick.", 5.0);
     window.tab_to("@bind-back");
     window.press(Key::Space);
     window.press(Key::PageUp);
-    window.wait_text("@keys-now", "Page Up takes one back.", 5.0);
+    window.wait_text("@keys-now", "Page Up undoes a pick.", 5.0);
     assert_eq!(window.axe(), "", "keys");
 
     let window = window.reopen(&WindowOptions::laptop());
@@ -259,7 +259,7 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     window.type_into("@sitting-measured", "4 cm");
     window.click("@sitting-more-how summary");
     window.click("label:has(#sitting-measured-from-mark)");
-    window.wait_text("@sitting-more-how summary", "Measured from the last mark, warp tight", 5.0);
+    window.wait_text("@sitting-more-how summary", "Measured from the last mark, warp under tension", 5.0);
     window.wait_text("@sitting-reconciled", "The tape says 20 cm, the picks say 16 cm", 5.0);
     window.screenshot("at-loom-reconciled-phone");
     // She looks again.

@@ -98,7 +98,7 @@ fn a_screen_that_may_go_dark_is_told_of() {
         assert!(!window.shows("@tap-dark"));
         window.press(Key::Space);
         window.wait_for_count(1);
-        window.wait_text("@tap-dark", "The screen may go dark here; no pick is lost.", 10.0);
+        window.wait_text("@tap-dark", "The screen may turn off here; no pick is lost.", 10.0);
         window.screenshot("at-loom-dark-told-phone");
         assert_eq!(window.overflow(), "");
         assert_eq!(window.axe(), "", "told that the screen may go dark");

@@ -67,10 +67,10 @@ fn the_keys_go_on_where_something_changed() {
 
     window.tab_to("[data-state=resting]");
     window.press(Key::Enter);
-    window.wait_text("@notice", "The warp rests.", 5.0);
+    window.wait_text("@notice", "Warp set aside.", 5.0);
     assert!(window.has_focus("[data-state=on_the_loom]"), "the same button takes it up again");
     window.press(Key::Enter);
-    window.wait_text("@notice", "The warp is on the loom again.", 5.0);
+    window.wait_text("@notice", "The warp is on the loom.", 5.0);
     assert!(window.has_focus("[data-state=resting]"));
 
     window.tab_to("@sitting-summary");

@@ -64,7 +64,7 @@ fn what_came_of_a_measure_scrolls_away_on_a_phone() {
     assert!(window.run(bottom).as_f64().unwrap() <= 0.0, "it does not lie over what she scrolled to");
     // What is said of a press stays in sight wherever she is.
     window.click("[data-state=resting]");
-    window.wait_text("@notice", "The warp rests.", 5.0);
+    window.wait_text("@notice", "Warp set aside.", 5.0);
     let top = window.run("return document.querySelector('[data-part=notice]').getBoundingClientRect().top");
     assert!((0.0..700.0).contains(&top.as_f64().unwrap()), "{top}");
 }

@@ -14,6 +14,7 @@ mod getting_up;
 mod harness;
 mod keyboard;
 mod keys_stay;
+mod languages;
 mod large_text;
 mod long_table;
 mod markers;

@@ -105,7 +105,7 @@ fn not_written(device: &Device) {
     second.press(Key::Space);
     second.press(Key::Space);
     second.wait_text("@tap-trouble", "Another Fellmark window on this device has this folder", 5.0);
-    second.wait_text("@tap-trouble", "2 picks are not written yet", 5.0);
+    second.wait_text("@tap-trouble", "2 picks are not saved yet", 5.0);
     assert_eq!(second.text("@tap-said"), "", "nothing is said to be counted");
     under_the_thumb(&second);
     second.screenshot("at-loom-not-written-phone");

@@ -99,7 +99,7 @@ fn a_plan_becomes_a_warp_and_a_warp_a_plan() {
     fill(&window, "width", "38 cm");
     fill(&window, "sett", "50");
     fill(&window, "name", "Blue towels");
-    window.click_text("@plan-edge label", "a hem");
+    window.click_text("@plan-edge label", "hem");
     fill(&window, "edge_length", "3 cm");
     assert_eq!(window.overflow(), "");
     let wound = value(&window, "warp");
@@ -286,7 +286,7 @@ fn looks(options: &WindowOptions) {
     fill(&window, "pieces", "3");
     fill(&window, "width", "34 cm");
     fill(&window, "warp_count", "500 m/100 g");
-    window.click_text("@plan-edge label", "a fringe");
+    window.click_text("@plan-edge label", "fringe");
     fill(&window, "edge_length", "6 cm");
     seen(&window, options, "wish");
     window.click("@way-yarn");

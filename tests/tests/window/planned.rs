@@ -123,7 +123,7 @@ fn what_is_typed_survives_the_end_of_the_program() {
     // No farewell: as if the battery had gone.
 
     let window = window.kill_and_reopen(&WindowOptions::laptop());
-    window.wait_text("@plans-waiting", "A plan that was not begun", 5.0);
+    window.wait_text("@plans-waiting", "1 plan not started yet", 5.0);
     window.screenshot("plan-waiting-laptop");
     window.click("@plans-waiting a");
     window.wait("the plan is as it was", 5.0, |window| window.value("@plan-length") == "62 cm");

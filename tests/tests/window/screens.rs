@@ -139,7 +139,7 @@ fn what_undo_takes_back_is_read_whole_on_a_phone() {
 fn what_was_said_goes_with_the_screen_where_it_was_said() {
     let window = TestWindow::with_warp(&WindowOptions::laptop());
     // It led to another screen, and is read there.
-    window.wait_text("@notice", "Warp begun.", 5.0);
+    window.wait_text("@notice", "Warp started.", 5.0);
     window.click("@nav-folder");
     let gone = window.wait("it is not said on the next", 5.0, |window| {
         window.run("return document.documentElement.dataset.screen") == json!("folder")

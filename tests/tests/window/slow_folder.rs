@@ -109,7 +109,10 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     window.screenshot(&format!("reading-stopped-{}", options.name()));
     assert_eq!(window.overflow() + &window.axe(), "");
     assert!(bytes(&folder) == before, "the folder was changed");
-    assert_eq!(window.run("return window.told"), json!(["Reading the folder. That takes a while; it can be stopped."]));
+    assert_eq!(
+        window.run("return window.told"),
+        json!(["Reading the folder. This may take a while; you can stop it."])
+    );
 
     // One press tries again.
     assert!(window.has_focus("@open-path"));
@@ -129,7 +132,7 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     window.wait_text("@unopened", &sentence, 5.0);
     assert_eq!(window.value("@welcome-device"), "Tablet");
     window.click("@open-path");
-    window.wait_text("@devices", "Tablet (this one)", 10.0);
+    window.wait_text("@devices", "Tablet (this device)", 10.0);
     window.close();
 }
 

@@ -62,7 +62,7 @@ fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
     window.wait_text("@get-up-question", "Nothing was tapped for 50 min", 5.0);
     window.wait_text("@get-up-question", "10 min at the loom. Is that right?", 5.0);
     assert_eq!(window.value("@sitting-minutes"), "10");
-    window.wait_text("@get-up-clock", "take 60 minutes", 5.0);
+    window.wait_text("@get-up-clock", "use 60 minutes", 5.0);
     assert_eq!(window.overflow(), "", "asked about the time");
     assert_eq!(window.axe(), "", "asked about the time");
     window.screenshot("get-up-forgotten-phone");

@@ -18,10 +18,10 @@ fn where_nothing_is_left_to_weave_no_fan_is_drawn_nor_spoken_of() {
     let window = TestWindow::with_warp(&WindowOptions::phone());
     woven(&window, "200");
     window.wait("a fan is drawn", 5.0, |window| drawn(window, ".fan"));
-    assert!(window.text("@days-legend").contains("hatched fan"));
+    assert!(window.text("@days-legend").contains("Hatched area"));
     woven(&window, "296");
     window.wait_text("@answer-when-headline", "Ready to cut off", 5.0);
     window.wait("the fan is gone", 5.0, |window| !drawn(window, ".fan"));
-    assert_eq!(window.text("@days-legend"), "The line is what was woven.");
+    assert_eq!(window.text("@days-legend"), "Line: woven so far.");
     assert_eq!(window.overflow() + &window.axe(), "");
 }

@@ -2,7 +2,7 @@
 
 import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
-import { PACE } from "../../texts/pace.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").ChartView} ChartView */
 
@@ -34,9 +34,9 @@ function chartTable({ title, columns, rows }, id) {
       rows.map((row) => cells("td", row)),
     ),
   );
-  const label = `${title}: ${PACE.asTable}`;
+  const label = t("pace_as_table_named", { chart: title });
   return disclosure(
-    PACE.asTable,
+    t("pace_as_table"),
     { "data-key": `${id}-table` },
     h("div", { class: "chart-scroll", tabindex: 0, role: "group", "aria-label": label }, table),
   );
@@ -65,10 +65,10 @@ export function chartSection(chart, controls = []) {
     ),
     chart.rows.length > 0 ? chartTable(chart, id) : null,
     chart.svg
-      ? button("save-chart", PACE.save, {
+      ? button("save-chart", t("pace_save_picture"), {
           class: "link no-print",
           "data-chart": chart.what,
-          "aria-label": `${PACE.save}: ${chart.title}`,
+          "aria-label": t("pace_save_picture_named", { chart: chart.title }),
         })
       : null,
   );

@@ -1,7 +1,7 @@
 // The cloth a sequence makes, as it would look: warp ends over and under the weft, floats at their true length.
 
 import { s } from "../dom/dom.js";
-import { L } from "../../texts/at-loom.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").ClothView} ClothView */
 
@@ -18,7 +18,7 @@ export function clothDrawing(cloth, nameOf) {
   cloth.rows.forEach((row, at) => {
     // The first pick lies at the bottom, as it does on the loom.
     const y = high - (at + 1) * pick;
-    const group = s("g", null, s("title", null, L.sequence.row(row.words, nameOf(row.section))));
+    const group = s("g", null, s("title", null, t("sequence_row", { row: row.words, section: nameOf(row.section) })));
     group.append(s("rect", { class: "cloth-weft", x: 0, y: y + gap, width: wide, height: pick - 2 * gap, rx: gap }));
     [...row.up].forEach((up, end) => {
       if (up === "1")

@@ -1,7 +1,7 @@
 // Fields into which two devices wrote different values: both are shown, and one is chosen.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @param {import("../../types.d.ts").ConflictView[]} fields */
 export function conflicts(fields) {
@@ -14,8 +14,8 @@ export function conflicts(fields) {
       "data-key": "conflicts",
       "data-part": "conflicts",
     },
-    h("h2", { id: "conflicts-title" }, T.conflicts.title),
-    h("p", { class: "quiet" }, T.conflicts.hint),
+    h("h2", { id: "conflicts-title" }, t("conflicts_title")),
+    h("p", { class: "quiet" }, t("conflicts_hint")),
     fields.map(({ record, field, what, answers }) =>
       h(
         "div",
@@ -40,8 +40,8 @@ export function conflicts(fields) {
               h(
                 "span",
                 { class: "small" },
-                T.conflicts.from(answer.device),
-                answer.in_use ? `, ${T.conflicts.inUse}` : "",
+                t("conflicts_from", { device: answer.device }),
+                answer.in_use ? `, ${t("conflicts_in_use")}` : "",
               ),
             ),
           ),

@@ -1,7 +1,7 @@
 // A day: typed, as the shell understands it, or picked from a month. (WebKitGTK has no date field of its own.)
 
 import { closestTarget, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import * as dates from "./dates.js";
 import { monthTable } from "./month.js";
 
@@ -46,14 +46,14 @@ class DayPicker {
     this.#open = h(
       "button",
       { type: "button", class: "link", "aria-expanded": "false", "data-part": `${input.id}-pick` },
-      T.day.pick,
+      t("day_pick"),
       h("span", { class: "hidden-words" }, `: ${label}`),
     );
     this.#month = h("div", { class: "month", role: "group", "aria-label": label, hidden: true });
     const shortcuts = quick
       ? [
-          this.#shortcut("today", T.day.today, this.#today),
-          this.#shortcut("yesterday", T.day.yesterday, this.#today - 1),
+          this.#shortcut("today", t("day_today"), this.#today),
+          this.#shortcut("yesterday", t("day_yesterday"), this.#today - 1),
         ]
       : [];
     after.after(h("div", { class: "day-quick" }, shortcuts, this.#open), this.#month);

@@ -1,7 +1,7 @@
 // One month as a table of days to pick from.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import * as dates from "./dates.js";
 
 /** @typedef {{ focused: number, chosen: number | null, today: number }} MarkedDays days since 1 January 1970 */
@@ -30,9 +30,9 @@ export function monthTable(marked) {
     h(
       "div",
       { class: "month-head" },
-      monthStep(T.day.earlier, -1, "‹"),
+      monthStep(t("day_month_before"), -1, "‹"),
       h("span", { "aria-live": "polite" }, dates.monthName(marked.focused)),
-      monthStep(T.day.later, 1, "›"),
+      monthStep(t("day_month_after"), 1, "›"),
     ),
     h("table", null, h("thead", null, h("tr", null, weekdays)), h("tbody", null, weeks)),
   ];

@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { onResize, rootFontSize } from "../dom/size.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { DaysScale, daysDrawing, tickLine } from "./drawing.js";
 
 /** @typedef {import("../../types.d.ts").DaysPicture} DaysPicture */
@@ -37,7 +37,7 @@ class DaysFigure {
   update(picture) {
     this.#picture = picture;
     this.#text.textContent = picture.text;
-    this.#legend.textContent = picture.fan.length > 0 ? T.days.legend : T.days.woven;
+    this.#legend.textContent = picture.fan.length > 0 ? t("days_legend") : t("days_woven");
     this.#draw();
   }
 
@@ -52,7 +52,11 @@ class DaysFigure {
     const scale = new DaysScale(picture.days, width, rem);
     const svg = daysDrawing(picture, scale);
     const labels = h("div", { class: "days-ticks", "aria-hidden": "true" });
-    this.#stage.replaceChildren(h("span", { class: "days-all small", "aria-hidden": "true" }, T.days.all), svg, labels);
+    this.#stage.replaceChildren(
+      h("span", { class: "days-all small", "aria-hidden": "true" }, t("days_whole")),
+      svg,
+      labels,
+    );
     placeTicks(picture.ticks, labels, scale);
     svg.append(...picture.ticks.map(({ day }) => tickLine(day, scale)));
   }

@@ -1,7 +1,7 @@
 // The drawing of the finish date over time.
 
 import { s } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").DaysPicture} DaysPicture */
 
@@ -46,7 +46,7 @@ export function daysDrawing({ today, woven, fan, gift }, scale) {
     {
       class: "days-svg",
       role: "img",
-      "aria-label": T.days.title,
+      "aria-label": t("days_title"),
       "aria-describedby": "days-text",
       viewBox: `0 0 ${width} ${total}`,
       width,

@@ -1,7 +1,7 @@
 // Export and import on one screen.
 
 import { h } from "../dom/dom.js";
-import { EXPORT_IMPORT } from "../../texts/export-import.js";
+import { t } from "../../messages.js";
 import { ExportSection } from "./export.js";
 import { ImportSection } from "./import.js";
 
@@ -12,10 +12,10 @@ export function exportImportScreen(ctx, signal) {
   const element = h(
     "div",
     { class: "page stack export-import" },
-    h("h1", { tabindex: -1 }, EXPORT_IMPORT.title),
+    h("h1", { tabindex: -1 }, t("export_import")),
     exporting.element,
     importing.element,
-    h("a", { class: "link", href: "#/folder" }, EXPORT_IMPORT.back),
+    h("a", { class: "link", href: "#/folder" }, t("export_import_back")),
   );
   const update = () => {
     exporting.update();

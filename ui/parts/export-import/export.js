@@ -1,7 +1,8 @@
 // Everything as files: the lists, and what belongs to the warp that is shown.
 
 import { morphChildren, button, h } from "../dom/dom.js";
-import { EXPORT_IMPORT } from "../../texts/export-import.js";
+import { t } from "../../messages.js";
+import { LIST_NAMES } from "./lists.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 
@@ -45,19 +46,19 @@ export class ExportSection {
     const { loom } = this.ctx.view();
     const write = (/** @type {string} */ what, /** @type {string} */ words) =>
       button("take-out", words, { class: "button", "data-what": what });
-    const lists = Object.entries(EXPORT_IMPORT.names).map(([what, words]) => write(what, words));
+    const lists = Object.entries(LIST_NAMES).map(([what, id]) => write(what, t(id)));
     const ofWarp = [
-      write("sheet", EXPORT_IMPORT.sheet),
-      write("progress-png", EXPORT_IMPORT.picture),
-      write("progress", EXPORT_IMPORT.pictureSvg),
+      write("sheet", t("export_sheet")),
+      write("progress-png", t("export_picture_png")),
+      write("progress", t("export_picture_svg")),
     ];
     morphChildren(this.element, [
-      h("h2", { id: "export-title" }, EXPORT_IMPORT.out),
-      h("p", { class: "quiet" }, EXPORT_IMPORT.outLead),
+      h("h2", { id: "export-title" }, t("export")),
+      h("p", { class: "quiet" }, t("export_lead")),
       h("div", { class: "field", "data-key": "folder", "data-island": "folder" }),
-      h("h3", null, EXPORT_IMPORT.lists),
+      h("h3", null, t("export_tables")),
       h("div", { class: "row" }, lists),
-      ...(loom ? [h("h3", null, EXPORT_IMPORT.warp(loom.name)), h("div", { class: "row" }, ofWarp)] : []),
+      ...(loom ? [h("h3", null, t("export_warp", { name: loom.name })), h("div", { class: "row" }, ofWarp)] : []),
     ]);
     this.#placeFolder();
   }
@@ -67,8 +68,8 @@ export class ExportSection {
     const place = /** @type {HTMLElement} */ (this.element.querySelector('[data-key="folder"]'));
     if (place.contains(this.folder)) return;
     place.replaceChildren(
-      h("label", { for: this.folder.id }, EXPORT_IMPORT.folder),
-      h("p", { class: "hint", id: "export-folder-hint" }, EXPORT_IMPORT.folderHint),
+      h("label", { for: this.folder.id }, t("export_folder")),
+      h("p", { class: "hint", id: "export-folder-hint" }, t("export_folder_hint")),
       h("div", { class: "field-line" }, this.folder),
     );
   }
@@ -81,7 +82,7 @@ export class ExportSection {
     if (!hit) return;
     try {
       const path = await this.#write(hit.dataset.what ?? "");
-      if (path) this.ctx.say(EXPORT_IMPORT.written(path));
+      if (path) this.ctx.say(t("saved_to", { path }));
     } catch (refusal) {
       this.ctx.complain(refusal);
     }

@@ -3,7 +3,7 @@
 import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { cardTable } from "../table/table.js";
-import { EXPORT_IMPORT } from "../../texts/export-import.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").ImportView} ImportView */
 
@@ -16,16 +16,20 @@ function columns(view) {
       "li",
       null,
       h("strong", null, column.heading || "–"),
-      h("span", { class: "small quiet" }, column.sample ? EXPORT_IMPORT.sample(column.sample) : ""),
+      h("span", { class: "small quiet" }, column.sample ? t("import_sample", { text: column.sample }) : ""),
       h(
         "select",
-        { "data-column": at, "aria-label": EXPORT_IMPORT.taken(column.heading), "data-part": "import-column" },
+        {
+          "data-column": at,
+          "aria-label": t("import_column", { heading: column.heading }),
+          "data-part": "import-column",
+        },
         options(column.field),
       ),
     ),
   );
   return disclosure(
-    EXPORT_IMPORT.columns,
+    t("import_columns"),
     { open: true, "data-key": "columns" },
     h("ul", { class: "import-columns" }, items),
   );
@@ -52,10 +56,10 @@ function rows(view) {
 function refusedRows(view) {
   if (view.refused.length === 0) return null;
   const items = view.refused.map(({ line, why }) =>
-    h("li", null, h("strong", null, `${EXPORT_IMPORT.refusedLine(line)}: `), why),
+    h("li", null, h("strong", null, `${t("import_line", { line })} `), why),
   );
   const list = h("ul", { "data-part": "import-refused" }, items);
-  return disclosure(EXPORT_IMPORT.refused, { open: true, "data-key": "refused" }, list);
+  return disclosure(t("import_refused"), { open: true, "data-key": "refused" }, list);
 }
 
 /** @param {ImportView} view */
@@ -66,6 +70,6 @@ export function importPreview(view) {
     columns(view),
     rows(view),
     refusedRows(view),
-    view.good > 0 ? button("bring-in", EXPORT_IMPORT.bring, props) : null,
+    view.good > 0 ? button("bring-in", t("import"), props) : null,
   ].filter((part) => part !== null);
 }

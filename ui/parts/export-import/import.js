@@ -2,8 +2,9 @@
 
 import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { LatestRequest } from "../request/request.js";
-import { EXPORT_IMPORT } from "../../texts/export-import.js";
+import { t } from "../../messages.js";
 import { importPreview } from "./import-preview.js";
+import { LIST_NAMES } from "./lists.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").ImportForm} ImportForm */
@@ -36,9 +37,9 @@ async function textOf(file) {
 /** How far the rows are read or written, and stopping it. */
 class ImportProgress {
   said = h("p", { role: "status", class: "quiet" });
-  #bar = h("progress", { "aria-label": EXPORT_IMPORT.progress, max: 1 });
+  #bar = h("progress", { "aria-label": t("import_progress"), max: 1 });
   #count = h("span", { class: "quiet" });
-  #stop = button("stop-import", EXPORT_IMPORT.stop, { class: "button" });
+  #stop = button("stop-import", t("stop"), { class: "button" });
   element = h(
     "div",
     { class: "import-busy", "data-part": "import-busy", hidden: true },
@@ -63,7 +64,7 @@ class ImportProgress {
   show({ done, of }) {
     this.#bar.max = Math.max(of, 1);
     this.#bar.value = done;
-    this.#count.textContent = EXPORT_IMPORT.rows(done, of);
+    this.#count.textContent = t("import_rows", { done, count: of });
     // From the last row on it is written, all at once.
     this.#stop.hidden = done === of;
   }
@@ -91,8 +92,8 @@ export class ImportSection {
   #list = h(
     "select",
     { id: "import-list", "data-part": "import-list" },
-    h("option", { value: "" }, EXPORT_IMPORT.guess),
-    LISTS.map((name) => h("option", { value: name }, EXPORT_IMPORT.names[name])),
+    h("option", { value: "" }, t("import_guess")),
+    LISTS.map((name) => h("option", { value: name }, t(LIST_NAMES[name]))),
   );
   #warp = h("select", { id: "import-warp", "data-part": "import-warp" });
   /** Whether only a column was chosen otherwise. */
@@ -124,7 +125,7 @@ export class ImportSection {
     const chosen = this.#warp.value;
     const warps = this.ctx.view().warps.filter(({ state }) => state !== "removed");
     this.#warp.replaceChildren(
-      h("option", { value: "" }, EXPORT_IMPORT.noWarp),
+      h("option", { value: "" }, t("import_no_warp")),
       ...warps.map(({ id, name }) => h("option", { value: id, selected: id === chosen }, name)),
     );
   }
@@ -132,15 +133,15 @@ export class ImportSection {
   #layout() {
     const field = (/** @type {HTMLSelectElement} */ select, /** @type {string} */ label) =>
       h("div", { class: "field" }, h("label", { for: select.id }, label), h("div", { class: "field-line" }, select));
-    const choose = h("label", { class: "button file-button" }, EXPORT_IMPORT.file, this.#file);
+    const choose = h("label", { class: "button file-button" }, t("import_choose_file"), this.#file);
     return h(
       "section",
       { class: "stack", "aria-labelledby": "import-title" },
-      h("h2", { id: "import-title" }, EXPORT_IMPORT.in),
-      h("p", { class: "quiet" }, EXPORT_IMPORT.inLead),
+      h("h2", { id: "import-title" }, t("import")),
+      h("p", { class: "quiet" }, t("import_lead")),
       h("div", { class: "field-line" }, choose, this.#fileName),
-      field(this.#list, EXPORT_IMPORT.list),
-      field(this.#warp, EXPORT_IMPORT.warpFor),
+      field(this.#list, t("import_contents")),
+      field(this.#warp, t("import_warp")),
       this.#progress.said,
       this.#progress.element,
       this.#preview,
@@ -151,7 +152,7 @@ export class ImportSection {
   async #ask(current) {
     // What is being read for an earlier choice is not wanted any more.
     if (this.#progress.isBusy) await this.ctx.shell.stopImport();
-    this.#progress.begin(EXPORT_IMPORT.reading);
+    this.#progress.begin(t("import_reading"));
     return this.ctx.shell.previewImport(this.#form, (rows) => {
       if (!current.aborted) this.#progress.show(rows);
     });
@@ -211,7 +212,7 @@ export class ImportSection {
 
   async #import() {
     this.request.cancel();
-    this.#progress.begin(EXPORT_IMPORT.writing);
+    this.#progress.begin(t("import_writing"));
     try {
       const { view, import: imported } = await this.ctx.shell.import(this.#form, (rows) => this.#progress.show(rows));
       this.#form.text = "";

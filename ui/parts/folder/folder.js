@@ -2,13 +2,21 @@
 
 import { morphChildren, button, closestTarget, h, placeIsland } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
-import { EXPORT_IMPORT } from "../../texts/export-import.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { MarkAgain } from "./mark-again.js";
 import { DeviceName, UnitChoice } from "./settings.js";
 
 /** @typedef {import("../../types.d.ts").FolderView} FolderView */
 /** @typedef {import("../../main.js").Context} Context */
+
+/** Keys, and what they do. */
+const KEYS = /** @type {const} */ ([
+  ["folder_keys_pick", "folder_keys_pick_does"],
+  ["folder_keys_back", "folder_keys_back_does"],
+  ["folder_keys_not_beaten", "folder_keys_not_beaten_does"],
+  ["folder_keys_undo", "folder_keys_undo_does"],
+  ["folder_keys_arrows", "folder_keys_arrows_does"],
+]);
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function folderScreen(ctx, signal) {
@@ -35,22 +43,22 @@ export function folderScreen(ctx, signal) {
 /** @param {Context} ctx @param {Event} event */
 function act(ctx, event) {
   const action = closestTarget(event, "[data-act]")?.dataset.act;
-  if (action === "write-back") ctx.attempt(ctx.shell.writeBack(), T.folder.wroteBack);
+  if (action === "write-back") ctx.attempt(ctx.shell.writeBack(), t("folder_written_back"));
   else if (action === "choose") ctx.attempt(ctx.shell.chooseFolder(), "");
   else if (action === "leave") {
     const isExample = ctx.view().folder?.example;
-    ctx.attempt(ctx.shell.closeFolder(), isExample ? "" : T.folder.left);
+    ctx.attempt(ctx.shell.closeFolder(), isExample ? "" : t("folder_closed"));
   }
 }
 
 /** @param {FolderView} folder */
 function sections(folder) {
   return [
-    h("h1", { tabindex: -1 }, T.folder.title),
+    h("h1", { tabindex: -1 }, t("folder")),
     h(
       "section",
       { "data-key": "where" },
-      h("h2", null, T.folder.path),
+      h("h2", null, t("folder_path")),
       h("p", { class: "path", "data-part": "folder-path" }, folder.path),
     ),
     stateSection(folder),
@@ -59,12 +67,12 @@ function sections(folder) {
     h("fieldset", { "data-key": "units" }),
     leaveSection(folder),
     disclosure(
-      T.folder.keys,
+      t("folder_keys"),
       { "data-key": "keys", "data-part": "keys" },
       h(
         "dl",
         null,
-        T.folder.keyList.flatMap(([keys, does]) => [h("dt", null, keys), h("dd", null, does)]),
+        KEYS.flatMap(([keys, does]) => [h("dt", null, t(keys)), h("dd", null, t(does))]),
       ),
     ),
   ];
@@ -76,13 +84,13 @@ function stateSection(folder) {
   return h(
     "section",
     { "data-key": "state" },
-    h("h2", null, T.folder.state),
+    h("h2", null, t("folder_status")),
     h("p", { "data-part": "folder-line", class: folder.attention ? "trouble" : null }, folder.line),
     folder.waiting > 0 &&
-      h("p", { "data-part": "folder-waiting", "data-key": "waiting" }, T.folder.waiting(folder.waiting)),
+      h("p", { "data-part": "folder-waiting", "data-key": "waiting" }, t("folder_waiting", { count: folder.waiting })),
     folder.problems.length > 0 && problemList(folder.problems),
     folder.unmarked && h("div", { "data-key": "mark" }),
-    needsRepair && button("write-back", T.folder.writeBack, { class: "button", "data-key": "write-back" }),
+    needsRepair && button("write-back", t("folder_write_back"), { class: "button", "data-key": "write-back" }),
   );
 }
 
@@ -99,7 +107,7 @@ function problemList(problems) {
   return h(
     "div",
     { "data-key": "problems", "data-part": "problems" },
-    h("h3", null, T.folder.problems),
+    h("h3", null, t("folder_problems")),
     h("ul", null, problems.map(item)),
   );
 }
@@ -111,13 +119,13 @@ function devicesSection({ devices }) {
       "li",
       null,
       h("strong", null, device.name),
-      device.this_one ? ` (${T.folder.thisOne})` : "",
+      device.this_one ? ` (${t("folder_this_device")})` : "",
       h("span", { class: "quiet" }, ` ${device.last_wrote}`),
     );
   return h(
     "section",
     { "data-key": "devices" },
-    h("h2", null, T.folder.devices),
+    h("h2", null, t("folder_devices")),
     h("ul", { "data-part": "devices" }, devices.map(item)),
   );
 }
@@ -127,13 +135,13 @@ function leaveSection({ example }) {
   return h(
     "section",
     { "data-key": "leave" },
-    h("p", null, h("a", { class: "link", href: "#/export-import", "data-part": "export-import" }, EXPORT_IMPORT.link)),
+    h("p", null, h("a", { class: "link", href: "#/export-import", "data-part": "export-import" }, t("export_import"))),
     h(
       "div",
       { class: "row" },
-      button("choose", T.folder.another, { class: "button" }),
-      button("leave", example ? T.folder.leaveExample : T.folder.leave, { class: "link" }),
+      button("choose", t("folder_choose_another"), { class: "button" }),
+      button("leave", example ? t("close_sample") : t("folder_close"), { class: "link" }),
     ),
-    h("p", { class: "small quiet" }, example ? T.folder.leaveExampleHint : T.folder.leaveHint),
+    h("p", { class: "small quiet" }, example ? t("folder_close_sample_hint") : t("folder_close_hint")),
   );
 }

@@ -1,7 +1,7 @@
 // Settings of this device: its name, and the units of the figures.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 
@@ -21,12 +21,12 @@ export class DeviceName {
   element = h(
     "form",
     { class: "field", "data-island": "name", "data-key": "name" },
-    h("label", { for: "device-name" }, T.folder.name),
+    h("label", { for: "device-name" }, t("folder_device_name")),
     h(
       "div",
       { class: "field-line" },
       this.#input,
-      h("button", { class: "button", "data-part": "device-name-save" }, T.folder.nameKeep),
+      h("button", { class: "button", "data-part": "device-name-save" }, t("save")),
     ),
     this.#trouble,
   );
@@ -51,7 +51,7 @@ export class DeviceName {
     this.#input.removeAttribute("aria-invalid");
     try {
       this.ctx.show(await this.ctx.shell.setDeviceName(this.#input.value));
-      this.ctx.say(T.folder.nameKept);
+      this.ctx.say(t("folder_name_saved"));
     } catch (refusal) {
       this.#trouble.textContent = /** @type {{ sentence: string }} */ (refusal).sentence;
       this.#trouble.hidden = false;
@@ -66,9 +66,14 @@ export class UnitChoice {
   element = h(
     "fieldset",
     { class: "choice", "data-island": "units", "data-key": "units", "data-part": "units" },
-    h("legend", null, T.folder.units),
-    h("p", { class: "hint small quiet" }, T.folder.unitsHint),
-    h("div", { class: "choices" }, this.#radio("metric", T.folder.metric), this.#radio("imperial", T.folder.imperial)),
+    h("legend", null, t("folder_units")),
+    h("p", { class: "hint small quiet" }, t("folder_units_hint")),
+    h(
+      "div",
+      { class: "choices" },
+      this.#radio("metric", t("folder_metric")),
+      this.#radio("imperial", t("folder_imperial")),
+    ),
   );
 
   /** @param {Context} ctx @param {AbortSignal} signal */

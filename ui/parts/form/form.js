@@ -1,7 +1,7 @@
 // Forms that keep what is typed: built once when opened, never rebuilt by a change from elsewhere.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { dayField } from "../day/day.js";
 import { LatestRequest } from "../request/request.js";
 import { checkField, choiceField, textField } from "./fields.js";
@@ -156,7 +156,7 @@ export class Form {
       "data-part": `${this.id}-${options.name}`,
       class: "day-input",
     });
-    const element = this.#addText({ ...options, hint: options.hint ?? T.day.hint, what: "date" }, input);
+    const element = this.#addText({ ...options, hint: options.hint ?? t("day_hint"), what: "date" }, input);
     dayField({
       input,
       after: /** @type {HTMLElement} */ (element.querySelector(".field-line")),

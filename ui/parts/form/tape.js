@@ -1,6 +1,6 @@
 // What the tape says: a length, from where it was measured, how tight the warp was, and whether a mark was set there.
 
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /**
  * @template {import("./form.js").Values} V
@@ -13,20 +13,20 @@ export function tapeFields(form, { unit, label, hint, mark }) {
     markSet: form.check({ name: "mark_set", label: mark }),
     from: form.choice({
       name: "measured_from",
-      label: T.sitting.from,
+      label: t("sitting_from"),
       fallback: "start",
       choices: [
-        ["start", T.sitting.fromStart],
-        ["mark", T.sitting.fromMark],
+        ["start", t("sitting_from_start")],
+        ["mark", t("sitting_from_mark")],
       ],
     }),
     tension: form.choice({
       name: "measured_tension",
-      label: T.sitting.tension,
+      label: t("sitting_tension"),
       fallback: "tight",
       choices: [
-        ["tight", T.sitting.tight],
-        ["relaxed", T.sitting.relaxed],
+        ["tight", t("sitting_tight")],
+        ["relaxed", t("sitting_relaxed")],
       ],
     }),
   };

@@ -1,9 +1,16 @@
 // Fields that the plan of a warp and the form of a warp have in common.
 
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { wide } from "./fields.js";
 
-/** @typedef {keyof typeof T.weave.names} Weave */
+/** @typedef {keyof typeof WEAVES} Weave */
+
+const WEAVES = /** @type {const} */ ({
+  "": "warp_weave_unset",
+  plain: "warp_weave_plain",
+  twill: "warp_weave_twill",
+  pick_up: "warp_weave_pick_up",
+});
 
 /**
  * How it is woven; the first weave is chosen when nothing was.
@@ -14,26 +21,26 @@ export function weaveChoice(form, weaves) {
   return wide(
     form.choice({
       name: "weave",
-      label: T.weave.title,
+      label: t("warp_weave"),
       fallback: weaves[0],
-      choices: weaves.map((weave) => [weave, T.weave.names[weave]]),
+      choices: weaves.map((weave) => [weave, t(WEAVES[weave])]),
     }),
   );
 }
 
 /** The day of the gift. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
 export function giftDay(form) {
-  return form.day({ name: "gift_on", label: T.warp.gift, hint: `${T.warp.giftHint} ${T.day.hint}` });
+  return form.day({ name: "gift_on", label: t("warp_gift_day"), hint: `${t("warp_gift_day_hint")} ${t("day_hint")}` });
 }
 
 /** Weaving days in a week. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
 export function daysAWeek(form) {
-  return form.text({ name: "days_a_week", label: T.warp.daysAWeek, keys: "decimal" });
+  return form.text({ name: "days_a_week", label: t("warp_days_a_week"), keys: "decimal" });
 }
 
 /** Minutes of weaving on such a day. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
 export function minutesADay(form) {
-  return form.text({ name: "minutes_a_day", label: T.warp.minutesADay, what: "minutes" });
+  return form.text({ name: "minutes_a_day", label: t("warp_minutes_a_day"), what: "minutes" });
 }
 
 /** Warp used for 100 of cloth. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form @param {{ label: string, hint?: string, before: string, unit: string }} words */

@@ -1,9 +1,17 @@
 // What stays around the screens: the name, the way between screens, the folder's one line, undo, and what was just said.
 
 import { button, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").AppView} AppView */
+
+const TITLES = /** @type {const} */ ({
+  loom: "on_the_loom",
+  plan: "plan",
+  off: "off_the_loom",
+  pace: "pace",
+  folder: "folder",
+});
 
 /** The screens that have something to show. @param {AppView} view */
 export function openScreens(view) {
@@ -24,10 +32,10 @@ export function frame(view, here) {
   if (!folder) return [];
   const screens = openScreens(view);
   return [
-    h("p", { class: "frame-name", "data-key": "name" }, T.product),
+    h("p", { class: "frame-name", "data-key": "name" }, t("product_name")),
     h(
       "nav",
-      { class: "frame-nav", "aria-label": T.nav.name, "data-key": "nav" },
+      { class: "frame-nav", "aria-label": t("screens"), "data-key": "nav" },
       h(
         "ul",
         null,
@@ -38,7 +46,7 @@ export function frame(view, here) {
             h(
               "a",
               { href: `#/${screen}`, "data-part": `nav-${screen}`, "aria-current": screen === here ? "page" : null },
-              T.nav[/** @type {"loom"} */ (screen)],
+              t(TITLES[/** @type {keyof typeof TITLES} */ (screen)]),
             ),
           ),
         ),
@@ -50,18 +58,22 @@ export function frame(view, here) {
       h(
         "a",
         { class: folder.attention ? "frame-sync attention" : "frame-sync", href: "#/folder", "data-part": "sync-line" },
-        h("span", { class: "hidden-words" }, `${T.frame.sync}: `),
+        h("span", { class: "hidden-words" }, `${t("folder_state")} `),
         folder.line,
       ),
       view.undo &&
-        button("undo", T.frame.undo(view.undo), { class: "frame-undo link", "data-part": "undo", "data-key": "undo" }),
+        button("undo", t("undo", { action: view.undo }), {
+          class: "frame-undo link",
+          "data-part": "undo",
+          "data-key": "undo",
+        }),
     ),
     folder.example &&
       h(
         "div",
         { class: "frame-example", "data-key": "example", "data-part": "example" },
-        h("p", null, T.frame.example),
-        button("leave-example", T.frame.exampleLeave, { class: "link" }),
+        h("p", null, t("sample_data")),
+        button("leave-example", t("close_sample"), { class: "link" }),
       ),
   ].filter((part) => part instanceof Node);
 }
@@ -108,7 +120,7 @@ export function notices(place) {
         told.replaceChildren();
         return;
       }
-      const close = h("button", { type: "button", class: "link", "data-part": "told-close" }, T.frame.dismiss);
+      const close = h("button", { type: "button", class: "link", "data-part": "told-close" }, t("close"));
       close.addEventListener("click", () => {
         told.replaceChildren();
         backToTheScreen();
@@ -118,7 +130,7 @@ export function notices(place) {
     },
     /** @param {string} sentence */
     complain(sentence) {
-      const close = h("button", { type: "button", class: "link", "data-part": "trouble-close" }, T.frame.dismiss);
+      const close = h("button", { type: "button", class: "link", "data-part": "trouble-close" }, t("close"));
       close.addEventListener("click", () => {
         alert.replaceChildren();
         backToTheScreen();

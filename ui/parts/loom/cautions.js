@@ -1,7 +1,7 @@
 // Cautions about a warp: each is shown until it was read once on this device.
 
 import { button, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 
@@ -28,12 +28,12 @@ export function cautions(loom) {
   if (unread.length === 0) return null;
   return h(
     "aside",
-    { class: "cautions no-print", "aria-label": T.loom.cautions, "data-key": "cautions", "data-part": "cautions" },
+    { class: "cautions no-print", "aria-label": t("loom_take_care"), "data-key": "cautions", "data-part": "cautions" },
     h(
       "div",
       null,
       unread.map((sentence) => h("p", null, sentence)),
     ),
-    button("cautions-seen", T.loom.cautionsSeen, { class: "link" }),
+    button("cautions-seen", t("got_it"), { class: "link" }),
   );
 }

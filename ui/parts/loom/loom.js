@@ -1,8 +1,7 @@
 // A warp with its answers, its picture and its sittings. The same screen shows a warp on the loom, resting, or cut off.
 
 import { morphChildren, closestTarget, h, placeIsland } from "../dom/dom.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { answers } from "../answers/answers.js";
 import { plannedAndActual, tickStep } from "../planned-and-actual/planned-and-actual.js";
 import { daysPicture } from "../days-picture/days-picture.js";
@@ -51,7 +50,7 @@ class LoomScreen {
   update(view) {
     const { loom } = view;
     if (!loom) {
-      morphChildren(this.element, [h("h1", { tabindex: -1 }, T.nav.loom), h("p", null, T.loom.none)]);
+      morphChildren(this.element, [h("h1", { tabindex: -1 }, t("on_the_loom")), h("p", null, t("loom_nothing"))]);
       return;
     }
     const parts = [
@@ -59,11 +58,11 @@ class LoomScreen {
       conflicts(loom.conflicts),
       loom.state === "off_the_loom" ? plannedAndActual(loom) : answers(loom),
       cautions(loom),
-      pictureSection("picture", "pictured", T.picture.title, "warp-picture"),
+      pictureSection("picture", "pictured", t("picture_title"), "warp-picture"),
       h(
         "div",
         { class: "loom-below", "data-key": "below" },
-        loom.days && pictureSection("days", "dayed", T.days.title, "days-picture"),
+        loom.days && pictureSection("days", "dayed", t("days_title"), "days-picture"),
         sittings(loom, this.#showsAllSittings),
       ),
       photoTimeline(loom),
@@ -133,13 +132,16 @@ class LoomScreen {
     const { act, record = "", field = "", choice = "", state = "", warp = "" } = hit.dataset;
     if (act === "show-warp") ctx.attempt(shell.showWarp(warp), "").then(() => ctx.toTop());
     else if (act === "set-state")
-      ctx.attempt(shell.setWarpState(loom.id, state), state === "resting" ? T.warp.rests : T.warp.onTheLoom);
-    else if (act === "remove-warp") ctx.attempt(shell.remove(loom.id), T.warp.removed);
-    else if (act === "restore-warp") ctx.attempt(shell.restore(loom.id), T.warp.restored);
-    else if (act === "remove-sitting") ctx.attempt(shell.remove(record), T.sittings.removedNow);
-    else if (act === "remove-record") ctx.attempt(shell.remove(record), L.otherRecords.removed);
-    else if (act === "restore-sitting") ctx.attempt(shell.restore(record), T.sittings.restoredNow);
-    else if (act === "resolve-conflict") ctx.attempt(shell.resolve(record, field, choice), T.conflicts.done);
+      ctx.attempt(
+        shell.setWarpState(loom.id, state),
+        state === "resting" ? t("loom_was_set_aside") : t("loom_is_back"),
+      );
+    else if (act === "remove-warp") ctx.attempt(shell.remove(loom.id), t("loom_warp_removed"));
+    else if (act === "restore-warp") ctx.attempt(shell.restore(loom.id), t("loom_warp_restored"));
+    else if (act === "remove-sitting") ctx.attempt(shell.remove(record), t("sittings_was_removed"));
+    else if (act === "remove-record") ctx.attempt(shell.remove(record), t("records_removed"));
+    else if (act === "restore-sitting") ctx.attempt(shell.restore(record), t("sittings_was_restored"));
+    else if (act === "resolve-conflict") ctx.attempt(shell.resolve(record, field, choice), t("conflicts_settled"));
   }
 }
 

@@ -1,11 +1,18 @@
 // Head, actions and list of warps around a warp.
 
 import { button, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").AppView} AppView */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 /** @typedef {import("../../types.d.ts").WarpLine} WarpLine */
+
+const STATES = /** @type {const} */ ({
+  on_the_loom: "loom_state_on_the_loom",
+  resting: "loom_state_resting",
+  off_the_loom: "loom_state_off_the_loom",
+  removed: "loom_state_removed",
+});
 
 /** Name and state of the warp. @param {LoomView} loom @param {AppView} view */
 export function head(loom, view) {
@@ -19,7 +26,7 @@ export function head(loom, view) {
       h(
         "p",
         { class: loom.state === "on_the_loom" ? "hidden-words" : "quiet", "data-part": "warp-state" },
-        T.loom.state[loom.state],
+        t(STATES[loom.state]),
       ),
     ),
     weavingLinks(loom, view),
@@ -33,12 +40,12 @@ function weavingLinks(loom, view) {
     return h(
       "div",
       { class: "to-loom", "data-key": "to-loom", "data-part": "running" },
-      h("p", null, T.loom.running(running.since)),
+      h("p", null, t("loom_sitting_running", { since: running.since })),
       h(
         "div",
         { class: "to-loom-bar row" },
-        h("a", { class: "shuttle", href: "#/tap", "data-part": "go-on" }, T.loom.goOn),
-        h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, T.loom.getUp),
+        h("a", { class: "shuttle", href: "#/tap", "data-part": "go-on" }, t("loom_continue_weaving")),
+        h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, t("loom_stop_weaving")),
       ),
     );
   }
@@ -49,7 +56,7 @@ function weavingLinks(loom, view) {
     h(
       "div",
       { class: "to-loom-bar" },
-      h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, T.loom.sitDown),
+      h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, t("loom_start_weaving")),
     ),
   );
 }
@@ -61,26 +68,26 @@ export function actions(loom) {
   if (loom.state === "removed") {
     return h(
       "section",
-      { class: "actions no-print", "data-key": "actions", "aria-label": T.loom.actions },
-      h("p", null, T.loom.removedNote),
-      button("restore-warp", T.loom.restore, { class: "button" }),
+      { class: "actions no-print", "data-key": "actions", "aria-label": t("loom_this_warp") },
+      h("p", null, t("loom_removed_note")),
+      button("restore-warp", t("restore"), { class: "button" }),
     );
   }
   return h(
     "section",
     { class: "actions no-print", "data-key": "actions", "aria-labelledby": "actions-title" },
-    h("h2", { id: "actions-title" }, T.loom.actions),
+    h("h2", { id: "actions-title" }, t("loom_this_warp")),
     h(
       "div",
       { class: "row" },
-      h("a", { class: "button", href: "#/change", "data-part": "change" }, T.loom.change),
-      loom.state === "on_the_loom" && state("resting", T.loom.rest),
-      loom.state === "resting" && state("on_the_loom", T.loom.takeUp),
+      h("a", { class: "button", href: "#/change", "data-part": "change" }, t("loom_change_warp")),
+      loom.state === "on_the_loom" && state("resting", t("loom_set_aside")),
+      loom.state === "resting" && state("on_the_loom", t("loom_bring_back")),
       loom.state !== "off_the_loom" &&
-        h("a", { class: "button", href: "#/cut-off", "data-part": "cut-off" }, T.loom.cutOff),
-      loom.state === "off_the_loom" && state("on_the_loom", T.loom.backOn),
-      button("print", T.loom.print, { class: "button" }),
-      button("remove-warp", T.loom.remove, { class: "link" }),
+        h("a", { class: "button", href: "#/cut-off", "data-part": "cut-off" }, t("loom_cut_off")),
+      loom.state === "off_the_loom" && state("on_the_loom", t("loom_bring_back")),
+      button("print", t("loom_print"), { class: "button" }),
+      button("remove-warp", t("loom_remove_warp"), { class: "link" }),
     ),
   );
 }
@@ -92,7 +99,7 @@ export function otherWarps(view, shown) {
   return h(
     "section",
     { class: "warps no-print", "aria-labelledby": "warps-title", "data-key": "warps" },
-    h("h2", { id: "warps-title" }, T.loom.others),
+    h("h2", { id: "warps-title" }, t("loom_warps")),
     h(
       "ul",
       { "data-part": "warps" },
@@ -113,7 +120,7 @@ function warpButton(warp, isShown) {
       "aria-current": isShown ? "true" : null,
     },
     h("strong", null, warp.name),
-    h("span", { class: "small quiet" }, warp.line || T.loom.state[warp.state]),
-    warp.conflicts > 0 && h("span", { class: "small" }, T.loom.conflicts(warp.conflicts)),
+    h("span", { class: "small quiet" }, warp.line || t(STATES[warp.state])),
+    warp.conflicts > 0 && h("span", { class: "small" }, t("loom_conflicts", { count: warp.conflicts })),
   );
 }

@@ -4,8 +4,7 @@ import { h } from "../dom/dom.js";
 import { folded, formEnd, grid } from "../form/fields.js";
 import { Form } from "../form/form.js";
 import { tapeFields } from "../form/tape.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
@@ -24,8 +23,8 @@ function yarnFields(form, yarns) {
   return h(
     "section",
     { "aria-labelledby": "reading-yarns" },
-    h("h2", { id: "reading-yarns" }, L.measure.yarns),
-    h("p", { class: "small quiet" }, L.measure.yarnHint),
+    h("h2", { id: "reading-yarns" }, t("measure_yarn_left")),
+    h("p", { class: "small quiet" }, t("measure_yarn_hint")),
     h(
       "div",
       { class: "form-grid" },
@@ -34,15 +33,16 @@ function yarnFields(form, yarns) {
           "div",
           { class: "field-group" },
           form.text({ name: leftField(yarn.id), label: yarn.name, what: "yarn_left" }),
-          yarn.tare && form.check({ name: shuttleField(yarn.id), label: L.measure.onShuttle(yarn.tare) }),
+          yarn.tare &&
+            form.check({ name: shuttleField(yarn.id), label: t("measure_on_shuttle", { weight: yarn.tare }) }),
         ),
       ),
       others.length > 0 &&
         form.choice({
           name: "take_up",
-          label: L.measure.takeUp,
+          label: t("measure_yarn_next"),
           fallback: "",
-          choices: [["", L.measure.takeUpSame], ...others],
+          choices: [["", t("measure_yarn_same")], ...others],
         }),
     ),
   );
@@ -87,11 +87,11 @@ function measurement(form, values, loom) {
 function warpMarkField(form, unit) {
   return folded(
     "reading-more-mark",
-    L.measure.warpMark,
+    t("measure_warp_mark"),
     form.text({
       name: "warp_mark",
-      label: L.measure.warpMarkLabel,
-      hint: L.measure.warpMarkHint,
+      label: t("measure_warp_mark_at"),
+      hint: t("measure_warp_mark_hint"),
       unit,
       what: "length",
       keys: "decimal",
@@ -116,29 +116,33 @@ export function measureScreen(ctx, signal, param) {
     async submit(values) {
       const { view, messages } = await ctx.shell.addMeasurement(loom.id, measurement(form, values, loom));
       ctx.show(view);
-      ctx.say(L.measure.kept);
-      ctx.tell(L.told.title, messages);
+      ctx.say(t("saved"));
+      ctx.tell(t("result"), messages);
       ctx.go(backTo);
     },
   });
-  const tape = tapeFields(form, { unit: format.length_unit, label: L.measure.measured, mark: L.measure.mark });
+  const tape = tapeFields(form, { unit: format.length_unit, label: t("sitting_length"), mark: t("measure_move_mark") });
   form.element.append(
     form.general,
     grid(tape.measured, tape.markSet, tape.from, tape.tension),
     ...(loom.yarns.length > 0 ? [yarnFields(form, loom.yarns)] : []),
-    form.check({ name: "rough", label: T.sitting.rough }),
+    form.check({ name: "rough", label: t("estimates") }),
     warpMarkField(form, format.length_unit),
     formEnd(
-      { label: L.measure.save, part: "reading-save" },
-      h("a", { class: "link", href: backTo, "data-part": "reading-back" }, isWeaving ? L.back : L.backLoom),
+      { label: t("save"), part: "reading-save" },
+      h(
+        "a",
+        { class: "link", href: backTo, "data-part": "reading-back" },
+        isWeaving ? t("weaving_settings_back") : t("back"),
+      ),
     ),
   );
   const element = h(
     "div",
     { class: "page stack" },
-    h("h1", { tabindex: -1 }, advance ? L.measure.advance : L.measure.title),
+    h("h1", { tabindex: -1 }, advance ? t("tap_advance") : t("measure_title")),
     h("p", { class: "quiet" }, loom.name),
-    h("p", null, L.measure.lead),
+    h("p", null, t("measure_lead")),
     form.element,
   );
   return { element, update() {} };

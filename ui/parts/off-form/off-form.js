@@ -3,7 +3,7 @@
 import { button, closestTarget, h } from "../dom/dom.js";
 import { formEnd, section } from "../form/fields.js";
 import { Form } from "../form/form.js";
-import { OFF } from "../../texts/off.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 
@@ -24,23 +24,23 @@ function massField(form, unit, name, label, hint) {
 function measureSections(form, { length_unit: length, mass_unit: mass }, isOff) {
   return [
     section(
-      OFF.now,
-      form.day({ name: "on", label: OFF.on, hint: isOff ? undefined : OFF.onHint }),
-      lengthField(form, length, "off_loom", OFF.offLoom, OFF.offLoomHint),
-      lengthField(form, length, "fell_width", OFF.fellWidth, OFF.fellWidthHint),
-      lengthField(form, length, "off_loom_width", OFF.offLoomWidth),
+      t("off_before_washing"),
+      form.day({ name: "on", label: t("off_cut_on"), hint: isOff ? undefined : t("off_cut_on_hint") }),
+      lengthField(form, length, "off_loom", t("off_length"), t("off_length_hint")),
+      lengthField(form, length, "fell_width", t("off_fell_width"), t("off_fell_width_hint")),
+      lengthField(form, length, "off_loom_width", t("off_width")),
     ),
     section(
-      OFF.waste,
-      lengthField(form, length, "front", OFF.front, OFF.frontHint),
-      lengthField(form, length, "thrums", OFF.thrums, OFF.thrumsHint),
-      massField(form, mass, "weft_over", OFF.weftOver, OFF.weftOverHint),
+      t("off_rest"),
+      lengthField(form, length, "front", t("off_front"), t("off_front_hint")),
+      lengthField(form, length, "thrums", t("off_thrums"), t("off_thrums_hint")),
+      massField(form, mass, "weft_over", t("off_weft_over"), t("sitting_weft_left_hint")),
     ),
     section(
-      OFF.washed,
-      lengthField(form, length, "finished", OFF.finished),
-      lengthField(form, length, "finished_width", OFF.finishedWidth),
-      massField(form, mass, "finished_mass", OFF.finishedMass, OFF.massHint),
+      t("off_after_washing"),
+      lengthField(form, length, "finished", t("off_finished_length")),
+      lengthField(form, length, "finished_width", t("off_finished_width")),
+      massField(form, mass, "finished_mass", t("off_finished_weight"), t("off_finished_weight_hint")),
     ),
   ];
 }
@@ -58,24 +58,24 @@ export function cutOffScreen(ctx, signal) {
     signal,
     async submit(written) {
       ctx.show(await ctx.shell.cutOff(loom.id, written, loom.seen));
-      ctx.say(isOff ? OFF.kept : OFF.cutNow);
+      ctx.say(isOff ? t("off_saved") : t("off_cut_done"));
       ctx.go("#/loom");
     },
   });
   form.element.append(
     form.general,
-    h("p", { class: "quiet" }, OFF.pieces),
+    h("p", { class: "quiet" }, t("off_all_pieces")),
     ...measureSections(form, format, isOff),
     formEnd(
-      { label: isOff ? OFF.keep : OFF.save, part: "off-save", primary: false },
-      h("a", { class: "link", href: "#/loom", "data-part": "off-back" }, OFF.back),
+      { label: isOff ? t("save") : t("loom_cut_off"), part: "off-save", primary: false },
+      h("a", { class: "link", href: "#/loom", "data-part": "off-back" }, t("back")),
     ),
   );
   const element = h(
     "div",
     { class: "stack" },
-    h("h1", { tabindex: -1 }, isOff ? OFF.measure : OFF.cutOff),
-    h("p", { class: "quiet" }, OFF.of(loom.name), isOff ? "" : `. ${OFF.cutOffLead}`),
+    h("h1", { tabindex: -1 }, isOff ? t("off_measure_title") : t("off_cut_title")),
+    h("p", { class: "quiet" }, isOff ? loom.name : t("off_cut_lead", { name: loom.name })),
     form.element,
   );
   return { element, update() {} };
@@ -94,27 +94,32 @@ export function stepScreen(ctx, signal, param) {
     signal,
     async submit({ name, on }) {
       ctx.show(await (step ? ctx.shell.changeStep(loom.id, step.id, name, on) : ctx.shell.addStep(loom.id, name)));
-      ctx.say(OFF.stepKept);
+      ctx.say(t("off_step_saved"));
       ctx.go("#/loom");
     },
   });
   form.element.append(
     form.general,
-    form.text({ name: "name", label: OFF.stepName }),
-    ...(step ? [form.day({ name: "on", label: OFF.stepOn, hint: OFF.stepOnHint, quick: true })] : []),
+    form.text({ name: "name", label: t("off_step_name") }),
+    ...(step ? [form.day({ name: "on", label: t("off_step_on"), hint: t("off_step_on_hint"), quick: true })] : []),
     formEnd(
-      { label: OFF.stepSave, part: "step-save", primary: false },
-      h("a", { class: "link", href: "#/loom" }, OFF.back),
-      step ? button("step-remove", OFF.stepRemove, { class: "link" }) : null,
+      { label: t("save"), part: "step-save", primary: false },
+      h("a", { class: "link", href: "#/loom" }, t("back")),
+      step ? button("step-remove", t("off_step_remove"), { class: "link" }) : null,
     ),
   );
-  const element = h("div", { class: "stack" }, h("h1", { tabindex: -1 }, step ? OFF.step : OFF.add), form.element);
+  const element = h(
+    "div",
+    { class: "stack" },
+    h("h1", { tabindex: -1 }, step ? t("off_step") : t("off_step_add")),
+    form.element,
+  );
   element.addEventListener(
     "click",
     async (event) => {
       const act = closestTarget(event, "[data-act]");
       if (act?.dataset.act !== "step-remove" || !step) return;
-      if (await ctx.attempt(ctx.shell.removeStep(loom.id, step.id), OFF.stepRemoved)) ctx.go("#/loom");
+      if (await ctx.attempt(ctx.shell.removeStep(loom.id, step.id), t("off_step_removed"))) ctx.go("#/loom");
     },
     { signal },
   );

@@ -3,7 +3,7 @@
 import { morphChildren, closestTarget, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { recordList } from "../record-list/record-list.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").AppView} AppView */
@@ -29,9 +29,9 @@ function cutOffWarps(warps) {
 function removedWarps(warps) {
   const list = recordList(
     warps.map(({ id, name }) => ({ id, words: name })),
-    { act: "restore", label: T.loom.restore },
+    { act: "restore", label: t("restore") },
   );
-  return disclosure(T.off.removed, { "data-key": "removed", "data-part": "removed-warps" }, list);
+  return disclosure(t("off_removed"), { "data-key": "removed", "data-part": "removed-warps" }, list);
 }
 
 /** @param {Context} ctx @param {HTMLElement} hit */
@@ -40,7 +40,7 @@ async function act(ctx, hit) {
   if (act === "look-at") {
     if (await ctx.attempt(ctx.shell.showWarp(warp), "")) ctx.go("#/loom");
   } else if (act === "restore") {
-    ctx.attempt(ctx.shell.restore(record), T.warp.restored);
+    ctx.attempt(ctx.shell.restore(record), t("loom_warp_restored"));
   }
 }
 
@@ -56,7 +56,7 @@ export function offScreen(ctx, signal) {
     const inState = (/** @type {string} */ wanted) => view.warps.filter(({ state }) => state === wanted);
     const removed = inState("removed");
     morphChildren(element, [
-      h("h1", { tabindex: -1 }, T.off.title),
+      h("h1", { tabindex: -1 }, t("off_the_loom")),
       cutOffWarps(inState("off_the_loom")),
       ...(removed.length > 0 ? [removedWarps(removed)] : []),
     ]);

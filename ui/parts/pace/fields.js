@@ -2,8 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
-import { EXPORT_IMPORT } from "../../texts/export-import.js";
-import { PACE } from "../../texts/pace.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").PaceView} PaceView */
 
@@ -25,12 +24,12 @@ export class SplitField {
   element = h(
     "form",
     { class: "pace-split field no-print", novalidate: true, autocomplete: "off" },
-    h("label", { for: "pace-split" }, PACE.split),
+    h("label", { for: "pace-split" }, t("pace_split")),
     h(
       "div",
       { class: "field-line" },
       this.#input,
-      h("button", { type: "submit", class: "button", "data-part": "pace-split-do" }, PACE.splitDo),
+      h("button", { type: "submit", class: "button", "data-part": "pace-split-do" }, t("pace_do_split")),
     ),
     this.#trouble,
   );
@@ -60,7 +59,7 @@ export class WithinField {
   element = h(
     "div",
     { class: "field no-print" },
-    h("label", { for: "pace-within" }, PACE.within),
+    h("label", { for: "pace-within" }, t("pace_warp")),
     h("div", { class: "field-line" }, this.select),
   );
 
@@ -87,13 +86,13 @@ export class PictureFolder {
     "aria-describedby": "pace-folder-hint",
   });
   element = disclosure(
-    PACE.pictures,
+    t("pace_pictures"),
     { class: "pace-pictures no-print" },
     h(
       "div",
       { class: "field" },
-      h("label", { for: "pace-folder" }, EXPORT_IMPORT.folder),
-      h("p", { class: "hint", id: "pace-folder-hint" }, EXPORT_IMPORT.folderHint),
+      h("label", { for: "pace-folder" }, t("export_folder")),
+      h("p", { class: "hint", id: "pace-folder-hint" }, t("export_folder_hint")),
       h("div", { class: "field-line" }, this.#input),
     ),
   );

@@ -5,14 +5,25 @@ import { onResize } from "../dom/size.js";
 import { chartSection } from "../chart/chart.js";
 import { LatestRequest } from "../request/request.js";
 import { cardTable } from "../table/table.js";
-import { PACE } from "../../texts/pace.js";
+import { t } from "../../messages.js";
 import { PictureFolder, SplitField, WithinField } from "./fields.js";
 
 /** @typedef {import("../../types.d.ts").PaceView} PaceView */
 /** @typedef {import("../../types.d.ts").PaceRow} PaceRow */
 /** @typedef {import("../../main.js").Context} Context */
 
-const COLUMNS = /** @type {(keyof typeof PACE.columns)[]} */ (Object.keys(PACE.columns));
+/** The columns of the table, with their headings. */
+const HEADINGS = /** @type {const} */ ({
+  name: "pace_warp",
+  length: "pace_length",
+  hours: "pace_hours",
+  sittings: "pace_sittings",
+  days: "pace_days",
+  picks_per_hour: "pace_picks_per_hour",
+  length_per_hour: "pace_length_per_hour",
+  hours_per_length: "pace_hours_per_length",
+});
+const COLUMNS = /** @type {(keyof typeof HEADINGS)[]} */ (Object.keys(HEADINGS));
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 export function paceScreen(ctx, signal) {
@@ -25,7 +36,7 @@ class PaceScreen {
   #within = new WithinField();
   #folder = new PictureFolder();
   #body = h("div", { class: "pace-body" });
-  element = h("div", { class: "pace stack" }, h("h1", { tabindex: -1 }, PACE.title), this.#body, this.#folder.element);
+  element = h("div", { class: "pace stack" }, h("h1", { tabindex: -1 }, t("pace")), this.#body, this.#folder.element);
   /** The split that the charts were asked for with. */
   #askedSplit = "";
   /** Width for which the charts were drawn, in pixels. */
@@ -106,7 +117,7 @@ class PaceScreen {
         split: this.#split.value,
         folder: this.#folder.value,
       });
-      if (path) ctx.say(PACE.saved(path));
+      if (path) ctx.say(t("saved_to", { path }));
     } catch (refusal) {
       ctx.complain(refusal);
     }
@@ -119,14 +130,14 @@ function tableSection({ rows, counted }) {
     cardTable({
       name: "pace-table",
       part: "pace-table",
-      columns: COLUMNS.map((column) => PACE.columns[column]),
+      columns: COLUMNS.map((column) => t(HEADINGS[column])),
       rows: rows.map(warpRow),
       cellClass: (column) => `pace-${COLUMNS[column]}`,
     });
   return h(
     "section",
     { "aria-labelledby": "pace-table", "data-key": "table" },
-    h("h2", { id: "pace-table" }, PACE.table),
+    h("h2", { id: "pace-table" }, t("pace_table")),
     rows.length > 0 ? table() : null,
     counted.map((sentence) => h("p", { class: "small quiet" }, sentence)),
   );

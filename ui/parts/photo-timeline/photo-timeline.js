@@ -1,7 +1,7 @@
 // The photos of a warp in the order in which they were taken.
 
 import { h } from "../dom/dom.js";
-import { L } from "../../texts/at-loom.js";
+import { t } from "../../messages.js";
 import { photoTile } from "../photos/tile.js";
 
 /** @param {import("../../types.d.ts").LoomView} loom */
@@ -10,7 +10,7 @@ export function photoTimeline(loom) {
   return h(
     "section",
     { class: "photo-timeline", "aria-labelledby": "photo-timeline-title", "data-key": "photo-timeline" },
-    h("h2", { id: "photo-timeline-title" }, L.photoTimeline.title),
+    h("h2", { id: "photo-timeline-title" }, t("photos_over_time")),
     h(
       "ol",
       {
@@ -24,7 +24,7 @@ export function photoTimeline(loom) {
         h(
           "li",
           { "data-key": photo.id },
-          photoTile(photo, L.photoTimeline.enlarge(photo.text)),
+          photoTile(photo, t("photos_enlarge", { photo: photo.text })),
           h("p", { class: "small" }, photo.day),
           h("p", { class: "small quiet" }, photo.cloth),
         ),

@@ -1,7 +1,7 @@
 // Choosing photos for a sitting that is not saved yet: from files, by dropping, by pasting.
 
 import { morphChildren, closestTarget, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** Holds the chosen photos until the form is saved. */
 export class PhotoChooser {
@@ -24,9 +24,9 @@ export class PhotoChooser {
     this.element = h(
       "div",
       { class: "photo-chooser", "data-part": `${id}-drop` },
-      h("p", { class: "photo-title" }, T.sitting.photos),
-      h("label", { class: "button file-button" }, T.sittings.addPhotos, this.#input),
-      h("p", { class: "hint small quiet", id: `${id}-photos-hint` }, T.photos.hint),
+      h("p", { class: "photo-title" }, t("photos_title")),
+      h("label", { class: "button file-button" }, t("sittings_add_photos"), this.#input),
+      h("p", { class: "hint small quiet", id: `${id}-photos-hint` }, t("photos_hint")),
       this.#list,
     );
     this.#add(start);
@@ -87,8 +87,12 @@ export class PhotoChooser {
       h(
         "li",
         { "data-key": url },
-        h("img", { src: url, alt: T.photos.chosen(file.name) }),
-        h("button", { type: "button", class: "link small", "data-drop-at": at }, T.photos.leaveOut(file.name)),
+        h("img", { src: url, alt: t("photos_chosen", { name: file.name }) }),
+        h(
+          "button",
+          { type: "button", class: "link small", "data-drop-at": at },
+          t("photos_leave_out", { name: file.name }),
+        ),
       );
     morphChildren(this.#list, this.#chosen.map(photo));
   }

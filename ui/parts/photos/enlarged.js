@@ -1,7 +1,7 @@
 // One photo, enlarged.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @param {string} address @param {string} text */
 export function showPhoto(address, text) {
@@ -9,7 +9,7 @@ export function showPhoto(address, text) {
     "dialog",
     { class: "photo-large", "aria-label": text },
     h("img", { src: address, alt: text }),
-    h("form", { method: "dialog" }, h("button", { class: "button", "data-part": "photo-close" }, T.sittings.close)),
+    h("form", { method: "dialog" }, h("button", { class: "button", "data-part": "photo-close" }, t("photos_close"))),
   );
   dialog.addEventListener("close", () => dialog.remove());
   document.body.append(dialog);

@@ -1,7 +1,7 @@
 // Saving photos one after another, with progress; those that could not be saved can be tried again.
 
 import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {{ sitting: string, file: File }} Photo */
 
@@ -49,7 +49,7 @@ export class PhotoQueue {
     this.#waiting = [];
     this.#isSaving = false;
     this.#draw();
-    if (this.#savedCount > 0) this.announce(T.photos.done(this.#savedCount));
+    if (this.#savedCount > 0) this.announce(t("photos_saved", { count: this.#savedCount }));
   }
 
   /** @param {Photo} photo */
@@ -71,19 +71,19 @@ export class PhotoQueue {
     const finished = this.#savedCount + this.#unsaved.length;
     const total = finished + this.#waiting.length;
     return [
-      h("p", null, T.photos.sending(finished + 1, total)),
-      h("progress", { max: total, value: finished, "aria-label": T.sitting.photos }),
-      button("photos-stop", T.photos.stop, { class: "button" }),
+      h("p", null, t("photos_saving", { number: finished + 1, count: total })),
+      h("progress", { max: total, value: finished, "aria-label": t("photos_title") }),
+      button("photos-stop", t("stop"), { class: "button" }),
     ];
   }
 
   #retry() {
     const failed = this.#unsaved.filter(({ reason }) => reason);
     return [
-      h("p", null, T.photos.stopped(this.#unsaved.length)),
-      ...failed.map(({ file, reason }) => h("p", { class: "trouble" }, T.photos.failed(file.name, reason))),
-      button("photos-again", T.photos.again, { class: "button" }),
-      button("photos-forget", T.photos.forget, { class: "link" }),
+      h("p", null, t("photos_not_saved", { count: this.#unsaved.length })),
+      ...failed.map(({ file, reason }) => h("p", { class: "trouble" }, `${file.name}: ${reason}`)),
+      button("photos-again", t("try_again"), { class: "button" }),
+      button("photos-forget", t("photos_skip"), { class: "link" }),
     ];
   }
 

@@ -1,13 +1,13 @@
 // One photo of a list: small, opened large by a press; or that its file is missing.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {{ missing: boolean, small: string, large: string, text: string }} TilePhoto */
 
 /** @param {TilePhoto} photo @param {string} label of the button that enlarges it */
 export function photoTile(photo, label) {
-  if (photo.missing) return h("p", { class: "photo-missing small" }, T.sittings.photoMissing);
+  if (photo.missing) return h("p", { class: "photo-missing small" }, t("photos_missing"));
   return h(
     "button",
     {

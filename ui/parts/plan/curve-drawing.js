@@ -1,7 +1,7 @@
 // The drawing of width against length.
 
 import { s } from "../dom/dom.js";
-import { P } from "../../texts/plan.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").PlanCurve} PlanCurve */
 
@@ -58,8 +58,12 @@ export function curveDrawing(curve, scale) {
     s("path", { class: "curve-axes", d: `M${originX} ${scale.top}V${originY}H${width - 8}` }),
     curve.width_ticks.map(({ at_mm, label }) => widthTick(scale.x(at_mm), label, scale)),
     curve.length_ticks.map(({ at_mm, label }) => lengthTick(scale.y(at_mm), label, scale)),
-    s("text", { class: "curve-name", x: width - 10, y: originY + 2.7 * rem, "text-anchor": "end" }, P.curveWidth),
-    s("text", { class: "curve-name", x: 0, y: 0.9 * rem }, P.curveLength),
+    s(
+      "text",
+      { class: "curve-name", x: width - 10, y: originY + 2.7 * rem, "text-anchor": "end" },
+      t("plan_curve_width"),
+    ),
+    s("text", { class: "curve-name", x: 0, y: 0.9 * rem }, t("plan_curve_length")),
   );
 }
 

@@ -3,7 +3,7 @@
 
 import { h } from "../dom/dom.js";
 import { onResize, rootFontSize } from "../dom/size.js";
-import { P } from "../../texts/plan.js";
+import { t } from "../../messages.js";
 import { CurveScale, curveDrawing } from "./curve-drawing.js";
 
 /** @typedef {import("../../types.d.ts").PlanCurve} PlanCurve */
@@ -43,7 +43,7 @@ class CurveFigure {
     class: "curve-knob",
     role: "slider",
     tabindex: 0,
-    "aria-label": P.knob,
+    "aria-label": t("plan_curve_knob"),
     "aria-describedby": "curve-keys",
     "data-part": "plan-knob",
   });
@@ -52,10 +52,10 @@ class CurveFigure {
   element = h(
     "figure",
     { class: "plan-curve", "data-part": "plan-curve", "data-island": "curve", "data-key": "plan-curve" },
-    h("h3", null, P.curve),
+    h("h3", null, t("plan_curve")),
     this.#words,
     this.#stage,
-    h("figcaption", { id: "curve-keys", class: "small quiet" }, P.curveKeys),
+    h("figcaption", { id: "curve-keys", class: "small quiet" }, t("plan_curve_keys")),
   );
 
   /** @param {CurveOptions} options */

@@ -3,8 +3,7 @@
 import { h } from "../dom/dom.js";
 import { folded, section, wide } from "../form/fields.js";
 import { daysAWeek, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
-import { P } from "../../texts/plan.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../form/form.js").Form<import("../../types.d.ts").PlanForm>} Form */
 
@@ -19,8 +18,8 @@ export function planFields(form, way, format) {
     fields.changes(),
     fields.sample(),
     fields.sequence(),
-    folded("plan-more-days", P.days, giftDay(form), daysAWeek(form), minutesADay(form)),
-    form.text({ name: "name", label: P.name, hint: P.nameHint }),
+    folded("plan-more-days", t("plan_days"), giftDay(form), daysAWeek(form), minutesADay(form)),
+    form.text({ name: "name", label: t("name"), hint: t("plan_name_hint") }),
   );
 }
 
@@ -29,31 +28,29 @@ class PlanFields {
   constructor(form, format) {
     this.form = form;
     this.format = format;
-    /** Unit of counts on a length: "per 10 cm". */
-    this.perLength = format.density_unit.replace("picks ", "");
   }
 
   /** What the yarn is enough for. */
   fromYarn() {
     return [
       section(
-        P.yarnTitle,
-        wide(this.form.check({ name: "one_yarn", label: P.oneYarn })),
-        this.#echoed("warp_have", P.warpHave, P.haveHint),
-        this.#mass("warp_mass", P.warpMass),
-        this.#echoed("warp_count", P.warpCount, P.countHint),
+        t("plan_yarn"),
+        wide(this.form.check({ name: "one_yarn", label: t("plan_one_yarn") })),
+        this.#echoed("warp_have", t("plan_warp_length"), t("plan_yarn_length_hint")),
+        this.#mass("warp_mass", t("plan_warp_weight")),
+        this.#echoed("warp_count", t("plan_warp_size"), t("plan_warp_size_hint")),
         this.#certainty("warp_sure"),
-        this.#echoed("weft_have", P.weftHave, P.haveHint),
-        this.#mass("weft_mass", P.weftMass),
-        this.#echoed("weft_count", P.weftCount, P.weftCountHint),
+        this.#echoed("weft_have", t("plan_weft_length"), t("plan_yarn_length_hint")),
+        this.#mass("weft_mass", t("plan_weft_weight")),
+        this.#echoed("weft_count", t("plan_weft_size"), t("plan_weft_size_hint")),
         this.#certainty("weft_sure"),
       ),
       section(
-        P.piece,
-        this.#length("width", P.chosenWidth, P.chosenWidthHint),
-        this.#length("length", P.orLength, P.orLengthHint),
+        t("plan_piece"),
+        this.#length("width", t("plan_finished_width"), t("plan_finished_width_hint")),
+        this.#length("length", t("plan_or_length"), t("plan_or_length_hint")),
         this.#pieces(),
-        withOffers("loom_width", this.#length("loom_width", P.loom, P.loomHint)),
+        withOffers("loom_width", this.#length("loom_width", t("plan_loom_width"), t("plan_loom_width_hint"))),
         ...this.#edges(),
       ),
     ];
@@ -61,34 +58,37 @@ class PlanFields {
 
   /** The piece that is wished for. */
   fromWish() {
-    const furtherHint = P.furtherHint(this.format.length_unit);
+    const furtherHint = t("plan_further_hint", { unit: this.format.length_unit });
     return [
       section(
-        P.piece,
-        this.#length("length", P.length, P.lengthHint),
-        this.#length("width", P.width, P.widthHint),
+        t("plan_piece"),
+        this.#length("length", t("plan_length"), t("plan_length_hint")),
+        this.#length("width", t("plan_width"), t("plan_width_hint")),
         ...this.#edges(),
         this.#pieces(),
-        this.#echoed("further", P.further, furtherHint),
+        this.#echoed("further", t("plan_further"), furtherHint),
       ),
     ];
   }
 
   /** @param {"wish" | "yarn"} way */
   threads(way) {
-    const settHint = P.settHint(this.perLength);
-    const picksHint = P.picksHint(this.format.density_unit);
+    const settHint = t("plan_sett_hint", { unit: this.format.length_unit });
+    const picksHint = t("plan_picks_hint", { unit: this.format.length_unit });
     // From the yarn, the counts stand with the yarn.
     const counts =
       way === "yarn"
         ? []
-        : [this.#echoed("warp_count", P.warpCount, P.countHint), this.#echoed("weft_count", P.weftCount, P.weftCountHint)];
+        : [
+            this.#echoed("warp_count", t("plan_warp_size"), t("plan_warp_size_hint")),
+            this.#echoed("weft_count", t("plan_weft_size"), t("plan_weft_size_hint")),
+          ];
     return section(
-      P.threads,
-      withOffers("sett", this.#echoed("sett", P.sett, settHint)),
-      withOffers("picks", this.#echoed("picks", P.picks, picksHint)),
+      t("plan_threads"),
+      withOffers("sett", this.#echoed("sett", t("sequence_sett"), settHint)),
+      withOffers("picks", this.#echoed("picks", t("warp_picks"), picksHint)),
       ...counts,
-      this.#text("weft_name", P.weftName, P.weftNameHint),
+      this.#text("weft_name", t("plan_weft_name"), t("plan_weft_name_hint")),
       weaveChoice(this.form, ["plain", "twill", "pick_up"]),
       wide(this.#settHelp(way)),
     );
@@ -98,44 +98,48 @@ class PlanFields {
   #settHelp(way) {
     return folded(
       "plan-more-sett",
-      P.settHelp,
-      this.#echoed("wraps", P.wraps, P.wrapsHint(this.perLength)),
-      this.#choice("k", P.k, [
-        ["usual", P.kUsual],
-        ["soft", P.kSoft],
-        ["cotton", P.kCotton],
+      t("plan_find_sett"),
+      this.#echoed("wraps", t("plan_wraps"), t("plan_wraps_hint", { unit: this.format.length_unit })),
+      this.#choice("k", t("plan_k"), [
+        ["usual", t("plan_k_usual")],
+        ["soft", t("plan_k_soft")],
+        ["cotton", t("plan_k_cotton")],
       ]),
-      way === "wish" ? this.#length("reed_width", P.reed, P.reedHint) : null,
+      way === "wish" ? this.#length("reed_width", t("plan_reed_width"), t("plan_reed_width_hint")) : null,
     );
   }
 
   loom() {
     return section(
-      P.loomTitle,
-      wide(withOffers("waste", this.#length("waste", P.waste, P.wasteHint))),
-      this.#length("header", P.header),
-      this.#length("sample", P.sample),
-      this.#length("gap", P.gap, P.gapHint),
+      t("plan_loom"),
+      wide(withOffers("waste", this.#length("waste", t("warp_waste"), t("plan_waste_hint")))),
+      this.#length("header", t("plan_header")),
+      this.#length("sample", t("plan_sample_first")),
+      this.#length("gap", t("warp_gap"), t("warp_gap_hint")),
     );
   }
 
   /** Take-up, shrinkage and draw-in. */
   changes() {
     const unit = this.format.length_unit;
-    const words = { label: P.takeUp, before: P.takeUpBefore(unit), unit: P.takeUpAfter(unit) };
+    const words = {
+      label: t("warp_take_up"),
+      before: t("plan_take_up_before", { unit }),
+      unit: t("warp_take_up_after", { unit }),
+    };
     return folded(
       "plan-more-changes",
-      P.changes,
+      t("plan_changes"),
       wide(withOffers("warp_per_100", warpPer100(this.form, words))),
-      this.#choice("take_up_of", P.takeUpOf, [
-        ["off_loom", P.offLoom],
-        ["under_tension", P.tight],
+      this.#choice("take_up_of", t("plan_take_up_of"), [
+        ["off_loom", t("warp_relaxed")],
+        ["under_tension", t("warp_under_tension")],
       ]),
-      this.#percent("shrinkage_percent", P.shrinkage),
-      this.#percent("release_percent", P.release, P.releaseHint),
-      this.#percent("draw_in_percent", P.drawIn),
-      this.#percent("width_shrinkage_percent", P.widthLoss),
-      this.#percent("weft_allowance_percent", P.allowance),
+      this.#percent("shrinkage_percent", t("plan_shrinkage")),
+      this.#percent("release_percent", t("plan_relaxation"), t("plan_relaxation_hint")),
+      this.#percent("draw_in_percent", t("plan_draw_in")),
+      this.#percent("width_shrinkage_percent", t("plan_width_shrinkage")),
+      this.#percent("weft_allowance_percent", t("warp_weft_allowance")),
     );
   }
 
@@ -143,14 +147,14 @@ class PlanFields {
   sample() {
     return folded(
       "plan-more-sample",
-      P.fromSample,
-      wide(h("p", { class: "quiet" }, P.sampleHint)),
-      this.#length("sample_warp", P.sampleWarp),
-      this.#length("sample_reed", P.sampleReed),
-      this.#length("sample_length", P.sampleLength),
-      this.#length("sample_width", P.sampleWidth),
-      this.#length("sample_length_washed", P.sampleLengthWashed),
-      this.#length("sample_width_washed", P.sampleWidthWashed),
+      t("plan_sample"),
+      wide(h("p", { class: "quiet" }, t("plan_sample_hint"))),
+      this.#length("sample_warp", t("plan_sample_warp")),
+      this.#length("sample_reed", t("plan_sample_reed")),
+      this.#length("sample_length", t("plan_sample_length")),
+      this.#length("sample_width", t("plan_sample_width")),
+      this.#length("sample_length_washed", t("plan_sample_length_washed")),
+      this.#length("sample_width_washed", t("plan_sample_width_washed")),
     );
   }
 
@@ -158,37 +162,37 @@ class PlanFields {
     const { form } = this;
     return folded(
       "plan-more-sequence",
-      P.sequence,
-      wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
-      form.area({ name: "repeat", label: T.warp.repeat, lines: 5 }),
-      form.area({ name: "opening", label: T.warp.opening, lines: 5 }),
-      form.area({ name: "balance", label: T.warp.balance }),
-      form.area({ name: "closing", label: T.warp.closing }),
+      t("warp_sequence"),
+      wide(h("p", { class: "quiet" }, t("warp_sequence_hint"))),
+      form.area({ name: "repeat", label: t("warp_repeat"), lines: 5 }),
+      form.area({ name: "opening", label: t("warp_opening"), lines: 5 }),
+      form.area({ name: "balance", label: t("warp_balance") }),
+      form.area({ name: "closing", label: t("warp_closing") }),
     );
   }
 
   #edges() {
     return [
-      this.#choice("edge", P.edge, [
-        ["none", P.none],
-        ["fringe", P.fringe],
-        ["hem", P.hem],
+      this.#choice("edge", t("plan_edge"), [
+        ["none", t("plan_edge_none")],
+        ["fringe", t("plan_edge_fringe")],
+        ["hem", t("plan_edge_hem")],
       ]),
-      this.#length("edge_length", P.edgeLength, P.edgeHint),
-      this.form.check({ name: "fringe_from_waste", label: P.fringeWaste }),
+      this.#length("edge_length", t("plan_edge_length"), t("plan_edge_hint")),
+      this.form.check({ name: "fringe_from_waste", label: t("warp_fringe_from_waste") }),
     ];
   }
 
   #pieces() {
-    return this.form.text({ name: "pieces", label: P.pieces, keys: "numeric" });
+    return this.form.text({ name: "pieces", label: t("plan_pieces"), keys: "numeric" });
   }
 
   /** How the length of a yarn is known. @param {string} name */
   #certainty(name) {
-    return this.#choice(name, P.sure, [
-      ["label", P.label],
-      ["measured", P.measured],
-      ["rough", P.rough],
+    return this.#choice(name, t("plan_known_how"), [
+      ["label", t("plan_by_label")],
+      ["measured", t("plan_measured")],
+      ["rough", t("plan_estimated")],
     ]);
   }
 
@@ -210,7 +214,10 @@ class PlanFields {
 
   /** @param {string} name @param {string} label */
   #mass(name, label) {
-    return showsUnderstood(name, this.form.text({ name, label, hint: P.massHint, unit: this.format.mass_unit }));
+    return showsUnderstood(
+      name,
+      this.form.text({ name, label, hint: t("plan_weight_hint"), unit: this.format.mass_unit }),
+    );
   }
 
   /** @param {string} name @param {string} label @param {string} [hint] */

@@ -1,7 +1,7 @@
 // Plans that were not begun: opened again, or removed; undo brings one back.
 
 import { button, h } from "../dom/dom.js";
-import { P } from "../../texts/plan.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").PlanKept} PlanKept */
 
@@ -18,7 +18,7 @@ export function keptPlans(plans, open) {
   return h(
     "section",
     { class: "plans-kept", "aria-labelledby": "plans-kept", "data-key": "plans-kept", "data-part": "plans-kept" },
-    h("h2", { id: "plans-kept" }, P.kept),
+    h("h2", { id: "plans-kept" }, t("plan_saved_plans")),
     h(
       "ul",
       null,
@@ -32,10 +32,10 @@ export function keptPlans(plans, open) {
             "aria-current": plan.record === open ? "true" : null,
           }),
           plan.line !== plan.name && h("span", { class: "small quiet" }, plan.line),
-          button("remove-plan", P.removeKept, {
+          button("remove-plan", t("remove"), {
             class: "link small",
             "data-record": plan.record,
-            "aria-label": P.removeKeptNamed(plan.name),
+            "aria-label": t("plan_remove_named", { name: plan.name }),
           }),
         ),
       ),
@@ -52,7 +52,7 @@ export function plansWaiting({ plans }) {
   return h(
     "p",
     { class: "plans-waiting no-print", "data-key": "plans-waiting", "data-part": "plans-waiting" },
-    h("a", { class: "link", href: `#/plan/${wayOf(latest)}` }, P.waiting(shown.length)),
+    h("a", { class: "link", href: `#/plan/${wayOf(latest)}` }, t("plan_waiting", { count: shown.length })),
     h("span", { class: "small quiet" }, shown.map(({ name }) => name).join("; ")),
   );
 }

@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
-import { P } from "../../texts/plan.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").PlanOffer} PlanOffer */
 
@@ -11,8 +11,8 @@ function offerLine(offer) {
   const take = h(
     "button",
     { type: "button", class: "link", "data-act": "take", "data-fills": JSON.stringify(offer.fills) },
-    P.take,
-    h("span", { class: "hidden-words" }, P.takes(offer.button)),
+    t("plan_use_offer"),
+    h("span", { class: "hidden-words" }, `: ${offer.button}`),
   );
   return h("li", { class: "offer" }, h("span", null, offer.line), take);
 }
@@ -23,7 +23,10 @@ export function offerList(offers, field) {
   if (!first) return [];
   const list = [h("ul", { "data-key": "first" }, offerLine(first))];
   if (others.length === 0) return list;
-  return [...list, disclosure(P.more, { "data-key": `more-${field}` }, h("ul", null, others.map(offerLine)))];
+  return [
+    ...list,
+    disclosure(t("plan_more_options"), { "data-key": `more-${field}` }, h("ul", null, others.map(offerLine))),
+  ];
 }
 
 /** Fills the fields that a pressed offer names. @param {import("../form/form.js").Form<import("../../types.d.ts").PlanForm>} form @param {Event} event */

@@ -12,7 +12,7 @@ import { keptPlans, wayOf } from "./kept.js";
 import { offerList, takeOffer } from "./offers.js";
 import { result } from "./result.js";
 import { emptyPlan, typed } from "./typed.js";
-import { P } from "../../texts/plan.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").PlanForm} PlanForm */
@@ -21,6 +21,12 @@ import { P } from "../../texts/plan.js";
 
 /** Milliseconds without a key before what is typed is calculated. */
 const PAUSE = 180;
+
+const WAYS = /** @type {const} */ ({
+  wish: "plan_from_piece",
+  yarn: "plan_from_yarn",
+  begin: "plan_already_warped",
+});
 
 /** @param {Way} here */
 function ways(here) {
@@ -33,9 +39,9 @@ function ways(here) {
         "data-part": `way-${name}`,
         "aria-current": name === here ? "page" : null,
       },
-      P[name],
+      t(WAYS[name]),
     );
-  return h("nav", { class: "ways", "aria-label": P.ways }, way("wish"), way("yarn"), way("begin"));
+  return h("nav", { class: "ways", "aria-label": t("plan_start_from") }, way("wish"), way("yarn"), way("begin"));
 }
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param */
@@ -56,19 +62,19 @@ function resultSection(answer) {
   const begin = h(
     "button",
     { type: "submit", form: "plan-form", class: "shuttle", "data-part": "plan-begin" },
-    P.start,
+    t("warp_start_this"),
   );
   return h(
     "section",
     { class: "plan-result", "aria-labelledby": "plan-result-title" },
-    h("h2", { id: "plan-result-title", class: "hidden-words" }, P.result),
+    h("h2", { id: "plan-result-title", class: "hidden-words" }, t("plan_result")),
     answer,
     h(
       "div",
       { class: "plan-end" },
       begin,
-      button("keep-plan", P.keep, { class: "button", "data-part": "plan-keep" }),
-      button("new-plan", P.anew, { class: "link", "data-part": "plan-anew" }),
+      button("keep-plan", t("plan_save"), { class: "button", "data-part": "plan-keep" }),
+      button("new-plan", t("plan_new"), { class: "link", "data-part": "plan-anew" }),
     ),
   );
 }
@@ -87,7 +93,7 @@ class PlanScreen {
     // On a narrow screen what it takes lies below the form: the sentence read first stays in sight.
     this.now = h("p", { class: "plan-now", "aria-hidden": "true" });
     this.kept = h("div", { class: "plans-shelf" });
-    this.copies = disclosure(P.copy, { class: "plan-copies", "data-part": "plan-copies", hidden: true });
+    this.copies = disclosure(t("plan_copy"), { class: "plan-copies", "data-part": "plan-copies", hidden: true });
     this.picture = warpPicture({ signal, open() {} });
     this.curve = planCurve({ signal, choose: (width) => this.#choosePoint(width) });
     this.request = new LatestRequest({
@@ -102,9 +108,9 @@ class PlanScreen {
     this.element = h(
       "div",
       { class: "plan stack" },
-      h("h1", { tabindex: -1 }, P.title),
+      h("h1", { tabindex: -1 }, t("plan_title")),
       ways(way),
-      h("p", { class: "quiet" }, way === "yarn" ? P.leadYarn : P.leadWish),
+      h("p", { class: "quiet" }, way === "yarn" ? t("plan_yarn_lead") : t("plan_piece_lead")),
       this.kept,
       this.copies,
       this.now,
@@ -119,7 +125,7 @@ class PlanScreen {
   /** Shows the kept plans. */
   update = () => {
     const props = { class: "link", "data-part": "plan-bring-back", "data-key": "back" };
-    const back = typed.before && button("old-plan", P.bringBack, props);
+    const back = typed.before && button("old-plan", t("plan_bring_back"), props);
     const parts = [keptPlans(this.ctx.view().plans, typed.from), back];
     morphChildren(
       this.kept,
@@ -140,7 +146,7 @@ class PlanScreen {
         this.#remember();
         ctx.show(await ctx.shell.beginPlannedWarp(this.#asked(), typed.from));
         typed.clear();
-        ctx.say(P.begun);
+        ctx.say(t("warp_started"));
         ctx.go("#/loom");
       },
     });
@@ -257,7 +263,7 @@ class PlanScreen {
       const kept = await this.ctx.shell.savePlan(typed.form, typed.from);
       typed.from = kept.record;
       this.ctx.show(kept.view);
-      this.ctx.say(P.keptNow);
+      this.ctx.say(t("plan_saved"));
     } catch (refusal) {
       this.form.fail(/** @type {import("../../types.d.ts").ErrorView} */ (refusal));
     }
@@ -274,7 +280,7 @@ class PlanScreen {
 
   /** @param {string} record */
   async #remove(record) {
-    const isRemoved = await this.ctx.attempt(this.ctx.shell.remove(record), P.removedKept);
+    const isRemoved = await this.ctx.attempt(this.ctx.shell.remove(record), t("plan_removed"));
     if (isRemoved && typed.from === record) typed.from = "";
   }
 
@@ -288,7 +294,7 @@ class PlanScreen {
       one.addEventListener("click", () => {
         const { gift_on, name } = typed.form;
         this.#replace({ ...emptyPlan(), ...plan.form, gift_on, name }, typed.from);
-        this.ctx.say(P.copied(plan.name));
+        this.ctx.say(t("plan_copied", { name: plan.name }));
       });
       return one;
     };

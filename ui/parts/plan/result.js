@@ -2,14 +2,14 @@
 
 import { h } from "../dom/dom.js";
 import { explanation } from "../disclosure/disclosure.js";
-import { P } from "../../texts/plan.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").PlanView} PlanView */
 /** @typedef {import("../../types.d.ts").Answer} Answer */
 
 /** @param {string} key @param {string} what @param {string[]} lines */
 function why(key, what, lines) {
-  const summary = [P.why, h("span", { class: "hidden-words" }, P.whyOf(what))];
+  const summary = [t("why"), h("span", { class: "hidden-words" }, ` ${what}`)];
   return explanation(summary, { "data-key": `why-${key}`, "data-part": `plan-${key}-why` }, lines);
 }
 
@@ -55,13 +55,13 @@ export function result(view, curve, picture) {
       h(
         "section",
         { class: "plan-warnings", "data-key": "plan-warnings", "data-part": "plan-warnings" },
-        h("h3", { class: "hidden-words" }, P.warnings),
+        h("h3", { class: "hidden-words" }, t("plan_check_first")),
         view.warnings.map((line) => h("p", { class: "trouble" }, line)),
       ),
     curve,
     view.figures.length > 0 && figures(view),
-    answer("when", P.when, view.finish_date),
-    answer("thumb", P.thumb, view.rule_of_thumb),
+    answer("when", t("answers_when"), view.finish_date),
+    answer("thumb", t("plan_rule_of_thumb"), view.rule_of_thumb),
     picture,
   ].filter((part) => part instanceof Node);
 }

@@ -3,7 +3,7 @@
 import { h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { cardTable } from "../table/table.js";
-import { OFF } from "../../texts/off.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 /** @typedef {import("../../types.d.ts").StepView} StepView */
@@ -23,7 +23,7 @@ function tick(step) {
         "data-step": step.id,
         "data-done": String(done),
         "aria-pressed": String(done),
-        "aria-label": OFF.done(step.name),
+        "aria-label": t("off_step_done", { name: step.name }),
       },
       h("span", { class: "step-box", "aria-hidden": "true" }),
       h("span", null, step.name),
@@ -34,10 +34,10 @@ function tick(step) {
       {
         class: "link small no-print",
         href: `#/step/${step.id}`,
-        "aria-label": OFF.changeStep(step.name),
+        "aria-label": t("change_named", { name: step.name }),
         "data-part": "step-change",
       },
-      OFF.change,
+      t("change"),
     ),
   );
 }
@@ -47,7 +47,7 @@ function table(off) {
   return cardTable({
     name: "planned-and-actual-table",
     part: "planned-and-actual",
-    columns: [OFF.figure, OFF.planned, OFF.actual, OFF.difference],
+    columns: [t("off_figure"), t("off_planned"), t("off_actual"), t("off_difference")],
     rows: off.planned_and_actual.map((row) => ({
       key: row.what,
       header: row.what,
@@ -66,18 +66,18 @@ export function plannedAndActual(loom) {
     h(
       "section",
       { "aria-labelledby": "finishing-title", "data-key": "finishing" },
-      h("h2", { id: "finishing-title" }, OFF.finishing),
+      h("h2", { id: "finishing-title" }, t("off_finishing")),
       h("p", { class: "headline", "data-part": "off-line" }, off.line),
       unfinished ? h("p", { "data-part": "off-when" }, loom.finish_date.headline) : null,
       h("ol", { class: "steps", "data-part": "steps" }, off.steps.map(tick)),
-      h("a", { class: "link no-print", href: "#/step/new", "data-part": "step-add" }, OFF.add),
+      h("a", { class: "link no-print", href: "#/step/new", "data-part": "step-add" }, t("off_step_add")),
     ),
     off.learned.length > 0
       ? h(
           "section",
           { "aria-labelledby": "lessons-title", "data-key": "lessons", "data-part": "lessons" },
-          h("h2", { id: "lessons-title" }, OFF.lessons),
-          h("p", { class: "small quiet" }, OFF.lessonsLead),
+          h("h2", { id: "lessons-title" }, t("off_lessons")),
+          h("p", { class: "small quiet" }, t("off_lessons_hint")),
           h(
             "dl",
             { class: "lessons" },
@@ -93,12 +93,12 @@ export function plannedAndActual(loom) {
     h(
       "section",
       { "aria-labelledby": "planned-and-actual-title", "data-key": "table", class: "planned-and-actual-wide" },
-      h("h2", { id: "planned-and-actual-title" }, OFF.plannedAndActual),
+      h("h2", { id: "planned-and-actual-title" }, t("off_planned_and_actual")),
       table(off),
-      h("a", { class: "button no-print", href: "#/cut-off", "data-part": "measure" }, OFF.measureNow),
+      h("a", { class: "button no-print", href: "#/cut-off", "data-part": "measure" }, t("off_measure")),
       off.missing.length > 0
         ? disclosure(
-            OFF.missing,
+            t("off_not_measured"),
             { "data-key": "missing", "data-part": "missing" },
             h(
               "ul",

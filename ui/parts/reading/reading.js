@@ -1,7 +1,7 @@
 // The line that tells how far a folder is read, once that takes long, and stops it. It lies under the thumb.
 
 import { button, h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /**
  * @param {{ place: HTMLElement, stop: () => Promise<void>, hold: (held: boolean) => void }} options `hold` keeps her from asking
@@ -12,15 +12,15 @@ export function readingLine({ place, stop, hold }) {
   // Said once when it begins, not at every step.
   const said = h("p", { role: "status", class: "hidden-words", "data-part": "reading-said" });
   const words = h("p", { class: "reading-words", "data-part": "reading-words" });
-  const bar = h("progress", { max: 1, "aria-label": T.reading.bar });
-  const stopper = button("stop-reading", T.reading.stop, { class: "button", "data-part": "reading-stop" });
+  const bar = h("progress", { max: 1, "aria-label": t("reading_bar") });
+  const stopper = button("stop-reading", t("stop"), { class: "button", "data-part": "reading-stop" });
   const line = h("div", { class: "reading no-print", "data-part": "reading", hidden: true }, words, bar, stopper);
   place.append(said, line);
   let stopping = false;
   stopper.addEventListener("click", () => {
     stopping = true;
     stopper.disabled = true;
-    words.textContent = T.reading.stopping;
+    words.textContent = t("reading_stopping");
     stop();
   });
   return (files) => {
@@ -35,7 +35,7 @@ export function readingLine({ place, stop, hold }) {
       stopping = false;
       stopper.disabled = false;
       line.hidden = false;
-      said.textContent = T.reading.said;
+      said.textContent = t("reading_started");
       hold(true);
     }
     if (of === null) bar.removeAttribute("value");
@@ -43,7 +43,7 @@ export function readingLine({ place, stop, hold }) {
       bar.max = Math.max(of, 1);
       bar.value = done;
     }
-    if (!stopping) words.textContent = of === null ? T.reading.looking : T.reading.files(done, of);
+    if (!stopping) words.textContent = of === null ? t("reading_list") : t("reading_files", { done, count: of });
     // What was read is then put together, which takes a moment.
     stopper.hidden = done === of;
   };

@@ -5,8 +5,7 @@ import { disclosure } from "../disclosure/disclosure.js";
 import { grid, wide } from "../form/fields.js";
 import { clothDrawing } from "../cloth/cloth.js";
 import { LatestRequest } from "../request/request.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").PickSequenceView} PickSequenceView */
@@ -14,6 +13,12 @@ import { T } from "../../texts/texts.js";
 /** @typedef {import("../form/form.js").Form<import("../../types.d.ts").WarpForm>} WarpForm */
 
 const SECTIONS = /** @type {const} */ (["opening", "repeat", "balance", "closing"]);
+const SECTION_NAMES = /** @type {const} */ ({
+  opening: "warp_opening",
+  repeat: "warp_repeat",
+  balance: "warp_balance",
+  closing: "warp_closing",
+});
 const STICK_ENDS = /** @type {const} */ (["stick_up_ends", "stick_down_ends", "stick_edge_ends"]);
 const SHAFTS = /** @type {const} */ (["threading", "shed_lifts"]);
 /** Members that can be wrong in themselves. */
@@ -26,7 +31,7 @@ export class SequenceEditor {
   /** @type {PickSequenceView | null} */
   #view = null;
   #examples = h("div", { class: "row", "data-part": "examples" });
-  #mirror = h("button", { type: "button", class: "button", "data-part": "mirror", hidden: true }, L.sequence.mirror);
+  #mirror = h("button", { type: "button", class: "button", "data-part": "mirror", hidden: true }, t("sequence_mirror"));
   #counts = h("p", { class: "quiet", "data-part": "sequence-counts" });
   #told = h("div", { class: "sequence-told", "aria-live": "polite", "data-part": "sequence-told" });
   #figure = h("figure", { class: "sequence-cloth", "data-part": "sequence-cloth" });
@@ -39,7 +44,7 @@ export class SequenceEditor {
       ...this.#sectionFields(),
       wide(this.#stickFields()),
       wide(this.#shaftFields()),
-      this.#settField(ctx.view().format.density_unit.replace("picks", "ends")),
+      this.#settField(t("unit_ends_per", { unit: ctx.view().format.length_unit })),
       wide(this.#drawing()),
       wide(this.#picksPerTap()),
     ];
@@ -64,10 +69,10 @@ export class SequenceEditor {
 
   #sectionFields() {
     const area = (/** @type {typeof SECTIONS[number]} */ name, lines = 4) =>
-      this.form.area({ name, label: T.warp[name], lines });
+      this.form.area({ name, label: t(SECTION_NAMES[name]), lines });
     return [
-      wide(h("p", { class: "quiet" }, T.warp.sequenceHint)),
-      wide(h("div", null, h("p", { class: "small quiet" }, L.sequence.examples), this.#examples)),
+      wide(h("p", { class: "quiet" }, t("warp_sequence_hint"))),
+      wide(h("div", null, h("p", { class: "small quiet" }, t("sequence_examples")), this.#examples)),
       area("opening"),
       area("repeat"),
       area("balance", 3),
@@ -79,17 +84,16 @@ export class SequenceEditor {
   #stickFields() {
     const ends = (/** @type {string} */ name, /** @type {string} */ label) =>
       this.form.text({ name, label, keys: "numeric" });
-    const { stick, up, down, edge } = L.sequence;
     return h(
       "fieldset",
       { class: "stick-ends" },
-      h("legend", null, stick),
+      h("legend", null, t("sequence_stick")),
       h(
         "div",
         { class: "stick-fields" },
-        ends("stick_up_ends", up),
-        ends("stick_down_ends", down),
-        ends("stick_edge_ends", edge),
+        ends("stick_up_ends", t("sequence_stick_up")),
+        ends("stick_down_ends", t("sequence_stick_down")),
+        ends("stick_edge_ends", t("sequence_stick_edge")),
       ),
     );
   }
@@ -97,21 +101,20 @@ export class SequenceEditor {
   /** Sheds and threading of a loom with shafts. */
   #shaftFields() {
     const { form } = this;
-    const { shafts, shaftsHint, lifts, threading, threadingHint } = L.sequence;
     return disclosure(
-      shafts,
+      t("sequence_sheds"),
       { "data-part": "sequence-shafts" },
-      h("p", { class: "small quiet" }, shaftsHint),
+      h("p", { class: "small quiet" }, t("sequence_sheds_hint")),
       grid(
-        form.area({ name: "shed_lifts", label: lifts, lines: 4 }),
-        form.text({ name: "threading", label: threading, hint: threadingHint }),
+        form.area({ name: "shed_lifts", label: t("sequence_lifts"), lines: 4 }),
+        form.text({ name: "threading", label: t("sequence_threading"), hint: t("sequence_threading_hint") }),
       ),
     );
   }
 
   /** @param {string} unit of density, in ends */
   #settField(unit) {
-    const { sett: label, settHint: hint } = L.sequence;
+    const [label, hint] = [t("sequence_sett"), t("sequence_sett_hint")];
     return this.form.text({ name: "sett", label, hint, unit, what: "sett", keys: "decimal" });
   }
 
@@ -119,21 +122,24 @@ export class SequenceEditor {
     return h(
       "section",
       { class: "sequence-view stack", "aria-labelledby": "drawn-title" },
-      h("h3", { id: "drawn-title" }, L.sequence.drawn),
+      h("h3", { id: "drawn-title" }, t("sequence_drawing")),
       this.#counts,
       this.#told,
       this.#figure,
-      h("p", { class: "small quiet" }, L.sequence.legend),
+      h("p", { class: "small quiet" }, t("sequence_legend")),
     );
   }
 
   #picksPerTap() {
-    const { count: label, one, two } = L.sequence;
-    const choices = /** @type {[string, string][]} */ ([
-      ["1", one],
-      ["2", two],
-    ]);
-    return this.form.choice({ name: "picks_per_tap", label, fallback: "1", choices });
+    return this.form.choice({
+      name: "picks_per_tap",
+      label: t("sequence_per_press"),
+      fallback: "1",
+      choices: [
+        ["1", t("sequence_one_pick")],
+        ["2", t("sequence_two_picks")],
+      ],
+    });
   }
 
   /** What is drawn. */
@@ -174,14 +180,14 @@ export class SequenceEditor {
 /** @param {string} section */
 function sectionName(section) {
   const known = SECTIONS.find((name) => name === section);
-  return known ? T.warp[known] : section;
+  return known ? t(SECTION_NAMES[known]) : section;
 }
 
 /** @param {PickSequenceView["examples"][number]} example @param {number} index */
 function exampleButton({ name }, index) {
   return h(
     "button",
-    { type: "button", class: "button", "data-example": index, "aria-label": L.sequence.example(name) },
+    { type: "button", class: "button", "data-example": index, "aria-label": t("sequence_example", { name }) },
     name,
   );
 }

@@ -6,8 +6,7 @@ import { Form, forgetDraft } from "../form/form.js";
 import { tapeFields } from "../form/tape.js";
 import { LatestRequest } from "../request/request.js";
 import { PhotoChooser } from "../photos/chooser.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").SittingForm} SittingValues */
 /** @typedef {import("../../main.js").Context} Context */
@@ -59,7 +58,7 @@ export class SittingForm {
     ctx.photos.add(sitting, this.photos.files);
     forgetDraft(draft);
     ctx.say(saved);
-    ctx.tell(L.told.title, messages);
+    ctx.tell(t("result"), messages);
     ctx.go("#/loom");
   }
 
@@ -74,12 +73,12 @@ export class SittingForm {
       atLoom ? photos.element : null,
       this.#weftAndNote(),
       atLoom ? null : photos.element,
-      form.check({ name: "pick_begun", label: L.getUp.begun }),
-      form.check({ name: "rough", label: T.sitting.rough }),
+      form.check({ name: "pick_begun", label: t("sitting_not_beaten") }),
+      form.check({ name: "rough", label: t("estimates") }),
       h(
         "div",
         { class: "form-end sitting-end" },
-        h("button", { type: "submit", class: "shuttle", "data-part": "sitting-save" }, T.sitting.save),
+        h("button", { type: "submit", class: "shuttle", "data-part": "sitting-save" }, t("save")),
         atLoom ? null : h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words),
       ),
     ];
@@ -88,30 +87,29 @@ export class SittingForm {
   #when() {
     const { form } = this;
     return grid(
-      form.day({ name: "on", label: T.sitting.on, quick: true }),
-      form.text({ name: "started", label: T.sitting.started, hint: T.sitting.startedHint, keys: "numeric" }),
+      form.day({ name: "on", label: t("sitting_day"), quick: true }),
+      form.text({ name: "started", label: t("sitting_started"), hint: t("sitting_started_hint"), keys: "numeric" }),
     );
   }
 
   #counts() {
     const large = this.options.atLoom;
-    const { minutes, minutesHint, picks, picksHint } = T.sitting;
     const count = (/** @type {string} */ name, /** @type {string} */ label, /** @type {string} */ hint) =>
       this.form.text({ name, label, hint: large ? "" : hint, what: `rough_${name}`, large });
     return h(
       "div",
       { class: "sitting-counts" },
-      count("minutes", minutes, minutesHint),
-      count("picks", picks, picksHint),
+      count("minutes", t("sitting_minutes"), t("sitting_minutes_hint")),
+      count("picks", t("sitting_picks"), t("sitting_picks_hint")),
     );
   }
 
   #measured() {
     const tape = tapeFields(this.form, {
       unit: this.options.ctx.view().format.length_unit,
-      label: T.sitting.measured,
-      hint: T.sitting.measuredHint,
-      mark: T.sitting.mark,
+      label: t("sitting_length"),
+      hint: t("sitting_length_hint"),
+      mark: t("sitting_mark_set"),
     });
     const details = [tape.from, tape.tension, tape.markSet];
     return grid(tape.measured, this.options.atLoom ? this.#folded(details) : details, this.#comparison());
@@ -124,10 +122,7 @@ export class SittingForm {
     const showHow = () => {
       const from = this.form.valueOf("measured_from");
       const tension = this.form.valueOf("measured_tension");
-      line.textContent = L.getUp.how(
-        from === "mark" ? T.sitting.fromMark : T.sitting.fromStart,
-        tension === "relaxed" ? T.sitting.relaxed : T.sitting.tight,
-      );
+      line.textContent = t("sitting_measured", { from, tension });
     };
     showHow();
     this.element.addEventListener("change", showHow, { signal: this.options.signal });
@@ -160,14 +155,14 @@ export class SittingForm {
     return grid(
       form.text({
         name: "weft_left",
-        label: T.sitting.weft,
-        hint: T.sitting.weftHint,
+        label: t("sitting_weft_left"),
+        hint: t("sitting_weft_left_hint"),
         unit: format.mass_unit,
         what: "rough_mass",
         keys: "decimal",
       }),
-      shuttle ? form.check({ name: "weft_on_shuttle", label: L.measure.onShuttle(shuttle) }) : null,
-      form.area({ name: "note", label: T.sitting.note, lines: 2 }),
+      shuttle ? form.check({ name: "weft_on_shuttle", label: t("measure_on_shuttle", { weight: shuttle }) }) : null,
+      form.area({ name: "note", label: t("note"), lines: 2 }),
     );
   }
 }

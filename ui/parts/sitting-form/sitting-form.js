@@ -2,8 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { allWritten } from "../tap/presses.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { SittingForm } from "./form.js";
 
 /** @typedef {import("../../types.d.ts").SittingForm} SittingValues */
@@ -34,8 +33,8 @@ function page(title, ...inner) {
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param `keys` when it was opened from the keyboard */
 export function getUpScreen(ctx, signal, param) {
   const question = h("p", { class: "get-up-question", "data-part": "get-up-question", hidden: true });
-  const back = h("a", { class: "link", href: "#/tap", "data-part": "sitting-back" }, T.sitting.goOn);
-  const head = h("div", { class: "get-up-head" }, h("h1", { tabindex: -1 }, T.sitting.finishForm), back);
+  const back = h("a", { class: "link", href: "#/tap", "data-part": "sitting-back" }, t("sitting_keep_weaving"));
+  const head = h("div", { class: "get-up-head" }, h("h1", { tabindex: -1 }, t("sitting_save_title")), back);
   const element = h("div", { class: "page stack get-up" }, head, question);
   const fill = async () => {
     // The last taps are written before they are counted.
@@ -62,8 +61,8 @@ function finishingForm(ctx, signal, values) {
     draft: `get-up ${ctx.view().running?.since ?? ""}`,
     values,
     atLoom: true,
-    saved: T.sitting.kept,
-    otherWay: { href: "#/tap", words: T.sitting.goOn },
+    saved: t("sitting_saved"),
+    otherWay: { href: "#/tap", words: t("sitting_keep_weaving") },
     async save(form) {
       const { view, sitting, messages } = await ctx.shell.finishSitting(form);
       ctx.show(view);
@@ -75,7 +74,11 @@ function finishingForm(ctx, signal, values) {
 
 /** Takes the minutes from the clock. @param {string} minutes @param {SittingForm} sitting @param {AbortSignal} signal */
 function clockButton(minutes, sitting, signal) {
-  const take = h("button", { type: "button", class: "button", "data-part": "get-up-clock" }, L.getUp.clock(minutes));
+  const take = h(
+    "button",
+    { type: "button", class: "button", "data-part": "get-up-clock" },
+    t("sitting_use_minutes", { minutes }),
+  );
   take.addEventListener("click", () => sitting.form.write("minutes", minutes), { signal });
   return take;
 }
@@ -85,9 +88,9 @@ export function logScreen(ctx, signal) {
   const { loom, today } = ctx.view();
   const warp = loom?.id ?? "";
   const element = page(
-    T.sitting.logging,
+    t("loom_add_past_sitting"),
     loom ? h("p", { class: "quiet" }, loom.name) : null,
-    h("p", null, T.sitting.some),
+    h("p", null, t("sitting_lead")),
   );
   element.append(
     new SittingForm({
@@ -96,8 +99,8 @@ export function logScreen(ctx, signal) {
       draft: `log ${warp}`,
       values: { ...EMPTY, on: today },
       atLoom: false,
-      saved: T.sitting.kept,
-      otherWay: { href: "#/loom", words: T.sitting.cancel },
+      saved: t("sitting_saved"),
+      otherWay: { href: "#/loom", words: t("back") },
       async save(form) {
         const { view, sitting, messages } = await ctx.shell.logSitting(warp, form);
         ctx.show(view);
@@ -114,7 +117,7 @@ export function correctScreen(ctx, signal, id) {
   const warp = ctx.view().loom?.id ?? "";
   const line = ctx.view().loom?.sittings.find((sitting) => sitting.id === id);
   if (!line) return null;
-  const element = page(T.sitting.correcting, h("p", { class: "quiet" }, `${line.day}: ${line.line}`));
+  const element = page(t("sitting_correct"), h("p", { class: "quiet" }, `${line.day}: ${line.line}`));
   element.append(
     new SittingForm({
       ctx,
@@ -122,8 +125,8 @@ export function correctScreen(ctx, signal, id) {
       draft: `correct ${id}`,
       values: line.form,
       atLoom: false,
-      saved: T.sitting.corrected,
-      otherWay: { href: "#/loom", words: T.sitting.cancel },
+      saved: t("sitting_corrected"),
+      otherWay: { href: "#/loom", words: t("back") },
       async save(form) {
         ctx.show(await ctx.shell.correctSitting(id, form, line.seen));
         return { sitting: id, messages: [] };

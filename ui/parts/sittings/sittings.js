@@ -4,7 +4,7 @@ import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { recordList } from "../record-list/record-list.js";
 import { photoTile } from "../photos/tile.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").SittingLine} SittingLine */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
@@ -17,7 +17,9 @@ function photos(sitting) {
   return h(
     "ul",
     { class: "sitting-photos" },
-    sitting.photos.map((photo) => h("li", { "data-key": photo.id }, photoTile(photo, T.sittings.enlarge(photo.text)))),
+    sitting.photos.map((photo) =>
+      h("li", { "data-key": photo.id }, photoTile(photo, t("photos_enlarge", { photo: photo.text }))),
+    ),
   );
 }
 
@@ -35,28 +37,28 @@ function one(sitting) {
         h("span", { class: "sitting-day" }, sitting.day),
         h("span", { class: "sitting-line" }, sitting.line),
         sitting.photos.length > 0 &&
-          h("span", { class: "small quiet" }, `${T.sitting.photos}: ${sitting.photos.length}`),
+          h("span", { class: "small quiet" }, t("sittings_photos", { count: sitting.photos.length })),
       ),
       h(
         "div",
         { class: "sitting-body" },
-        sitting.contested && h("p", { class: "trouble" }, T.sittings.contested),
+        sitting.contested && h("p", { class: "trouble" }, t("sittings_contested")),
         sitting.note && h("p", { class: "sitting-note" }, sitting.note),
         photos(sitting),
-        h("p", { class: "small quiet" }, T.sittings.by(sitting.device)),
+        h("p", { class: "small quiet" }, t("sittings_saved_on", { device: sitting.device })),
         h(
           "div",
           { class: "row" },
           h(
             "a",
             { class: "button", href: `#/sitting/${sitting.id}`, "data-part": "sitting-correct" },
-            T.sittings.correct,
+            t("sittings_correct"),
             h("span", { class: "hidden-words" }, `: ${sitting.day}`),
           ),
           h(
             "label",
             { class: "button file-button" },
-            T.sittings.addPhotos,
+            t("sittings_add_photos"),
             h("input", {
               type: "file",
               accept: "image/*",
@@ -65,7 +67,7 @@ function one(sitting) {
               "data-part": "sitting-photos",
             }),
           ),
-          button("remove-sitting", T.sittings.remove, { class: "link", "data-record": sitting.id }),
+          button("remove-sitting", t("remove"), { class: "link", "data-record": sitting.id }),
         ),
       ),
     ),
@@ -81,23 +83,24 @@ export function sittings(loom, all) {
     h(
       "div",
       { class: "sittings-head", "data-key": "sittings-head" },
-      h("h2", { id: "sittings-title" }, T.sittings.title),
-      loom.state !== "removed" && h("a", { class: "link", href: "#/log", "data-part": "log" }, T.loom.log),
+      h("h2", { id: "sittings-title" }, t("sittings_title")),
+      loom.state !== "removed" &&
+        h("a", { class: "link", href: "#/log", "data-part": "log" }, t("loom_add_past_sitting")),
     ),
-    loom.sittings.length === 0 && h("p", { class: "quiet", "data-key": "no-sitting" }, T.sittings.none),
+    loom.sittings.length === 0 && h("p", { class: "quiet", "data-key": "no-sitting" }, t("sittings_none")),
     h("ol", { class: "sitting-list", "data-part": "sittings", "data-key": "sitting-list" }, shown.map(one)),
     shown.length < loom.sittings.length &&
-      button("all-sittings", T.sittings.all(loom.sittings.length), {
+      button("all-sittings", t("sittings_show_all", { count: loom.sittings.length }), {
         class: "link no-print",
         "data-key": "all-sittings",
       }),
     loom.removed.length > 0 &&
       disclosure(
-        T.sittings.removed(loom.removed.length),
+        t("sittings_removed", { count: loom.removed.length }),
         { class: "removed no-print", "data-part": "removed-sittings", "data-key": "removed" },
         recordList(
           loom.removed.map(({ id, day, line }) => ({ id, words: `${day}: ${line}`, about: day })),
-          { act: "restore-sitting", label: T.sittings.restore },
+          { act: "restore-sitting", label: t("restore") },
         ),
       ),
   );

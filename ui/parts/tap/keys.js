@@ -1,6 +1,6 @@
 // Which key counts a pick and which takes one back. Any key will do until she chooses one; the choice stays on this device.
 
-import { L } from "../../texts/at-loom.js";
+import { t } from "../../messages.js";
 
 const KEPT = "fellmark.keys";
 const NAMED = new Set([
@@ -53,7 +53,11 @@ export function bind(keys) {
 
 /** A key as it is written on it. @param {string} key */
 export function keyName(key) {
-  return key === " " ? L.keys.space : key.length === 1 ? key.toUpperCase() : key.replace(/(?<=[a-z])(?=[A-Z])/g, " ");
+  return key === " "
+    ? t("keys_space")
+    : key.length === 1
+      ? key.toUpperCase()
+      : key.replace(/(?<=[a-z])(?=[A-Z])/g, " ");
 }
 
 /** @param {KeyboardEvent} event */

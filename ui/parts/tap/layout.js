@@ -1,8 +1,7 @@
 // What stands on the screen at the loom: above the fell the open warp with what comes next, below it the cloth with what is done.
 
 import { h, s } from "../dom/dom.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** A message over the open warp, hidden until there is one. @param {string} part @param {string} look */
 function message(part, look = "tap-stretch") {
@@ -18,12 +17,12 @@ function openWarp() {
     warning: message("tap-warning", "tap-warning"),
     due: message("tap-due", "tap-due"),
     shed: h("div", { class: "tap-shed" }),
-    begunSign: h("p", { class: "tap-begun", "data-part": "tap-begun", hidden: true }, L.begunNow),
+    begunSign: h("p", { class: "tap-begun", "data-part": "tap-begun", hidden: true }, t("tap_not_beaten_sign")),
     next: h("p", { class: "tap-next", "data-part": "tap-next" }),
     then: h("p", { class: "tap-then", "data-part": "tap-then" }),
     beads: h("div", { class: "tap-beads", "aria-hidden": "true" }),
     place: h("p", { class: "tap-place", "data-part": "tap-place" }),
-    how: h("p", { class: "tap-how" }, T.tap.how),
+    how: h("p", { class: "tap-how" }, t("tap_how")),
   };
 }
 
@@ -45,11 +44,11 @@ function controls() {
       "button",
       side("tap-back"),
       s("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, s("path", { d: "M4 12h16" })),
-      h("span", null, T.tap.back),
+      h("span", null, t("tap_undo_pick")),
     ),
-    begun: h("button", { ...side("tap-begin"), "aria-pressed": "false" }, L.begun),
-    windOn: h("a", { class: "tap-side", href: "#/measure/advance", "data-part": "tap-wind-on" }, L.windOn),
-    getUp: h("a", { class: "tap-side strong", href: "#/get-up", "data-part": "tap-get-up" }, T.tap.getUp),
+    begun: h("button", { ...side("tap-begin"), "aria-pressed": "false" }, t("tap_not_beaten")),
+    windOn: h("a", { class: "tap-side", href: "#/measure/advance", "data-part": "tap-wind-on" }, t("tap_advance")),
+    getUp: h("a", { class: "tap-side strong", href: "#/get-up", "data-part": "tap-get-up" }, t("loom_stop_weaving")),
   };
 }
 
@@ -60,22 +59,26 @@ export function tapLayout() {
   const woven = wovenCloth();
   const control = controls();
   const minutes = h("span", { "data-part": "tap-minutes" });
-  const dark = h("p", { class: "tap-dark", role: "status", hidden: true, "data-part": "tap-dark" }, L.dark);
+  const dark = h(
+    "p",
+    { class: "tap-dark", role: "status", hidden: true, "data-part": "tap-dark" },
+    t("tap_screen_may_turn_off"),
+  );
   const said = h("p", { class: "hidden-words", "aria-live": "polite", "data-part": "tap-said" });
   const surface = h("button", {
     type: "button",
     class: "tap-surface",
     id: "tap",
     "data-part": "tap",
-    "aria-label": T.tap.surface,
+    "aria-label": t("tap_surface"),
   });
   const top = h(
     "div",
     { class: "tap-top" },
-    h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, T.tap.answers),
-    h("h1", { class: "tap-name", tabindex: -1 }, T.tap.title),
+    h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, t("answers")),
+    h("h1", { class: "tap-name", tabindex: -1 }, t("tap_title")),
     minutes,
-    h("a", { class: "tap-quiet", href: "#/more", "data-part": "tap-more" }, L.more),
+    h("a", { class: "tap-quiet", href: "#/more", "data-part": "tap-more" }, t("tap_more")),
     dark,
   );
   const cloth = h(

@@ -1,8 +1,7 @@
 // Where the next pick is in the sequence: in words, as a drawing of the shed, and as a bead for every row.
 
 import { h } from "../dom/dom.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { shedDrawing } from "../shed/shed.js";
 
 /** @typedef {import("../../types.d.ts").PlaceView} PlaceView */
@@ -40,16 +39,16 @@ function showDue(place, due, take) {
 export function showPlace(layout, at, takeDue) {
   layout.element.classList.toggle("placeless", !at);
   // Where it must break, it breaks between heddle and stick.
-  const words = (at ? at.next : T.tap.noPlace).split(/(?<=,) /).filter(Boolean);
+  const words = (at?.next ?? "").split(/(?<=,) /).filter(Boolean);
   layout.next.replaceChildren(...words.flatMap((part, which) => [which > 0 ? " " : "", h("span", null, part)]));
   const there = [at?.piece, at?.place].filter(Boolean).join(", ");
   layout.place.textContent = [there, at?.left].filter(Boolean).join(" · ");
-  layout.then.textContent = at?.then ? L.then(at.then) : "";
+  layout.then.textContent = at?.then ? t("tap_then", { pick: at.then }) : "";
   const warning = at?.warning ?? "";
   layout.warning.hidden = !warning;
   if (layout.warning.textContent !== warning) layout.warning.textContent = warning;
   showDue(layout.due, at?.due ?? null, takeDue);
-  layout.last.textContent = at?.last ? T.tap.last(at.last) : "";
+  layout.last.textContent = at?.last ? t("tap_last", { pick: at.last }) : "";
   const drawing = at && (at.heddle || at.stick) ? shedDrawing(at.heddle, at.stick) : null;
   layout.shed.replaceChildren(...(drawing ? [drawing] : []));
   showBeads(layout.beads, at);

@@ -1,8 +1,7 @@
 // At the loom: the whole of the loom that is drawn takes a pick. Presses are shown at once and written one after another.
 
 import { h } from "../dom/dom.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { screenAwake } from "./awake.js";
 import { bound, meaning } from "./keys.js";
 import { tapLayout } from "./layout.js";
@@ -35,8 +34,8 @@ class TapScreen {
     this.tick = ticker();
     this.keys = bound();
     this.awake = screenAwake(ctx, signal, dark);
-    this.showStretch = dismissibleHint(stretch, "stretch-done", T.tap.stretchSeen, surface, signal);
-    this.showHalf = dismissibleHint(half, "tap-half-seen", L.half, surface, signal);
+    this.showStretch = dismissibleHint(stretch, "stretch-done", t("got_it"), surface, signal);
+    this.showHalf = dismissibleHint(half, "tap-half-seen", t("got_it"), surface, signal);
     this.#listenToSurface();
     this.#listenToControls();
     document.addEventListener("keydown", (event) => this.#keyDown(event), { signal });
@@ -61,15 +60,16 @@ class TapScreen {
     if (pressesWaiting() > 0) this.#showAhead();
     else this.#showWritten();
     // Said when it is written, not when it is shown.
-    this.layout.said.textContent = T.tap.said(running.picks, running.place?.next ?? "");
+    const next = running.place?.next;
+    this.layout.said.textContent = next ? `${running.picks}. ${next}` : String(running.picks);
   }
 
   /** A press could not be written; it waits. @param {string} sentence */
   refused(sentence) {
     const { trouble } = this.layout;
-    const again = h("button", { type: "button", class: "tap-quiet", "data-part": "tap-retry" }, T.tap.retry);
+    const again = h("button", { type: "button", class: "tap-quiet", "data-part": "tap-retry" }, t("tap_save_now"));
     again.addEventListener("click", () => writePresses(this.ctx, this), { signal: this.signal });
-    trouble.replaceChildren(h("p", null, sentence), h("p", null, T.tap.waiting(pressesWaiting())), again);
+    trouble.replaceChildren(h("p", null, sentence), h("p", null, t("tap_waiting", { count: pressesWaiting() })), again);
     trouble.hidden = false;
   }
 
@@ -93,13 +93,13 @@ class TapScreen {
     const { loom, running: sitting } = this.ctx.view();
     const picks = running?.picks ?? 0;
     layout.count.textContent = String(picks).replace("-", "\u2212");
-    layout.unit.textContent = T.tap.picks(picks);
+    layout.unit.textContent = t("tap_picks", { count: picks });
     const inAll = running?.picks_in_all ?? loom?.figures.picks;
-    layout.inAll.textContent = inAll === undefined ? "" : T.tap.inAll(inAll);
+    layout.inAll.textContent = inAll === undefined ? "" : t("tap_on_this_warp", { count: inAll });
     layout.minutes.classList.toggle("tap-first", !running);
     layout.minutes.textContent = running
-      ? [T.tap.minutes(Math.floor(running.minutes)), running.paused ? T.tap.paused : ""].filter(Boolean).join(", ")
-      : T.tap.first;
+      ? t(running.paused ? "tap_minutes_paused" : "tap_minutes", { count: Math.floor(running.minutes) })
+      : t("tap_first");
     layout.how.hidden = sitting !== null;
     showPlace(layout, running ? running.place : (loom?.place ?? null), (due) => this.#takeDue(due));
     const isBegun = running ? running.begun : (loom?.place?.begun ?? false);
@@ -129,7 +129,7 @@ class TapScreen {
     const { running, loom } = ctx.view();
     await allWritten(ctx);
     if (await ctx.attempt(ctx.shell.setPlace(running?.warp ?? loom?.id ?? "", due.to), "")) {
-      layout.said.textContent = L.placeSet;
+      layout.said.textContent = t("tap_place_set");
     }
     layout.surface.focus();
   }
@@ -141,7 +141,7 @@ class TapScreen {
     try {
       ctx.applyTap(await ctx.shell.setPickBegun(isBegun));
       this.#showWritten();
-      layout.said.textContent = isBegun ? L.begunNow : "";
+      layout.said.textContent = isBegun ? t("tap_not_beaten_sign") : "";
     } catch (refusal) {
       this.refused(/** @type {import("../../types.d.ts").ErrorView} */ (refusal).sentence);
     }

@@ -4,7 +4,7 @@ import { folded, formEnd, section, wide } from "../form/fields.js";
 import { Form } from "../form/form.js";
 import { daysAWeek, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { SequenceEditor } from "../sequence/sequence.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").WarpForm} WarpValues */
 /** @typedef {import("../../types.d.ts").FormatView} FormatView */
@@ -21,11 +21,11 @@ export function warpForm(ctx, signal, { draft, values, saveLabel, save }) {
   const sequence = new SequenceEditor(ctx, signal, form);
   form.element.append(
     form.general,
-    form.text({ name: "name", label: T.warp.name, hint: T.warp.nameHint }),
+    form.text({ name: "name", label: t("name"), hint: t("warp_name_hint") }),
     clothSection(form, format),
     weftSection(form, format),
     giftDay(form),
-    folded("warp-more-sequence", T.warp.sequence, weaveChoice(form, ["", "plain", "pick_up"]), ...sequence.parts),
+    folded("warp-more-sequence", t("warp_sequence"), weaveChoice(form, ["", "plain", "pick_up"]), ...sequence.parts),
     piecesPart(form, format),
     daysPart(form),
     formEnd({ label: saveLabel, part: "warp-save" }),
@@ -37,37 +37,41 @@ export function warpForm(ctx, signal, { draft, values, saveLabel, save }) {
 /** @param {WarpForm} form @param {FormatView} format */
 function clothSection(form, format) {
   const unit = format.length_unit;
-  const density = format.density_unit;
   const warpUse = {
-    label: T.warp.takeUp,
-    hint: T.warp.takeUpHint,
-    before: T.warp.takeUpBefore(unit),
-    unit: T.warp.takeUpAfter(unit),
+    label: t("warp_take_up"),
+    hint: t("warp_take_up_hint"),
+    before: t("warp_take_up_before", { unit }),
+    unit: t("warp_take_up_after", { unit }),
   };
-  const picksHint = T.warp.picksHint(density);
   return section(
-    T.warp.cloth,
-    lengthField(form, unit, "wound", T.warp.wound, T.warp.woundHint),
-    lengthField(form, unit, "waste", T.warp.waste, T.warp.wasteHint),
+    t("warp_cloth"),
+    lengthField(form, unit, "wound", t("warp_wound"), t("warp_wound_hint")),
+    lengthField(form, unit, "waste", t("warp_waste"), t("warp_waste_hint")),
     form.text({
       name: "picks",
-      label: T.warp.picks,
-      hint: picksHint,
-      unit: density,
+      label: t("warp_picks"),
+      hint: t("warp_picks_hint", { unit }),
+      unit: t("unit_picks_per", { unit }),
       what: "density",
       keys: "decimal",
     }),
-    form.text({ name: "wanted", label: T.warp.wanted, hint: T.warp.wantedHint(unit), unit, what: "lengths" }),
+    form.text({
+      name: "wanted",
+      label: t("warp_wanted"),
+      hint: t("warp_wanted_hint", { unit }),
+      unit,
+      what: "lengths",
+    }),
     // In which state the wanted length is measured stands beside it.
     wide(
       form.choice({
         name: "wanted_state",
-        label: T.warp.wantedState,
+        label: t("warp_wanted_state"),
         fallback: "finished",
         choices: [
-          ["finished", T.warp.finished],
-          ["off_loom", T.warp.offLoom],
-          ["under_tension", T.warp.underTension],
+          ["finished", t("warp_finished")],
+          ["off_loom", t("warp_relaxed")],
+          ["under_tension", t("warp_under_tension")],
         ],
       }),
     ),
@@ -77,13 +81,23 @@ function clothSection(form, format) {
 
 /** @param {WarpForm} form @param {FormatView} format */
 function weftSection(form, format) {
-  const { mass, massHint, length, lengthHint } = T.warp;
   return section(
-    T.warp.weft,
-    lengthField(form, format.length_unit, "reed_width", T.warp.reed),
-    form.text({ name: "weft_name", label: T.warp.weftName }),
-    form.text({ name: "weft_mass", label: mass, hint: massHint, unit: format.mass_unit, what: "rough_mass" }),
-    form.text({ name: "weft_length", label: length, hint: lengthHint, what: "rough_yarn_length" }),
+    t("warp_weft"),
+    lengthField(form, format.length_unit, "reed_width", t("warp_reed_width")),
+    form.text({ name: "weft_name", label: t("warp_yarn") }),
+    form.text({
+      name: "weft_mass",
+      label: t("yarns_weight"),
+      hint: t("yarns_weight_hint"),
+      unit: format.mass_unit,
+      what: "rough_mass",
+    }),
+    form.text({
+      name: "weft_length",
+      label: t("yarns_length"),
+      hint: t("yarns_length_hint"),
+      what: "rough_yarn_length",
+    }),
   );
 }
 
@@ -92,13 +106,13 @@ function piecesPart(form, format) {
   const unit = format.length_unit;
   return folded(
     "warp-more-pieces",
-    T.warp.more,
-    form.text({ name: "pieces", label: T.warp.pieces, hint: T.warp.piecesHint, keys: "numeric" }),
-    percentField(form, "shrinkage_percent", T.warp.shrinkage),
-    lengthField(form, unit, "fringe", T.warp.fringe),
-    form.check({ name: "fringe_from_waste", label: T.warp.fringeWaste }),
-    lengthField(form, unit, "gap", T.warp.gap, T.warp.gapHint),
-    percentField(form, "weft_allowance_percent", T.warp.allowance, T.warp.allowanceHint),
+    t("warp_more_pieces"),
+    form.text({ name: "pieces", label: t("warp_pieces"), hint: t("warp_pieces_hint"), keys: "numeric" }),
+    percentField(form, "shrinkage_percent", t("warp_shrinkage")),
+    lengthField(form, unit, "fringe", t("warp_fringe")),
+    form.check({ name: "fringe_from_waste", label: t("warp_fringe_from_waste") }),
+    lengthField(form, unit, "gap", t("warp_gap"), t("warp_gap_hint")),
+    percentField(form, "weft_allowance_percent", t("warp_weft_allowance"), t("warp_weft_allowance_hint")),
   );
 }
 
@@ -106,16 +120,16 @@ function piecesPart(form, format) {
 function daysPart(form) {
   return folded(
     "warp-more-people",
-    T.warp.people,
-    form.day({ name: "begun_on", label: T.warp.begun, quick: true }),
+    t("warp_days"),
+    form.day({ name: "begun_on", label: t("warp_started_on"), quick: true }),
     daysAWeek(form),
     minutesADay(form),
-    form.text({ name: "weaving_days", label: T.warp.weavingDays, hint: T.warp.weavingDaysHint }),
-    form.day({ name: "away_from", label: T.warp.awayFrom }),
-    form.day({ name: "away_until", label: T.warp.awayUntil }),
-    form.day({ name: "every_day_until", label: T.warp.everyDayUntil }),
-    form.check({ name: "for_child", label: T.warp.child }),
-    wide(form.area({ name: "note", label: T.warp.note })),
+    form.text({ name: "weaving_days", label: t("warp_weaving_days"), hint: t("warp_weaving_days_hint") }),
+    form.day({ name: "away_from", label: t("warp_away_from") }),
+    form.day({ name: "away_until", label: t("warp_away_until") }),
+    form.day({ name: "every_day_until", label: t("warp_every_day_until") }),
+    form.check({ name: "for_child", label: t("warp_for_child") }),
+    wide(form.area({ name: "note", label: t("note") })),
   );
 }
 

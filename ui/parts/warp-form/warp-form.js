@@ -1,7 +1,7 @@
 // Screens for describing a new warp and changing the figures of a warp.
 
 import { h } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { warpForm } from "./form.js";
 
 /** @typedef {import("../../types.d.ts").WarpForm} WarpForm */
@@ -56,17 +56,17 @@ export function planScreen(ctx, signal) {
   const element = h(
     "div",
     { class: "page stack" },
-    h("h1", { tabindex: -1 }, T.warp.begin),
-    h("p", null, T.warp.beginLead),
+    h("h1", { tabindex: -1 }, t("warp_start")),
+    h("p", null, t("warp_start_lead")),
   );
   element.append(
     warpForm(ctx, signal, {
       draft: "begin",
       values: EMPTY,
-      saveLabel: T.warp.save,
+      saveLabel: t("warp_start_this"),
       async save(values) {
         ctx.show(await ctx.shell.beginWarp(values));
-        ctx.say(T.warp.begunNow);
+        ctx.say(t("warp_started"));
         ctx.go("#/loom");
       },
     }).element,
@@ -81,20 +81,20 @@ export function changeScreen(ctx, signal) {
   const element = h(
     "div",
     { class: "page stack" },
-    h("h1", { tabindex: -1 }, T.warp.change),
-    h("p", { class: "quiet" }, T.warp.of(loom.name)),
+    h("h1", { tabindex: -1 }, t("loom_change_warp")),
+    h("p", { class: "quiet" }, loom.name),
   );
   const form = warpForm(ctx, signal, {
     draft: `change ${loom.id}`,
     values: loom.form,
-    saveLabel: T.warp.keep,
+    saveLabel: t("save"),
     async save(values) {
       ctx.show(await ctx.shell.changeWarp(loom.id, values, loom.seen));
-      ctx.say(T.warp.changed);
+      ctx.say(t("warp_changed"));
       ctx.go("#/loom");
     },
   });
-  form.element.querySelector(".form-end")?.append(h("a", { class: "link", href: "#/loom" }, T.sitting.cancel));
+  form.element.querySelector(".form-end")?.append(h("a", { class: "link", href: "#/loom" }, t("back")));
   element.append(form.element);
   return { element, update() {} };
 }

@@ -1,7 +1,7 @@
 // The drawing of a warp: beams, bands, marks and the fell, with a name for each that is read and stepped to.
 
 import { s } from "../dom/dom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { patternOf, patterns } from "./patterns.js";
 
 /** @typedef {import("../../types.d.ts").WarpPicture} WarpPicture */
@@ -92,7 +92,7 @@ export function warpDrawing(picture, scale, unit) {
     {
       class: "warp-svg",
       role: "group",
-      "aria-label": T.picture.title,
+      "aria-label": t("picture_title"),
       "aria-describedby": "warp-text warp-arrows",
       ...scale.frame(),
     },
@@ -115,6 +115,6 @@ export function labelsOf(picture, scale) {
   const last = picture.bands.findLast(({ sitting }) => sitting);
   const woven = last ? [{ at: middle(last), text: last.label, kind: "woven" }] : [];
   const marks = picture.marks.map((mark) => ({ at: scale.along(mark.at_mm), text: mark.label, kind: "mark" }));
-  const fell = { at: scale.along(picture.fell_mm), text: T.picture.fell, kind: "fell" };
+  const fell = { at: scale.along(picture.fell_mm), text: t("picture_fell"), kind: "fell" };
   return [...bands, ...woven, ...marks, fell];
 }

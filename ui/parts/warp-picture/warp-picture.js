@@ -3,7 +3,7 @@
 
 import { morphChildren, h, s } from "../dom/dom.js";
 import { onResize, rootFontSize } from "../dom/size.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 import { labelsOf, warpDrawing } from "./drawing.js";
 import { placeLabels } from "./labels.js";
 import { partsOf } from "./parts.js";
@@ -72,8 +72,8 @@ class WarpFigure {
     );
     // A plan, or a warp on which nothing is woven, has no sitting to open.
     const opens = picture.bands.some(({ sitting }) => sitting);
-    this.#arrows.textContent = opens ? `${T.picture.arrows} ${T.picture.opens}` : T.picture.arrows;
-    this.#ticks.textContent = unit === "in" ? T.picture.ticksIn : T.picture.ticksCm;
+    this.#arrows.textContent = opens ? `${t("picture_arrows")} ${t("picture_opens")}` : t("picture_arrows");
+    this.#ticks.textContent = t("picture_ticks", { unit });
     this.#draw();
   }
 
@@ -89,7 +89,7 @@ class WarpFigure {
         "aria-controls": list.id,
         "data-part": "picture-words",
       },
-      T.picture.words,
+      t("picture_as_text"),
     );
     toggle.addEventListener(
       "click",

@@ -4,10 +4,13 @@ import { h } from "../dom/dom.js";
 import { bind, bound, canBeBound, keyName } from "../tap/keys.js";
 import { isLoud, setLoud, ticker } from "../tap/tick.js";
 import { allWritten } from "../tap/presses.js";
-import { L } from "../../texts/at-loom.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").Places} Places */
+
+/** Minutes without a pause before the reminder; 0 is never. */
+const STRETCH_MINUTES = [0, 20, 30, 45, 60];
 
 /** A number between two buttons, for a thumb. @param {string} id @param {string} label @param {string} hint @param {string} value */
 function stepper(id, label, hint, value) {
@@ -43,7 +46,7 @@ class PlaceChoice {
   element = h(
     "section",
     { "aria-labelledby": "place-title", class: "stack" },
-    h("h2", { id: "place-title" }, L.place.title),
+    h("h2", { id: "place-title" }, t("place_title")),
     this.#trouble,
     this.#rows,
   );
@@ -61,17 +64,20 @@ class PlaceChoice {
     const places = await this.ctx.shell.places(this.warp).catch(() => null);
     if (this.signal.aborted) return;
     if (places) this.#draw(places);
-    else this.#rows.replaceChildren(h("p", null, `${L.place.none} `, h("a", { href: "#/change" }, L.place.write), "."));
+    else
+      this.#rows.replaceChildren(
+        h("p", null, `${t("place_no_sequence")} `, h("a", { href: "#/change" }, t("place_add_sequence"))),
+      );
   }
 
   /** @param {Places} places */
   #draw({ now, pieces, sections }) {
-    const repeat = stepper("place-repeat", L.place.repeat, L.place.repeatHint, now.repeat);
-    const piece = pieces > 1 ? stepper("place-piece", L.place.piece, "", now.piece) : null;
+    const repeat = stepper("place-repeat", t("place_repeat"), t("place_repeat_hint"), now.repeat);
+    const piece = pieces > 1 ? stepper("place-piece", t("place_piece"), "", now.piece) : null;
     const set = (/** @type {string} */ section, /** @type {string} */ row) =>
       this.#setPlace({ section, row }, repeat.input, piece?.input);
     this.#rows.replaceChildren(
-      h("p", { class: "quiet" }, L.place.hint),
+      h("p", { class: "quiet" }, t("place_hint")),
       h("div", { class: "form-grid" }, repeat.element, piece?.element),
       ...sections.map((section) => sectionRows(section, now, set)),
     );
@@ -83,7 +89,7 @@ class PlaceChoice {
     const form = { piece: piece?.value ?? "", section, repeat: section === "opening" ? "" : repeat.value, row };
     try {
       ctx.show(await ctx.shell.setPlace(this.warp, form));
-      ctx.say(L.placeSet);
+      ctx.say(t("tap_place_set"));
       ctx.go("#/tap");
     } catch (refusal) {
       const { sentence, field } = /** @type {import("../../types.d.ts").ErrorView} */ (refusal);
@@ -107,7 +113,7 @@ function sectionRows({ section, name, rows }, now, set) {
       "button",
       { type: "button", class: "button", "data-part": "place-row", ...props },
       `${row}. ${words}`,
-      isNow && h("span", { class: "small" }, ` ${L.place.now}`),
+      isNow && h("span", { class: "small" }, ` ${t("place_now")}`),
     );
     button.addEventListener("click", () => set(section, row));
     return h("li", null, button);
@@ -123,17 +129,20 @@ function sectionRows({ section, name, rows }, now, set) {
 /** Which key counts a pick, and which takes one back. */
 class KeyChoice {
   #now = h("p", { "data-part": "keys-now", role: "status" });
-  #buttons = { pick: this.#bindButton("pick", L.keys.bind), back: this.#bindButton("back", L.keys.bindBack) };
-  #free = h("button", { type: "button", class: "link", "data-part": "bind-free" }, L.keys.free);
+  #buttons = {
+    pick: this.#bindButton("pick", t("keys_choose_pick")),
+    back: this.#bindButton("back", t("keys_choose_back")),
+  };
+  #free = h("button", { type: "button", class: "link", "data-part": "bind-free" }, t("keys_any_again"));
   /** The action whose key is chosen by the next press. @type {"pick" | "back" | null} */
   #choosing = null;
   element = h(
     "section",
     { "aria-labelledby": "keys-title", class: "stack" },
-    h("h2", { id: "keys-title" }, L.keys.title),
+    h("h2", { id: "keys-title" }, t("keys_title")),
     this.#now,
     h("div", { class: "row" }, this.#buttons.pick, this.#buttons.back, this.#free),
-    h("p", { class: "small quiet" }, `${L.keys.escape} ${L.keys.here}`),
+    h("p", { class: "small quiet" }, t("keys_note")),
   );
 
   /** @param {AbortSignal} signal */
@@ -163,9 +172,9 @@ class KeyChoice {
   #choose(action) {
     this.#choosing = action;
     const keys = bound();
-    const sentences = [keys.pick ? L.keys.bound(keyName(keys.pick)) : keys.back ? "" : L.keys.any];
-    if (keys.back) sentences.push(L.keys.boundBack(keyName(keys.back)));
-    this.#now.textContent = action ? L.keys.press : sentences.filter(Boolean).join(" ");
+    const sentences = [keys.pick ? t("keys_pick", { key: keyName(keys.pick) }) : keys.back ? "" : t("keys_any")];
+    if (keys.back) sentences.push(t("keys_back", { key: keyName(keys.back) }));
+    this.#now.textContent = action ? t("keys_press") : sentences.filter(Boolean).join(" ");
     this.#free.hidden = !keys.pick && !keys.back;
     this.#buttons.pick.setAttribute("aria-pressed", String(action === "pick"));
     this.#buttons.back.setAttribute("aria-pressed", String(action === "back"));
@@ -196,28 +205,34 @@ function soundPart() {
   return h(
     "section",
     { "aria-labelledby": "tick-title" },
-    h("h2", { id: "tick-title" }, L.sound.title),
-    h("div", { class: "field check" }, h("label", null, box, h("span", null, L.sound.on))),
+    h("h2", { id: "tick-title" }, t("sound_title")),
+    h("div", { class: "field check" }, h("label", null, box, h("span", null, t("sound_on")))),
   );
 }
 
 /** @param {Context} ctx @param {AbortSignal} signal */
 function stretchPart(ctx, signal) {
-  const chosen = String(ctx.view().folder?.stretch_minutes ?? 0);
+  const chosen = ctx.view().folder?.stretch_minutes ?? 0;
   const set = h(
     "fieldset",
     { class: "choice", "data-part": "stretch-every" },
-    h("legend", null, L.stretch.title),
-    h("p", { class: "hint small quiet" }, L.stretch.hint),
+    h("legend", null, t("stretch_title")),
+    h("p", { class: "hint small quiet" }, t("stretch_hint")),
     h(
       "div",
       { class: "choices" },
-      L.stretch.choices.map(([value, words]) =>
+      STRETCH_MINUTES.map((count) =>
         h(
           "label",
           null,
-          h("input", { type: "radio", name: "stretch", value, id: `stretch-${value}`, checked: value === chosen }),
-          h("span", null, words),
+          h("input", {
+            type: "radio",
+            name: "stretch",
+            value: count,
+            id: `stretch-${count}`,
+            checked: count === chosen,
+          }),
+          h("span", null, count === 0 ? t("stretch_never") : t("stretch_minutes", { count })),
         ),
       ),
     ),
@@ -241,8 +256,8 @@ export function moreScreen(ctx, signal) {
   const element = h(
     "div",
     { class: "page stack weaving-settings" },
-    h("h1", { tabindex: -1 }, L.more_title),
-    h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "more-back" }, L.back)),
+    h("h1", { tabindex: -1 }, t("weaving_settings")),
+    h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "more-back" }, t("weaving_settings_back"))),
     new PlaceChoice(ctx, warp, signal).element,
     new KeyChoice(signal).element,
     soundPart(),

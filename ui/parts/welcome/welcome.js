@@ -3,7 +3,7 @@
 import { button, closestTarget, h, s } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { Form } from "../form/form.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").AppView} AppView */
@@ -40,7 +40,7 @@ class WelcomeScreen {
     spellcheck: "false",
     "aria-describedby": "welcome-device-hint",
   });
-  #open = h("button", { class: "button", "data-part": "open-path" }, T.welcome.open);
+  #open = h("button", { class: "button", "data-part": "open-path" }, t("welcome_use_folder"));
   #reason = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
   /** The folder whose failure to open is shown, so that it is shown once. @type {Unopened | null} */
   #shown = null;
@@ -56,9 +56,9 @@ class WelcomeScreen {
       signal,
       submit: ({ path }) => this.#openPath(path),
     });
-    const path = this.form.text({ name: "path", label: T.welcome.path });
+    const path = this.form.text({ name: "path", label: t("welcome_path") });
     this.form.element.append(this.form.general, this.#reason, path, this.#open);
-    this.typedPath = disclosure(T.welcome.typed, { "data-part": "typed-path" }, this.form.element);
+    this.typedPath = disclosure(t("welcome_type_path"), { "data-part": "typed-path" }, this.form.element);
     const proposed = ctx.view().device;
     this.#device.value = proposed;
     this.element = h(
@@ -68,11 +68,15 @@ class WelcomeScreen {
       h(
         "div",
         { class: "stack" },
-        h("h1", { tabindex: -1 }, T.welcome.title),
-        h("p", { class: "welcome-what" }, T.welcome.what),
-        h("p", { class: "quiet" }, T.welcome.where),
+        h("h1", { tabindex: -1 }, t("product_name")),
+        h("p", { class: "welcome-what" }, t("welcome_what")),
+        h("p", { class: "quiet" }, t("welcome_where")),
         deviceField(this.#device, proposed),
-        h("div", null, button("choose", T.welcome.choose, { class: "shuttle", "data-part": "choose-folder" })),
+        h(
+          "div",
+          null,
+          button("choose", t("welcome_choose_folder"), { class: "shuttle", "data-part": "choose-folder" }),
+        ),
         this.typedPath,
         exampleOffer(),
       ),
@@ -136,8 +140,8 @@ function deviceField(input, proposed) {
   return h(
     "div",
     { class: "field welcome-device" },
-    h("label", { for: input.id }, T.welcome.device),
-    h("p", { class: "hint", id: "welcome-device-hint" }, T.welcome.deviceHint(proposed)),
+    h("label", { for: input.id }, t("folder_device_name")),
+    h("p", { class: "hint", id: "welcome-device-hint" }, t("welcome_device_hint", { name: proposed })),
     h("div", { class: "field-line" }, input),
   );
 }
@@ -146,7 +150,7 @@ function exampleOffer() {
   return h(
     "div",
     { class: "welcome-example" },
-    button("example", T.welcome.example, { class: "button", "data-part": "begin-example" }),
-    h("p", { class: "small quiet" }, T.welcome.exampleHint),
+    button("example", t("welcome_open_sample"), { class: "button", "data-part": "begin-example" }),
+    h("p", { class: "small quiet" }, t("welcome_sample_hint")),
   );
 }

@@ -3,8 +3,7 @@
 import { button, closestTarget, h, s } from "../dom/dom.js";
 import { formEnd, grid } from "../form/fields.js";
 import { Form } from "../form/form.js";
-import { L } from "../../texts/at-loom.js";
-import { T } from "../../texts/texts.js";
+import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
@@ -16,7 +15,12 @@ function bobbin(share) {
   const wide = 56 * share;
   return s(
     "svg",
-    { class: "bobbin", viewBox: "0 0 80 26", role: "img", "aria-label": L.yarn.left(Math.round(share * 100)) },
+    {
+      class: "bobbin",
+      viewBox: "0 0 80 26",
+      role: "img",
+      "aria-label": t("yarns_left", { percent: Math.round(share * 100) }),
+    },
     s("rect", { class: "bobbin-wood", x: 1, y: 11, width: 78, height: 4, rx: 2 }),
     s("rect", { class: "bobbin-wood", x: 8, y: 3, width: 4, height: 20, rx: 2 }),
     s("rect", { class: "bobbin-wood", x: 68, y: 3, width: 4, height: 20, rx: 2 }),
@@ -38,7 +42,7 @@ function yarnItem(yarn, loom) {
       "div",
       { class: "yarn-head" },
       h("strong", null, yarn.name),
-      yarn.in_use && loom.yarns.length > 1 && h("span", { class: "small" }, L.yarn.inUse),
+      yarn.in_use && loom.yarns.length > 1 && h("span", { class: "small" }, t("yarns_on_shuttle")),
       yarn.share_left !== null && bobbin(yarn.share_left),
     ),
     yarn.line && h("p", { class: "small", "data-part": "yarn-line" }, yarn.line),
@@ -49,15 +53,15 @@ function yarnItem(yarn, loom) {
         "div",
         { class: "row no-print" },
         !yarn.in_use &&
-          button("take-up-yarn", L.yarn.takeUp, {
+          button("take-up-yarn", t("yarns_use"), {
             class: "button",
             "data-yarn": yarn.id,
-            "aria-label": `${L.yarn.takeUp}: ${yarn.name}`,
+            "aria-label": t("yarns_use_named", { name: yarn.name }),
           }),
         h(
           "a",
           { class: "link", href: `#/yarn/${yarn.id}`, "data-part": "yarn-change" },
-          L.yarn.change,
+          t("change"),
           h("span", { class: "hidden-words" }, `: ${yarn.name}`),
         ),
       ),
@@ -74,17 +78,17 @@ export function yarns(loom) {
     h(
       "div",
       { class: "sittings-head" },
-      h("h2", { id: "yarns-title" }, L.yarn.title),
+      h("h2", { id: "yarns-title" }, t("yarns_title")),
       open &&
         h(
           "div",
           { class: "row no-print" },
-          h("a", { class: "link", href: "#/measure", "data-part": "weigh" }, L.measure.title),
-          h("a", { class: "link", href: "#/yarn/new", "data-part": "yarn-add" }, L.yarn.add),
+          h("a", { class: "link", href: "#/measure", "data-part": "weigh" }, t("measure_title")),
+          h("a", { class: "link", href: "#/yarn/new", "data-part": "yarn-add" }, t("yarns_add")),
         ),
     ),
     loom.yarns.length === 0
-      ? h("p", { class: "quiet", "data-key": "none" }, L.yarn.none)
+      ? h("p", { class: "quiet", "data-key": "none" }, t("yarns_none"))
       : h(
           "ul",
           { class: "yarn-list", "data-key": "list", "data-part": "yarns" },
@@ -108,20 +112,32 @@ export function takeUpYarn(ctx, hit, loom) {
   const asked = ctx.shell.addMeasurement(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
   ctx.attempt(
     asked.then(({ view }) => view),
-    L.yarn.taken,
+    t("yarns_in_use"),
   );
   return true;
 }
 
 /** @param {Form<YarnValues>} form @param {string} massUnit */
 function yarnFields(form, massUnit) {
-  const { name, mass, massHint, length, lengthHint, tare, tareHint } = L.yarn;
   return [
-    form.text({ name: "name", label: name }),
+    form.text({ name: "name", label: t("name") }),
     grid(
-      form.text({ name: "mass", label: mass, hint: massHint, unit: massUnit, what: "rough_mass" }),
-      form.text({ name: "length", label: length, hint: lengthHint, what: "rough_yarn_length" }),
-      form.text({ name: "tare", label: tare, hint: tareHint, unit: massUnit, what: "mass", keys: "decimal" }),
+      form.text({
+        name: "mass",
+        label: t("yarns_weight"),
+        hint: t("yarns_weight_hint"),
+        unit: massUnit,
+        what: "rough_mass",
+      }),
+      form.text({ name: "length", label: t("yarns_length"), hint: t("yarns_length_hint"), what: "rough_yarn_length" }),
+      form.text({
+        name: "tare",
+        label: t("yarns_shuttle"),
+        hint: t("yarns_shuttle_hint"),
+        unit: massUnit,
+        what: "mass",
+        keys: "decimal",
+      }),
     ),
   ];
 }
@@ -141,7 +157,7 @@ export function yarnScreen(ctx, signal, id) {
       ctx.show(
         yarn ? await ctx.shell.changeYarn(yarn.id, written, yarn.seen) : await ctx.shell.addYarn(loom.id, written),
       );
-      ctx.say(L.yarn.kept);
+      ctx.say(t("yarns_saved"));
       ctx.go("#/loom");
     },
   });
@@ -149,23 +165,23 @@ export function yarnScreen(ctx, signal, id) {
     form.general,
     ...yarnFields(form, format.mass_unit),
     formEnd(
-      { label: L.yarn.save, part: "yarn-save" },
-      h("a", { class: "link", href: "#/loom" }, T.sitting.cancel),
-      yarn ? button("remove-yarn", L.yarn.remove, { class: "link" }) : "",
+      { label: t("save"), part: "yarn-save" },
+      h("a", { class: "link", href: "#/loom" }, t("back")),
+      yarn ? button("remove-yarn", t("remove"), { class: "link" }) : "",
     ),
   );
   form.element.addEventListener(
     "click",
     async (event) => {
       if (!yarn || !closestTarget(event, "[data-act=remove-yarn]")) return;
-      if (await ctx.attempt(ctx.shell.remove(yarn.id), L.yarn.removed)) ctx.go("#/loom");
+      if (await ctx.attempt(ctx.shell.remove(yarn.id), t("yarns_removed"))) ctx.go("#/loom");
     },
     { signal },
   );
   const element = h(
     "div",
     { class: "page stack" },
-    h("h1", { tabindex: -1 }, yarn ? L.yarn.changing : L.yarn.adding),
+    h("h1", { tabindex: -1 }, yarn ? t("yarns_change") : t("yarns_new")),
     h("p", { class: "quiet" }, loom.name),
     form.element,
   );

@@ -12,6 +12,7 @@ pub mod fields;
 pub mod finishing;
 pub mod forms;
 pub mod import;
+pub mod language;
 pub mod measures;
 pub mod message;
 pub mod messages;
@@ -30,6 +31,7 @@ mod warp_state;
 pub mod yarn_left;
 
 pub use error::UserError;
+pub use language::Language;
 pub use message::{Message, MessageValue};
 pub use warp_log::*;
 pub use warp_state::WarpState;

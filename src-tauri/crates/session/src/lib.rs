@@ -35,8 +35,8 @@ pub use workspace::Workspace;
 
 use fellmark_journal::{IdError, Key, RecordId};
 use fellmark_model::display_format::DisplayFormat;
-use fellmark_model::{Message, UserError, messages};
-use fellmark_present::messages::error_view;
+use fellmark_model::{Language, Message, UserError, messages};
+use fellmark_present::messages::{InterfaceMessages, OFFERED_LANGUAGES, error_view};
 use fellmark_present::view::ErrorView;
 
 /// An error of this layer as it is shown. Its messages hold no figures, so that they read the same in every format.
@@ -61,4 +61,12 @@ pub fn record_id(text: &str) -> Result<RecordId, ErrorView> {
 #[must_use]
 pub fn entry_keys(seen: &[String]) -> Vec<Key> {
     seen.iter().filter_map(|key| key.parse().ok()).collect()
+}
+
+/// The interface's messages in the language of a locale; in English if that language is not offered.
+#[must_use]
+pub fn interface_messages(locale: &str) -> InterfaceMessages {
+    let language = Language::of_locale(locale);
+    let is_offered = OFFERED_LANGUAGES.contains(&language);
+    fellmark_present::messages::interface_messages(if is_offered { language } else { Language::English })
 }

@@ -196,3 +196,680 @@ sample_not_made = The example cannot be made in { $folder }: { $error }.
 sample_not_removed = The old example in { $folder } cannot be removed: { $error }.
 device_without_name = Give this device a name you will know it by, such as “laptop”.
 no_record_id = “{ $text }” is no record's id: an id is 1 to 64 letters, digits, - or _.
+
+### The interface. An argument that chooses among cases is a count or one of the words in brackets; $unit is the reader's unit of length, in or cm.
+
+## Everywhere
+
+product_name = Fellmark
+screens = Screens
+skip_to_content = Skip to content
+on_the_loom = On the loom
+plan = Plan
+off_the_loom = Off the loom
+pace = Pace
+folder = Folder
+folder_state = Folder:
+undo = Undo: { $action }
+undone = Undone.
+sample_data = Sample data
+close_sample = Close sample
+close = Close
+back = Back
+change = Change
+change_named = Change: { $name }
+remove = Remove
+restore = Restore
+save = Save
+saved = Saved.
+saved_to = Saved to { $path }.
+stop = Stop
+try_again = Try again
+got_it = Got it
+why = Why?
+result = Result
+estimates = Estimates
+note = Note
+name = Name
+unit_picks_per = { $unit ->
+    [in] picks per inch
+   *[cm] picks per 10{ "\u00A0" }cm
+}
+unit_ends_per = { $unit ->
+    [in] ends per inch
+   *[cm] ends per 10{ "\u00A0" }cm
+}
+trouble_unknown = That did not work. Nothing was changed; please try again.
+
+## First start
+
+welcome_what = Fellmark counts picks while you weave. It shows where you are, whether warp and weft are enough, and when the piece will be finished.
+welcome_where = It saves plain files in a folder that you choose. No account; nothing is sent anywhere.
+welcome_device_hint = Tells its entries from those of other devices. If blank: { $name }.
+welcome_choose_folder = Choose a folder
+welcome_type_path = Type its path instead
+welcome_path = Path of the folder
+welcome_use_folder = Use this folder
+welcome_open_sample = Open the sample
+welcome_sample_hint = A scarf with made-up figures, to try things out.
+
+## The folder being read
+
+reading_started = Reading the folder. This may take a while; you can stop it.
+reading_list = Reading the folder: listing its files
+reading_files = Reading the folder: { $done } of { $count } files
+reading_bar = Files read
+reading_stopping = Stopping as soon as the disk answers
+
+## On the loom
+
+loom_start_weaving = Start weaving
+loom_continue_weaving = Continue weaving
+loom_stop_weaving = Stop weaving
+loom_sitting_running = A sitting has been running { $since }.
+loom_warps = Warps
+loom_state_on_the_loom = on the loom
+loom_state_resting = set aside
+loom_state_off_the_loom = off the loom
+loom_state_removed = removed
+loom_conflicts = { $count ->
+    [one] { $count } conflicting entry
+   *[other] { $count } conflicting entries
+}
+loom_this_warp = This warp
+loom_add_past_sitting = Add a past sitting
+loom_change_warp = Change the warp
+loom_set_aside = Set aside
+loom_bring_back = Bring back to the loom
+loom_cut_off = Cut off
+loom_print = Print
+loom_remove_warp = Remove this warp
+loom_removed_note = This warp was removed. All its sittings are still saved.
+loom_take_care = Take care
+loom_nothing = Nothing is on the loom.
+loom_was_set_aside = Warp set aside.
+loom_is_back = The warp is on the loom.
+loom_warp_removed = Warp removed.
+loom_warp_restored = Warp restored.
+
+## The answers
+
+answers = Overview
+answers_where = Where am I?
+answers_warp = Enough warp?
+answers_weft = Enough weft?
+answers_when = When will it be finished?
+answers_details = Details
+answers_well = enough
+answers_close = tight
+answers_short = short
+answers_open = not known yet
+
+## Pictures of the warp and of the days
+
+picture_title = The warp, to scale
+picture_arrows = The arrow keys go from part to part; Home and End go to the ends.
+picture_opens = Enter opens a sitting.
+picture_as_text = As text
+picture_fell = fell
+picture_ticks = { $unit ->
+    [in] One tick every 6{ "\u00A0" }inches of warp.
+   *[cm] One tick every 10{ "\u00A0" }cm of warp.
+}
+days_title = Day by day
+days_whole = whole length
+days_legend = Line: woven so far. Hatched area: 80% likely. Dashes: as likely earlier as later.
+days_woven = Line: woven so far.
+
+## Sittings
+
+sittings_title = Sittings
+sittings_none = No sittings yet.
+sittings_show_all = Show all { $count }
+sittings_correct = Correct
+sittings_add_photos = Add photos
+sittings_photos = Photos: { $count }
+sittings_saved_on = Saved on { $device }.
+sittings_contested = Removed on one device and changed on another, so it stays. Remove it again if it should go.
+sittings_removed = { $count ->
+    [one] { $count } removed sitting
+   *[other] { $count } removed sittings
+}
+sittings_was_removed = Sitting removed.
+sittings_was_restored = Sitting restored.
+
+## Conflicting entries
+
+conflicts_title = Conflicting entries
+conflicts_hint = Two devices saved different values. Choose the right one; nothing is lost.
+conflicts_in_use = in use for now
+conflicts_from = from { $device }
+conflicts_settled = Conflict settled.
+
+## Weaving
+
+tap_title = Weaving
+tap_surface = Count a pick
+tap_first = The first pick starts the timer.
+tap_how = Tap anywhere, or press any key, for each pick.
+tap_last = Last pick: { $pick }
+tap_then = then { $pick }
+tap_picks = { $count ->
+    [one] pick this sitting
+   *[other] picks this sitting
+}
+tap_on_this_warp = { $count } on this warp
+tap_minutes = { $count ->
+    [one] { $count } minute
+   *[other] { $count } minutes
+}
+tap_minutes_paused = { $count ->
+    [one] { $count } minute, timer paused
+   *[other] { $count } minutes, timer paused
+}
+tap_undo_pick = Undo pick
+tap_not_beaten = Pick not beaten yet
+tap_not_beaten_sign = Not beaten yet:
+tap_advance = Advance the warp
+tap_more = More
+tap_screen_may_turn_off = The screen may turn off here; no pick is lost.
+tap_waiting = { $count ->
+    [one] { $count } pick is not saved yet.
+   *[other] { $count } picks are not saved yet.
+}
+tap_save_now = Save now
+tap_place_set = Place set. The number of picks stays the same.
+
+## Weaving: place, keys, sound, reminder
+
+weaving_settings = Weaving settings
+weaving_settings_back = Back to weaving
+place_title = Place in the sequence
+place_hint = Choose the row that comes next. The number of picks stays the same.
+place_repeat = Repeat
+place_repeat_hint = The repeat you are in; for balancing picks and closing border, the repeats woven.
+place_piece = Piece
+place_no_sequence = This warp has no pick sequence yet.
+place_add_sequence = Add one
+place_now = next by the count
+keys_title = Keys and pedal
+keys_any = Any key counts a pick; Backspace undoes one.
+keys_pick = Only { $key } counts a pick.
+keys_back = { $key } undoes a pick.
+keys_choose_pick = Choose a key or pedal for a pick
+keys_choose_back = Choose one for undoing a pick
+keys_press = Press the key or pedal now
+keys_any_again = Use any key again
+keys_note = Escape marks a pick that is not beaten yet. Keys are saved on this device only.
+keys_space = Space
+sound_title = Sound
+sound_on = A soft tick with each pick
+stretch_title = Reminder to stretch
+stretch_hint = After weaving this long without a pause, on every device with this folder.
+stretch_never = never
+stretch_minutes = { $count }{ "\u00A0" }min
+
+## Measuring and weighing
+
+measure_title = Measure or weigh
+measure_lead = Enter what you measured; leave the rest blank.
+measure_move_mark = Move the mark to the fell
+measure_yarn_left = Yarn left
+measure_yarn_hint = By weight or by length: 42{ "\u00A0" }g, about 120{ "\u00A0" }m.
+measure_on_shuttle = Weighed on its shuttle, which weighs { $weight } empty
+measure_yarn_next = Yarn from here on
+measure_yarn_same = no change
+measure_warp_mark = A warp mark is at the fell
+measure_warp_mark_at = Distance from the first pick, along the warp
+measure_warp_mark_hint = A thread tied on a warp end while warping. It shows the true take-up.
+
+## Weft yarns
+
+yarns_title = Weft yarns
+yarns_none = No weft yarn yet.
+yarns_add = Add a yarn
+yarns_new = Add a weft yarn
+yarns_change = Change a weft yarn
+yarns_on_shuttle = on the shuttle
+yarns_use = Use from here on
+yarns_use_named = Use from here on: { $name }
+yarns_in_use = Yarn in use.
+yarns_saved = Yarn saved.
+yarns_removed = Yarn removed.
+yarns_weight = Weight at the start
+yarns_weight_hint = Yarn only.
+yarns_length = Length at the start
+yarns_length_hint = 240{ "\u00A0" }m, 260{ "\u00A0" }yd; about 240{ "\u00A0" }m if you know it roughly.
+yarns_shuttle = Weight of its empty shuttle
+yarns_shuttle_hint = Or bobbin. It is subtracted when you weigh the yarn on it.
+yarns_left = { $percent }% left
+
+## Other records, photos
+
+records_title = Other records
+records_removed = Record removed.
+photos_title = Photos
+photos_over_time = Photos over time
+photos_enlarge = Enlarge: { $photo }
+photos_close = Close the photo
+photos_missing = The photo has not arrived yet.
+photos_hint = Or drop or paste them here.
+photos_chosen = Photo { $name }
+photos_leave_out = Leave out { $name }
+photos_saving = Saving photo { $number } of { $count }
+photos_not_saved = { $count ->
+    [one] { $count } photo was not saved.
+   *[other] { $count } photos were not saved.
+}
+photos_skip = Leave them out
+photos_saved = { $count ->
+    [one] Photo saved.
+   *[other] { $count } photos saved.
+}
+
+## A sitting
+
+sitting_save_title = Save this sitting
+sitting_correct = Correct a sitting
+sitting_lead = Enter what you know: minutes, picks or length can be left blank.
+sitting_day = Day
+sitting_started = Started at
+sitting_started_hint = Such as 19:40.
+sitting_minutes = Minutes
+sitting_minutes_hint = 40, or 1{ "\u00A0" }h 10
+sitting_use_minutes = I wove on without counting: use { $minutes } minutes
+sitting_picks = Picks
+sitting_picks_hint = Negative if you unwove more than you wove.
+sitting_length = Length woven
+sitting_length_hint = Up to the fell.
+sitting_from = Measured from
+sitting_from_start = the first pick
+sitting_from_mark = the last mark
+sitting_tension = The warp was
+sitting_tight = under tension
+sitting_relaxed = relaxed
+sitting_measured = { $tension ->
+    [relaxed] { $from ->
+        [mark] Measured from the last mark, warp relaxed
+       *[start] Measured from the first pick, warp relaxed
+    }
+   *[tight] { $from ->
+        [mark] Measured from the last mark, warp under tension
+       *[start] Measured from the first pick, warp under tension
+    }
+}
+sitting_mark_set = I put a mark at the fell
+sitting_weft_left = Weight of weft left
+sitting_weft_left_hint = Yarn only, without shuttle or tube.
+sitting_not_beaten = The last pick is not beaten yet
+sitting_keep_weaving = Keep weaving
+sitting_saved = Sitting saved.
+sitting_corrected = Sitting corrected.
+
+## A warp
+
+warp_start = Start a warp
+warp_start_lead = A name and the figures you know. You can change everything later.
+warp_start_this = Start this warp
+warp_started = Warp started.
+warp_changed = Warp changed.
+warp_name_hint = What you call it: “Green runner”.
+warp_cloth = Warp and cloth
+warp_wound = Warp length
+warp_wound_hint = As wound, knots and all.
+warp_waste = Loom waste
+warp_waste_hint = Front and back together: what cannot be woven.
+warp_wanted = Length wanted
+warp_wanted_hint = { $unit ->
+    [in] For each piece. If they differ: 70, 6, 6{ "\u00A0" }in.
+   *[cm] For each piece. If they differ: 180, 15, 15{ "\u00A0" }cm.
+}
+warp_wanted_state = Length wanted is
+warp_finished = finished, after washing
+warp_relaxed = off the loom
+warp_under_tension = on the loom, under tension
+warp_picks = Picks
+warp_picks_hint = { $unit ->
+    [in] Per inch.
+   *[cm] Per 10{ "\u00A0" }cm.
+}
+warp_take_up = Take-up
+warp_take_up_before = 100{ "\u00A0" }{ $unit } of cloth under tension uses
+warp_take_up_after = { $unit } of warp
+warp_take_up_hint = Measure it on a sample, or leave it blank.
+warp_weft = Weft
+warp_reed_width = Width in the reed
+warp_yarn = Yarn
+warp_weft_allowance = Weft allowance
+warp_weft_allowance_hint = Added to the width for each pick. Often 10.
+warp_gift_day = Finish by
+warp_gift_day_hint = If it has to be finished on a certain day.
+warp_sequence = Pick sequence
+warp_sequence_hint = One row per line: up, down, stick, or up + stick. “stick” alone is the heddle in neutral with the stick on edge. “3 x up” is three rows. On another loom, write the numbers of the sheds.
+warp_opening = Opening border
+warp_repeat = Repeat
+warp_balance = Balancing picks
+warp_closing = Closing border
+warp_more_pieces = Pieces, fringe, shrinkage
+warp_shrinkage = Shrinkage from loom to finished
+warp_pieces = Pieces on this warp
+warp_pieces_hint = If blank: one, or as many as there are lengths wanted.
+warp_gap = Gap between pieces
+warp_gap_hint = Not counting their fringe.
+warp_fringe = Unwoven fringe at each end of each piece
+warp_fringe_from_waste = The outermost fringes come out of the loom waste
+warp_days = Days, and who it is for
+warp_started_on = Started on
+warp_days_a_week = Weaving days per week, about
+warp_minutes_a_day = Minutes on such a day, about
+warp_weaving_days = Weaving days
+warp_weaving_days_hint = “Sat, Sun” or “weekends”. If blank: as your sittings show.
+warp_away_from = Away from
+warp_away_until = Away until
+warp_every_day_until = Weaving every day until
+warp_for_child = For a young child
+warp_weave = Weave
+warp_weave_unset = not specified
+warp_weave_plain = plain weave
+warp_weave_twill = 2/2 twill
+warp_weave_pick_up = with a pick-up stick
+
+## Editing the pick sequence
+
+sequence_examples = Start from an example
+sequence_example = Start from: { $name }
+sequence_mirror = Mirror the opening border
+sequence_stick = Slot ends on the pick-up stick
+sequence_stick_up = up
+sequence_stick_down = down between
+sequence_stick_edge = down at each edge
+sequence_sheds = Numbered sheds: several heddles or shafts
+sequence_sheds_hint = If rows are numbers of sheds, enter what each shed lifts, and the cloth can be drawn.
+sequence_lifts = What each shed lifts, one shed per line: 1: 1 2
+sequence_threading = Threading: shaft of each end, one repeat
+sequence_threading_hint = 1 2 3 4, or 1-4. If blank: straight draw.
+sequence_sett = Sett (heddle)
+sequence_sett_hint = Floats are drawn at their true length.
+sequence_drawing = The cloth it makes
+sequence_legend = Dark is warp, light is weft; the first pick is at the bottom. A long float is outlined.
+sequence_row = { $row } ({ $section })
+sequence_per_press = One press counts
+sequence_one_pick = one pick
+sequence_two_picks = two picks, there and back
+
+## Planning
+
+plan_title = Plan a warp
+plan_start_from = Start from
+plan_from_piece = From the finished piece
+plan_from_yarn = From the yarn you have
+plan_already_warped = Already warped
+plan_piece_lead = Enter the piece you want; leave blank what you do not know.
+plan_yarn_lead = Enter the yarn you have, and see which pieces it makes.
+plan_copy = Copy an earlier warp
+plan_copied = Copied from { $name }.
+plan_piece = Finished piece
+plan_length = Length
+plan_length_hint = After washing, without fringe.
+plan_width = Width
+plan_width_hint = After washing.
+plan_pieces = Pieces of this size
+plan_further = Other lengths on the same warp
+plan_further_hint = { $unit ->
+    [in] In the order they are woven: 24{ "\u00A0" }in, 16{ "\u00A0" }in, or 2 × 6{ "\u00A0" }in.
+   *[cm] In the order they are woven: 60{ "\u00A0" }cm, 40{ "\u00A0" }cm, or 2 × 15{ "\u00A0" }cm.
+}
+plan_edge = Edge finish
+plan_edge_none = none
+plan_edge_fringe = fringe
+plan_edge_hem = hem
+plan_edge_length = Fringe or hem at each end
+plan_edge_hint = For a hem, all that is turned under.
+plan_yarn = Your yarn
+plan_one_yarn = Same yarn for warp and weft
+plan_warp_length = Warp yarn: length
+plan_weft_length = Weft yarn: length
+plan_yarn_length_hint = 240{ "\u00A0" }m, 260{ "\u00A0" }yd, about 240{ "\u00A0" }m. Or enter its weight.
+plan_warp_weight = Warp yarn: weight
+plan_weft_weight = Weft yarn: weight
+plan_weight_hint = With its yarn size below.
+plan_known_how = How do you know?
+plan_measured = measured
+plan_by_label = from the label
+plan_estimated = estimated
+plan_finished_width = Finished width
+plan_finished_width_hint = Type it, or drag the point on the curve.
+plan_or_length = Or finished length
+plan_or_length_hint = If the width is blank: as wide as the yarn allows.
+plan_loom_width = Weaving width of your loom
+plan_loom_width_hint = In the reed.
+plan_threads = Ends and picks
+plan_sett_hint = { $unit ->
+    [in] Ends per inch, or as on the heddle: 40/10.
+   *[cm] Ends per 10{ "\u00A0" }cm, or as on the heddle: 40/10.
+}
+plan_picks_hint = { $unit ->
+    [in] Per inch, under tension.
+   *[cm] Per 10{ "\u00A0" }cm, under tension.
+}
+plan_warp_size = Warp yarn size
+plan_warp_size_hint = As on the label: 400{ "\u00A0" }m/100{ "\u00A0" }g, 8/2 cotton, Nm 2/28.
+plan_weft_size = Weft yarn size
+plan_weft_size_hint = If blank: the same as the warp yarn.
+plan_weft_name = Weft yarn name
+plan_weft_name_hint = Earlier warps with this yarn show how much it takes.
+plan_find_sett = Find the sett from wraps or yarn size
+plan_wraps = Wraps of the warp yarn
+plan_wraps_hint = { $unit ->
+    [in] Wound side by side, counted per inch.
+   *[cm] Wound side by side, counted per 10{ "\u00A0" }cm.
+}
+plan_k = Ashenhurst’s factor
+plan_k_usual = 0.9, usual
+plan_k_soft = 0.84, soft yarn
+plan_k_cotton = 0.95, cotton
+plan_reed_width = Width in the reed, if you know it
+plan_reed_width_hint = Used instead of the finished width.
+plan_loom = Loom and rest of the warp
+plan_waste_hint = Front and back together, once per warp.
+plan_header = Header
+plan_sample_first = Sample woven first
+plan_changes = Take-up, draw-in, shrinkage
+plan_take_up_before = 100{ "\u00A0" }{ $unit } of cloth uses
+plan_take_up_of = Cloth measured
+plan_shrinkage = Length shrinkage
+plan_relaxation = Relaxation off the loom
+plan_relaxation_hint = If blank: none.
+plan_draw_in = Draw-in
+plan_width_shrinkage = Width shrinkage
+plan_sample = From a sample you wove
+plan_sample_hint = What you measured fills in the fields above that are blank.
+plan_sample_warp = Warp used
+plan_sample_reed = Its width in the reed
+plan_sample_length = Its length off the loom
+plan_sample_width = Its width off the loom
+plan_sample_length_washed = Its length after washing
+plan_sample_width_washed = Its width after washing
+plan_days = Days
+plan_name_hint = If blank: its size.
+plan_result = What you need
+plan_more_options = More options
+plan_use_offer = Use this
+plan_rule_of_thumb = Rule of thumb
+plan_check_first = Check first
+plan_saved_plans = Saved plans
+plan_save = Save plan
+plan_saved = Plan saved. You find it under Plan, on every device.
+plan_new = Start a new plan
+plan_bring_back = Bring back the earlier entries
+plan_remove_named = Remove the plan { $name }
+plan_removed = Plan removed.
+plan_waiting = { $count ->
+    [one] { $count } plan not started yet
+   *[other] { $count } plans not started yet
+}
+plan_curve = Width against length
+plan_curve_width = finished width
+plan_curve_length = finished length
+plan_curve_knob = Width of the piece
+plan_curve_keys = Drag the point, or use the arrow keys; Escape brings it back. Hatched: 80% likely.
+
+## Off the loom
+
+off_cut_title = Cut off the warp
+off_cut_lead = { $name }. Enter what you know now; the rest can be measured later.
+off_cut_done = Warp cut off.
+off_measure_title = Measure the cloth
+off_all_pieces = All pieces together, without fringe.
+off_cut_on = Cut off on
+off_cut_on_hint = If blank: today. { day_hint }
+off_before_washing = Off the loom, before washing
+off_length = Length off the loom
+off_length_hint = Laid flat, not stretched.
+off_fell_width = Width at the fell
+off_fell_width_hint = Under tension, before cutting off.
+off_width = Width off the loom
+off_rest = Rest of the warp
+off_front = In front
+off_front_hint = From the start of the warp to the first pick, with fringe and knots.
+off_thrums = Thrums
+off_thrums_hint = From the last pick to the end of the warp, with fringe.
+off_weft_over = Weft left over
+off_after_washing = After washing
+off_finished_length = Length
+off_finished_width = Width
+off_finished_weight = Weight
+off_finished_weight_hint = Dry.
+off_saved = Measurements saved.
+off_finishing = Finishing
+off_step_done = { $name }: done
+off_step_add = Add a step
+off_step = Finishing step
+off_step_name = What to do
+off_step_on = Done on
+off_step_on_hint = Leave blank until it is done. { day_hint }
+off_step_saved = Step saved.
+off_step_remove = Remove this step
+off_step_removed = Step removed.
+off_planned_and_actual = Planned and actual
+off_figure = Figure
+off_planned = Planned
+off_actual = Actual
+off_difference = Difference
+off_not_measured = Not measured yet
+off_measure = Measure
+off_lessons = Learned from your warps
+off_lessons_hint = For a warp like this one. Your next plan can start from these.
+off_removed = Removed
+
+## Pace
+
+pace_table = What each warp took
+pace_warp = Warp
+pace_length = Length woven
+pace_hours = Time at the loom
+pace_sittings = Sittings
+pace_days = Days from first pick to finished, or so far
+pace_picks_per_hour = Picks per hour
+pace_length_per_hour = Length per hour
+pace_hours_per_length = Time per length
+pace_split = Split at
+pace_do_split = Split
+pace_as_table = Show as a table
+pace_as_table_named = { $chart }: show as a table
+pace_pictures = Where pictures are saved
+pace_save_picture = Save picture
+pace_save_picture_named = Save picture: { $chart }
+
+## Export and import
+
+export_import = Export and import
+export_import_back = Back to the folder
+export = Export
+export_lead = Your records, in files that any program can read. Figures are metric, with the unit in the heading.
+export_folder = Folder to save in
+export_folder_hint = If blank: you are asked each time.
+export_tables = Tables for a spreadsheet
+export_sittings = Sittings
+export_warps = Warps
+export_wefts = Weft yarns
+export_finishing = Finishing steps
+export_readings = Measurements and marks
+export_weighings = Weighings
+export_joins = Yarn changes
+export_places = Places in the sequence
+export_plans = Plans
+export_photos = Photos
+export_pace = Pace
+export_everything = Everything (JSON)
+export_warp = This warp: { $name }
+export_sheet = Record sheet with its pictures
+export_picture_png = Progress picture (PNG)
+export_picture_svg = Progress picture (SVG)
+import = Import
+import_lead = Sittings or earlier warps from a CSV file. You see what was understood before anything is saved, and one undo removes it all.
+import_choose_file = Choose a file
+import_contents = Contents
+import_guess = as its headings say
+import_warp = Warp of rows that name none
+import_no_warp = none
+import_columns = Columns
+import_column = Meaning of column { $heading }
+import_sample = for example { $text }
+import_refused = Rows that cannot be imported
+import_line = Line { $line }:
+import_reading = Reading…
+import_writing = Importing…
+import_progress = Progress
+import_rows = { $done } of { $count } rows
+
+## Folder and settings
+
+folder_path = Location
+folder_status = Status
+folder_waiting = { $count ->
+    [one] { $count } entry is only on this device so far.
+   *[other] { $count } entries are only on this device so far.
+}
+folder_write_back = Restore missing entries
+folder_written_back = Entries restored.
+folder_mark = Mark this folder again
+folder_mark_question = Is this the right folder?
+folder_mark_warning = Every waiting entry will be saved in { $path }. This cannot be undone. If another log is there, choose another folder instead.
+folder_mark_confirm = Mark this folder
+folder_mark_cancel = Leave it as it is
+folder_marked = Folder marked.
+folder_problems = Problems with files
+folder_devices = Devices
+folder_this_device = this device
+folder_device_name = Name of this device
+folder_name_saved = Name saved.
+folder_units = Units
+folder_metric = centimetres and grams
+folder_imperial = inches and ounces
+folder_units_hint = For all figures shown, and for numbers typed without a unit. You can type any unit.
+folder_choose_another = Choose another folder
+folder_close = Close this folder
+folder_close_hint = The files stay where they are.
+folder_close_sample_hint = The sample data are deleted.
+folder_closed = Folder closed. Its files stay where they are.
+folder_keys = Keyboard
+folder_keys_pick = Space, Enter, a letter, an arrow, Page Up or Page Down
+folder_keys_pick_does = weaving: count a pick (also a pedal that types a key; under More you can choose a single key)
+folder_keys_back = Backspace, Delete, −
+folder_keys_back_does = weaving: undo a pick
+folder_keys_not_beaten = Escape
+folder_keys_not_beaten_does = weaving: mark a pick as not beaten yet, and again to unmark it
+folder_keys_undo = Ctrl + Z
+folder_keys_undo_does = undo the last change, unless you are typing
+folder_keys_arrows = Arrow keys
+folder_keys_arrows_does = picture of the warp: go from part to part; Enter opens a sitting
+
+## Dates
+
+day_today = today
+day_yesterday = yesterday
+day_pick = Choose a day
+day_hint = Such as 2026-03-09, or as you usually write a date.
+day_month_before = Month before
+day_month_after = Month after

@@ -11,22 +11,42 @@ use crate::figures::{show_length, show_mass};
 use crate::lists_and_numbers::capital;
 use crate::view::ErrorView;
 use fellmark_model::display_format::DisplayFormat;
-use fellmark_model::{self as model, Message, MessageValue};
+use fellmark_model::{self as model, Language, Message, MessageValue};
 
 mod error_view;
+mod interface;
+#[cfg(any(test, feature = "test-support"))]
+mod pseudo;
 #[cfg(test)]
 mod tests;
 
+pub use interface::{InterfaceMessages, MessagePart, MessagePattern, interface_messages};
+#[cfg(any(test, feature = "test-support"))]
+pub use pseudo::pseudo_language;
+
+/// The languages that a window may be shown in. German and French are complete for the interface's own messages; they follow here
+/// once the sentences that are made in Rust are in their catalogues too, so that no screen mixes two languages.
+pub const OFFERED_LANGUAGES: &[Language] = &[Language::English];
+
 /// Id of the message of an error that is no fault of what was typed.
 const STORAGE_ERROR: &str = "storage_error";
-const ENGLISH: &str = include_str!("en.ftl");
+
+/// The catalogue of a language, as it is written.
+fn source(language: Language) -> &'static str {
+    match language {
+        Language::English => include_str!("en.ftl"),
+        Language::German => include_str!("de.ftl"),
+        Language::French => include_str!("fr.ftl"),
+    }
+}
 
 static CATALOGUE: LazyLock<FluentBundle<FluentResource>> = LazyLock::new(|| {
     let mut bundle = FluentBundle::new_concurrent(vec!["en".parse().unwrap_or_default()]);
     // The marks that part text of two directions would stand in every sentence; the program writes no such languages yet.
     bundle.set_use_isolating(false);
     // A test checks that the catalogue has no error and that these functions can be added.
-    let resource = FluentResource::try_new(ENGLISH.to_owned()).unwrap_or_else(|(resource, _)| resource);
+    let resource =
+        FluentResource::try_new(source(Language::English).to_owned()).unwrap_or_else(|(resource, _)| resource);
     let _ = bundle.add_resource(resource);
     let _ = bundle.add_function("CAPITAL", |arguments, _| changed(arguments, capital));
     let _ = bundle.add_function("SENTENCE", |arguments, _| changed(arguments, sentence));

@@ -41,7 +41,7 @@ fn variables_of_inline(inline: &ast::InlineExpression<&str>, found: &mut Vec<Str
 
 /// The messages of the catalogue with the arguments they use.
 fn catalogue() -> BTreeMap<String, Vec<String>> {
-    let resource = fluent_syntax::parser::parse(ENGLISH).expect("the catalogue has no error");
+    let resource = fluent_syntax::parser::parse(source(Language::English)).expect("the catalogue has no error");
     let messages = resource.body.iter().filter_map(|entry| match entry {
         ast::Entry::Message(message) => {
             let mut used = Vec::new();
@@ -58,9 +58,10 @@ fn catalogue() -> BTreeMap<String, Vec<String>> {
     by_id
 }
 
-/// Every message that is declared has a sentence with exactly its arguments, and every sentence belongs to one of them.
+/// Every message that is declared has a sentence with exactly its arguments. The others are the interface's; `npm run check` fails for
+/// one that it does not use.
 #[test]
-fn the_catalogue_has_what_is_declared_and_nothing_else() {
+fn the_catalogue_has_what_is_declared() {
     let declared: BTreeMap<String, Vec<String>> = declared()
         .iter()
         .map(|one| {
@@ -73,8 +74,6 @@ fn the_catalogue_has_what_is_declared_and_nothing_else() {
     for (id, arguments) in &declared {
         assert_eq!(catalogue.get(id), Some(arguments), "{id}: what the catalogue has, and what is declared");
     }
-    let unused: Vec<&String> = catalogue.keys().filter(|id| !declared.contains_key(*id)).collect();
-    assert!(unused.is_empty(), "no code declares {unused:?}");
 }
 
 /// What is declared is used somewhere in the code.

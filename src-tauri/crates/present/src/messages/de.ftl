@@ -1,0 +1,676 @@
+### Die Oberfläche. Ein Argument, das unter Fällen wählt, ist eine Anzahl oder eines der Wörter in Klammern; $unit ist die Längeneinheit, in oder cm.
+
+## Überall
+
+product_name = Fellmark
+screens = Ansichten
+skip_to_content = Zum Inhalt springen
+on_the_loom = Auf dem Webrahmen
+plan = Planen
+off_the_loom = Abgewebt
+pace = Tempo
+folder = Ordner
+folder_state = Ordner:
+undo = Rückgängig: { $action }
+undone = Rückgängig gemacht.
+sample_data = Beispieldaten
+close_sample = Beispiel schließen
+close = Schließen
+back = Zurück
+change = Ändern
+change_named = Ändern: { $name }
+remove = Entfernen
+restore = Wiederherstellen
+save = Speichern
+saved = Gespeichert.
+saved_to = Gespeichert unter { $path }.
+stop = Anhalten
+try_again = Noch einmal versuchen
+got_it = Verstanden
+why = Warum?
+result = Ergebnis
+estimates = Geschätzte Werte
+note = Notiz
+name = Name
+unit_picks_per = { $unit ->
+    [in] Schüsse pro Zoll
+   *[cm] Schüsse auf 10{ "\u00A0" }cm
+}
+unit_ends_per = { $unit ->
+    [in] Kettfäden pro Zoll
+   *[cm] Kettfäden auf 10{ "\u00A0" }cm
+}
+trouble_unknown = Das hat nicht geklappt. Es wurde nichts geändert; bitte noch einmal versuchen.
+
+## Erster Start
+
+welcome_what = Fellmark zählt beim Weben die Schüsse mit. Es zeigt, wo du bist, ob Kette und Schussgarn reichen und wann das Stück fertig wird.
+welcome_where = Es speichert einfache Dateien in einem Ordner deiner Wahl. Kein Konto; nichts wird verschickt.
+welcome_device_hint = Daran erkennst du, welche Einträge von diesem Gerät sind. Wenn leer: { $name }.
+welcome_choose_folder = Ordner wählen
+welcome_type_path = Stattdessen den Pfad eingeben
+welcome_path = Pfad des Ordners
+welcome_use_folder = Diesen Ordner verwenden
+welcome_open_sample = Beispiel öffnen
+welcome_sample_hint = Ein Schal mit erfundenen Werten, zum Ausprobieren.
+
+## Der Ordner wird gelesen
+
+reading_started = Der Ordner wird gelesen. Das kann etwas dauern; du kannst es anhalten.
+reading_list = Ordner wird gelesen: Dateien werden gesucht
+reading_files = Ordner wird gelesen: { $done } von { $count } Dateien
+reading_bar = Gelesene Dateien
+reading_stopping = Hält an, sobald der Datenträger antwortet
+
+## Auf dem Webrahmen
+
+loom_start_weaving = Weben beginnen
+loom_continue_weaving = Weiterweben
+loom_stop_weaving = Weben beenden
+loom_sitting_running = Eine Websitzung läuft { $since }.
+loom_warps = Ketten
+loom_state_on_the_loom = auf dem Webrahmen
+loom_state_resting = zur Seite gelegt
+loom_state_off_the_loom = abgewebt
+loom_state_removed = entfernt
+loom_conflicts = { $count ->
+    [one] { $count } widersprüchlicher Eintrag
+   *[other] { $count } widersprüchliche Einträge
+}
+loom_this_warp = Diese Kette
+loom_add_past_sitting = Frühere Websitzung nachtragen
+loom_change_warp = Kette ändern
+loom_set_aside = Zur Seite legen
+loom_bring_back = Zurück auf den Webrahmen
+loom_cut_off = Abschneiden
+loom_print = Drucken
+loom_remove_warp = Diese Kette entfernen
+loom_removed_note = Diese Kette wurde entfernt. Alle ihre Websitzungen sind noch gespeichert.
+loom_take_care = Vorsicht
+loom_nothing = Auf dem Webrahmen ist nichts.
+loom_was_set_aside = Kette zur Seite gelegt.
+loom_is_back = Die Kette ist auf dem Webrahmen.
+loom_warp_removed = Kette entfernt.
+loom_warp_restored = Kette wiederhergestellt.
+
+## Die Antworten
+
+answers = Überblick
+answers_where = Wo bin ich?
+answers_warp = Reicht die Kette?
+answers_weft = Reicht das Schussgarn?
+answers_when = Wann ist es fertig?
+answers_details = Einzelheiten
+answers_well = reicht
+answers_close = knapp
+answers_short = reicht nicht
+answers_open = noch offen
+
+## Bilder der Kette und der Tage
+
+picture_title = Die Kette im Maßstab
+picture_arrows = Die Pfeiltasten führen von Teil zu Teil, Pos1 und Ende an die Enden.
+picture_opens = Die Eingabetaste öffnet eine Websitzung.
+picture_as_text = Als Text
+picture_fell = Anschlagkante
+picture_ticks = { $unit ->
+    [in] Ein Strich alle 6{ "\u00A0" }Zoll Kette.
+   *[cm] Ein Strich alle 10{ "\u00A0" }cm Kette.
+}
+days_title = Tag für Tag
+days_whole = ganze Länge
+days_legend = Linie: bisher gewebt. Schraffiert: zu 80{ "\u00A0" }% wahrscheinlich. Gestrichelt: ebenso oft früher wie später.
+days_woven = Linie: bisher gewebt.
+
+## Websitzungen
+
+sittings_title = Websitzungen
+sittings_none = Noch keine Websitzung.
+sittings_show_all = Alle { $count } zeigen
+sittings_correct = Berichtigen
+sittings_add_photos = Fotos hinzufügen
+sittings_photos = Fotos: { $count }
+sittings_saved_on = Gespeichert auf { $device }.
+sittings_contested = Auf einem Gerät entfernt und auf einem anderen geändert, deshalb bleibt sie. Entferne sie noch einmal, wenn sie weg soll.
+sittings_removed = { $count ->
+    [one] { $count } entfernte Websitzung
+   *[other] { $count } entfernte Websitzungen
+}
+sittings_was_removed = Websitzung entfernt.
+sittings_was_restored = Websitzung wiederhergestellt.
+
+## Widersprüchliche Einträge
+
+conflicts_title = Widersprüchliche Einträge
+conflicts_hint = Zwei Geräte haben verschiedene Werte gespeichert. Wähle den richtigen; nichts geht verloren.
+conflicts_in_use = gilt vorerst
+conflicts_from = von { $device }
+conflicts_settled = Widerspruch geklärt.
+
+## Weben
+
+tap_title = Weben
+tap_surface = Einen Schuss zählen
+tap_first = Mit dem ersten Schuss beginnt die Zeit.
+tap_how = Für jeden Schuss irgendwo tippen oder eine beliebige Taste drücken.
+tap_last = Letzter Schuss: { $pick }
+tap_then = dann { $pick }
+tap_picks = { $count ->
+    [one] Schuss in dieser Sitzung
+   *[other] Schüsse in dieser Sitzung
+}
+tap_on_this_warp = { $count } auf dieser Kette
+tap_minutes = { $count ->
+    [one] { $count } Minute
+   *[other] { $count } Minuten
+}
+tap_minutes_paused = { $count ->
+    [one] { $count } Minute, Zeit angehalten
+   *[other] { $count } Minuten, Zeit angehalten
+}
+tap_undo_pick = Schuss zurücknehmen
+tap_not_beaten = Noch nicht angeschlagen
+tap_not_beaten_sign = Noch nicht angeschlagen:
+tap_advance = Kette weiterdrehen
+tap_more = Mehr
+tap_screen_may_turn_off = Der Bildschirm kann hier ausgehen; kein Schuss geht verloren.
+tap_waiting = { $count ->
+    [one] { $count } Schuss ist noch nicht gespeichert.
+   *[other] { $count } Schüsse sind noch nicht gespeichert.
+}
+tap_save_now = Jetzt speichern
+tap_place_set = Stelle gesetzt. Die Zahl der Schüsse bleibt gleich.
+
+## Weben: Stelle, Tasten, Ton, Erinnerung
+
+weaving_settings = Einstellungen zum Weben
+weaving_settings_back = Zurück zum Weben
+place_title = Stelle in der Schussfolge
+place_hint = Wähle die Reihe, die als Nächstes kommt. Die Zahl der Schüsse bleibt gleich.
+place_repeat = Rapport
+place_repeat_hint = Der Rapport, in dem du bist; bei Ausgleich und Schlussbordüre die gewebten Rapporte.
+place_piece = Stück
+place_no_sequence = Diese Kette hat noch keine Schussfolge.
+place_add_sequence = Schussfolge anlegen
+place_now = nach der Zählung die nächste
+keys_title = Tasten und Pedal
+keys_any = Jede Taste zählt einen Schuss; die Rücktaste nimmt einen zurück.
+keys_pick = Nur { $key } zählt einen Schuss.
+keys_back = { $key } nimmt einen Schuss zurück.
+keys_choose_pick = Taste oder Pedal für einen Schuss wählen
+keys_choose_back = Taste zum Zurücknehmen wählen
+keys_press = Jetzt die Taste oder das Pedal drücken
+keys_any_again = Wieder jede Taste verwenden
+keys_note = Mit Esc markierst du einen Schuss, der noch nicht angeschlagen ist. Die Tasten gelten nur auf diesem Gerät.
+keys_space = Leertaste
+sound_title = Ton
+sound_on = Ein leises Ticken bei jedem Schuss
+stretch_title = Erinnerung ans Dehnen
+stretch_hint = Nach so langem Weben ohne Pause, auf allen Geräten mit diesem Ordner.
+stretch_never = nie
+stretch_minutes = { $count }{ "\u00A0" }min
+
+## Messen und wiegen
+
+measure_title = Messen oder wiegen
+measure_lead = Trage ein, was du gemessen hast; den Rest lass leer.
+measure_move_mark = Markierung an die Anschlagkante versetzen
+measure_yarn_left = Restliches Garn
+measure_yarn_hint = Nach Gewicht oder Länge: 42{ "\u00A0" }g, about 120{ "\u00A0" }m.
+measure_on_shuttle = Auf dem Schiffchen gewogen, das leer { $weight } wiegt
+measure_yarn_next = Garn ab hier
+measure_yarn_same = wie bisher
+measure_warp_mark = Eine Kettmarke ist an der Anschlagkante
+measure_warp_mark_at = Abstand vom ersten Schuss, entlang der Kette
+measure_warp_mark_hint = Ein Faden, beim Schären an einen Kettfaden gebunden. Er zeigt die wahre Einarbeitung.
+
+## Schussgarne
+
+yarns_title = Schussgarne
+yarns_none = Noch kein Schussgarn.
+yarns_add = Garn hinzufügen
+yarns_new = Schussgarn hinzufügen
+yarns_change = Schussgarn ändern
+yarns_on_shuttle = auf dem Schiffchen
+yarns_use = Ab hier verwenden
+yarns_use_named = Ab hier verwenden: { $name }
+yarns_in_use = Das Garn ist in Gebrauch.
+yarns_saved = Garn gespeichert.
+yarns_removed = Garn entfernt.
+yarns_weight = Gewicht zu Beginn
+yarns_weight_hint = Nur das Garn.
+yarns_length = Länge zu Beginn
+yarns_length_hint = 240{ "\u00A0" }m, 260{ "\u00A0" }yd; about 240{ "\u00A0" }m, wenn du es nur ungefähr weißt.
+yarns_shuttle = Gewicht des leeren Schiffchens
+yarns_shuttle_hint = Oder der Spule. Es wird abgezogen, wenn du das Garn darauf wiegst.
+yarns_left = { $percent }{ "\u00A0" }% übrig
+
+## Andere Einträge, Fotos
+
+records_title = Andere Einträge
+records_removed = Eintrag entfernt.
+photos_title = Fotos
+photos_over_time = Fotos im Lauf der Zeit
+photos_enlarge = Vergrößern: { $photo }
+photos_close = Foto schließen
+photos_missing = Das Foto ist noch nicht angekommen.
+photos_hint = Oder hierher ziehen oder einfügen.
+photos_chosen = Foto { $name }
+photos_leave_out = { $name } weglassen
+photos_saving = Foto { $number } von { $count } wird gespeichert
+photos_not_saved = { $count ->
+    [one] { $count } Foto wurde nicht gespeichert.
+   *[other] { $count } Fotos wurden nicht gespeichert.
+}
+photos_skip = Weglassen
+photos_saved = { $count ->
+    [one] Foto gespeichert.
+   *[other] { $count } Fotos gespeichert.
+}
+
+## Eine Websitzung
+
+sitting_save_title = Diese Websitzung speichern
+sitting_correct = Websitzung berichtigen
+sitting_lead = Trage ein, was du weißt: Minuten, Schüsse oder Länge dürfen leer bleiben.
+sitting_day = Tag
+sitting_started = Begonnen um
+sitting_started_hint = Etwa 19:40.
+sitting_minutes = Minuten
+sitting_minutes_hint = 40 oder 1{ "\u00A0" }h 10
+sitting_use_minutes = Ich habe ohne Zählen weitergewebt: { $minutes } Minuten übernehmen
+sitting_picks = Schüsse
+sitting_picks_hint = Negativ, wenn du mehr zurück- als vorwärtsgewebt hast.
+sitting_length = Gewebte Länge
+sitting_length_hint = Bis zur Anschlagkante.
+sitting_from = Gemessen ab
+sitting_from_start = dem ersten Schuss
+sitting_from_mark = der letzten Markierung
+sitting_tension = Die Kette war
+sitting_tight = gespannt
+sitting_relaxed = entspannt
+sitting_measured = { $tension ->
+    [relaxed] { $from ->
+        [mark] Gemessen ab der letzten Markierung, Kette entspannt
+       *[start] Gemessen ab dem ersten Schuss, Kette entspannt
+    }
+   *[tight] { $from ->
+        [mark] Gemessen ab der letzten Markierung, Kette gespannt
+       *[start] Gemessen ab dem ersten Schuss, Kette gespannt
+    }
+}
+sitting_mark_set = Ich habe die Anschlagkante markiert
+sitting_weft_left = Gewicht des restlichen Schussgarns
+sitting_weft_left_hint = Nur das Garn, ohne Schiffchen oder Hülse.
+sitting_not_beaten = Der letzte Schuss ist noch nicht angeschlagen
+sitting_keep_weaving = Doch weiterweben
+sitting_saved = Websitzung gespeichert.
+sitting_corrected = Websitzung berichtigt.
+
+## Eine Kette
+
+warp_start = Kette beginnen
+warp_start_lead = Ein Name und die Werte, die du kennst. Alles lässt sich später ändern.
+warp_start_this = Diese Kette beginnen
+warp_started = Kette begonnen.
+warp_changed = Kette geändert.
+warp_name_hint = Wie du sie nennst: „Grüner Läufer“.
+warp_cloth = Kette und Gewebe
+warp_wound = Kettlänge
+warp_wound_hint = Wie geschärt, mit allen Knoten.
+warp_waste = Kettabfall
+warp_waste_hint = Vorn und hinten zusammen: was sich nicht verweben lässt.
+warp_wanted = Gewünschte Länge
+warp_wanted_hint = { $unit ->
+    [in] Je Stück. Wenn sie verschieden sind: 70, 6, 6{ "\u00A0" }in.
+   *[cm] Je Stück. Wenn sie verschieden sind: 180, 15, 15{ "\u00A0" }cm.
+}
+warp_wanted_state = Die gewünschte Länge gilt
+warp_finished = fertig, nach dem Waschen
+warp_relaxed = vom Webrahmen genommen
+warp_under_tension = auf dem Webrahmen, gespannt
+warp_picks = Schussdichte
+warp_picks_hint = { $unit ->
+    [in] Schüsse pro Zoll.
+   *[cm] Schüsse auf 10{ "\u00A0" }cm.
+}
+warp_take_up = Einarbeitung
+warp_take_up_before = 100{ "\u00A0" }{ $unit } gespanntes Gewebe brauchen
+warp_take_up_after = { $unit } Kette
+warp_take_up_hint = An einer Webprobe messen oder leer lassen.
+warp_weft = Schuss
+warp_reed_width = Breite im Webkamm
+warp_yarn = Garn
+warp_weft_allowance = Schusszugabe
+warp_weft_allowance_hint = Zugabe zur Breite bei jedem Schuss. Oft 10.
+warp_gift_day = Fertig bis
+warp_gift_day_hint = Wenn das Stück an einem bestimmten Tag fertig sein muss.
+warp_sequence = Schussfolge
+warp_sequence_hint = Eine Reihe je Zeile: up (Kamm oben), down (Kamm unten), stick (Musterstab) oder up + stick. „stick“ allein heißt: Kamm in Ruhestellung, Stab hochkant. „3 x up“ sind drei Reihen. Bei einem anderen Webstuhl die Nummern der Fächer.
+warp_opening = Anfangsbordüre
+warp_repeat = Rapport
+warp_balance = Ausgleichsschüsse
+warp_closing = Schlussbordüre
+warp_more_pieces = Stücke, Fransen, Einlaufen
+warp_shrinkage = Einlaufen vom Webrahmen bis fertig
+warp_pieces = Stücke auf dieser Kette
+warp_pieces_hint = Wenn leer: eines, oder so viele wie gewünschte Längen.
+warp_gap = Abstand zwischen Stücken
+warp_gap_hint = Ohne ihre Fransen.
+warp_fringe = Ungewebte Fransen an jedem Ende jedes Stücks
+warp_fringe_from_waste = Die äußersten Fransen entstehen aus dem Kettabfall
+warp_days = Tage und für wen
+warp_started_on = Begonnen am
+warp_days_a_week = Webtage pro Woche, ungefähr
+warp_minutes_a_day = Minuten an so einem Tag, ungefähr
+warp_weaving_days = Webtage
+warp_weaving_days_hint = „Sat, Sun“ oder „weekends“. Wenn leer: wie deine Websitzungen zeigen.
+warp_away_from = Nicht da ab
+warp_away_until = Nicht da bis
+warp_every_day_until = Weben an jedem Tag bis
+warp_for_child = Für ein kleines Kind
+warp_weave = Bindung
+warp_weave_unset = nicht angegeben
+warp_weave_plain = Leinwandbindung
+warp_weave_twill = Köper 2/2
+warp_weave_pick_up = mit Musterstab
+
+## Die Schussfolge bearbeiten
+
+sequence_examples = Mit einem Beispiel beginnen
+sequence_example = Beginnen mit: { $name }
+sequence_mirror = Anfangsbordüre spiegeln
+sequence_stick = Schlitzfäden auf dem Musterstab
+sequence_stick_up = oben
+sequence_stick_down = unten dazwischen
+sequence_stick_edge = unten an jedem Rand
+sequence_sheds = Nummerierte Fächer: mehrere Webkämme oder Schäfte
+sequence_sheds_hint = Sind die Reihen Nummern von Fächern, trag ein, was jedes Fach hebt; dann lässt sich das Gewebe zeichnen.
+sequence_lifts = Was jedes Fach hebt, ein Fach je Zeile: 1: 1 2
+sequence_threading = Einzug: Schaft jedes Kettfadens, ein Rapport
+sequence_threading_hint = 1 2 3 4 oder 1-4. Wenn leer: Geradeinzug.
+sequence_sett = Kettdichte (Webkamm)
+sequence_sett_hint = Flottierungen werden in wahrer Länge gezeichnet.
+sequence_drawing = Das Gewebe dazu
+sequence_legend = Dunkel ist die Kette, hell der Schuss; der erste Schuss ist unten. Eine lange Flottierung ist umrandet.
+sequence_row = { $row } ({ $section })
+sequence_per_press = Einmal drücken zählt
+sequence_one_pick = einen Schuss
+sequence_two_picks = zwei Schüsse, hin und zurück
+
+## Planen
+
+plan_title = Eine Kette planen
+plan_start_from = Ausgangspunkt
+plan_from_piece = Vom fertigen Stück aus
+plan_from_yarn = Vom vorhandenen Garn aus
+plan_already_warped = Schon aufgezogen
+plan_piece_lead = Trage ein, welches Stück du möchtest; was du nicht weißt, lass leer.
+plan_yarn_lead = Trage ein, welches Garn du hast, und sieh, welche Stücke daraus werden.
+plan_copy = Eine frühere Kette übernehmen
+plan_copied = Übernommen von { $name }.
+plan_piece = Fertiges Stück
+plan_length = Länge
+plan_length_hint = Nach dem Waschen, ohne Fransen.
+plan_width = Breite
+plan_width_hint = Nach dem Waschen.
+plan_pieces = Stücke in dieser Größe
+plan_further = Weitere Längen auf derselben Kette
+plan_further_hint = { $unit ->
+    [in] In der Reihenfolge des Webens: 24{ "\u00A0" }in, 16{ "\u00A0" }in oder 2 × 6{ "\u00A0" }in.
+   *[cm] In der Reihenfolge des Webens: 60{ "\u00A0" }cm, 40{ "\u00A0" }cm oder 2 × 15{ "\u00A0" }cm.
+}
+plan_edge = Abschluss
+plan_edge_none = keiner
+plan_edge_fringe = Fransen
+plan_edge_hem = Saum
+plan_edge_length = Fransen oder Saum an jedem Ende
+plan_edge_hint = Beim Saum alles, was umgeschlagen wird.
+plan_yarn = Dein Garn
+plan_one_yarn = Dasselbe Garn für Kette und Schuss
+plan_warp_length = Kettgarn: Länge
+plan_weft_length = Schussgarn: Länge
+plan_yarn_length_hint = 240{ "\u00A0" }m, 260{ "\u00A0" }yd, about 240{ "\u00A0" }m. Oder gib das Gewicht an.
+plan_warp_weight = Kettgarn: Gewicht
+plan_weft_weight = Schussgarn: Gewicht
+plan_weight_hint = Zusammen mit der Garnstärke unten.
+plan_known_how = Woher weißt du das?
+plan_measured = gemessen
+plan_by_label = von der Banderole
+plan_estimated = geschätzt
+plan_finished_width = Fertige Breite
+plan_finished_width_hint = Eingeben oder den Punkt auf der Kurve ziehen.
+plan_or_length = Oder fertige Länge
+plan_or_length_hint = Wenn die Breite leer ist: so breit, wie das Garn reicht.
+plan_loom_width = Webbreite deines Webrahmens
+plan_loom_width_hint = Im Webkamm.
+plan_threads = Kettfäden und Schüsse
+plan_sett_hint = { $unit ->
+    [in] Kettfäden pro Zoll, oder wie auf dem Webkamm: 40/10.
+   *[cm] Kettfäden auf 10{ "\u00A0" }cm, oder wie auf dem Webkamm: 40/10.
+}
+plan_picks_hint = { $unit ->
+    [in] Schüsse pro Zoll, gespannt.
+   *[cm] Schüsse auf 10{ "\u00A0" }cm, gespannt.
+}
+plan_warp_size = Garnstärke der Kette
+plan_warp_size_hint = Wie auf der Banderole: 400{ "\u00A0" }m/100{ "\u00A0" }g, 8/2 cotton, Nm 2/28.
+plan_weft_size = Garnstärke des Schusses
+plan_weft_size_hint = Wenn leer: wie das Kettgarn.
+plan_weft_name = Name des Schussgarns
+plan_weft_name_hint = Frühere Ketten mit diesem Garn zeigen, wie viel es braucht.
+plan_find_sett = Kettdichte aus Wicklungen oder Garnstärke finden
+plan_wraps = Wicklungen des Kettgarns
+plan_wraps_hint = { $unit ->
+    [in] Dicht an dicht gewickelt, pro Zoll gezählt.
+   *[cm] Dicht an dicht gewickelt, auf 10{ "\u00A0" }cm gezählt.
+}
+plan_k = Ashenhurst-Faktor
+plan_k_usual = 0,9, üblich
+plan_k_soft = 0,84, weiches Garn
+plan_k_cotton = 0,95, Baumwolle
+plan_reed_width = Breite im Webkamm, wenn du sie kennst
+plan_reed_width_hint = Gilt anstelle der fertigen Breite.
+plan_loom = Webrahmen und restliche Kette
+plan_waste_hint = Vorn und hinten zusammen, einmal je Kette.
+plan_header = Anwebstreifen
+plan_sample_first = Webprobe vorab
+plan_changes = Einarbeitung, Einsprung, Einlaufen
+plan_take_up_before = 100{ "\u00A0" }{ $unit } Gewebe brauchen
+plan_take_up_of = Gewebe gemessen
+plan_shrinkage = Einlaufen in der Länge
+plan_relaxation = Entspannung nach dem Abnehmen
+plan_relaxation_hint = Wenn leer: keine.
+plan_draw_in = Einsprung in der Breite
+plan_width_shrinkage = Einlaufen in der Breite
+plan_sample = Aus einer Webprobe
+plan_sample_hint = Was du gemessen hast, füllt die leeren Felder darüber.
+plan_sample_warp = Verbrauchte Kette
+plan_sample_reed = Breite im Webkamm
+plan_sample_length = Länge nach dem Abnehmen
+plan_sample_width = Breite nach dem Abnehmen
+plan_sample_length_washed = Länge nach dem Waschen
+plan_sample_width_washed = Breite nach dem Waschen
+plan_days = Tage
+plan_name_hint = Wenn leer: die Größe.
+plan_result = Was du brauchst
+plan_more_options = Weitere Möglichkeiten
+plan_use_offer = Übernehmen
+plan_rule_of_thumb = Faustregel
+plan_check_first = Zuerst prüfen
+plan_saved_plans = Gespeicherte Pläne
+plan_save = Plan speichern
+plan_saved = Plan gespeichert. Du findest ihn auf jedem Gerät unter „Planen“.
+plan_new = Neuen Plan beginnen
+plan_bring_back = Frühere Eingaben zurückholen
+plan_remove_named = Plan { $name } entfernen
+plan_removed = Plan entfernt.
+plan_waiting = { $count ->
+    [one] { $count } noch nicht begonnener Plan
+   *[other] { $count } noch nicht begonnene Pläne
+}
+plan_curve = Breite gegen Länge
+plan_curve_width = fertige Breite
+plan_curve_length = fertige Länge
+plan_curve_knob = Breite des Stücks
+plan_curve_keys = Punkt ziehen oder mit den Pfeiltasten bewegen; Esc bringt ihn zurück. Schraffiert: zu 80{ "\u00A0" }% wahrscheinlich.
+
+## Abgewebt
+
+off_cut_title = Kette abschneiden
+off_cut_lead = { $name }. Trage ein, was du jetzt weißt; den Rest kannst du später messen.
+off_cut_done = Kette abgeschnitten.
+off_measure_title = Gewebe messen
+off_all_pieces = Alle Stücke zusammen, ohne Fransen.
+off_cut_on = Abgeschnitten am
+off_cut_on_hint = Wenn leer: heute. { day_hint }
+off_before_washing = Abgenommen, vor dem Waschen
+off_length = Länge nach dem Abnehmen
+off_length_hint = Flach gelegt, nicht gedehnt.
+off_fell_width = Breite an der Anschlagkante
+off_fell_width_hint = Gespannt, vor dem Abschneiden.
+off_width = Breite nach dem Abnehmen
+off_rest = Restliche Kette
+off_front = Vorn
+off_front_hint = Vom Anfang der Kette bis zum ersten Schuss, mit Fransen und Knoten.
+off_thrums = Kettreste
+off_thrums_hint = Vom letzten Schuss bis zum Ende der Kette, mit Fransen.
+off_weft_over = Übriges Schussgarn
+off_after_washing = Nach dem Waschen
+off_finished_length = Länge
+off_finished_width = Breite
+off_finished_weight = Gewicht
+off_finished_weight_hint = Trocken.
+off_saved = Maße gespeichert.
+off_finishing = Fertigstellen
+off_step_done = { $name }: erledigt
+off_step_add = Schritt hinzufügen
+off_step = Schritt zum Fertigstellen
+off_step_name = Was zu tun ist
+off_step_on = Erledigt am
+off_step_on_hint = Leer lassen, bis es erledigt ist. { day_hint }
+off_step_saved = Schritt gespeichert.
+off_step_remove = Diesen Schritt entfernen
+off_step_removed = Schritt entfernt.
+off_planned_and_actual = Geplant und gemessen
+off_figure = Größe
+off_planned = Geplant
+off_actual = Gemessen
+off_difference = Unterschied
+off_not_measured = Noch nicht gemessen
+off_measure = Messen
+off_lessons = Aus deinen Ketten gelernt
+off_lessons_hint = Für eine Kette wie diese. Dein nächster Plan kann davon ausgehen.
+off_removed = Entfernt
+
+## Tempo
+
+pace_table = Was jede Kette gebraucht hat
+pace_warp = Kette
+pace_length = Gewebte Länge
+pace_hours = Zeit am Webrahmen
+pace_sittings = Websitzungen
+pace_days = Tage vom ersten Schuss bis fertig oder bis jetzt
+pace_picks_per_hour = Schüsse pro Stunde
+pace_length_per_hour = Länge pro Stunde
+pace_hours_per_length = Zeit pro Länge
+pace_split = Teilen bei
+pace_do_split = Teilen
+pace_as_table = Als Tabelle zeigen
+pace_as_table_named = { $chart }: als Tabelle zeigen
+pace_pictures = Wo Bilder gespeichert werden
+pace_save_picture = Bild speichern
+pace_save_picture_named = Bild speichern: { $chart }
+
+## Export und Import
+
+export_import = Export und Import
+export_import_back = Zurück zum Ordner
+export = Export
+export_lead = Deine Einträge in Dateien, die jedes Programm lesen kann. Die Werte sind metrisch, mit der Einheit in der Überschrift.
+export_folder = Speichern im Ordner
+export_folder_hint = Wenn leer: wird jedes Mal gefragt.
+export_tables = Tabellen für eine Tabellenkalkulation
+export_sittings = Websitzungen
+export_warps = Ketten
+export_wefts = Schussgarne
+export_finishing = Schritte zum Fertigstellen
+export_readings = Messungen und Markierungen
+export_weighings = Wägungen
+export_joins = Garnwechsel
+export_places = Stellen in der Schussfolge
+export_plans = Pläne
+export_photos = Fotos
+export_pace = Tempo
+export_everything = Alles (JSON)
+export_warp = Diese Kette: { $name }
+export_sheet = Protokollblatt mit Bildern
+export_picture_png = Bild des Fortschritts (PNG)
+export_picture_svg = Bild des Fortschritts (SVG)
+import = Importieren
+import_lead = Websitzungen oder frühere Ketten aus einer CSV-Datei. Du siehst, was verstanden wurde, bevor etwas gespeichert wird, und einmal Rückgängig nimmt alles zurück.
+import_choose_file = Datei wählen
+import_contents = Inhalt
+import_guess = nach den Überschriften
+import_warp = Kette für Zeilen, die keine nennen
+import_no_warp = keine
+import_columns = Spalten
+import_column = Bedeutung der Spalte { $heading }
+import_sample = zum Beispiel { $text }
+import_refused = Zeilen, die sich nicht importieren lassen
+import_line = Zeile { $line }:
+import_reading = Wird gelesen …
+import_writing = Wird importiert …
+import_progress = Fortschritt
+import_rows = { $done } von { $count } Zeilen
+
+## Ordner und Einstellungen
+
+folder_path = Speicherort
+folder_status = Stand
+folder_waiting = { $count ->
+    [one] { $count } Eintrag ist bisher nur auf diesem Gerät.
+   *[other] { $count } Einträge sind bisher nur auf diesem Gerät.
+}
+folder_write_back = Fehlende Einträge wiederherstellen
+folder_written_back = Einträge wiederhergestellt.
+folder_mark = Diesen Ordner neu kennzeichnen
+folder_mark_question = Ist das der richtige Ordner?
+folder_mark_warning = Alle wartenden Einträge werden in { $path } gespeichert. Das lässt sich nicht rückgängig machen. Wenn dort andere Aufzeichnungen sind, wähle stattdessen einen anderen Ordner.
+folder_mark_confirm = Diesen Ordner kennzeichnen
+folder_mark_cancel = So lassen
+folder_marked = Ordner gekennzeichnet.
+folder_problems = Probleme mit Dateien
+folder_devices = Geräte
+folder_this_device = dieses Gerät
+folder_device_name = Name dieses Geräts
+folder_name_saved = Name gespeichert.
+folder_units = Einheiten
+folder_metric = Zentimeter und Gramm
+folder_imperial = Zoll und Unzen
+folder_units_hint = Für alle gezeigten Werte und für Zahlen ohne Einheit. Eingeben kannst du jede Einheit.
+folder_choose_another = Anderen Ordner wählen
+folder_close = Diesen Ordner schließen
+folder_close_hint = Die Dateien bleiben, wo sie sind.
+folder_close_sample_hint = Die Beispieldaten werden gelöscht.
+folder_closed = Ordner geschlossen. Seine Dateien bleiben, wo sie sind.
+folder_keys = Tastatur
+folder_keys_pick = Leertaste, Eingabetaste, ein Buchstabe, ein Pfeil, Bild auf oder Bild ab
+folder_keys_pick_does = beim Weben: einen Schuss zählen (auch ein Pedal, das eine Taste sendet; unter „Mehr“ lässt sich eine einzelne Taste wählen)
+folder_keys_back = Rücktaste, Entf, −
+folder_keys_back_does = beim Weben: einen Schuss zurücknehmen
+folder_keys_not_beaten = Esc
+folder_keys_not_beaten_does = beim Weben: einen Schuss als noch nicht angeschlagen markieren; noch einmal hebt das auf
+folder_keys_undo = Strg + Z
+folder_keys_undo_does = die letzte Änderung rückgängig machen, außer beim Tippen
+folder_keys_arrows = Pfeiltasten
+folder_keys_arrows_does = im Bild der Kette: von Teil zu Teil; die Eingabetaste öffnet eine Websitzung
+
+## Tage
+
+day_today = heute
+day_yesterday = gestern
+day_pick = Tag wählen
+day_hint = Etwa 2026-03-09, oder wie du ein Datum sonst schreibst.
+day_month_before = Voriger Monat
+day_month_after = Nächster Monat

@@ -1,0 +1,677 @@
+### L’interface. Un argument qui choisit entre des cas est un nombre ou l’un des mots entre crochets ; $unit est l’unité de longueur, in ou cm.
+### Devant ; ! ? il y a une espace fine insécable, devant : et dans les guillemets une espace insécable.
+
+## Partout
+
+product_name = Fellmark
+screens = Écrans
+skip_to_content = Aller au contenu
+on_the_loom = Sur le métier
+plan = Planifier
+off_the_loom = Hors du métier
+pace = Rythme
+folder = Dossier
+folder_state = Dossier :
+undo = Annuler : { $action }
+undone = Annulé.
+sample_data = Données d’exemple
+close_sample = Fermer l’exemple
+close = Fermer
+back = Retour
+change = Modifier
+change_named = Modifier : { $name }
+remove = Retirer
+restore = Rétablir
+save = Enregistrer
+saved = Enregistré.
+saved_to = Enregistré dans { $path }.
+stop = Arrêter
+try_again = Réessayer
+got_it = Compris
+why = Pourquoi ?
+result = Résultat
+estimates = Valeurs estimées
+note = Note
+name = Nom
+unit_picks_per = { $unit ->
+    [in] duites par pouce
+   *[cm] duites aux 10{ "\u00A0" }cm
+}
+unit_ends_per = { $unit ->
+    [in] fils par pouce
+   *[cm] fils aux 10{ "\u00A0" }cm
+}
+trouble_unknown = Cela n’a pas marché. Rien n’a été modifié ; veuillez réessayer.
+
+## Premier démarrage
+
+welcome_what = Fellmark compte les duites pendant que vous tissez. Il montre où vous en êtes, si la chaîne et la trame suffisent, et quand la pièce sera terminée.
+welcome_where = Il enregistre de simples fichiers dans un dossier de votre choix. Aucun compte ; rien n’est envoyé.
+welcome_device_hint = Distingue ses entrées de celles des autres appareils. Si vide : { $name }.
+welcome_choose_folder = Choisir un dossier
+welcome_type_path = Saisir plutôt son chemin
+welcome_path = Chemin du dossier
+welcome_use_folder = Utiliser ce dossier
+welcome_open_sample = Ouvrir l’exemple
+welcome_sample_hint = Une écharpe aux chiffres inventés, pour essayer.
+
+## Lecture du dossier
+
+reading_started = Lecture du dossier. Cela peut durer un peu ; vous pouvez l’arrêter.
+reading_list = Lecture du dossier : recherche des fichiers
+reading_files = Lecture du dossier : { $done } fichiers sur { $count }
+reading_bar = Fichiers lus
+reading_stopping = Arrêt dès que le disque répond
+
+## Sur le métier
+
+loom_start_weaving = Commencer à tisser
+loom_continue_weaving = Continuer à tisser
+loom_stop_weaving = Arrêter de tisser
+loom_sitting_running = Une séance est en cours { $since }.
+loom_warps = Chaînes
+loom_state_on_the_loom = sur le métier
+loom_state_resting = mise de côté
+loom_state_off_the_loom = hors du métier
+loom_state_removed = retirée
+loom_conflicts = { $count ->
+    [one] { $count } entrée contradictoire
+   *[other] { $count } entrées contradictoires
+}
+loom_this_warp = Cette chaîne
+loom_add_past_sitting = Ajouter une séance passée
+loom_change_warp = Modifier la chaîne
+loom_set_aside = Mettre de côté
+loom_bring_back = Remettre sur le métier
+loom_cut_off = Couper
+loom_print = Imprimer
+loom_remove_warp = Retirer cette chaîne
+loom_removed_note = Cette chaîne a été retirée. Toutes ses séances restent enregistrées.
+loom_take_care = Attention
+loom_nothing = Il n’y a rien sur le métier.
+loom_was_set_aside = Chaîne mise de côté.
+loom_is_back = La chaîne est sur le métier.
+loom_warp_removed = Chaîne retirée.
+loom_warp_restored = Chaîne rétablie.
+
+## Les réponses
+
+answers = Aperçu
+answers_where = Où en suis-je ?
+answers_warp = Assez de chaîne ?
+answers_weft = Assez de trame ?
+answers_when = Quand sera-ce fini ?
+answers_details = Détails
+answers_well = suffit
+answers_close = juste
+answers_short = trop peu
+answers_open = pas encore connu
+
+## Images de la chaîne et des jours
+
+picture_title = La chaîne à l’échelle
+picture_arrows = Les flèches passent d’une partie à l’autre ; Début et Fin vont aux extrémités.
+picture_opens = Entrée ouvre une séance.
+picture_as_text = En texte
+picture_fell = façure
+picture_ticks = { $unit ->
+    [in] Un trait tous les 6{ "\u00A0" }pouces de chaîne.
+   *[cm] Un trait tous les 10{ "\u00A0" }cm de chaîne.
+}
+days_title = Jour après jour
+days_whole = longueur totale
+days_legend = Trait : tissé jusqu’ici. Zone hachurée : probable à 80{ "\u00A0" }%. Tirets : aussi souvent plus tôt que plus tard.
+days_woven = Trait : tissé jusqu’ici.
+
+## Séances
+
+sittings_title = Séances
+sittings_none = Pas encore de séance.
+sittings_show_all = Afficher les { $count }
+sittings_correct = Corriger
+sittings_add_photos = Ajouter des photos
+sittings_photos = Photos : { $count }
+sittings_saved_on = Enregistrée sur { $device }.
+sittings_contested = Retirée sur un appareil et modifiée sur un autre, elle reste donc. Retirez-la encore si elle doit disparaître.
+sittings_removed = { $count ->
+    [one] { $count } séance retirée
+   *[other] { $count } séances retirées
+}
+sittings_was_removed = Séance retirée.
+sittings_was_restored = Séance rétablie.
+
+## Entrées contradictoires
+
+conflicts_title = Entrées contradictoires
+conflicts_hint = Deux appareils ont enregistré des valeurs différentes. Choisissez la bonne ; rien n’est perdu.
+conflicts_in_use = utilisée pour l’instant
+conflicts_from = de { $device }
+conflicts_settled = Contradiction réglée.
+
+## Tisser
+
+tap_title = Tissage
+tap_surface = Compter une duite
+tap_first = La première duite lance le minuteur.
+tap_how = Touchez l’écran n’importe où, ou appuyez sur une touche, à chaque duite.
+tap_last = Dernière duite : { $pick }
+tap_then = puis { $pick }
+tap_picks = { $count ->
+    [one] duite cette séance
+   *[other] duites cette séance
+}
+tap_on_this_warp = { $count } sur cette chaîne
+tap_minutes = { $count ->
+    [one] { $count } minute
+   *[other] { $count } minutes
+}
+tap_minutes_paused = { $count ->
+    [one] { $count } minute, minuteur en pause
+   *[other] { $count } minutes, minuteur en pause
+}
+tap_undo_pick = Annuler la duite
+tap_not_beaten = Duite pas encore tassée
+tap_not_beaten_sign = Pas encore tassée :
+tap_advance = Avancer la chaîne
+tap_more = Plus
+tap_screen_may_turn_off = L’écran peut s’éteindre ici ; aucune duite n’est perdue.
+tap_waiting = { $count ->
+    [one] { $count } duite n’est pas encore enregistrée.
+   *[other] { $count } duites ne sont pas encore enregistrées.
+}
+tap_save_now = Enregistrer maintenant
+tap_place_set = Position fixée. Le nombre de duites ne change pas.
+
+## Tisser : position, touches, son, rappel
+
+weaving_settings = Réglages du tissage
+weaving_settings_back = Retour au tissage
+place_title = Position dans la séquence
+place_hint = Choisissez le rang qui vient ensuite. Le nombre de duites ne change pas.
+place_repeat = Rapport
+place_repeat_hint = Le rapport en cours ; pour les duites d’équilibre et la bordure de fin, les rapports tissés.
+place_piece = Pièce
+place_no_sequence = Cette chaîne n’a pas encore de séquence de duites.
+place_add_sequence = En ajouter une
+place_now = suivant selon le compte
+keys_title = Touches et pédale
+keys_any = Chaque touche compte une duite ; Retour arrière en annule une.
+keys_pick = Seule { $key } compte une duite.
+keys_back = { $key } annule une duite.
+keys_choose_pick = Choisir une touche ou une pédale pour la duite
+keys_choose_back = En choisir une pour annuler une duite
+keys_press = Appuyez maintenant sur la touche ou la pédale
+keys_any_again = Reprendre toutes les touches
+keys_note = Échap signale une duite pas encore tassée. Les touches ne valent que sur cet appareil.
+keys_space = Espace
+sound_title = Son
+sound_on = Un léger tic à chaque duite
+stretch_title = Rappel pour s’étirer
+stretch_hint = Après ce temps de tissage sans pause, sur tous les appareils de ce dossier.
+stretch_never = jamais
+stretch_minutes = { $count }{ "\u00A0" }min
+
+## Mesurer et peser
+
+measure_title = Mesurer ou peser
+measure_lead = Saisissez ce que vous avez mesuré ; laissez le reste vide.
+measure_move_mark = Déplacer le repère à la façure
+measure_yarn_left = Fil restant
+measure_yarn_hint = Par poids ou par longueur : 42{ "\u00A0" }g, about 120{ "\u00A0" }m.
+measure_on_shuttle = Pesé sur sa navette, qui pèse { $weight } à vide
+measure_yarn_next = Fil à partir d’ici
+measure_yarn_same = sans changement
+measure_warp_mark = Un repère de chaîne est à la façure
+measure_warp_mark_at = Distance depuis la première duite, le long de la chaîne
+measure_warp_mark_hint = Un fil noué sur un fil de chaîne à l’ourdissage. Il montre l’embuvage réel.
+
+## Fils de trame
+
+yarns_title = Fils de trame
+yarns_none = Pas encore de fil de trame.
+yarns_add = Ajouter un fil
+yarns_new = Ajouter un fil de trame
+yarns_change = Modifier un fil de trame
+yarns_on_shuttle = sur la navette
+yarns_use = Utiliser à partir d’ici
+yarns_use_named = Utiliser à partir d’ici : { $name }
+yarns_in_use = Fil en usage.
+yarns_saved = Fil enregistré.
+yarns_removed = Fil retiré.
+yarns_weight = Poids au départ
+yarns_weight_hint = Fil seul.
+yarns_length = Longueur au départ
+yarns_length_hint = 240{ "\u00A0" }m, 260{ "\u00A0" }yd ; about 240{ "\u00A0" }m si elle est approximative.
+yarns_shuttle = Poids de sa navette vide
+yarns_shuttle_hint = Ou de la canette. Il est déduit quand vous pesez le fil dessus.
+yarns_left = reste { $percent }{ "\u00A0" }%
+
+## Autres entrées, photos
+
+records_title = Autres entrées
+records_removed = Entrée retirée.
+photos_title = Photos
+photos_over_time = Photos au fil du temps
+photos_enlarge = Agrandir : { $photo }
+photos_close = Fermer la photo
+photos_missing = La photo n’est pas encore arrivée.
+photos_hint = Ou déposez-les ici, ou collez-les.
+photos_chosen = Photo { $name }
+photos_leave_out = Écarter { $name }
+photos_saving = Enregistrement de la photo { $number } sur { $count }
+photos_not_saved = { $count ->
+    [one] { $count } photo n’a pas été enregistrée.
+   *[other] { $count } photos n’ont pas été enregistrées.
+}
+photos_skip = Les écarter
+photos_saved = { $count ->
+    [one] Photo enregistrée.
+   *[other] { $count } photos enregistrées.
+}
+
+## Une séance
+
+sitting_save_title = Enregistrer cette séance
+sitting_correct = Corriger une séance
+sitting_lead = Saisissez ce que vous savez : minutes, duites ou longueur peuvent rester vides.
+sitting_day = Jour
+sitting_started = Commencée à
+sitting_started_hint = Par exemple 19:40.
+sitting_minutes = Minutes
+sitting_minutes_hint = 40, ou 1{ "\u00A0" }h 10
+sitting_use_minutes = J’ai tissé sans compter : prendre { $minutes } minutes
+sitting_picks = Duites
+sitting_picks_hint = Négatif si vous avez détissé plus que tissé.
+sitting_length = Longueur tissée
+sitting_length_hint = Jusqu’à la façure.
+sitting_from = Mesurée depuis
+sitting_from_start = la première duite
+sitting_from_mark = le dernier repère
+sitting_tension = La chaîne était
+sitting_tight = sous tension
+sitting_relaxed = relâchée
+sitting_measured = { $tension ->
+    [relaxed] { $from ->
+        [mark] Mesurée depuis le dernier repère, chaîne relâchée
+       *[start] Mesurée depuis la première duite, chaîne relâchée
+    }
+   *[tight] { $from ->
+        [mark] Mesurée depuis le dernier repère, chaîne sous tension
+       *[start] Mesurée depuis la première duite, chaîne sous tension
+    }
+}
+sitting_mark_set = J’ai mis un repère à la façure
+sitting_weft_left = Poids de la trame restante
+sitting_weft_left_hint = Fil seul, sans navette ni tube.
+sitting_not_beaten = La dernière duite n’est pas encore tassée
+sitting_keep_weaving = Continuer à tisser
+sitting_saved = Séance enregistrée.
+sitting_corrected = Séance corrigée.
+
+## Une chaîne
+
+warp_start = Commencer une chaîne
+warp_start_lead = Un nom et les chiffres que vous connaissez. Tout peut être modifié plus tard.
+warp_start_this = Commencer cette chaîne
+warp_started = Chaîne commencée.
+warp_changed = Chaîne modifiée.
+warp_name_hint = Le nom que vous lui donnez : « Chemin de table vert ».
+warp_cloth = Chaîne et tissu
+warp_wound = Longueur de chaîne
+warp_wound_hint = Telle qu’ourdie, nœuds compris.
+warp_waste = Perte de chaîne
+warp_waste_hint = Devant et derrière ensemble : ce qui ne peut pas être tissé.
+warp_wanted = Longueur voulue
+warp_wanted_hint = { $unit ->
+    [in] Pour chaque pièce. Si elles diffèrent : 70, 6, 6{ "\u00A0" }in.
+   *[cm] Pour chaque pièce. Si elles diffèrent : 180, 15, 15{ "\u00A0" }cm.
+}
+warp_wanted_state = La longueur voulue est
+warp_finished = finie, après lavage
+warp_relaxed = hors du métier
+warp_under_tension = sur le métier, sous tension
+warp_picks = Duitage
+warp_picks_hint = { $unit ->
+    [in] Duites par pouce.
+   *[cm] Duites aux 10{ "\u00A0" }cm.
+}
+warp_take_up = Embuvage
+warp_take_up_before = 100{ "\u00A0" }{ $unit } de tissu sous tension prennent
+warp_take_up_after = { $unit } de chaîne
+warp_take_up_hint = Mesurez-le sur un échantillon, ou laissez vide.
+warp_weft = Trame
+warp_reed_width = Largeur au peigne
+warp_yarn = Fil
+warp_weft_allowance = Supplément de trame
+warp_weft_allowance_hint = Ajouté à la largeur à chaque duite. Souvent 10.
+warp_gift_day = À finir pour le
+warp_gift_day_hint = Si la pièce doit être terminée un certain jour.
+warp_sequence = Séquence de duites
+warp_sequence_hint = Un rang par ligne : up (peigne en haut), down (peigne en bas), stick (baguette) ou up + stick. « stick » seul : peigne au repos, baguette sur chant. « 3 x up » fait trois rangs. Sur un autre métier, les numéros des foules.
+warp_opening = Bordure de début
+warp_repeat = Rapport
+warp_balance = Duites d’équilibre
+warp_closing = Bordure de fin
+warp_more_pieces = Pièces, franges, retrait
+warp_shrinkage = Retrait du métier au fini
+warp_pieces = Pièces sur cette chaîne
+warp_pieces_hint = Si vide : une, ou autant que de longueurs voulues.
+warp_gap = Espace entre les pièces
+warp_gap_hint = Sans compter leurs franges.
+warp_fringe = Franges non tissées à chaque bout de chaque pièce
+warp_fringe_from_waste = Les franges des extrémités sont prises sur la perte de chaîne
+warp_days = Jours, et pour qui
+warp_started_on = Commencée le
+warp_days_a_week = Jours de tissage par semaine, environ
+warp_minutes_a_day = Minutes de tissage par jour, environ
+warp_weaving_days = Jours de tissage
+warp_weaving_days_hint = « Sat, Sun » ou « weekends ». Si vide : comme le montrent vos séances.
+warp_away_from = Absence du
+warp_away_until = Absence jusqu’au
+warp_every_day_until = Tissage chaque jour jusqu’au
+warp_for_child = Pour un jeune enfant
+warp_weave = Armure
+warp_weave_unset = non précisée
+warp_weave_plain = toile
+warp_weave_twill = sergé 2/2
+warp_weave_pick_up = avec une baguette
+
+## Modifier la séquence de duites
+
+sequence_examples = Commencer par un exemple
+sequence_example = Commencer par : { $name }
+sequence_mirror = Refléter la bordure de début
+sequence_stick = Fils de fente sur la baguette
+sequence_stick_up = levés
+sequence_stick_down = baissés entre deux
+sequence_stick_edge = baissés à chaque bord
+sequence_sheds = Foules numérotées : plusieurs peignes ou cadres
+sequence_sheds_hint = Si les rangs sont des numéros de foules, indiquez ce que chaque foule lève, et le tissu peut être dessiné.
+sequence_lifts = Ce que chaque foule lève, une foule par ligne : 1: 1 2
+sequence_threading = Enfilage : cadre de chaque fil, un rapport
+sequence_threading_hint = 1 2 3 4, ou 1-4. Si vide : enfilage suivi.
+sequence_sett = Densité (peigne)
+sequence_sett_hint = Les flottés sont dessinés à leur vraie longueur.
+sequence_drawing = Le tissu obtenu
+sequence_legend = La chaîne est foncée, la trame claire ; la première duite est en bas. Un long flotté est entouré.
+sequence_row = { $row } ({ $section })
+sequence_per_press = Un appui compte
+sequence_one_pick = une duite
+sequence_two_picks = deux duites, aller et retour
+
+## Planifier
+
+plan_title = Planifier une chaîne
+plan_start_from = Partir de
+plan_from_piece = De la pièce finie
+plan_from_yarn = Du fil disponible
+plan_already_warped = Déjà montée
+plan_piece_lead = Saisissez la pièce voulue ; laissez vide ce que vous ne savez pas.
+plan_yarn_lead = Saisissez le fil que vous avez, et voyez quelles pièces il donne.
+plan_copy = Copier une chaîne précédente
+plan_copied = Copié de { $name }.
+plan_piece = Pièce finie
+plan_length = Longueur
+plan_length_hint = Après lavage, sans franges.
+plan_width = Largeur
+plan_width_hint = Après lavage.
+plan_pieces = Pièces de cette taille
+plan_further = Autres longueurs sur la même chaîne
+plan_further_hint = { $unit ->
+    [in] Dans l’ordre du tissage : 24{ "\u00A0" }in, 16{ "\u00A0" }in, ou 2 × 6{ "\u00A0" }in.
+   *[cm] Dans l’ordre du tissage : 60{ "\u00A0" }cm, 40{ "\u00A0" }cm, ou 2 × 15{ "\u00A0" }cm.
+}
+plan_edge = Finition des bouts
+plan_edge_none = aucune
+plan_edge_fringe = franges
+plan_edge_hem = ourlet
+plan_edge_length = Franges ou ourlet à chaque bout
+plan_edge_hint = Pour un ourlet, tout ce qui est replié.
+plan_yarn = Votre fil
+plan_one_yarn = Le même fil en chaîne et en trame
+plan_warp_length = Fil de chaîne : longueur
+plan_weft_length = Fil de trame : longueur
+plan_yarn_length_hint = 240{ "\u00A0" }m, 260{ "\u00A0" }yd, about 240{ "\u00A0" }m. Ou donnez son poids.
+plan_warp_weight = Fil de chaîne : poids
+plan_weft_weight = Fil de trame : poids
+plan_weight_hint = Avec le titre du fil plus bas.
+plan_known_how = Comment le savez-vous ?
+plan_measured = mesurée
+plan_by_label = selon l’étiquette
+plan_estimated = estimée
+plan_finished_width = Largeur finie
+plan_finished_width_hint = Saisissez-la, ou déplacez le point sur la courbe.
+plan_or_length = Ou longueur finie
+plan_or_length_hint = Si la largeur est vide : aussi large que le fil le permet.
+plan_loom_width = Largeur de tissage de votre métier
+plan_loom_width_hint = Au peigne.
+plan_threads = Fils de chaîne et duites
+plan_sett_hint = { $unit ->
+    [in] Fils par pouce, ou comme sur le peigne : 40/10.
+   *[cm] Fils aux 10{ "\u00A0" }cm, ou comme sur le peigne : 40/10.
+}
+plan_picks_hint = { $unit ->
+    [in] Duites par pouce, sous tension.
+   *[cm] Duites aux 10{ "\u00A0" }cm, sous tension.
+}
+plan_warp_size = Titre du fil de chaîne
+plan_warp_size_hint = Comme sur l’étiquette : 400{ "\u00A0" }m/100{ "\u00A0" }g, 8/2 cotton, Nm 2/28.
+plan_weft_size = Titre du fil de trame
+plan_weft_size_hint = Si vide : celui du fil de chaîne.
+plan_weft_name = Nom du fil de trame
+plan_weft_name_hint = Les chaînes précédentes avec ce fil montrent ce qu’il en faut.
+plan_find_sett = Trouver la densité par les tours ou le titre du fil
+plan_wraps = Tours du fil de chaîne
+plan_wraps_hint = { $unit ->
+    [in] Enroulés côte à côte, comptés par pouce.
+   *[cm] Enroulés côte à côte, comptés aux 10{ "\u00A0" }cm.
+}
+plan_k = Facteur d’Ashenhurst
+plan_k_usual = 0,9, habituel
+plan_k_soft = 0,84, fil souple
+plan_k_cotton = 0,95, coton
+plan_reed_width = Largeur au peigne, si vous la connaissez
+plan_reed_width_hint = Remplace la largeur finie.
+plan_loom = Métier et reste de la chaîne
+plan_waste_hint = Devant et derrière ensemble, une fois par chaîne.
+plan_header = Entame
+plan_sample_first = Échantillon tissé d’abord
+plan_changes = Embuvage, rétrécissement, retrait
+plan_take_up_before = 100{ "\u00A0" }{ $unit } de tissu prennent
+plan_take_up_of = Tissu mesuré
+plan_shrinkage = Retrait en longueur
+plan_relaxation = Relâchement hors du métier
+plan_relaxation_hint = Si vide : aucun.
+plan_draw_in = Rétrécissement au tissage
+plan_width_shrinkage = Retrait en largeur
+plan_sample = D’après un échantillon tissé
+plan_sample_hint = Ce que vous avez mesuré remplit les champs vides ci-dessus.
+plan_sample_warp = Chaîne utilisée
+plan_sample_reed = Sa largeur au peigne
+plan_sample_length = Sa longueur hors du métier
+plan_sample_width = Sa largeur hors du métier
+plan_sample_length_washed = Sa longueur après lavage
+plan_sample_width_washed = Sa largeur après lavage
+plan_days = Jours
+plan_name_hint = Si vide : sa taille.
+plan_result = Ce qu’il vous faut
+plan_more_options = Autres possibilités
+plan_use_offer = Utiliser
+plan_rule_of_thumb = Règle approximative
+plan_check_first = À vérifier d’abord
+plan_saved_plans = Plans enregistrés
+plan_save = Enregistrer le plan
+plan_saved = Plan enregistré. Vous le retrouvez sous « Planifier », sur chaque appareil.
+plan_new = Commencer un nouveau plan
+plan_bring_back = Reprendre la saisie précédente
+plan_remove_named = Retirer le plan { $name }
+plan_removed = Plan retiré.
+plan_waiting = { $count ->
+    [one] { $count } plan pas encore commencé
+   *[other] { $count } plans pas encore commencés
+}
+plan_curve = Largeur selon la longueur
+plan_curve_width = largeur finie
+plan_curve_length = longueur finie
+plan_curve_knob = Largeur de la pièce
+plan_curve_keys = Déplacez le point à la souris ou avec les flèches ; Échap le ramène. Zone hachurée : probable à 80{ "\u00A0" }%.
+
+## Hors du métier
+
+off_cut_title = Couper la chaîne
+off_cut_lead = { $name }. Saisissez ce que vous savez maintenant ; le reste peut être mesuré plus tard.
+off_cut_done = Chaîne coupée.
+off_measure_title = Mesurer le tissu
+off_all_pieces = Toutes les pièces ensemble, sans franges.
+off_cut_on = Coupée le
+off_cut_on_hint = Si vide : aujourd’hui. { day_hint }
+off_before_washing = Hors du métier, avant lavage
+off_length = Longueur hors du métier
+off_length_hint = Posée à plat, sans étirer.
+off_fell_width = Largeur à la façure
+off_fell_width_hint = Sous tension, avant de couper.
+off_width = Largeur hors du métier
+off_rest = Reste de la chaîne
+off_front = Devant
+off_front_hint = Du début de la chaîne à la première duite, franges et nœuds compris.
+off_thrums = Pennes
+off_thrums_hint = De la dernière duite à la fin de la chaîne, franges comprises.
+off_weft_over = Trame restante
+off_after_washing = Après lavage
+off_finished_length = Longueur
+off_finished_width = Largeur
+off_finished_weight = Poids
+off_finished_weight_hint = Sec.
+off_saved = Mesures enregistrées.
+off_finishing = Finitions
+off_step_done = { $name } : fait
+off_step_add = Ajouter une étape
+off_step = Étape de finition
+off_step_name = Ce qu’il faut faire
+off_step_on = Fait le
+off_step_on_hint = Laissez vide tant que ce n’est pas fait. { day_hint }
+off_step_saved = Étape enregistrée.
+off_step_remove = Retirer cette étape
+off_step_removed = Étape retirée.
+off_planned_and_actual = Prévu et réel
+off_figure = Grandeur
+off_planned = Prévu
+off_actual = Réel
+off_difference = Écart
+off_not_measured = Pas encore mesuré
+off_measure = Mesurer
+off_lessons = Ce que vos chaînes montrent
+off_lessons_hint = Pour une chaîne comme celle-ci. Votre prochain plan peut en partir.
+off_removed = Retirées
+
+## Rythme
+
+pace_table = Ce que chaque chaîne a demandé
+pace_warp = Chaîne
+pace_length = Longueur tissée
+pace_hours = Temps au métier
+pace_sittings = Séances
+pace_days = Jours de la première duite au fini, ou jusqu’ici
+pace_picks_per_hour = Duites par heure
+pace_length_per_hour = Longueur par heure
+pace_hours_per_length = Temps par longueur
+pace_split = Séparer à
+pace_do_split = Séparer
+pace_as_table = Afficher en tableau
+pace_as_table_named = { $chart } : afficher en tableau
+pace_pictures = Où enregistrer les images
+pace_save_picture = Enregistrer l’image
+pace_save_picture_named = Enregistrer l’image : { $chart }
+
+## Export et import
+
+export_import = Export et import
+export_import_back = Retour au dossier
+export = Exporter
+export_lead = Vos données, dans des fichiers que tout programme peut lire. Les valeurs sont métriques, avec l’unité dans l’en-tête.
+export_folder = Enregistrer dans le dossier
+export_folder_hint = Si vide : demandé à chaque fois.
+export_tables = Tableaux pour un tableur
+export_sittings = Séances
+export_warps = Chaînes
+export_wefts = Fils de trame
+export_finishing = Étapes de finition
+export_readings = Mesures et repères
+export_weighings = Pesées
+export_joins = Changements de fil
+export_places = Positions dans la séquence
+export_plans = Plans
+export_photos = Photos
+export_pace = Rythme
+export_everything = Tout (JSON)
+export_warp = Cette chaîne : { $name }
+export_sheet = Fiche avec ses images
+export_picture_png = Image de l’avancement (PNG)
+export_picture_svg = Image de l’avancement (SVG)
+import = Importer
+import_lead = Séances ou chaînes précédentes d’un fichier CSV. Vous voyez ce qui a été compris avant tout enregistrement, et une seule annulation retire tout.
+import_choose_file = Choisir un fichier
+import_contents = Contenu
+import_guess = selon ses en-têtes
+import_warp = Chaîne des lignes qui n’en nomment aucune
+import_no_warp = aucune
+import_columns = Colonnes
+import_column = Sens de la colonne { $heading }
+import_sample = par exemple { $text }
+import_refused = Lignes impossibles à importer
+import_line = Ligne { $line } :
+import_reading = Lecture…
+import_writing = Importation…
+import_progress = Avancement
+import_rows = { $done } lignes sur { $count }
+
+## Dossier et réglages
+
+folder_path = Emplacement
+folder_status = État
+folder_waiting = { $count ->
+    [one] { $count } entrée n’est pour l’instant que sur cet appareil.
+   *[other] { $count } entrées ne sont pour l’instant que sur cet appareil.
+}
+folder_write_back = Rétablir les entrées manquantes
+folder_written_back = Entrées rétablies.
+folder_mark = Marquer à nouveau ce dossier
+folder_mark_question = Est-ce le bon dossier ?
+folder_mark_warning = Toutes les entrées en attente seront enregistrées dans { $path }. C’est irréversible. Si un autre journal s’y trouve, choisissez plutôt un autre dossier.
+folder_mark_confirm = Marquer ce dossier
+folder_mark_cancel = Le laisser tel quel
+folder_marked = Dossier marqué.
+folder_problems = Problèmes de fichiers
+folder_devices = Appareils
+folder_this_device = cet appareil
+folder_device_name = Nom de cet appareil
+folder_name_saved = Nom enregistré.
+folder_units = Unités
+folder_metric = centimètres et grammes
+folder_imperial = pouces et onces
+folder_units_hint = Pour toutes les valeurs affichées, et pour les nombres saisis sans unité. Vous pouvez saisir toute unité.
+folder_choose_another = Choisir un autre dossier
+folder_close = Fermer ce dossier
+folder_close_hint = Les fichiers restent où ils sont.
+folder_close_sample_hint = Les données d’exemple sont supprimées.
+folder_closed = Dossier fermé. Ses fichiers restent où ils sont.
+folder_keys = Clavier
+folder_keys_pick = Espace, Entrée, une lettre, une flèche, page précédente ou page suivante
+folder_keys_pick_does = au tissage : compter une duite (aussi une pédale qui envoie une touche ; sous « Plus » vous pouvez choisir une seule touche)
+folder_keys_back = Retour arrière, Suppr, −
+folder_keys_back_does = au tissage : annuler une duite
+folder_keys_not_beaten = Échap
+folder_keys_not_beaten_does = au tissage : signaler une duite pas encore tassée ; encore une fois, ôter le signe
+folder_keys_undo = Ctrl + Z
+folder_keys_undo_does = annuler la dernière modification, sauf pendant la saisie
+folder_keys_arrows = Flèches
+folder_keys_arrows_does = image de la chaîne : d’une partie à l’autre ; Entrée ouvre une séance
+
+## Dates
+
+day_today = aujourd’hui
+day_yesterday = hier
+day_pick = Choisir un jour
+day_hint = Comme 2026-03-09, ou comme vous écrivez d’habitude une date.
+day_month_before = Mois précédent
+day_month_after = Mois suivant
