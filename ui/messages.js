@@ -16,8 +16,8 @@ let plurals = new Intl.PluralRules("en");
 /** Texts that are made from now on are in this language. @param {InterfaceMessages} received */
 export function setMessages({ language, messages }) {
   patterns = messages;
-  // As figures from the shell: a number of four digits is not grouped.
-  numbers = new Intl.NumberFormat(language, { useGrouping: "min2" });
+  // As in sentences from the shell, digits are not grouped.
+  numbers = new Intl.NumberFormat(language, { useGrouping: false });
   plurals = new Intl.PluralRules(language);
   document.documentElement.lang = language;
 }
