@@ -5,12 +5,12 @@ export DEBIAN_FRONTEND=noninteractive
 step() { echo "-- $*"; }
 fail() { echo "package-test: $*" >&2; exit 1; }
 weaver() { su weaver -s /bin/sh -c "$*"; }
-fell() { weaver "fell --folder /home/weaver/Weaving --device laptop $*"; }
+fell() { weaver "fell --folder $folder --device laptop $*"; }
 
 # Opens the window on a display of its own and waits until it is shown.
 window() {
     weaver "timeout 60 xvfb-run -a sh -c '
-        fellmark --folder /home/weaver/Weaving >/tmp/window.out 2>&1 &
+        fellmark --folder $folder >/tmp/window.out 2>&1 &
         program=\$!
         for try in \$(seq 100); do
             sleep 0.3
@@ -24,7 +24,9 @@ window() {
 }
 
 id weaver >/dev/null 2>&1 || useradd --create-home weaver
-rm -rf /home/weaver/Weaving /home/weaver/.local /home/weaver/.cache
+home=$(getent passwd weaver | cut -d: -f6)
+folder=$home/Weaving
+rm -rf "$folder" "$home/.local" "$home/.cache"
 apt-get update -qq
 step "install"
 apt-get purge -y -qq fellmark >/dev/null 2>&1 || true
@@ -43,7 +45,7 @@ step "upgrade"
 apt-get install -y -qq -o Dpkg::Use-Pty=0 /packages/current.deb >/tmp/apt.out 2>&1 || { cat /tmp/apt.out >&2; fail "no upgrade"; }
 [ "$(fell 'export everything')" = "$before" ] || fail "the log is not the same after the upgrade"
 fell "log Scarf --picks 44 --minutes 30" >/dev/null
-[ "$(ls /home/weaver/Weaving/devices | wc -l)" = 1 ] || fail "the upgrade made a new device"
+[ "$(ls "$folder/devices" | wc -l)" = 1 ] || fail "the upgrade made a new device"
 window
 
 step "no display"
@@ -52,9 +54,9 @@ grep -q "could not be opened" /tmp/window.out || { cat /tmp/window.out >&2; fail
 if grep -q panicked /tmp/window.out; then cat /tmp/window.out >&2; fail "a panic without a display"; fi
 
 step "remove"
-after=$(cat $(find /home/weaver/Weaving -type f | sort) | sha256sum)
+after=$(cat $(find "$folder" -type f | sort) | sha256sum)
 apt-get purge -y -qq fellmark >/dev/null 2>&1
 [ ! -e /usr/bin/fellmark ] && [ ! -e /usr/bin/fell ] || fail "a program is left"
 [ -z "$(find /usr/share -iname '*fellmark*')" ] || fail "files are left: $(find /usr/share -iname '*fellmark*')"
-[ "$(cat $(find /home/weaver/Weaving -type f | sort) | sha256sum)" = "$after" ] || fail "the weaver's folder changed"
+[ "$(cat $(find "$folder" -type f | sort) | sha256sum)" = "$after" ] || fail "the weaver's folder changed"
 step "installed, used, upgraded and removed; the weaver's folder stayed as it was"

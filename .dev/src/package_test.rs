@@ -51,6 +51,9 @@ fn bare_system(root: &Path) -> StepResult {
     let mut bootstrap = Command::new("debootstrap");
     bootstrap.args(["--variant=minbase", RELEASE]).arg(root).arg(mirror()?);
     step::run(bootstrap.stdout(Stdio::null()))?;
+    // Its own list of sources names the same ones again.
+    let list = root.join("etc/apt/sources.list");
+    fs::remove_file(&list).map_err(|error| format!("{}: {error}", list.display()))?;
     let apt = root.join("etc/apt");
     step::run(Command::new("cp").args(["--archive", "/etc/apt/."]).arg(&apt))?;
     fs::write(root.join("installed"), "").map_err(|error| format!("{}: {error}", root.display()))

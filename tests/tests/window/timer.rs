@@ -1,6 +1,7 @@
 //! The timer of a sitting, on a clock that the test sets forward.
 
 use fellmark_tests::window::{Clock, Key, TestWindow, Window, WindowOptions};
+use serde_json::Value;
 
 use crate::folder::written_fields;
 
@@ -29,6 +30,27 @@ impl TimerWindow {
         self.window.click("@tap-get-up");
         self.window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
     }
+
+    /// Weaves for sixteen minutes, beginning so many minutes from now, and opens the form of the sitting.
+    fn sixteen_minutes_in(&mut self, minutes: u32) {
+        self.clock.forward(minutes);
+        self.pick_after(0);
+        self.pick_after(8);
+        self.pick_after(8);
+        self.window.wait_text("@tap-minutes", "16 minutes", 5.0);
+        self.get_up();
+        assert_eq!(self.window.value("@sitting-minutes"), "16");
+    }
+
+    /// Saves the only sitting; its fields.
+    fn save(&self) -> Value {
+        self.window.click("@sitting-save");
+        let written = || written_fields(&self.window.folder, "sitting");
+        self.window.wait("it is logged", 5.0, |_| !written().is_empty());
+        let mut sittings = written();
+        assert_eq!(sittings.len(), 1);
+        sittings.remove(0)
+    }
 }
 
 #[test]
@@ -45,9 +67,7 @@ fn it_starts_with_the_first_pick() {
     assert_eq!(sitting.window.value("@sitting-minutes"), "4");
     assert!(!sitting.window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
     assert!(!sitting.window.shows("@get-up-clock"));
-    sitting.window.click("@sitting-save");
-    sitting.window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
-    assert_eq!(written_fields(&sitting.window.folder, "sitting")[0]["minutes"].as_f64(), Some(4.0));
+    assert_eq!(sitting.save()["minutes"].as_f64(), Some(4.0));
 }
 
 #[test]
@@ -148,23 +168,13 @@ fn minutes_until_late(window: &Window) -> (u32, String) {
 fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
     let mut sitting = TimerWindow::weaving(WindowOptions::laptop());
     let (minutes, day) = minutes_until_late(&sitting.window);
-    sitting.clock.forward(minutes);
-    sitting.pick_after(0);
-    sitting.pick_after(8);
-    sitting.pick_after(8);
-    sitting.window.wait_text("@tap-minutes", "16 minutes", 5.0);
-    sitting.get_up();
-    let window = &sitting.window;
-    assert_eq!(window.value("@sitting-minutes"), "16");
-    assert!(!window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
-    window.click("@sitting-save");
-    window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
-    let stored = written_fields(&sitting.window.folder, "sitting");
-    assert_eq!(stored.len(), 1);
-    assert_eq!((&stored[0]["on"], stored[0]["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
-    assert_eq!((stored[0]["started"].as_str().map(|time| &time[..3]), &stored[0]["picks"]), (Some("23:"), &3.into()));
+    sitting.sixteen_minutes_in(minutes);
+    assert!(!sitting.window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
+    let stored = sitting.save();
+    assert_eq!((&stored["on"], stored["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
+    assert_eq!((stored["started"].as_str().map(|time| &time[..3]), &stored["picks"]), (Some("23:"), &3.into()));
     // By the clock on the wall it is the next day by now, so that this was yesterday.
-    window.wait_text("@answer-where", "Last sitting: yesterday.", 5.0);
+    sitting.window.wait_text("@answer-where", "Last sitting: yesterday.", 5.0);
 }
 
 /// Minutes from now until ten minutes before the clock goes forward where the window is, and the day on which it does.
@@ -183,17 +193,9 @@ fn minutes_until_the_change(window: &Window) -> (u32, String) {
 fn a_sitting_over_the_change_of_the_clock_has_the_minutes_that_went_by() {
     let mut sitting = TimerWindow::weaving(WindowOptions::laptop());
     let (minutes, day) = minutes_until_the_change(&sitting.window);
-    sitting.clock.forward(minutes);
-    sitting.pick_after(0);
-    sitting.pick_after(8);
-    sitting.pick_after(8);
-    sitting.window.wait_text("@tap-minutes", "16 minutes", 5.0);
-    sitting.get_up();
-    assert_eq!(sitting.window.value("@sitting-minutes"), "16");
-    sitting.window.click("@sitting-save");
-    sitting.window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
-    let stored = written_fields(&sitting.window.folder, "sitting");
-    assert_eq!((&stored[0]["on"], stored[0]["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
-    assert_eq!(stored[0]["started"].as_str().map(|time| &time[..3]), Some("01:"));
+    sitting.sixteen_minutes_in(minutes);
+    let stored = sitting.save();
+    assert_eq!((&stored["on"], stored["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
+    assert_eq!(stored["started"].as_str().map(|time| &time[..3]), Some("01:"));
     sitting.window.wait_text("@answer-where", "Last sitting: today.", 5.0);
 }

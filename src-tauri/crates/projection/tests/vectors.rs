@@ -106,7 +106,7 @@ fn chances_agree_with_a_second_implementation() {
 
 #[test]
 fn earlier_gaps_count_by_the_time_they_cover() {
-    // Forty gaps of a day, and forty of a week, before the first sitting. The weaver's usual gap lies between the weaver's own and
+    // Forty gaps of a day, and forty of a week, before the first sitting. The usual gap is between those and
     // six days; by hand: (3.5·6 + h·gap) / (3.5 + h) with h = 40 / (1 + 40 / (40·gap + 1)).
     for (gap, usual) in [(1, 1.736_937_873_667_793), (7, 6.909_127_674_202_288_5)] {
         let mut question = Question::new(today(), 1000.0);
