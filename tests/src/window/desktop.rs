@@ -2,6 +2,7 @@
 //! the real ones it lets go when it is told to, or when whoever asked is gone from the bus.
 
 use std::collections::BTreeMap;
+use std::os::unix::net::UnixStream;
 use std::process::Stdio;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::thread::JoinHandle;
@@ -114,7 +115,8 @@ impl Desktop {
         daemon.args(["--nofork", "--nopidfile", "--config-file"]).arg(&config);
         let daemon = Group::start(daemon.stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null()));
         let start = Instant::now();
-        while !socket.exists() {
+        // The socket is there a moment before anybody listens on it.
+        while UnixStream::connect(&socket).is_err() {
             assert!(start.elapsed() < Duration::from_secs(20), "dbus-daemon did not start");
             std::thread::sleep(Duration::from_millis(10));
         }
