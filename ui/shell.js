@@ -15,6 +15,9 @@
 
 import { t } from "./messages.js";
 
+// Tauri puts its functions on the page (`withGlobalTauri`). Its module for import is for bundlers, and there is none here. Without the
+// global only Tauri's undocumented internals would remain, which any script on the page can call all the same: what protects the page is
+// that only its own scripts run (`script-src 'self'`), that no other page is shown, and that only the commands of the capability answer.
 const tauri = /** @type {any} */ (window).__TAURI__;
 
 /**

@@ -10,12 +10,14 @@ fell() { weaver "fell --folder $folder --device laptop $*"; }
 # Opens the window on a display of its own and waits until it is shown.
 window() {
     weaver "timeout 60 xvfb-run -a sh -c '
-        fellmark --folder $folder >/tmp/window.out 2>&1 &
+        TAURI_WEBVIEW_AUTOMATION=true fellmark --folder $folder >/tmp/window.out 2>&1 &
         program=\$!
         for try in \$(seq 100); do
             sleep 0.3
             kill -0 \$program || exit 1
             if xwininfo -root -tree | grep -q \"\\\"Fellmark\\\".*1100x820\"; then
+                # No other program may steer it, whatever the surroundings say.
+                ! grep -q TAURI_WEBVIEW_AUTOMATION /proc/\$program/environ || exit 1
                 kill \$program
                 exit 0
             fi

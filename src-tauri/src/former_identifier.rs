@@ -6,7 +6,7 @@ use std::path::Path;
 /// The identifier of version 0.1.0 and before.
 const FORMER: &str = "fellmark.journal";
 /// Today's, as in `tauri.conf.json`.
-const IDENTIFIER: &str = "org.fellmark.Fellmark";
+pub const IDENTIFIER: &str = "org.fellmark.Fellmark";
 
 /// Moves the folder of the former identifier to today's, if there is one and today's is not there yet.
 ///

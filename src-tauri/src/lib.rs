@@ -12,7 +12,7 @@ mod former_identifier;
 mod photos;
 
 use std::ops::{Deref, DerefMut};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
@@ -173,14 +173,22 @@ fn open_folder(
     Ok(())
 }
 
+/// Makes the folder in which the web view keeps what it remembers (keys, sounds), readable by its owner alone, before the web view does.
+fn prepare_web_data(data: &Path) {
+    if let Err(error) = former_identifier::take_over(data) {
+        eprintln!("What an earlier version remembered about keys and sounds could not be taken over: {error}.");
+    }
+    if let Err(error) = fellmark_journal::private_dir(&data.join(former_identifier::IDENTIFIER)) {
+        eprintln!("What this program remembers about keys and sounds cannot be closed to other accounts: {error}.");
+    }
+}
+
 fn run(arguments: Arguments) -> Result<(), Box<dyn std::error::Error>> {
     // The toolkit would panic where there is no display.
     #[cfg(target_os = "linux")]
     gtk::init()?;
-    if let Some(directories) = directories::BaseDirs::new()
-        && let Err(error) = former_identifier::take_over(directories.data_local_dir())
-    {
-        eprintln!("What an earlier version remembered about keys and sounds could not be taken over: {error}.");
+    if let Some(directories) = directories::BaseDirs::new() {
+        prepare_web_data(directories.data_local_dir());
     }
     let shared = SharedWorkspace::new(Workspace::new()?);
     let for_photos = shared.clone();

@@ -35,7 +35,7 @@ fn find(shared: &SharedWorkspace, path: &str) -> Option<Vec<u8>> {
     let photo = shared.lock().open_session()?.stored_photo(&warp, hash)?;
     match size {
         "small" => photo.thumbnail(SMALL_PX).ok(),
-        "large" => photo.read().ok(),
+        "large" => photo.picture().ok(),
         _ => None,
     }
 }

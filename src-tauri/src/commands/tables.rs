@@ -56,6 +56,11 @@ pub fn export(
     folder: &str,
 ) -> Result<Option<String>, ErrorView> {
     let warp = warp.map(record_id).transpose()?;
+    if let ("sheet", Some(warp)) = (what.as_str(), &warp) {
+        // The workspace is free while pictures are decoded; the sheet then finds the small copies. One that fails is left out of it.
+        let pictures = shared.lock().session()?.pictures_of_sheet(warp);
+        pictures.iter().for_each(|(photo, side_px)| drop(photo.thumbnail(*side_px)));
+    }
     let taken = shared.lock().session()?.export(&ExportRequest { what, warp, split })?;
     written(place(&app, &taken.name, folder)?, &taken.bytes)
 }

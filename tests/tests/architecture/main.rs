@@ -276,3 +276,21 @@ fn each_kind_of_import_is_seen() {
     assert_eq!(wrong.len(), 1, "{wrong:?}");
     assert!(wrong[0].0 == "model::warp" && wrong[0].1.starts_with("reports"), "{wrong:?}");
 }
+
+/// Everything else in the interface sees plain promises, so that a page without Tauri shows the same.
+#[test]
+fn only_the_shell_knows_tauri() {
+    let mut knowing = Vec::new();
+    let mut folders = vec![sources().join("../ui")];
+    while let Some(folder) = folders.pop() {
+        for path in std::fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()) {
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "js" || ending == "html") {
+                let text = std::fs::read_to_string(&path).unwrap();
+                knowing.extend(text.contains("__TAURI").then(|| path.file_name().unwrap().to_owned()));
+            }
+        }
+    }
+    assert_eq!(knowing, ["shell.js"]);
+}

@@ -61,6 +61,65 @@ fn names_do_not_steer_the_terminal_or_the_order_of_writing() {
     assert!(device.text(&["warps"]).contains("A[2Jscarfdrah"));
 }
 
+/// Control characters but line breaks, and whatever turns the order of writing.
+fn steers(letter: char) -> bool {
+    (letter.is_control() && !matches!(letter, '\n' | '\r'))
+        || matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+#[test]
+fn hostile_names_are_plain_text_in_sheet_picture_and_tables() {
+    let device = CommandLineDevice::new("phone\u{202e}\u{1b}[31m<i>");
+    let name = "<script>alert(1)</script>\"&'\u{202e}drah\u{2066}\u{1b}[2J\u{9b}31m";
+    begin(&device, name);
+    device.json(&["log", name, "--picks", "30", "--note", name]);
+    let other = CommandLineDevice::on("other", &device.folder());
+    for what in ["sittings", "warps", "pace", "sheet", "progress"] {
+        let output = other.run(&["export", what, "--warp", name]);
+        let exported = String::from_utf8(output.stdout).unwrap();
+        assert!(output.status.success() && exported.contains("alert(1)"), "{what}: {exported}");
+        assert!(!exported.contains(steers), "{what}: {exported:?}");
+        if matches!(what, "sheet" | "progress") {
+            assert!(!exported.contains("<script") && !exported.contains("<i>"), "{what}: {exported}");
+        }
+    }
+    for command in ["warps", "answers", "devices", "check"] {
+        let shown = other.text(&[command]);
+        assert!(!shown.contains(steers), "{command}: {shown:?}");
+    }
+    // Exported and imported again, nothing is new.
+    let table = device.json(&["export", "sittings"])["csv"].as_str().unwrap().to_owned();
+    let file = device.home().join("sittings.csv");
+    fs::write(&file, table).unwrap();
+    let before = device.json(&["export", "everything"]);
+    assert!(device.refused(&["import", file.to_str().unwrap()], 2).contains("here already"));
+    assert_eq!(device.json(&["export", "everything"]), before);
+}
+
+#[test]
+fn units_of_the_pace_table_stand_in_its_headings_alone() {
+    let device = CommandLineDevice::new("laptop");
+    begin(&device, "Scarf");
+    device.json(&["log", "Scarf", "--picks", "30", "--minutes", "45", "--measured", "10 cm"]);
+    let table = device.json(&["export", "pace"])["text"].as_str().unwrap().to_owned();
+    let mut reader = csv::Reader::from_reader(table.as_bytes());
+    let headings = reader.headers().unwrap().clone();
+    let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+    assert_eq!(rows.len(), 1);
+    let mut figures = 0;
+    for (heading, cell) in
+        headings.iter().zip(&rows[0]).filter(|(heading, _)| !["warp", "warp_id", "state"].contains(heading))
+    {
+        assert!(cell.is_empty() || cell.parse::<f64>().is_ok(), "{heading}: {cell}");
+        figures += usize::from(!cell.is_empty());
+    }
+    assert!(figures >= 6, "{table}");
+    assert!(
+        headings.iter().any(|heading| heading == "length_cm")
+            && headings.iter().any(|heading| heading == "hours_per_m")
+    );
+}
+
 #[test]
 fn an_export_replaces_a_file_only_when_told_to() {
     let device = CommandLineDevice::new("laptop");

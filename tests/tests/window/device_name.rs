@@ -36,3 +36,15 @@ fn left_empty_it_is_called_as_was_proposed() {
     window.click("@nav-folder");
     assert_eq!(window.run("return document.querySelector('[data-part=device-name]').value"), json!(proposed));
 }
+
+#[cfg(unix)]
+#[test]
+fn only_its_owner_may_read_what_the_window_keeps() {
+    use std::os::unix::fs::PermissionsExt;
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
+    let data = window.device.home().join(".local/share");
+    for name in ["fellmark", "org.fellmark.Fellmark"] {
+        let mode = std::fs::metadata(data.join(name)).unwrap().permissions().mode() & 0o777;
+        assert_eq!(mode, 0o700, "{name}: {mode:o}");
+    }
+}

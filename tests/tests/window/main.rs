@@ -18,6 +18,7 @@ mod languages;
 mod large_text;
 mod long_table;
 mod markers;
+mod no_display;
 mod off_the_loom;
 mod own_page;
 mod pace;

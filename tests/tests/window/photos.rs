@@ -1,9 +1,9 @@
 //! Photos: by file, dropped and pasted, many at once with progress and a stop, and in order over time.
 
-use fellmark_tests::window::{TestWindow, Window, WindowOptions, photo};
+use fellmark_tests::window::{SlowDisk, TestWindow, Window, WindowOptions, photo};
 use serde_json::json;
 
-use crate::folder::written_fields;
+use crate::folder::{files, written_fields};
 
 /// Photos made in the page, dropped on or pasted into what the selector finds.
 fn bring(window: &Window, how: &str, selector: &str, count: usize) {
@@ -161,4 +161,32 @@ fn many_are_kept_with_progress_and_can_be_stopped() {
     assert!((1..6).contains(&first), "{first} were kept before the stop");
     window.click("[data-act=photos-again]");
     window.wait("all are kept", 30.0, |_| written_fields(&window.folder, "photo").len() == 6);
+}
+
+/// A disk that does not answer stands for a picture that takes long: neither holds up what is counted at the loom.
+#[test]
+fn taps_do_not_wait_for_a_picture() {
+    let window = TestWindow::with_warp(&WindowOptions::laptop());
+    window.log_sitting(&[("picks", "60"), ("measured", "19 cm")]);
+    window.wait_text("@sitting-summary", "60 picks", 5.0);
+    bring_sized(&window, "drop", "[data-part=sitting]:last-child summary", 1, (640, 480), 0);
+    window.wait("it is kept", 15.0, |window| kept(window) == 1);
+    let stored: Vec<_> = files(&window.folder)
+        .into_iter()
+        .filter(|file| file.extension().is_some_and(|ending| ending == "jpg"))
+        .collect();
+    assert_eq!(stored.len(), 1);
+    let Some(disk) = SlowDisk::holding(&stored) else { return };
+    window.run(
+        "const small = document.querySelector('.timeline-photos img').src;
+         window.picture = new Image();
+         window.picture.src = small.replace(/small$/, 'large');
+         window.picture.decode().then(() => { window.pictureIs = 'shown'; }, () => { window.pictureIs = 'not shown'; });",
+    );
+    window.start_weaving();
+    window.press_space(5);
+    window.wait_for_count(5);
+    assert_eq!(window.run("return window.pictureIs ?? 'awaited'"), json!("awaited"), "the disk answered too soon");
+    drop(disk);
+    window.wait("the picture is shown", 15.0, |window| window.run("return window.pictureIs") == json!("shown"));
 }

@@ -5,7 +5,8 @@ use std::fmt::Write;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use chrono::NaiveDate;
-use fellmark_journal::Journal;
+use fellmark_journal::photos::StoredPhoto;
+use fellmark_journal::{Journal, RecordId};
 
 use crate::chart::escape;
 use crate::dates::DateText;
@@ -47,6 +48,15 @@ fn table(out: &mut String, rows: &[(&str, String)]) {
         let _ = write!(out, "<tr><th scope=\"row\">{}</th><td>{value}</td></tr>", escape(what));
     }
     out.push_str("</tbody></table>");
+}
+
+/// The pictures of a warp's sheet and the size they have on it. Whoever makes these small copies first, without holding the journal,
+/// has [`html`] find them ready.
+#[must_use]
+pub fn pictures(journal: &Journal, warp: &RecordId) -> Vec<(StoredPhoto, u32)> {
+    let log = model::warp_log(journal.state(), warp);
+    let photos = log.iter().flat_map(|log| &log.photos);
+    photos.filter_map(|photo| Some((journal.stored_photo(warp, &photo.hash).ok()?, PHOTO_SIDE_PX))).collect()
 }
 
 /// The sheet as HTML.

@@ -66,7 +66,7 @@ fn note(found: &Undoable, journal: &Journal) -> Option<String> {
 
 /// The names of the other devices, as a sentence has them.
 fn names(found: &Undoable, journal: &Journal) -> Option<String> {
-    let devices = journal.devices();
+    let devices = crate::overview::devices(journal);
     let names: Vec<&str> = found
         .elsewhere
         .iter()

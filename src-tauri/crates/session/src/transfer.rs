@@ -1,8 +1,11 @@
 //! Export and import.
 
+use fellmark_journal::RecordId;
+use fellmark_journal::photos::StoredPhoto;
 use fellmark_present::export::{self, ExportRequest, ExportedFile};
 use fellmark_present::import::{self, OnProgress};
 use fellmark_present::messages::error_view;
+use fellmark_present::record_sheet;
 use fellmark_present::view::{ErrorView, ImportForm, ImportView};
 
 use crate::Session;
@@ -15,6 +18,13 @@ impl Session {
     pub fn export(&mut self, request: &ExportRequest) -> Result<ExportedFile, ErrorView> {
         let (format, today) = (self.format(), self.clock.today());
         export::export_file(&self.journal, &mut self.reports, request, &format, today)
+    }
+
+    /// The pictures that a warp's record sheet shows, and the long side in pixels they have there: to be made small without the session
+    /// before the sheet is exported.
+    #[must_use]
+    pub fn pictures_of_sheet(&self, warp: &RecordId) -> Vec<(StoredPhoto, u32)> {
+        record_sheet::pictures(&self.journal, warp)
     }
 
     /// What a table would bring in, before anything is written. `progress` is given how far it is, and may stop it.

@@ -6,6 +6,7 @@ use std::time::{Duration, Instant};
 use fellmark_journal::{Error, Journal, Key, PhotoError, Presence, RecordId, photos};
 
 use fellmark_tests::journal::{self, SharedFolder, picture};
+use sha2::{Digest, Sha256};
 
 fn with_key(rest: &str) -> String {
     format!(r#"{{"key":"{}",{rest}"#, Key::of_rest(rest.as_bytes()))
@@ -271,4 +272,61 @@ fn fault_40_a_decompression_bomb_is_refused_from_its_header() {
     let no_photo = |bytes: &[u8]| photos::prepare(bytes).unwrap_err().to_string();
     assert!(no_photo(b"").contains("no JPEG, PNG or WebP"));
     assert!(no_photo(b"\0\0\0\x18ftypheic\0\0\0\0mif1heic").contains("export it as JPEG"));
+}
+
+/// A file that something else has put beside a warp's photos, under a photo's name.
+fn planted(shared: &SharedFolder, bytes: &[u8], name: Option<&str>) -> (Journal, RecordId, String) {
+    let mut laptop = shared.open("laptop");
+    let warp = journal::begin_warp(&mut laptop, "Scarf");
+    let added = laptop.photo_add(&warp, &picture(20, 20)).unwrap();
+    let beside = laptop.photo_path(&warp, &added.hash).unwrap();
+    let hash = name.map_or_else(|| sha256(bytes), str::to_owned);
+    std::fs::write(beside.with_file_name(format!("{hash}.jpg")), bytes).unwrap();
+    (laptop, warp, hash)
+}
+
+fn sha256(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+#[test]
+fn a_photo_is_shown_only_as_what_its_name_was_made_of() {
+    let other = "ab".repeat(32);
+    let shared = SharedFolder::new();
+    let (laptop, warp, hash) = planted(&shared, &picture(30, 20), Some(&other));
+    let photo = laptop.stored_photo(&warp, &hash).unwrap();
+    for shown in [photo.picture(), photo.thumbnail(100)] {
+        assert!(matches!(shown, Err(Error::Photo(PhotoError::NotHere))), "{shown:?}");
+    }
+    // What is no picture is none under any name.
+    let shared = SharedFolder::new();
+    let (laptop, warp, hash) = planted(&shared, b"<svg onload=\"alert(1)\"/>", None);
+    let shown = laptop.stored_photo(&warp, &hash).unwrap().picture();
+    assert!(matches!(shown, Err(Error::Photo(PhotoError::Unknown))), "{shown:?}");
+}
+
+#[test]
+fn a_photo_too_long_or_of_too_many_pixels_is_not_shown() {
+    let shared = SharedFolder::new();
+    let (laptop, warp, hash) = planted(&shared, &png_header(60_000, 60_000), None);
+    let photo = laptop.stored_photo(&warp, &hash).unwrap();
+    for shown in [photo.picture(), photo.thumbnail(100)] {
+        assert!(matches!(shown, Err(Error::Photo(PhotoError::TooLarge { .. }))), "{shown:?}");
+    }
+    // More pixels than this program stores are made fewer before anything shows them.
+    let shared = SharedFolder::new();
+    let (laptop, warp, hash) = planted(&shared, &picture(3000, 30), None);
+    let shown = image::load_from_memory(&laptop.stored_photo(&warp, &hash).unwrap().picture().unwrap()).unwrap();
+    assert_eq!((shown.width(), shown.height()), (photos::LONG_SIDE_PX, 20));
+
+    let shared = SharedFolder::new();
+    let (laptop, warp, hash) = planted(&shared, b"short", Some(&"cd".repeat(32)));
+    let sound = laptop.photos(&warp).into_iter().find(|other| *other != hash).unwrap();
+    let beside = laptop.photo_path(&warp, &sound).unwrap();
+    let long = std::fs::File::create(beside.with_file_name(format!("{hash}.jpg"))).unwrap();
+    long.set_len(photos::PHOTO_FILE_MAX_BYTES as u64 + 1).unwrap();
+    let began = Instant::now();
+    let shown = laptop.stored_photo(&warp, &hash).unwrap().picture();
+    assert!(matches!(shown, Err(Error::Photo(PhotoError::NotHere))), "{shown:?}");
+    assert!(began.elapsed() < Duration::from_secs(5), "so long a file is not read");
 }

@@ -1,6 +1,7 @@
 //! What is meant by a name or by the beginning of an id.
 
 use fellmark_journal::{Kind, RecordId};
+use fellmark_model::display_text::display_text;
 use fellmark_model::{self as model, WarpLog};
 
 use super::Runner;
@@ -10,10 +11,12 @@ impl Runner {
     /// A warp by id, the beginning of its id, or its name.
     pub(super) fn find_warp(&self, named: &str) -> Result<WarpLog, Failure> {
         let logs = model::warp_logs(self.session.state());
-        let named = named.trim();
+        // Names are known as they are shown.
+        let named = &display_text(named.trim());
         let exact = logs.values().filter(|log| log.warp.id.as_str() == named);
-        let by_name = || logs.values().filter(|log| log.warp.name == named);
-        let by_start = || logs.values().filter(|log| !named.is_empty() && log.warp.id.as_str().starts_with(named));
+        let by_name = || logs.values().filter(|log| log.warp.name == *named);
+        let by_start =
+            || logs.values().filter(|log| !named.is_empty() && log.warp.id.as_str().starts_with(named.as_str()));
         let found: Vec<&WarpLog> = [exact.collect::<Vec<_>>(), by_name().collect(), by_start().collect()]
             .into_iter()
             .find(|found| !found.is_empty())

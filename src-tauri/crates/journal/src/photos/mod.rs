@@ -186,6 +186,16 @@ pub fn thumbnail(bytes: &[u8], long_side_px: u32) -> Result<Vec<u8>, PhotoError>
     encode(&picture, THUMBNAIL_QUALITY, profile)
 }
 
+/// A stored photograph as it may be shown: as it is, or made smaller where something else stored it with more pixels than this program
+/// stores. What shows it decodes all pixels at once, whatever memory that takes.
+///
+/// # Errors
+/// As [`prepare`].
+pub fn displayable(bytes: Vec<u8>) -> Result<Vec<u8>, PhotoError> {
+    let (width, height) = open(&bytes)?.dimensions();
+    if width.max(height) <= LONG_SIDE_PX { Ok(bytes) } else { thumbnail(&bytes, LONG_SIDE_PX) }
+}
+
 /// Reads the header and decides from it alone whether the pixels may be decoded.
 fn open(bytes: &[u8]) -> Result<impl ImageDecoder + '_, PhotoError> {
     if bytes.len() > PHOTO_FILE_MAX_BYTES {

@@ -245,11 +245,17 @@ pub struct StoredPhoto {
 }
 
 impl StoredPhoto {
-    /// The stored bytes, which are those that its name was made of.
+    /// The picture to be shown, from the bytes that its name was made of: see [`photos::displayable`].
     ///
     /// # Errors
     /// [`PhotoError::NotHere`] when no file of at most [`PHOTO_FILE_MAX_BYTES`] holds them: a placeholder is to be shown.
-    pub fn read(&self) -> Result<Vec<u8>, Error> {
+    /// Another [`Error::Photo`] when they are no picture, or one of too many pixels.
+    pub fn picture(&self) -> Result<Vec<u8>, Error> {
+        Ok(photos::displayable(self.read()?)?)
+    }
+
+    /// The stored bytes, which are those that its name was made of.
+    fn read(&self) -> Result<Vec<u8>, Error> {
         let whole = self.files.iter().find_map(|path| whole_photo(self.disk.as_ref(), path, &self.hash));
         whole.ok_or_else(|| PhotoError::NotHere.into())
     }
@@ -257,7 +263,7 @@ impl StoredPhoto {
     /// A small copy, as JPEG; kept on this device for the next time.
     ///
     /// # Errors
-    /// As [`StoredPhoto::read`], and [`Error::Photo`] when the stored bytes are no picture.
+    /// As [`StoredPhoto::picture`].
     pub fn thumbnail(&self, long_side_px: u32) -> Result<Vec<u8>, Error> {
         if self.files.is_empty() {
             return Err(PhotoError::NotHere.into());

@@ -7,21 +7,24 @@ use fellmark_journal::{EntrySet, Field, GONE, Presence, Record, RecordId};
 use serde_json::{Map, Value, json};
 
 use crate::view::ErrorView;
+use fellmark_model::display_text::display_text;
 use fellmark_model::fields::{self, kind};
 use fellmark_model::tables::{self, List, guarded};
 use fellmark_model::{Warp, WarpState, warp};
 
-/// A table as CSV, in which no text runs as a formula.
+/// A table as CSV, in which no text runs as a formula and none turns the order of what stands beside it.
 ///
 /// # Errors
 /// It could not be made.
 pub(crate) fn table(header: &[&str], rows: impl Iterator<Item = Vec<String>>) -> Result<String, ErrorView> {
     let broken = |error: &dyn std::fmt::Display| ErrorView::new(format!("The table could not be made: {error}."));
     let mut writer = csv::Writer::from_writer(Vec::new());
-    let header: Vec<String> = header.iter().map(|heading| guarded((*heading).to_owned())).collect();
+    let header: Vec<String> = header.iter().map(|heading| guarded(display_text(heading))).collect();
     writer.write_record(header).map_err(|error| broken(&error))?;
     for row in rows {
-        writer.write_record(row.into_iter().map(guarded)).map_err(|error| broken(&error))?;
+        writer
+            .write_record(row.into_iter().map(|cell| guarded(display_text(&cell))))
+            .map_err(|error| broken(&error))?;
     }
     let bytes = writer.into_inner().map_err(|error| broken(&error))?;
     String::from_utf8(bytes).map_err(|error| broken(&error))

@@ -17,7 +17,7 @@ pub(super) fn view(presenter: &Presenter<'_>, zone: &impl TimeZone) -> FolderVie
     let (journal, format, today) = (presenter.journal, presenter.format, presenter.today);
     let status = journal.status();
     let this = journal.device();
-    let devices = journal.devices();
+    let devices = super::devices(journal);
     let local_day = |at: DateTime<Utc>| at.with_timezone(zone).date_naive();
     let lines = devices
         .iter()

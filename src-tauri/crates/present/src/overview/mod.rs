@@ -10,13 +10,14 @@ mod warp_list;
 use std::collections::BTreeMap;
 
 use chrono::{NaiveDate, TimeZone};
-use fellmark_journal::{Journal, RecordId};
+use fellmark_journal::{DeviceInfo, Journal, RecordId};
 
 pub use crate::running_sitting::RunningSitting;
 use crate::view::{FolderView, FormatView, LoomView, WarpLine, WarpState};
 pub use conflicts::conflict_views;
 use fellmark_model as model;
 use fellmark_model::display_format::{DisplayFormat, Units};
+use fellmark_model::display_text::display_text;
 use fellmark_model::running::Running;
 use fellmark_reports::report_cache::ReportCache;
 
@@ -116,8 +117,14 @@ pub fn picks_per_tap(journal: &Journal, warp: &RecordId) -> i64 {
     model::warp_log(journal.state(), warp).map_or(1, |log| log.warp.picks_per_tap)
 }
 
+/// All devices, with names fit to be shown.
+pub(crate) fn devices(journal: &Journal) -> Vec<DeviceInfo> {
+    let shown = |device: DeviceInfo| DeviceInfo { name: display_text(&device.name), ..device };
+    journal.devices().into_iter().map(shown).collect()
+}
+
 fn device_names(journal: &Journal) -> BTreeMap<String, String> {
-    journal.devices().into_iter().map(|device| (device.id.to_string(), device.name)).collect()
+    devices(journal).into_iter().map(|device| (device.id.to_string(), device.name)).collect()
 }
 
 fn name_of<'a>(device: &'a str, names: &'a BTreeMap<String, String>) -> &'a str {
