@@ -425,6 +425,7 @@ export interface Messages {
   sitting_lead: {};
   sitting_length: {};
   sitting_length_hint: {};
+  sitting_mark_hint: {};
   sitting_mark_set: {};
   sitting_measured: { from: string | number; tension: string | number };
   sitting_minutes: {};

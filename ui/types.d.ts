@@ -1286,7 +1286,7 @@ picks: string,
  */
 measured: string, 
 /**
- * Where the tape started: `start` or `mark`; empty is start.
+ * Where the tape started: `start` or `mark`; empty is the last mark where one is set, else the start.
  */
 measured_from: string, 
 /**

@@ -195,3 +195,24 @@ fn sittings_of_one_day_without_a_time_stand_in_the_order_they_were_logged() {
     assert_eq!(answer["figures"]["woven_mm"].as_f64(), Some(250.0), "{answer}");
     assert!(!answer.to_string().contains("The tape said 25"), "{answer}");
 }
+
+/// 20 cm with a mark at their end, then 15 cm more: 35 cm in all. Nothing says where the tape starts.
+#[test]
+fn the_tape_starts_at_the_last_mark_where_one_is_set() {
+    let loom = Loom::new();
+    let woven_mm = |loom: &Loom| loom.on("answers", &[])["answers"][0]["figures"]["woven_mm"].as_f64().unwrap();
+    loom.log(&["--on", "2026-11-23", "--picks", "62", "--measured", "20 cm", "--mark-set", "yes"]);
+    assert!((woven_mm(&loom) - 200.0).abs() < 0.5, "the first tape starts at the first pick: {}", woven_mm(&loom));
+    let logged = loom.log(&["--picks", "46", "--measured", "15 cm"]);
+    assert!((woven_mm(&loom) - 350.0).abs() < 0.5, "{}", woven_mm(&loom));
+    assert!(logged["messages"].to_string().contains("35 cm by the tape"), "{logged}");
+    // Between two sittings: 5 cm more, and the mark moved to 40 cm.
+    loom.log(&["--picks", "15"]);
+    loom.on("measure", &["--measured", "20 cm", "--mark-set", "yes"]);
+    assert!((woven_mm(&loom) - 400.0).abs() < 0.5, "{}", woven_mm(&loom));
+    // Who has unrolled the cloth says so, and a sitting of the day before the mark knows of none.
+    loom.log(&["--picks", "31", "--measured", "50 cm", "--from", "start"]);
+    assert!((woven_mm(&loom) - 500.0).abs() < 0.5, "{}", woven_mm(&loom));
+    let earlier = loom.log(&["--on", "2026-11-22", "--picks", "31", "--measured", "10 cm"]);
+    assert!(!earlier.to_string().contains("mark"), "{earlier}");
+}

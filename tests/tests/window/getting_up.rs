@@ -103,3 +103,45 @@ fn by_keyboard_it_takes_six_keys_and_the_digits() {
     assert_eq!(keys, 6, "to the way up, into it, and keep");
     assert_eq!(written_fields(&window.folder, "sitting")[0]["measured_mm"].as_f64(), Some(100.0));
 }
+
+/// The first time it is explained what a mark is for; from then on the tape starts there.
+#[test]
+fn a_mark_is_offered_at_the_end_and_the_next_tape_starts_there() {
+    let window = TestWindow::weaving(&WindowOptions::phone());
+    window.press_space(31);
+    window.wait_for_count(31);
+    window.click("@tap-get-up");
+    window.wait("a mark is offered", 5.0, |window| window.shows("@sitting-mark_set"));
+    assert!(window.text("#sitting-mark-set-hint").contains("the first pick goes onto the beam"));
+    assert!(window.text("@sitting-more-how").contains("from the first pick"));
+    window.type_into("@sitting-measured", "10");
+    window.click("@sitting-mark_set");
+    window.settle();
+    window.screenshot("mark-offered-phone");
+    assert_eq!(window.overflow(), "");
+    window.click("@sitting-save");
+    window.wait("it is logged", 5.0, |_| written_fields(&window.folder, "sitting").len() == 1);
+
+    window.start_weaving();
+    window.press_space(31);
+    window.wait_for_count(31);
+    window.click("@tap-get-up");
+    window.wait("a mark is offered", 5.0, |window| window.shows("@sitting-mark_set"));
+    assert!(!window.shows("#sitting-mark-set-hint"), "it is known by now");
+    assert!(window.text("@sitting-more-how").contains("from the last mark"));
+    window.type_into("@sitting-measured", "10");
+    window.wait_text("@sitting-reconciled", "20 cm by the tape, and the picks agree", 5.0);
+    window.click("@sitting-save");
+    window.wait("it is logged", 5.0, |_| written_fields(&window.folder, "sitting").len() == 2);
+    let last = &written_fields(&window.folder, "sitting")[1];
+    assert_eq!((last["measured_from"].as_str(), last["measured_mm"].as_f64()), (Some("mark"), Some(100.0)));
+
+    // The same where a sitting is added afterwards, and where something is measured between two.
+    window.click("@log");
+    window.wait("the form is there", 5.0, |window| window.shows("#sitting-measured-from-mark"));
+    assert_eq!(window.run("return document.querySelector('#sitting-measured-from-mark').checked"), json!(true));
+    window.click("@sitting-back");
+    window.run("location.hash = '#/measure'");
+    window.wait("the form is there", 5.0, |window| window.shows("#reading-measured-from-mark"));
+    assert_eq!(window.run("return document.querySelector('#reading-measured-from-mark').checked"), json!(true));
+}

@@ -96,18 +96,25 @@ export function choiceField(form, { name, label, choices }, chosen) {
   return { element, trouble };
 }
 
-/** A box to tick. @param {string} form @param {{ name: string, label: string }} options @param {boolean} checked */
-export function checkField(form, { name, label }, checked) {
+/** A box to tick. @param {string} form @param {{ name: string, label: string, hint?: string }} options @param {boolean} checked */
+export function checkField(form, { name, label, hint }, checked) {
   const id = fieldId(form, name);
   const trouble = troubleLine(`${id}-trouble`);
+  const hintLine = hint ? h("p", { id: `${id}-hint`, class: "hint" }, hint) : null;
   const input = h("input", {
     type: "checkbox",
     id,
     checked,
     "data-part": `${form}-${name}`,
-    "aria-describedby": trouble.id,
+    "aria-describedby": [hintLine, trouble].flatMap((line) => line?.id ?? []).join(" "),
   });
-  const element = h("div", { class: "field check" }, h("label", null, input, h("span", null, label)), trouble);
+  const element = h(
+    "div",
+    { class: "field check" },
+    h("label", null, input, h("span", null, label)),
+    hintLine,
+    trouble,
+  );
   return { element, trouble, input };
 }
 

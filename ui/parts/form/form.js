@@ -179,7 +179,7 @@ export class Form {
     return element;
   }
 
-  /** @param {{ name: string, label: string }} options */
+  /** @param {{ name: string, label: string, hint?: string }} options */
   check(options) {
     const { element, trouble, input } = checkField(this.id, options, this.start[options.name] === true);
     this.#fields.set(options.name, { input, trouble, read: () => input.checked });

@@ -5,12 +5,12 @@ import { t } from "../../messages.js";
 /**
  * @template {import("./form.js").Values} V
  * @param {import("./form.js").Form<V>} form
- * @param {{ unit: string, label: string, hint?: string, mark: string }} words `mark` is the label of setting a mark
+ * @param {{ unit: string, label: string, hint?: string, mark: string, markHint?: string }} words `mark` is the label of setting a mark
  */
-export function tapeFields(form, { unit, label, hint, mark }) {
+export function tapeFields(form, { unit, label, hint, mark, markHint }) {
   return {
     measured: form.text({ name: "measured", label, hint, unit, what: "rough_length", keys: "decimal" }),
-    markSet: form.check({ name: "mark_set", label: mark }),
+    markSet: form.check({ name: "mark_set", label: mark, hint: markHint }),
     from: form.choice({
       name: "measured_from",
       label: t("sitting_from"),

@@ -52,8 +52,8 @@ function yarnFields(form, yarns) {
 function startValues(loom, advance) {
   return {
     measured: "",
-    // Once there is a mark, the length can be measured from it after the cloth is wound on.
-    measured_from: advance && loom.picture.marks.length > 0 ? "mark" : "start",
+    // Once cloth is on the beam, the first pick is out of reach.
+    measured_from: loom.picture.marks.length > 0 ? "mark" : "start",
     measured_tension: "",
     mark_set: advance,
     warp_mark: "",
@@ -121,7 +121,12 @@ export function measureScreen(ctx, signal, param) {
       ctx.go(backTo);
     },
   });
-  const tape = tapeFields(form, { unit: format.length_unit, label: t("sitting_length"), mark: t("measure_move_mark") });
+  const tape = tapeFields(form, {
+    unit: format.length_unit,
+    label: t("sitting_length"),
+    mark: t("measure_move_mark"),
+    markHint: loom.picture.marks.length === 0 ? t("sitting_mark_hint") : undefined,
+  });
   form.element.append(
     form.general,
     grid(tape.measured, tape.markSet, tape.from, tape.tension),

@@ -105,14 +105,22 @@ export class SittingForm {
   }
 
   #measured() {
+    const { format, loom } = this.options.ctx.view();
     const tape = tapeFields(this.form, {
-      unit: this.options.ctx.view().format.length_unit,
+      unit: format.length_unit,
       label: t("sitting_length"),
       hint: t("sitting_length_hint"),
       mark: t("sitting_mark_set"),
+      // Who has set a mark on this warp knows how.
+      markHint: loom?.picture.marks.length === 0 ? t("sitting_mark_hint") : undefined,
     });
-    const details = [tape.from, tape.tension, tape.markSet];
-    return grid(tape.measured, this.options.atLoom ? this.#folded(details) : details, this.#comparison());
+    const how = [tape.from, tape.tension];
+    return grid(
+      tape.measured,
+      this.options.atLoom
+        ? [this.#comparison(), this.#folded(how), tape.markSet]
+        : [...how, tape.markSet, this.#comparison()],
+    );
   }
 
   /** At the loom a line says how it was measured, and opens when it was otherwise. @param {HTMLElement[]} details */

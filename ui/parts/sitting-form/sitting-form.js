@@ -97,7 +97,7 @@ export function logScreen(ctx, signal) {
       ctx,
       signal,
       draft: `log ${warp}`,
-      values: { ...EMPTY, on: today },
+      values: { ...EMPTY, on: today, measured_from: loom && loom.picture.marks.length > 0 ? "mark" : "start" },
       atLoom: false,
       saved: t("sitting_saved"),
       otherWay: { href: "#/loom", words: t("back") },

@@ -8,7 +8,7 @@ use crate::progress::{Notice, NoticeKind, Progress};
 use crate::reach::{warp_per_100, warp_per_100_now};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields;
-use fellmark_model::forms::SittingForm;
+use fellmark_model::forms::{self, SittingForm};
 use fellmark_model::moments::Reading;
 use fellmark_model::{Sitting, Tape, WarpLog};
 
@@ -82,7 +82,11 @@ pub fn compare_form(
     format: &DisplayFormat,
     today: NaiveDate,
 ) -> Option<TapeAndCounts> {
-    let read = fellmark_model::forms::read_sitting_form(form, format, today).ok()?;
+    let mut read = forms::read_sitting_form(form, format, today).ok()?;
+    let held = id.and_then(|id| log.sittings.iter().find(|sitting| sitting.id == *id));
+    if held.is_none() {
+        forms::start_at_last_mark(form, &mut read, log);
+    }
     let number = |field: &str| read.get(field).and_then(Value::as_f64);
     let word = |field: &str, word: &str| read.get(field).and_then(Value::as_str) == Some(word);
     let flag = |field: &str| read.get(field).and_then(Value::as_bool).unwrap_or(false);
@@ -93,7 +97,6 @@ pub fn compare_form(
         relaxed: word(fields::sitting::MEASURED_TENSION, "relaxed"),
         rough: flag(fields::sitting::ROUGH),
     });
-    let held = id.and_then(|id| log.sittings.iter().find(|sitting| sitting.id == *id));
     let sitting = Sitting {
         id: id.cloned().unwrap_or_else(RecordId::new),
         seen: Vec::new(),

@@ -79,8 +79,8 @@ impl Session {
     /// # Errors
     /// No sitting is going on.
     pub fn finish_form(&self) -> Result<FinishForm, ErrorView> {
-        let Some((running, _)) = &self.running else { return Err(no_sitting()) };
-        Ok(finish_form::finish_form(running, self.clock.now_ms()))
+        let Some((running, sitting)) = &self.running else { return Err(no_sitting()) };
+        Ok(finish_form::finish_form(running, sitting.log(), self.clock.now_ms()))
     }
 
     /// Logs the sitting that is going on.

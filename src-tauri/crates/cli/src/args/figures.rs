@@ -194,7 +194,7 @@ pub struct TapeArgs {
     /// What the tape said.
     #[arg(long, value_name = "LENGTH")]
     pub measured: Option<String>,
-    /// Where the tape started: start or mark.
+    /// Where the tape started: start or mark; if not given, the last mark where one is set.
     #[arg(long, value_name = "WHERE")]
     pub from: Option<String>,
     /// tight or relaxed.

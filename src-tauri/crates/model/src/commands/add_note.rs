@@ -37,13 +37,18 @@ struct ParsedReading {
 
 fn read_form(form: &ReadingForm, log: &WarpLog, read: Reader<'_>) -> Result<ParsedReading, UserError> {
     let on = read.day("on", &form.on)?.unwrap_or(read.today);
+    // Once cloth is on the beam, the tape starts at the last mark.
+    let from = match form.measured_from.trim() {
+        "" if log.has_mark_by(on) => "mark",
+        from => from,
+    };
     let word = |field: &str, text: &str, words: [&str; 2]| match text.trim() {
         "" => Ok(false),
         text if text == words[0] => Ok(false),
         text if text == words[1] => Ok(true),
         other => Err(UserError::at(field, messages::neither_nor(other, words[0], words[1]))),
     };
-    let from_mark = word("measured_from", &form.measured_from, ["start", "mark"])?;
+    let from_mark = word("measured_from", from, ["start", "mark"])?;
     let relaxed = word("measured_tension", &form.measured_tension, ["tight", "relaxed"])?;
     let measured =
         read.roughly(&form.measured, |read, text| read.length("measured", messages::the_measured_length(), text))?;

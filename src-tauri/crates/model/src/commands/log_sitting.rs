@@ -25,6 +25,7 @@ impl Commands<'_> {
     ) -> Result<RecordId, UserError> {
         let mut read = forms::read_sitting_form(form, &self.format, self.today)?;
         self.record(warp, kind::WARP)?;
+        forms::start_at_last_mark(form, &mut read, &self.log(warp)?);
         self.take_shuttle_off(form, warp, &mut read)?;
         let set = forms::filled(&read);
         let says_something = set.keys().any(|field| {

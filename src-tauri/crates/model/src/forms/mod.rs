@@ -21,7 +21,7 @@ use crate::display_format::{DisplayFormat, Units};
 use crate::fields;
 use crate::measures::Reader;
 use crate::piece_lengths;
-use crate::{ClothState, UserError, messages};
+use crate::{ClothState, UserError, WarpLog, messages};
 
 pub use import::ImportForm;
 pub use notes::{ReadingForm, YarnForm, YarnLeftForm};
@@ -278,6 +278,15 @@ pub fn read_sitting_form(form: &SittingForm, format: &DisplayFormat, today: Naiv
     // One figure given roughly makes the sitting's figures rough ones.
     put(fields::sitting::ROUGH, json!(form.rough || roughly.into_iter().flatten().any(|rough| rough)));
     Ok(fields)
+}
+
+/// Where a new sitting's form leaves it open, its tape starts at the last mark if there is one on its day.
+pub fn start_at_last_mark(form: &SittingForm, fields: &mut FieldMap, log: &WarpLog) {
+    let on = fields.get(fields::sitting::ON).and_then(Value::as_str).and_then(|day| day.parse().ok());
+    let measured = fields.get(fields::sitting::MEASURED_MM).is_some_and(|mm| !mm.is_null());
+    if measured && form.measured_from.trim().is_empty() && on.is_some_and(|on| log.has_mark_by(on)) {
+        fields.insert(fields::sitting::MEASURED_FROM.into(), json!("mark"));
+    }
 }
 
 /// The fields of `new` that differ from what the record holds; a field that was never written and stays empty is left out.

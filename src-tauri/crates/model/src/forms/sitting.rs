@@ -19,7 +19,7 @@ pub struct SittingForm {
     pub picks: String,
     /// Measured length.
     pub measured: String,
-    /// Where the tape started: `start` or `mark`; empty is start.
+    /// Where the tape started: `start` or `mark`; empty is the last mark where one is set, else the start.
     pub measured_from: String,
     /// `tight` or `relaxed`; empty is tight.
     pub measured_tension: String,

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use chrono::NaiveDate;
 use fellmark_journal::{EntrySet, Kind, Presence, Record, RecordId};
 
 use super::read::{TypedFields, read_photo, read_sitting, read_warp, read_weft};
@@ -92,6 +93,20 @@ impl WarpLog {
         log.sittings.push(sitting);
         log.order();
         log
+    }
+
+    /// Whether a mark is on the cloth by this day, so that the tape starts there: once cloth is on the beam, the first pick is out
+    /// of reach.
+    #[must_use]
+    pub fn has_mark_by(&self, day: NaiveDate) -> bool {
+        let stands = |sitting: &Option<RecordId>| {
+            let known =
+                |id: &RecordId| self.running.as_ref() == Some(id) || self.sittings.iter().any(|one| one.id == *id);
+            sitting.as_ref().is_none_or(known)
+        };
+        let readings = self.moments.readings.iter().filter(|reading| stands(&reading.when.sitting));
+        self.sittings.iter().any(|sitting| sitting.mark_set && sitting.on <= day)
+            || readings.into_iter().any(|reading| reading.mark_set && reading.when.on <= day)
     }
 
     pub(super) fn new(warp: Warp) -> Self {

@@ -131,7 +131,7 @@ sittings_correct = Berichtigen
 sittings_add_photos = Fotos hinzufügen
 sittings_photos = Fotos: { $count }
 sittings_saved_on = Gespeichert auf { $device }.
-sittings_contested = Auf einem Gerät entfernt und auf einem anderen geändert, deshalb bleibt sie. Entferne sie noch einmal, wenn sie weg soll.
+sittings_contested = Auf einem Gerät entfernt und auf einem anderen geändert. Wähle unter „Widersprüchliche Einträge“.
 sittings_removed = { $count ->
     [one] { $count } entfernte Websitzung
    *[other] { $count } entfernte Websitzungen
@@ -300,6 +300,7 @@ sitting_measured = { $tension ->
     }
 }
 sitting_mark_set = Ich habe die Anschlagkante markiert
+sitting_mark_hint = Stecke dort einen Faden oder ein Band fest, bevor du die Kette weiterdrehst: Der erste Schuss kommt auf den Warenbaum, und ab da misst du von der Markierung.
 sitting_weft_left = Gewicht des restlichen Schussgarns
 sitting_weft_left_hint = Nur das Garn, ohne Schiffchen oder Hülse.
 sitting_not_beaten = Der letzte Schuss ist noch nicht angeschlagen

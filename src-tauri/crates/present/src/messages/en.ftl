@@ -330,7 +330,7 @@ sittings_correct = Correct
 sittings_add_photos = Add photos
 sittings_photos = Photos: { $count }
 sittings_saved_on = Saved on { $device }.
-sittings_contested = Removed on one device and changed on another, so it stays. Remove it again if it should go.
+sittings_contested = Removed on one device and changed on another. Choose under “Conflicting entries”.
 sittings_removed = { $count ->
     [one] { $count } removed sitting
    *[other] { $count } removed sittings
@@ -499,6 +499,7 @@ sitting_measured = { $tension ->
     }
 }
 sitting_mark_set = I put a mark at the fell
+sitting_mark_hint = Pin a thread or a ribbon there before you advance: the first pick goes onto the beam, and the tape starts at the mark from then on.
 sitting_weft_left = Weight of weft left
 sitting_weft_left_hint = Yarn only, without shuttle or tube.
 sitting_not_beaten = The last pick is not beaten yet

@@ -132,7 +132,7 @@ sittings_correct = Corriger
 sittings_add_photos = Ajouter des photos
 sittings_photos = Photos : { $count }
 sittings_saved_on = Enregistrée sur { $device }.
-sittings_contested = Retirée sur un appareil et modifiée sur un autre, elle reste donc. Retirez-la encore si elle doit disparaître.
+sittings_contested = Retirée sur un appareil et modifiée sur un autre. Choisissez sous « Entrées contradictoires ».
 sittings_removed = { $count ->
     [one] { $count } séance retirée
    *[other] { $count } séances retirées
@@ -301,6 +301,7 @@ sitting_measured = { $tension ->
     }
 }
 sitting_mark_set = J’ai mis un repère à la façure
+sitting_mark_hint = Épinglez-y un fil ou un ruban avant d’avancer la chaîne : la première duite disparaît sur l’ensouple, on mesure ensuite depuis le repère.
 sitting_weft_left = Poids de la trame restante
 sitting_weft_left_hint = Fil seul, sans navette ni tube.
 sitting_not_beaten = La dernière duite n’est pas encore tassée

@@ -20,6 +20,7 @@ use fellmark_model::forms::{self, FieldMap};
 use fellmark_present::view::{OffForm, SittingForm};
 
 use self::seed::Seed;
+use self::sittings::{MARK_EVERY_MM, Made};
 use self::warps::{SampleState, SampleWarp, sample_warps};
 
 /// Photos of sittings: the sitting, and the number of the picture.
@@ -96,20 +97,39 @@ fn entries(
     if !weft.is_empty() {
         drafts.push(EntryDraft::new(place.clone(), RecordId::new(), Kind::fixed(kind::WEFT), weft));
     }
-    for (index, sitting) in sittings.iter().enumerate() {
+    let mut marked = false;
+    for (index, made) in sittings.iter().enumerate() {
         let note = warp.notes.iter().find(|(at, _)| *at == index).map_or("", |(_, note)| note);
-        let form = SittingForm { on: before(sitting.days_ago).to_string(), note: note.into(), ..sitting.form.clone() };
+        let form = SittingForm { on: before(made.days_ago).to_string(), note: note.into(), ..made.form.clone() };
         let set = forms::filled(&forms::read_sitting_form(&form, &format, today)?);
         let sitting = RecordId::new();
         if warp.pictured.contains(&index) {
             pictured.push((id.clone(), sitting.clone(), (number * 5) as u32 + index as u32));
         }
-        drafts.push(EntryDraft::new(place.clone(), sitting, Kind::SITTING, set));
+        drafts.push(EntryDraft::new(place.clone(), sitting.clone(), Kind::SITTING, set));
+        drafts.extend(marks(made, &place, &sitting, before(made.days_ago), &mut marked));
     }
     if matches!(warp.state, SampleState::Off(_)) {
         drafts.extend(steps(warp, &id, cut_off, today, &mut seed));
     }
     Ok(drafts)
+}
+
+/// The marks moved in a sitting, each at the tape's full reading from the one before; `marked` is whether there was one before.
+fn marks(made: &Made, place: &Place, sitting: &RecordId, on: NaiveDate, marked: &mut bool) -> Vec<EntryDraft> {
+    let readings = made.marks_at_picks.iter().map(|picks| {
+        let mut set = FieldMap::new();
+        set.insert(fields::moment::ON.into(), json!(on));
+        set.insert(fields::moment::SITTING.into(), json!(sitting));
+        set.insert(fields::moment::PICKS_INTO.into(), json!(picks));
+        set.insert(fields::sitting::MEASURED_MM.into(), json!(MARK_EVERY_MM));
+        set.insert(fields::sitting::MEASURED_FROM.into(), json!(if *marked { "mark" } else { "start" }));
+        set.insert(fields::sitting::MEASURED_TENSION.into(), json!("tight"));
+        set.insert(fields::sitting::MARK_SET.into(), json!(true));
+        *marked = true;
+        EntryDraft::new(place.clone(), RecordId::new(), Kind::fixed(kind::READING), set)
+    });
+    readings.collect()
 }
 
 /// What was measured of a warp that is off the loom.
@@ -176,6 +196,26 @@ mod tests {
         };
         let ((_one, first), (_other, second)) = (filled("2026-03-09"), filled("2026-03-09"));
         assert_eq!(reported(&first), reported(&second));
+    }
+
+    /// What lies between front beam and fell can be measured; what is on the beam cannot.
+    #[test]
+    fn every_length_of_the_sample_was_within_reach_of_the_tape() {
+        let (_place, journal) = filled("2026-11-25");
+        for log in model::warp_logs(journal.state()).values() {
+            let timeline = model::moments::Timeline::of(log, 0);
+            let mut is_marked = false;
+            let mut tapes = 0;
+            for observed in timeline.steps.iter().map(|step| &step.observed) {
+                if let Some(tape) = observed.tape {
+                    tapes += 1;
+                    assert!(tape.mm > 0.0 && tape.mm <= 250.0, "{}: {} mm", log.warp.name, tape.mm);
+                    assert_eq!(tape.from_mark, is_marked, "{}: the first pick is on the beam", log.warp.name);
+                }
+                is_marked |= observed.mark_set;
+            }
+            assert!(tapes > 2, "{}", log.warp.name);
+        }
     }
 
     #[test]

@@ -5,12 +5,18 @@ use fellmark_present::view::SittingForm;
 use super::seed::Seed;
 use super::warps::{Rhythm, SampleWarp};
 
+/// From one mark to the next, millimetres: what lies between front beam and fell on a small rigid-heddle loom can be measured, and
+/// is less than 25 cm (common practice, no source). She sets the pin when so much is woven, and winds on.
+pub const MARK_EVERY_MM: f64 = 200.0;
+
 /// One invented sitting.
 pub struct Made {
     /// Days before today.
     pub days_ago: u64,
     /// Its form, without day and note.
     pub form: SittingForm,
+    /// Its picks when the mark was moved, each time [`MARK_EVERY_MM`] on.
+    pub marks_at_picks: Vec<i64>,
 }
 
 /// The sittings of a warp, the last of them `last` days ago.
@@ -36,12 +42,20 @@ pub fn of(warp: &SampleWarp, seed: &mut Seed) -> Vec<Made> {
     }
     days.reverse();
     let mut made = Vec::with_capacity(count);
+    let mut marks = 0.0;
     for (index, ((minutes, picks, woven), days_ago)) in reported.into_iter().zip(days).enumerate() {
         let last = index + 1 == count;
         let measured = last || (index + 1).is_multiple_of(warp.measured_each);
         // The beat is not the same all along, and a tape is read to half a centimetre.
         let length = woven / warp.picks_per_mm * (1.0 + 0.012 * seed.even());
         let exact = if last { warp.woven_mm } else { length };
+        let mut marks_at_picks = Vec::new();
+        while (marks + 1.0) * MARK_EVERY_MM < exact {
+            marks += 1.0;
+            let at = picks - (woven - marks * MARK_EVERY_MM / exact * woven);
+            marks_at_picks.push(at.round().clamp(1.0, picks) as i64);
+        }
+        let since_mark = exact - marks * MARK_EVERY_MM;
         let evening = format!("{}:{:02}", 19 + seed.below(2), [5, 10, 20, 40, 50][seed.below(5)]);
         made.push(Made {
             days_ago,
@@ -49,10 +63,16 @@ pub fn of(warp: &SampleWarp, seed: &mut Seed) -> Vec<Made> {
                 started: if seed.share() < 0.7 { evening } else { String::new() },
                 minutes: if seed.share() < 0.96 || last { minutes.to_string() } else { String::new() },
                 picks: picks.to_string(),
-                measured: if measured { format!("{} mm", (exact / 5.0).round() * 5.0) } else { String::new() },
+                measured: if measured {
+                    format!("{} mm", (since_mark / 5.0).round().max(1.0) * 5.0)
+                } else {
+                    String::new()
+                },
+                measured_from: if marks > 0.0 { "mark" } else { "start" }.into(),
                 weft_left: weighed(warp, index, count, woven / target),
                 ..SittingForm::default()
             },
+            marks_at_picks,
         });
     }
     made
