@@ -279,3 +279,41 @@ fn a_picture_is_kept_with_its_sitting() {
     assert!(said.contains("cloth.jpg"));
     assert_eq!(device.figures(&warp)["picks"], 10);
 }
+
+/// A sitting removed on the phone and corrected on the laptop: two choices, and each does what it says on both devices.
+#[test]
+fn what_was_removed_here_and_edited_there_offers_its_two_choices() {
+    for (key, picks) in [("restored", 110), ("removed", 0)] {
+        let (laptop, phone) = (CommandLineDevice::new("laptop"), CommandLineDevice::new("phone"));
+        let warp = laptop.begin();
+        let sitting = laptop.log(&warp, &["--picks", "100"]);
+        std::fs::create_dir_all(phone.folder()).unwrap();
+        carry(&laptop.folder(), &phone.folder());
+        laptop.json(&["correct", &sitting, "--picks", "110"]);
+        phone.json(&["remove", &sitting]);
+        carry(&laptop.folder(), &phone.folder());
+        carry(&phone.folder(), &laptop.folder());
+        for device in [&laptop, &phone] {
+            let conflict = device.json(&["resolve"])["conflicts"][0].clone();
+            let answers: Vec<(&str, &str)> = conflict["answers"]
+                .as_array()
+                .unwrap()
+                .iter()
+                .map(|answer| (answer["key"].as_str().unwrap(), answer["device"].as_str().unwrap()))
+                .collect();
+            assert_eq!(answers, [("removed", "phone"), ("restored", "laptop")], "{conflict}");
+            let listed = device.text(&["resolve"]);
+            assert!(listed.contains("Keep it removed") && listed.contains("Restore it with the change"), "{listed}");
+        }
+        assert!(laptop.refused(&["resolve", &sitting, "gone", "perhaps"], 2).contains("settled"));
+        laptop.json(&["resolve", &sitting, "gone", key]);
+        carry(&laptop.folder(), &phone.folder());
+        for device in [&laptop, &phone] {
+            assert_eq!(device.figures(&warp)["picks"], picks, "{key}");
+            assert!(device.json(&["resolve"])["conflicts"].as_array().unwrap().is_empty());
+        }
+        // It can be undone, and asks again.
+        laptop.json(&["undo"]);
+        assert_eq!(laptop.json(&["resolve"])["conflicts"].as_array().unwrap().len(), 1);
+    }
+}

@@ -4,7 +4,9 @@ use std::path::Path;
 use std::process::Stdio;
 use std::time::{Duration, Instant};
 
-use fellmark_tests::window::{Device, GREY_RUNNER, Group, Key, WindowOptions, WindowSlots, tied};
+use fellmark_tests::command_line::CommandLineDevice;
+use fellmark_tests::journal::{contents, copy_dir};
+use fellmark_tests::window::{Device, GREY_RUNNER, Group, Key, TestWindow, WindowOptions, WindowSlots, tied};
 
 use crate::folder::{files, written_fields};
 
@@ -125,4 +127,45 @@ fn two_windows_on_one_folder_count_on_one_warp_at_the_same_time() {
     stored.sort_unstable();
     assert_eq!(stored, [5, 6]);
     assert_eq!((taps_of(&laptop), taps_of(&phone)), (0, 0));
+}
+
+/// Removed on the phone, corrected on the laptop: the window asks, and offers both ways.
+#[test]
+fn what_was_removed_here_and_edited_there_is_settled_with_a_button() {
+    let window = TestWindow::with_warp(&WindowOptions::phone());
+    window.log_sitting(&[("minutes", "30"), ("picks", "100")]);
+    window.wait_for_picks(100, 5.0);
+    let other = Device::named("Laptop");
+    let copy = other.folder("Weaving");
+    copy_dir(&window.folder, &copy);
+    let elsewhere = CommandLineDevice::on("laptop", &copy);
+    let sitting = elsewhere.json(&["sittings", GREY_RUNNER[0].1])["sittings"][0]["id"].as_str().unwrap().to_owned();
+    let _ = elsewhere.json(&["correct", &sitting, "--picks", "110"]);
+    window.click("@sitting-summary");
+    window.click("details[open] [data-act=remove-sitting]");
+    window.wait("it is removed", 5.0, |window| window.shows("@removed-sittings"));
+    // Each device writes files of its own: only the laptop's are new here.
+    for (file, bytes) in contents(&copy) {
+        let target = window.folder.join(file);
+        if !target.exists() {
+            std::fs::create_dir_all(target.parent().unwrap()).unwrap();
+            std::fs::write(target, bytes).unwrap();
+        }
+    }
+
+    window.wait("she is asked", 10.0, |window| window.shows("@conflicts"));
+    window.scroll_to("@conflicts");
+    window.screenshot("removed-and-edited-phone");
+    assert_eq!((window.overflow(), window.axe()), (String::new(), String::new()));
+    let conflicts = window.text("@conflicts");
+    assert!(conflicts.contains("Keep it removed") && conflicts.contains("Restore it with the change"), "{conflicts}");
+    window.click("[data-act=resolve-conflict][data-choice=removed]");
+    window.wait_gone("@conflicts");
+    window.wait("it is removed", 5.0, |window| window.shows("@removed-sittings"));
+    // Undone, it asks again; this time it is restored.
+    window.click("@undo");
+    window.wait("she is asked again", 5.0, |window| window.shows("@conflicts"));
+    window.click("[data-act=resolve-conflict][data-choice=restored]");
+    window.wait_gone("@conflicts");
+    window.wait_for_picks(110, 5.0);
 }

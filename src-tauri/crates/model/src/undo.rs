@@ -206,6 +206,13 @@ fn answer_to(state: &EntrySet, entry: &Entry, act: &str) -> Option<EntryDraft> {
     set.insert(ACT.into(), json!(format!("{UNDO}{act}")));
     let mut draft = EntryDraft::on(record, set);
     draft.over.retain(|key| !others.contains(key));
+    if draft.set.get(GONE) == Some(&json!(true))
+        && let Some(removal) = before(state, entry, GONE)
+    {
+        // What the removal had not seen is asked about again.
+        let unseen = |key: &Key| entry.over().contains(key) && *key != removal.key() && !removal.over().contains(key);
+        draft.over.retain(|key| !unseen(key));
+    }
     Some(draft)
 }
 

@@ -312,7 +312,8 @@ pub enum Command {
         #[arg(long)]
         removed: bool,
     },
-    /// List fields that devices gave different values at the same time, or choose one: RECORD FIELD KEY as the list shows them.
+    /// List fields that devices gave different values at the same time, and what one removed and another changed; or choose:
+    /// RECORD FIELD KEY as the list shows them.
     Resolve {
         /// The record.
         #[arg(requires_all = ["field", "key"])]

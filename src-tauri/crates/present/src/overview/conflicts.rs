@@ -1,7 +1,10 @@
 //! Fields that hold two answers, and records removed here and edited there.
 
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
 use chrono::NaiveDate;
-use fellmark_journal::{Journal, Presence, Record};
+use fellmark_journal::{Entry, GONE, Journal, Presence, Record};
 use serde_json::Value;
 
 use super::{device_names, name_of};
@@ -9,6 +12,7 @@ use crate::dates::DateText;
 use crate::figures::{show_length, show_mass, show_minutes};
 use crate::view::{ConflictView, ConflictingValue};
 use fellmark_model::WarpLog;
+use fellmark_model::commands::ContestedRecord;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields::{self, kind};
 use fellmark_model::forms::picks_in_units;
@@ -23,9 +27,9 @@ pub fn conflict_views(journal: &Journal, log: &WarpLog, format: &DisplayFormat, 
         if record.presence == Presence::RemovedHereEditedThere {
             all.push(ConflictView {
                 record: record.id.to_string(),
-                field: fellmark_journal::GONE.into(),
+                field: GONE.into(),
                 what: format!("{whose}: removed on one device, changed on another"),
-                answers: Vec::new(),
+                answers: removed_or_changed(journal, record, &devices),
             });
         }
         for (field, answers) in record.conflicts().filter(|(field, _)| *field != fields::ACT) {
@@ -47,6 +51,31 @@ pub fn conflict_views(journal: &Journal, log: &WarpLog, format: &DisplayFormat, 
         }
     }
     all
+}
+
+/// The two ways out for a record that was removed on one device and changed on another.
+fn removed_or_changed(journal: &Journal, record: &Record, devices: &BTreeMap<String, String>) -> Vec<ConflictingValue> {
+    let heads = || record.heads.iter().filter_map(|key| journal.state().entry(*key)).map(Arc::as_ref);
+    let removes = |entry: &&Entry| entry.set().get(GONE).and_then(Value::as_bool) == Some(true);
+    let removal = heads().filter(removes).last();
+    let unseen =
+        |entry: &&Entry| !removes(entry) && removal.is_none_or(|removal| !removal.over().contains(&entry.key()));
+    let change = heads().filter(unseen).last();
+    let by = |entry: Option<&Entry>| {
+        entry.map_or_else(String::new, |entry| name_of(entry.by().as_str(), devices).to_owned())
+    };
+    // It stays until somebody chooses.
+    [
+        (ContestedRecord::Removed, "Keep it removed", by(removal), false),
+        (ContestedRecord::Restored, "Restore it with the change", by(change), true),
+    ]
+    .map(|(chosen, words, device, in_use)| ConflictingValue {
+        key: chosen.key().to_owned(),
+        value: words.to_owned(),
+        device,
+        in_use,
+    })
+    .into()
 }
 
 fn whose(record: &Record, log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> String {
