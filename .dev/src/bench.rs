@@ -57,7 +57,7 @@ pub fn bench() -> StepResult {
 }
 
 /// Builds the release program, with another page if one is given, and gives where it lies.
-fn build(page: Option<&Path>) -> Result<PathBuf, String> {
+pub fn build(page: Option<&Path>) -> Result<PathBuf, String> {
     // A web driver reads the marks.
     let mut cargo = step::cargo("build", &["--release", "-p", "fellmark", "--features", "automation"]);
     let built = step::target().join("release/fellmark");

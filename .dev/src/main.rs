@@ -3,6 +3,7 @@
 //! Almost without dependencies on purpose: it is the first thing a bare machine builds.
 
 mod bench;
+mod endurance;
 mod icons;
 mod notices;
 mod package;
@@ -22,6 +23,8 @@ Fellmark's own commands (./dev COMMAND, or cargo xtask COMMAND)
   test           install what is missing, then every check and test
   pictures       make the pictures in docs/pictures again, out of the real window
   bench          size of the release program, how soon it shows the three answers and a pick, a folder of twenty years
+  soak [HOURS]   eight simulated hours at the loom at speed: memory, descriptors, watches, and what is shown afterwards
+  kills [TIMES]  kill the program a thousand times at random moments and look for what was acknowledged
   package        build the Debian package in target/package
   package-test   build it, install it in a clean Debian root, use it, upgrade it, remove it
   package-twice  build it twice in different folders and compare the bytes
@@ -39,6 +42,8 @@ fn main() -> ExitCode {
         "test" => test::test(),
         "pictures" => pictures::pictures(),
         "bench" => bench::bench(),
+        "soak" => endurance::soak(&rest),
+        "kills" => endurance::kills(&rest),
         "package" => package::package(),
         "package-test" => package_test::package_test(),
         "package-twice" => package::package_twice(),

@@ -169,9 +169,14 @@ impl Window {
     }
 
     /// The process of the program in this window, while it runs.
-    fn program(&self) -> Option<Pid> {
+    pub(super) fn program(&self) -> Option<Pid> {
         let app = self.options.program.as_deref().unwrap_or_else(|| app());
         members(self.driver.id()).find(|member| member.program.as_deref() == Some(app)).map(|member| member.pid)
+    }
+
+    /// The process group of the driver, the program and its web view.
+    pub(super) fn driver_id(&self) -> u32 {
+        self.driver.id()
     }
 
     /// When the program was started, in milliseconds since 1970; the kernel keeps it to 10 ms.

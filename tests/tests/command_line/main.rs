@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
 mod at_the_loom;
+mod backup;
 mod corrections;
 mod data_safety;
 mod exit_codes;

@@ -9,6 +9,7 @@ import { t } from "../../messages.js";
 
 /** @param {ImportView} view */
 function columns(view) {
+  if (view.columns.length === 0) return null;
   const options = (/** @type {string} */ chosen) =>
     view.fields.map(({ field, label }) => h("option", { value: field, selected: field === chosen }, label));
   const items = view.columns.map((column, at) =>

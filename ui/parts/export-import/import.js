@@ -85,7 +85,7 @@ export class ImportSection {
   #file = h("input", {
     type: "file",
     id: "import-file",
-    accept: ".csv,.tsv,.txt,text/csv",
+    accept: ".csv,.tsv,.txt,.json,text/csv,application/json",
     "data-part": "import-file",
     "aria-describedby": "import-file-name",
   });

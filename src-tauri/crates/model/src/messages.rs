@@ -121,6 +121,10 @@ declare_messages! {
     table_without_rows();
     no_table();
     table_too_long(megabytes: Count);
+    everything_too_long(megabytes: Count);
+    everything_needs_empty_folder();
+    not_everything(error: Text);
+    record_not_read(id: Text);
     too_many_columns(most: Count);
     too_many_rows(most: Count);
     unknown_list(name: Text);

@@ -16,7 +16,7 @@ pub use fellmark_model::error::STOPPED;
 use fellmark_model::fields::{self, kind};
 use fellmark_model::forms::ImportForm;
 use fellmark_model::import::{self, ID, ImportedTable, KnownWarps, NONE, UnderstoodCell, WARP, WARP_ID};
-pub use fellmark_model::import::{MOST_BYTES, OnProgress, decode};
+pub use fellmark_model::import::{MOST_BYTES_OF_EVERYTHING, OnProgress, decode};
 use fellmark_model::tables::{Column, ColumnType, List};
 use fellmark_reports::report_cache::ReportCache;
 
@@ -35,6 +35,10 @@ pub fn preview(
     today: NaiveDate,
     on_progress: OnProgress<'_>,
 ) -> Result<ImportView, UserError> {
+    if import::is_everything(&form.text) {
+        let count = import::read_everything(state, &form.text)?.len();
+        return Ok(whole_log(count, "can be restored"));
+    }
     let table = import::read(state, &known_warps(state, warps), column_label, form, format, today, on_progress)?;
     Ok(view(table, "would be brought in", format))
 }
@@ -49,9 +53,26 @@ pub fn import_table(
     form: &ImportForm,
     on_progress: OnProgress<'_>,
 ) -> Result<ImportView, UserError> {
+    if import::is_everything(&form.text) {
+        return Ok(whole_log(commands.import_everything(&form.text)?, "restored"));
+    }
     let known = known_warps(commands.journal.state(), warps);
     let table = commands.import(&known, column_label, form, on_progress)?;
     Ok(view(table, "were brought in", &commands.format))
+}
+
+/// What a whole log brought or would bring.
+fn whole_log(entries: usize, verb: &str) -> ImportView {
+    ImportView {
+        list: "everything".into(),
+        columns: Vec::new(),
+        fields: Vec::new(),
+        good: entries,
+        line: format!("The whole log: {entries} {} {verb}.", if entries == 1 { "record" } else { "records" }),
+        shown: Vec::new(),
+        refused: Vec::new(),
+        needs_warp: false,
+    }
 }
 
 fn known_warps(state: &EntrySet, warps: &mut ReportCache) -> KnownWarps {

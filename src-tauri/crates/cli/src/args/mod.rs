@@ -174,7 +174,7 @@ pub enum Command {
     /// Import a table from a CSV file, as one action: sittings, warps, wefts or finishing steps. Rows that cannot be taken are
     /// listed with the reason.
     Import {
-        /// The file; its first line names the columns.
+        /// The file: a table whose first line names the columns, or the JSON file that `export everything` writes.
         file: PathBuf,
         /// Which list it is; else guessed from the headings.
         #[arg(long, value_parser = ["sittings", "warps", "wefts", "finishing"])]

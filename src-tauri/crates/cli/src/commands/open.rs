@@ -69,10 +69,15 @@ pub enum Opened {
 
 /// Opens the folder the arguments name. A command that begins something makes a missing one; a plan needs none.
 pub fn open(args: &mut Args) -> Result<Opened, Failure> {
-    let create = matches!(
-        args.command,
-        Command::Begin { .. } | Command::Plan { begin: true, .. } | Command::Plan { save: true, .. } | Command::Sample
-    );
+    let create = match &args.command {
+        Command::Begin { .. }
+        | Command::Plan { begin: true, .. }
+        | Command::Plan { save: true, .. }
+        | Command::Sample => true,
+        // A whole log is restored into a folder that is empty or missing.
+        Command::Import { file, preview: false, .. } => file.extension().is_some_and(|ending| ending == "json"),
+        _ => false,
+    };
     if create && !args.folder.exists() {
         std::fs::create_dir_all(&args.folder).map_err(|error| {
             Failure::folder(format!("The folder {} cannot be made: {error}.", args.folder.display()))

@@ -38,10 +38,10 @@ impl Target<'_> {
     }
 }
 
-/// A table's bytes: one more than are accepted, at most, so that a longer file is refused without being read.
+/// A file's bytes: one more than are accepted, at most, so that a longer file is refused without being read.
 fn read_table(file: &Path) -> std::io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    std::fs::File::open(file)?.take(import::MOST_BYTES as u64 + 1).read_to_end(&mut bytes)?;
+    std::fs::File::open(file)?.take(import::MOST_BYTES_OF_EVERYTHING as u64 + 1).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 

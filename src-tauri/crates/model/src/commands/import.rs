@@ -29,4 +29,15 @@ impl Commands<'_> {
         self.act(table.drafts.clone())?;
         Ok(table)
     }
+
+    /// Brings a whole log back into an empty folder, from the file that “Everything” exports; how many entries that were.
+    ///
+    /// # Errors
+    /// As [`import::read_everything`], or it could not be written.
+    pub fn import_everything(&mut self, text: &str) -> Result<usize, UserError> {
+        let drafts = import::read_everything(self.journal.state(), text)?;
+        let count = drafts.len();
+        self.act(drafts)?;
+        Ok(count)
+    }
 }

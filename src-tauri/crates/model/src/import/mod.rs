@@ -1,6 +1,7 @@
 //! Importing tables: sittings and old warps from CSV. Everything is read first; what comes in is written as one action, so that it
 //! is all there or not at all, and undo takes it back as a whole.
 
+mod everything;
 mod headings;
 mod row_resolver;
 
@@ -16,6 +17,7 @@ use crate::fields::kind;
 use crate::forms::ImportForm;
 use crate::tables::{self, Column, LISTS, List, short};
 use crate::{Message, UserError, messages};
+pub use everything::{MOST_BYTES_OF_EVERYTHING, is_everything, read_everything};
 use row_resolver::RowResolver;
 
 /// More rows than this are refused: a lifetime of weaving has fewer.
