@@ -57,10 +57,10 @@ pub fn conflict_views(journal: &Journal, log: &WarpLog, format: &DisplayFormat, 
 fn removed_or_changed(journal: &Journal, record: &Record, devices: &BTreeMap<String, String>) -> Vec<ConflictingValue> {
     let heads = || record.heads.iter().filter_map(|key| journal.state().entry(*key)).map(Arc::as_ref);
     let removes = |entry: &&Entry| entry.set().get(GONE).and_then(Value::as_bool) == Some(true);
-    let removal = heads().filter(removes).last();
+    let removal = heads().filter(removes).next_back();
     let unseen =
         |entry: &&Entry| !removes(entry) && removal.is_none_or(|removal| !removal.over().contains(&entry.key()));
-    let change = heads().filter(unseen).last();
+    let change = heads().filter(unseen).next_back();
     let by = |entry: Option<&Entry>| {
         entry.map_or_else(String::new, |entry| name_of(entry.by().as_str(), devices).to_owned())
     };
