@@ -4,7 +4,6 @@
 mod list;
 
 mod folder;
-mod guide;
 mod log;
 mod loom;
 mod messages;

@@ -117,7 +117,7 @@ fn yarns_have_ledgers_of_their_own() {
         (&json!("good for some 60 cm more"), &json!("good for some 40 cm more"))
     );
     let weft = &loom.on("answers", &[])["answers"][0]["weft_reach"];
-    assert!(weft["why"].to_string().contains("one after the other"), "{weft}");
+    assert!(weft["why"].to_string().contains("one after another"), "{weft}");
     loom.on("change-yarn", &["walnut", "--mass", "50 g"]);
     let trouble = loom.refused(&["measure", &loom.warp, "--left", "60 g"]);
     assert_eq!(trouble["field"], "--left");

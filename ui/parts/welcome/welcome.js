@@ -3,7 +3,6 @@
 import { button, closestTarget, h, s } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { Form } from "../form/form.js";
-import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
@@ -80,7 +79,6 @@ class WelcomeScreen {
         ),
         this.typedPath,
         exampleOffer(),
-        help("first-warp", "two-devices"),
       ),
     );
     this.element.addEventListener("click", (event) => this.#click(event), { signal });

@@ -1,8 +1,6 @@
-//! How figures and dates are read and written: units, decimal mark, order of day and month.
-//!
-//! The interface's words are English; what follows the reader's locale is what a misreading could hurt: the decimal mark, the
-//! order of day and month, the units a bare figure is read in.
+//! How words, figures and dates are read and written: language, units, decimal mark, order of day and month.
 
+use crate::Language;
 use pure_rust_locales::{Locale, locale_match};
 
 /// Units that bare figures are read in and all figures are written in.
@@ -38,6 +36,8 @@ impl Units {
 /// How figures and dates are written for one reader.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct DisplayFormat {
+    /// Language of all sentences.
+    pub language: Language,
     /// Units.
     pub units: Units,
     /// `.` or `,`.
@@ -48,23 +48,32 @@ pub struct DisplayFormat {
 
 impl Default for DisplayFormat {
     fn default() -> Self {
-        Self { units: Units::Metric, decimal_mark: '.', month_first: false }
+        Self { language: Language::English, units: Units::Metric, decimal_mark: '.', month_first: false }
     }
 }
 
 impl DisplayFormat {
     /// The format of a locale such as `de-DE`, `en_US.UTF-8` or `fr`; the default where the locale is not known.
+    ///
+    /// The language stays English: which languages are offered is known to the layer that has the catalogues.
     #[must_use]
     pub fn of_locale(tag: &str) -> Self {
         let Some((locale, region)) = find_locale(tag) else { return Self::default() };
         let decimal: &str = locale_match!(locale => LC_NUMERIC::DECIMAL_POINT);
         let date: &str = locale_match!(locale => LC_TIME::D_FMT);
         Self {
+            language: Language::English,
             // The regions whose everyday measures are US customary, from memory of the Unicode locale data.
             units: if matches!(region.as_str(), "US" | "LR") { Units::Imperial } else { Units::Metric },
             decimal_mark: if decimal == "," { ',' } else { '.' },
             month_first: month_leads(date),
         }
+    }
+
+    /// The same format in another language.
+    #[must_use]
+    pub fn in_language(self, language: Language) -> Self {
+        Self { language, ..self }
     }
 
     /// The same format in other units.

@@ -22,16 +22,44 @@ pub enum MessageValue {
     Count(i64),
     /// A figure, shown with at most one decimal.
     Number(f64),
-    /// A length of cloth or warp, in millimetres.
+    /// A figure, shown as a whole number.
+    Whole(f64),
+    /// A share from 0 to 1, shown as a whole percentage.
+    Percent(f64),
+    /// A chance from 0 to 1, shown as a percentage that never says "sure" or "impossible".
+    Chance(f64),
+    /// A factor, shown with at most three decimals.
+    Factor(f64),
+    /// A length of cloth or warp, in millimetres, rounded as a tape is read.
     LengthMm(f64),
+    /// A length of cloth or warp within a sum, in millimetres: rounded to the millimetre, so that the sum adds up.
+    ExactLengthMm(f64),
+    /// A length of yarn, in metres.
+    YarnM(f64),
     /// A weight, in grams.
     MassG(f64),
+    /// A time at the loom, in minutes.
+    Minutes(f64),
+    /// A number of picks or ends per 10 cm, in the reader's units.
+    Per10Cm(f64),
     /// A day, shown as year, month and day.
     IsoDate(NaiveDate),
     /// A day in figures, in the order of the reader's locale.
     NumericDate(NaiveDate),
+    /// A day and today: the day and its month in words, with the year when it is not today's.
+    Day((NaiveDate, NaiveDate)),
+    /// The same, with the day of the week.
+    WeekdayDay((NaiveDate, NaiveDate)),
+    /// A day of the week in words.
+    Weekday(chrono::Weekday),
     /// Words to choose from.
     List(Vec<String>),
+    /// Names that are all meant: "a, b and c".
+    And(Vec<String>),
+    /// Messages that are all meant: "a, b and c".
+    AndMessages(Vec<Message>),
+    /// A word that chooses among the cases of the sentence and is not shown.
+    Choice(&'static str),
     /// A column of a table: the names of its list and of its field.
     Column((&'static str, &'static str)),
     /// Another message: a part of the sentence, such as the name of a field.
@@ -87,6 +115,8 @@ macro_rules! declare_messages {
         $(
             #[doc = concat!("The message `", stringify!($name), "` of the catalogue.")]
             $(#[$doc])*
+            // A sentence may hold many figures.
+            #[allow(clippy::too_many_arguments)]
             #[must_use]
             pub fn $name($($argument: $crate::message_argument!(@type $kind)),*) -> $crate::message::Message {
                 $crate::message::Message::declared(
@@ -111,14 +141,19 @@ macro_rules! declare_messages {
 macro_rules! message_argument {
     (@type Text) => { impl Into<String> };
     (@type Count) => { i64 };
-    (@type Number) => { f64 };
-    (@type LengthMm) => { f64 };
-    (@type MassG) => { f64 };
     (@type IsoDate) => { chrono::NaiveDate };
     (@type NumericDate) => { chrono::NaiveDate };
+    (@type Day) => { (chrono::NaiveDate, chrono::NaiveDate) };
+    (@type WeekdayDay) => { (chrono::NaiveDate, chrono::NaiveDate) };
+    (@type Weekday) => { chrono::Weekday };
     (@type List) => { Vec<String> };
+    (@type And) => { Vec<String> };
+    (@type AndMessages) => { Vec<$crate::message::Message> };
+    (@type Choice) => { &'static str };
     (@type Column) => { (&'static str, &'static str) };
     (@type Message) => { $crate::message::Message };
+    // Figures, chances and all measures.
+    (@type $measure:ident) => { f64 };
     (@value Text $value:ident) => { $crate::message::MessageValue::Text($value.into()) };
     (@value Message $value:ident) => { $crate::message::MessageValue::Message(Box::new($value)) };
     (@value $kind:ident $value:ident) => { $crate::message::MessageValue::$kind($value) };

@@ -3,17 +3,13 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod availability;
-pub mod chances;
 pub mod chart;
 mod column_labels;
-pub mod dates;
 pub mod export;
-pub mod figures;
 pub mod fill_forms;
 pub mod finish_date;
 pub mod finish_form;
 pub mod folder_words;
-pub mod guide;
 pub mod import;
 pub mod learned;
 pub(crate) mod lists_and_numbers;
@@ -38,3 +34,5 @@ pub mod view;
 pub mod warp_on_paper;
 pub mod warp_picture;
 pub mod weft;
+
+pub use messages::{chances, dates, figures};

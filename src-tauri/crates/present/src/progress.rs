@@ -136,10 +136,7 @@ fn why(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<String
         let (each, mm) = if log.warp.wanted_each_mm.is_empty() {
             (show_length(wanted, format), wanted)
         } else {
-            (
-                crate::figures::piece_lengths_words(&log.warp.wanted_each_mm, format),
-                log.warp.wanted_each_mm.iter().sum(),
-            )
+            (crate::figures::show_piece_lengths(&log.warp.wanted_each_mm, format), log.warp.wanted_each_mm.iter().sum())
         };
         why.push(format!(
             "{each} finished need {} on the loom: {} \u{f7} (1 \u{2212} {}).",

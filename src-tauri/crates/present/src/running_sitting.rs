@@ -5,6 +5,7 @@ use serde_json::Value;
 
 use crate::view::{PlaceView, Places, PressView, RunningView};
 use crate::weft;
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields;
 use fellmark_model::moments::Timeline;
 use fellmark_model::running::{Running, STRETCH_MINUTES};
@@ -65,7 +66,7 @@ impl RunningSitting {
 
     /// The running sitting as it is shown.
     #[must_use]
-    pub fn view(&self, running: &Running, now_ms: i64) -> RunningView {
+    pub fn view(&self, running: &Running, now_ms: i64, format: &DisplayFormat) -> RunningView {
         let since = running.began_local.get(11..16).unwrap_or_default();
         let here = press(&self.log, running.picks);
         let place = here.place.map(|place| PlaceView { begun: running.begun, ..place });
@@ -83,7 +84,7 @@ impl RunningSitting {
             picks_per_tap: self.picks_per_tap(),
             begun: running.begun,
             stretch: self.stretch.filter(|every| is_due(running.stretch(now_ms), *every)).map(stretch_words),
-            half: weft::mirror_here(&self.log, running.picks),
+            half: weft::mirror_here(&self.log, running.picks, format),
             press_previews: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
         }
     }

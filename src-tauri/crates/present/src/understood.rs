@@ -49,7 +49,7 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
             piece_lengths::read(&read, what, &messages::the_wanted_length(), text).map(|each| match each.as_slice() {
                 [] => None,
                 [mm] => Some(both_units(*mm, format)),
-                _ => Some(crate::figures::piece_lengths_words(&each, format)),
+                _ => Some(crate::figures::show_piece_lengths(&each, format)),
             })
         }
         "yarn_left" if text.trim().is_empty() => Ok(None),

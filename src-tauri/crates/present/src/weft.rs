@@ -1,35 +1,32 @@
-//! Will the weft last, in words: the answer, what each yarn is good for and how that is known.
+//! Is the weft enough, in words: the answer, what each yarn is good for and how that is known.
 
-use crate::chances::chance_words;
-use crate::figures::{about_words, show_length, show_mass, show_yarn};
-use crate::lists_and_numbers::capital;
-use crate::reach::{between, is_none, missing, refused, standing, will};
+use crate::figures::{reads_as_none, roughly, show_length_span, show_mass, show_yarn};
+use crate::messages::declared::reach as messages;
+use crate::messages::text;
+use crate::reach::{is_no_only_probable, missing, refused, standing};
 use crate::view::{Answer, Figures, Standing};
-use fellmark_model::WarpLog;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::moments::{Weighed, YarnLeft};
+use fellmark_model::{Message, WarpLog};
 use fellmark_reports::progress::Progress;
 use fellmark_reports::weft::{WeftReach, WeftSupply, WeftTogether, half_gone_in_use, weft_reach};
 use fellmark_reports::weft_ledger::{KnownBy, Ledger};
 
-/// Answers whether the weft lasts, and fills in its figures.
+/// Answers whether the weft is enough, and fills in its figures.
 #[must_use]
 pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, figures: &mut Figures) -> Answer {
     let supply = match weft_reach(log, progress) {
         WeftReach::CutOff => {
             return Answer {
-                headline: "The weft is no longer needed.".into(),
+                headline: text(&messages::weft_not_needed(), format),
                 standing: Standing::Well,
                 ..Answer::default()
             };
         }
         WeftReach::NoYarn => {
-            return missing(
-                "No weft is written down",
-                "Give its weight or its length under \u{201c}change the warp\u{201d}.",
-            );
+            return missing(&messages::weft_missing(), &messages::weft_missing_remedy(), format);
         }
-        WeftReach::Refused(error) => return refused(&error),
+        WeftReach::Refused(error) => return refused(&error, format),
         WeftReach::Yarns(supply) => supply,
     };
     figures.weft_needed_m = supply.needed_m;
@@ -38,10 +35,7 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, f
         Some(together) => supply_answer(&supply, together, progress, format, figures),
     };
     for ledger in supply.ledgers.iter().filter(|ledger| ledger.left.is_none() && supply.together.is_some()) {
-        answer.more.push(format!(
-            "{} is not counted in: how far it goes is not known. Weigh it, or give its length.",
-            capital(ledger.name())
-        ));
+        answer.more.push(text(&messages::yarn_not_counted(ledger.name()), format));
     }
     answer.more.extend(supply.ledgers.iter().filter_map(|ledger| half_gone(ledger, format)));
     answer
@@ -50,20 +44,13 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, f
 /// "mirror here?", when about half of a yarn is gone.
 #[must_use]
 pub fn half_gone(ledger: &Ledger<'_>, format: &DisplayFormat) -> Option<String> {
-    ledger.is_half_gone().then(|| {
-        format!(
-            "About half of {} is gone, after {} woven with it. If both ends are to match, mirror the sequence from here.",
-            ledger.name(),
-            show_length(ledger.woven_mm, format)
-        )
-    })
+    ledger.is_half_gone().then(|| text(&messages::yarn_half_gone(ledger.name(), ledger.woven_mm), format))
 }
 
 /// "mirror here?", for the yarn on the shuttle after so many picks of a sitting that is going on.
 #[must_use]
-pub fn mirror_here(log: &WarpLog, running_picks: i64) -> Option<String> {
-    let yarn = half_gone_in_use(log, running_picks)?;
-    Some(format!("About half of {yarn} is gone: mirror here, if both ends are to match."))
+pub fn mirror_here(log: &WarpLog, running_picks: i64, format: &DisplayFormat) -> Option<String> {
+    half_gone_in_use(log, running_picks).map(|yarn| text(&messages::yarn_half_gone_now(yarn), format))
 }
 
 /// "42 g left", "about 120 m left".
@@ -73,21 +60,14 @@ pub fn left_words(found: Weighed, format: &DisplayFormat) -> String {
         YarnLeft::Mass(grams) => show_mass(grams, format),
         YarnLeft::Length(mm) => show_yarn(mm / 1000.0, format),
     };
-    format!("{}{amount} left", about_words(found.rough))
+    text(&messages::amount_left(roughly(found.rough, &amount, format)), format)
 }
 
 fn unknown(log: &WarpLog, needed_m: Option<f64>, format: &DisplayFormat) -> Answer {
-    let mut answer = missing(
-        "How far the weft goes is not known yet",
-        if log.wefts.iter().any(|weft| weft.start_mass_g.is_some()) {
-            "Weigh what is left once after some weaving; what this cloth takes follows from it."
-        } else {
-            "Give its weight or length, and the width in the reed."
-        },
-    );
-    if let Some(metres) = needed_m {
-        answer.more.push(format!("About {} of yarn are still needed.", show_yarn(metres, format)));
-    }
+    let is_weighed = log.wefts.iter().any(|weft| weft.start_mass_g.is_some());
+    let remedy = if is_weighed { messages::weft_reach_unknown_weigh() } else { messages::weft_reach_unknown_enter() };
+    let mut answer = missing(&messages::weft_reach_unknown(), &remedy, format);
+    answer.more.extend(needed_m.map(|metres| text(&messages::weft_needed(metres), format)));
     answer
 }
 
@@ -98,94 +78,84 @@ fn supply_answer(
     format: &DisplayFormat,
     figures: &mut Figures,
 ) -> Answer {
-    let length = |mm: f64| show_length(mm, format);
-    let known: Vec<&Ledger<'_>> = supply.ledgers.iter().filter(|ledger| ledger.left.is_some()).collect();
-    let possible = together.possible_mm;
     figures.weft_left_m = together.left_m;
     figures.weft_chance = together.chance;
+    let possible = show_length_span(together.possible_mm, format);
     let mut answer = Answer::default();
-    match progress.to_weave_mm {
+    let headline = match progress.to_weave_mm {
         Some(to_weave) if to_weave <= 0.0 => {
             answer.standing = Standing::Well;
-            answer.headline = "The weft lasted.".into();
+            messages::weft_was_enough()
         }
         Some(to_weave) => {
             let chance = together.chance.unwrap_or(0.0);
             answer.standing = standing(chance);
-            let over = together.cloth.likely.mm() - to_weave;
-            answer.headline = match answer.standing {
-                Standing::Well if is_none(over, format) => "The weft will just last.".into(),
-                Standing::Well => format!("The weft will last, for some {} more than needed.", length(over.max(0.0))),
-                Standing::Close if is_none(over, format) => {
-                    "The weft should just last, with nothing over, not surely.".into()
-                }
-                Standing::Short if is_none(over, format) => {
-                    format!("The weft {} run out just before the end.", will(chance))
-                }
-                Standing::Close if over >= 0.0 => {
-                    format!("The weft should just last: for some {} more than needed, not surely.", length(over))
-                }
-                Standing::Close => format!("The weft may run out some {} before the end.", length(-over)),
-                _ => {
-                    format!("The weft {} run out some {} before the end.", will(chance), length((-over).max(0.0)))
-                }
-            };
-            answer.more.push(format!(
-                "{} are to be woven; the weft is good for {}.",
-                length(to_weave),
-                between(possible, format)
-            ));
-            answer.more.push(match chance_words(chance).as_str() {
-                "almost surely" => "That is almost sure.".into(),
-                "hardly at all" => "There is hardly a chance that it lasts.".into(),
-                words => format!("It lasts {words}."),
-            });
+            let more = [messages::to_weave_and_weft_possible(to_weave, possible), messages::weft_chance(chance)];
+            answer.more.extend(more.iter().map(|message| text(message, format)));
+            headline(together.cloth.likely.mm() - to_weave, chance, format)
         }
-        None => answer.headline = format!("The weft is good for {} more.", between(possible, format)),
-    }
-    if known.len() > 1 {
-        answer.why.push("The yarns are reckoned one after the other, each with what was woven with it so far.".into());
-    }
-    for ledger in &known {
-        let whose = if known.len() > 1 { format!("{}: ", capital(ledger.name())) } else { String::new() };
-        answer.why.extend(ledger.known_by.iter().map(|reason| format!("{whose}{}", because(reason, format))));
-        if let (true, Some(left)) = (known.len() > 1, ledger.left) {
-            answer.why.push(format!("{whose}good for {} more.", length(left.cloth.likely.mm())));
-        }
-    }
-    if let Some(metres) = supply.needed_m {
-        answer.why.push(format!(
-            "About {} of yarn are still needed, joins and hemstitching aside.",
-            show_yarn(metres, format)
-        ));
-    }
+        None => messages::weft_possible(possible),
+    };
+    answer.headline = text(&headline, format);
+    answer.why = why(supply, format).iter().map(|message| text(message, format)).collect();
     answer
 }
 
-fn because(reason: &KnownBy, format: &DisplayFormat) -> String {
-    let length = |mm: f64| show_length(mm, format);
-    match reason {
-        KnownBy::Scale { first_g, last_g, between_mm } => format!(
-            "{} at first, {} at the last weighing: {} for {} of cloth. A kitchen scale reads to a gram either way, so little \
-             used is little known.",
-            show_mass(*first_g, format),
-            show_mass(*last_g, format),
-            show_mass(first_g - last_g, format),
-            length(*between_mm)
-        ),
-        KnownBy::Length { from_mm, later, used_mm, pick_mm } => {
-            let used = show_yarn(used_mm / 1000.0, format);
-            let used = if used == show_yarn(0.0, format) { "nothing".to_owned() } else { format!("some {used}") };
-            format!(
-                "{} at the {}, {used} used since: a pick takes {}. Weighing what is left would tell better than reckoning.",
-                show_yarn(from_mm / 1000.0, format),
-                if *later { "last measure" } else { "start" },
-                length(*pick_mm)
-            )
+/// The answer, of `over_mm` of cloth more than is to be woven; less than zero if there is too little yarn.
+fn headline(over_mm: f64, chance: f64, format: &DisplayFormat) -> Message {
+    let (just, probably) = (reads_as_none(over_mm, format), is_no_only_probable(chance));
+    match standing(chance) {
+        Standing::Well if just => messages::weft_just_enough(),
+        Standing::Well => messages::weft_enough(over_mm.max(0.0)),
+        Standing::Close if just => messages::weft_tight_none(),
+        Standing::Close if over_mm >= 0.0 => messages::weft_tight_over(over_mm),
+        Standing::Close => messages::weft_tight_missing(-over_mm),
+        _ if just && probably => messages::weft_probably_not_quite_enough(),
+        _ if just => messages::weft_not_quite_enough(),
+        _ if probably => messages::weft_probably_not_enough((-over_mm).max(0.0)),
+        _ => messages::weft_not_enough((-over_mm).max(0.0)),
+    }
+}
+
+fn why(supply: &WeftSupply<'_>, format: &DisplayFormat) -> Vec<Message> {
+    let mut why = Vec::new();
+    let known: Vec<&Ledger<'_>> = supply.ledgers.iter().filter(|ledger| ledger.left.is_some()).collect();
+    let several = known.len() > 1;
+    if several {
+        why.push(messages::yarns_one_after_another());
+    }
+    for ledger in &known {
+        let reasons = ledger.known_by.iter().map(|known_by| reason(known_by, format));
+        why.extend(reasons.map(
+            |reason| {
+                if several { messages::yarn_and_reason(ledger.name(), reason) } else { reason }
+            },
+        ));
+        if let (true, Some(left)) = (several, ledger.left) {
+            why.push(messages::yarn_possible(ledger.name(), left.cloth.likely.mm()));
         }
-        KnownBy::AsOther(name) => format!(
-            "Only its weight is known, so it is reckoned to go as far by weight as {name} did, a fifth either way."
-        ),
-        KnownBy::Label => "The yarn's length goes by what it measured and weighed at first.".into(),
+    }
+    why.extend(supply.needed_m.map(messages::weft_needed_without_joins));
+    why
+}
+
+/// How it is known how far a yarn goes.
+fn reason(known_by: &KnownBy, format: &DisplayFormat) -> Message {
+    match known_by {
+        KnownBy::Scale { first_g, last_g, between_mm } => {
+            messages::yarn_known_by_scale(*first_g, *last_g, first_g - last_g, *between_mm)
+        }
+        KnownBy::Length { from_mm, later, used_mm, pick_mm } => {
+            let is_used = show_yarn(used_mm / 1000.0, format) != show_yarn(0.0, format);
+            let since = match (*later, is_used) {
+                (true, true) => "measured",
+                (true, false) => "measured_unused",
+                (false, true) => "start",
+                (false, false) => "start_unused",
+            };
+            messages::yarn_known_by_length(since, from_mm / 1000.0, used_mm / 1000.0, *pick_mm)
+        }
+        KnownBy::AsOther(name) => messages::yarn_known_as_other(name.as_str()),
+        KnownBy::Label => messages::yarn_known_by_label(),
     }
 }

@@ -42,15 +42,15 @@ fn exactly_enough() -> WarpForm {
 #[test]
 fn nothing_to_spare_is_said_and_not_counted() {
     let view = begun(&exactly_enough(), DisplayFormat::default());
-    assert_eq!(view.warp_reach.headline, "The warp should just reach, with nothing to spare, not surely.");
+    assert_eq!(view.warp_reach.headline, "Tight: just enough warp, with nothing to spare.");
     // 720 picks of 22 cm are 158.4 m.
     let just = WarpForm { weft_length: "158.4 m".into(), ..exactly_enough() };
     let view = begun(&just, DisplayFormat::default());
-    assert_eq!(view.weft_reach.headline, "The weft should just last, with nothing over, not surely.");
+    assert_eq!(view.weft_reach.headline, "Tight: just enough weft, with nothing to spare.");
     // Where there is a length, it is said as ever.
     let more = WarpForm { wound: "265 cm".into(), ..exactly_enough() };
     let view = begun(&more, DisplayFormat::default());
-    assert_eq!(view.warp_reach.headline, "The warp will reach, with some 20\u{a0}cm of cloth to spare.");
+    assert_eq!(view.warp_reach.headline, "Enough warp, with about 20\u{a0}cm of cloth to spare.");
 }
 
 #[test]

@@ -279,7 +279,7 @@ fn headings_say_the_unit_and_a_warp_with_an_end_is_off_the_loom() {
     let shown: Vec<String> = view.shown[0].iter().map(|cell| cell.replace('\u{a0}', " ")).collect();
     assert_eq!(
         shown,
-        ["Sea runner", "March 11, 2025", "off the loom, April 2, 2025", "25,5 cm", "31,5 to 10 cm", "250 cm"]
+        ["Sea runner", "March 11, 2025", "off the loom, April 2, 2025", "25,5 cm", "31,5 per 10 cm", "250 cm"]
     );
 
     let logs = model::warp_logs(journal.state());

@@ -176,7 +176,7 @@ impl Session {
             loom: shown.and_then(|id| presenter.loom(&id, running_on(&id))),
             warps,
             plans: saved_plans(journal.state(), typed_plan.as_ref()),
-            running: running.as_ref().map(|(running, sitting)| sitting.view(running, self.clock.now_ms())),
+            running: running.as_ref().map(|(running, sitting)| sitting.view(running, self.clock.now_ms(), &format)),
             undo: undo::words(journal),
             format: overview::format_view(&format),
             device: self.device.clone(),

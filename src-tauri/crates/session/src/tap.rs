@@ -48,7 +48,7 @@ impl Session {
             }
         }
         let (running, sitting) = self.running.as_ref().ok_or_else(|| shown_error(messages::sitting_not_begun()))?;
-        Ok(sitting.view(running, now_ms))
+        Ok(sitting.view(running, now_ms, &self.format()))
     }
 
     /// The warp and the sitting a tap belongs to, and how many picks it counts; a new sitting where none is going on.

@@ -4,10 +4,10 @@ use fellmark_projection::{Projection, ProjectionState};
 
 use super::amount_words;
 use super::projection::kind_words;
+use crate::figures::exact_length;
 use crate::figures::show_length;
 use crate::lists_and_numbers::{listed, small_number};
 use crate::planned_and_actual::step_name;
-use crate::reach::in_a_sum;
 use fellmark_model::WarpLog;
 use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::finishing;
@@ -43,7 +43,7 @@ pub(super) fn picks_to_weave(progress: &Progress, projection: &Projection, forma
     let places = (1..=3).find(|places| comes_out(*places));
     Some(format!(
         "{} to weave \u{d7} {} {unit} {} {}.",
-        in_a_sum(to_weave, format),
+        exact_length(to_weave, format),
         format.number(density, places.unwrap_or(1) as usize),
         if places.is_some() { "=" } else { "\u{2248}" },
         amount_words(measure, left, format)

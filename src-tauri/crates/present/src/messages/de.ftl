@@ -1,3 +1,145 @@
+### Sätze, die in Rust gemacht werden. Längen, Gewichte, Tage und Zahlen kommen fertig geschrieben.
+
+## Tage und Zahlen
+
+between_days = zwischen { $from } und { $to }
+spoken_today = heute
+spoken_yesterday = gestern
+spoken_tomorrow = morgen
+percentage = { $figure }{ "\u00A0" }%
+chance_above = mehr als { $share }
+chance_below = weniger als { $share }
+per_10_cm = { $figure } auf 10{ "\u00A0" }cm
+per_inch = { $figure } pro Zoll
+picks_per_10_cm = Schüsse auf 10{ "\u00A0" }cm
+picks_per_inch = Schüsse pro Zoll
+approximately = etwa { $figure }
+span_of_figures = { $low } bis { $high }
+pieces_of_length = { $count ->
+    [one] { $count } Stück von { $size }
+   *[other] { $count } Stücke von { $size }
+}
+
+## Reicht die Kette?
+
+warp_cut_off = Die Kette ist abgeschnitten.
+warp_wound_unknown = Die Länge der Kette ist nicht bekannt.
+warp_wound_unknown_remedy = Gib sie unter „Kette ändern“ an; geschätzt genügt.
+woven_unknown = Wie viel gewebt ist, ist noch nicht bekannt.
+woven_unknown_remedy = Miss einmal nach, oder gib die Schussdichte an.
+cannot_calculate = Das lässt sich noch nicht berechnen.
+because = Der Grund: { $error }.
+warp_was_enough = Die Kette hat gereicht; { $left } sind übrig.
+warp_was_just_enough = Die Kette hat gerade gereicht.
+warp_enough = Die Kette reicht, und etwa { $over } Gewebe bleiben als Reserve.
+warp_just_enough = Die Kette reicht gerade.
+warp_tight_over = Knapp: vielleicht { $over } Gewebe als Reserve.
+warp_tight_none = Knapp: Die Kette reicht gerade, ohne Reserve.
+warp_tight_missing = Knapp: Vielleicht fehlen { $missing } Gewebe.
+warp_not_enough = Die Kette reicht nicht: Etwa { $missing } Gewebe fehlen.
+warp_not_quite_enough = Die Kette reicht nicht ganz.
+warp_probably_not_enough = Die Kette reicht wohl nicht: Etwa { $missing } Gewebe fehlen.
+warp_probably_not_quite_enough = Die Kette reicht wohl nicht ganz.
+cloth_possible = Noch { $possible } Gewebe möglich.
+cloth_possible_remedy = Gib die gewünschte Länge an, um zu sehen, ob das reicht.
+to_weave_and_possible = Noch zu weben: { $to_weave }. Noch möglich: { $possible }.
+warp_chance = Reicht mit { $chance } Wahrscheinlichkeit.
+enough_for_piece = Mit { $chance } Wahrscheinlichkeit reicht es für ein fertiges Stück von { $size }.
+enough_for_each_piece = Mit { $chance } Wahrscheinlichkeit reicht es für fertige Stücke von je { $size }.
+enough_for_last_piece = Mit { $chance } Wahrscheinlichkeit reicht es für ein letztes fertiges Stück von { $size }.
+enough_for_pieces_left = { $count ->
+    [one] Mit { $chance } Wahrscheinlichkeit reicht es für { $size } fertig bei dem Stück, das noch zu weben ist.
+   *[other] Mit { $chance } Wahrscheinlichkeit reicht es für je { $size } fertig bei den { $count } Stücken, die noch zu weben sind.
+}
+enough_to_end_of_piece = Mit { $chance } Wahrscheinlichkeit reicht es bis zum Ende von Stück { $piece }.
+enough_up_to_piece = Mit { $chance } Wahrscheinlichkeit reicht es für { $size } fertig bei Stück { $piece }.
+enough_up_to_piece_only = Mit { $chance } Wahrscheinlichkeit reicht es für { $size } fertig bei Stück { $piece } und kein weiteres Stück.
+warp_left_sum = { $terms ->
+    [both] { $wound } geschärt − { $waste } Kettabfall − { $fringe } Fransen − { $gaps } zwischen den Stücken − { $in_cloth } im Gewebe ({ $woven } gewebt × { $factor }) = { $left } Kette übrig.
+    [fringe] { $wound } geschärt − { $waste } Kettabfall − { $fringe } Fransen − { $in_cloth } im Gewebe ({ $woven } gewebt × { $factor }) = { $left } Kette übrig.
+    [gaps] { $wound } geschärt − { $waste } Kettabfall − { $gaps } zwischen den Stücken − { $in_cloth } im Gewebe ({ $woven } gewebt × { $factor }) = { $left } Kette übrig.
+   *[none] { $wound } geschärt − { $waste } Kettabfall − { $in_cloth } im Gewebe ({ $woven } gewebt × { $factor }) = { $left } Kette übrig.
+}
+cloth_from_warp_left = Das ergibt { $cloth } Gewebe: 100 Gewebe brauchen { $per_100 } Kette.
+span_wider_than_chance = Die Spanne ist weit, weil die gewebte Länge nur auf { $give_or_take } genau bekannt ist. Die Wahrscheinlichkeit senkt das nicht: Ist schon mehr gewebt, bleibt weniger zu weben.
+warp_per_100_from_mark = Eine Kettmarke bei { $along } kam nach { $woven } Gewebe an die Anschlagkante. Daraus folgt die Einarbeitung.
+warp_per_100_from_mark_not_given = Eine Kettmarke bei { $along } kam nach { $woven } Gewebe an die Anschlagkante. Daraus folgt die Einarbeitung, nicht aus den angegebenen { $given }.
+take_up_assumed = Es ist keine Einarbeitung angegeben, deshalb wird ein Zehntel angenommen (Faustregel). Die Spanne ist dadurch weiter.
+waste_assumed = Es ist kein Kettabfall angegeben, deshalb werden { $least } bis { $most } angenommen, wie mit dem Webkamm üblich (Faustregel).
+last_shed = Das letzte brauchbare Fach endet ein Stück vor dem Webkamm; rechne eine Handbreit dafür.
+
+## Reicht der Schuss?
+
+weft_not_needed = Es wird kein Schussgarn mehr gebraucht.
+weft_missing = Es ist kein Schussgarn angegeben.
+weft_missing_remedy = Gib Gewicht oder Länge unter „Kette ändern“ an.
+weft_reach_unknown = Wie weit das Schussgarn reicht, ist noch nicht bekannt.
+weft_reach_unknown_weigh = Wiege den Rest, sobald ein Stück gewebt ist; das Übrige folgt daraus.
+weft_reach_unknown_enter = Gib Gewicht oder Länge an und die Breite im Webkamm.
+weft_needed = Etwa { $length } Garn werden noch gebraucht.
+weft_needed_without_joins = Etwa { $length } Garn werden noch gebraucht, ohne Ansatzstellen und Hohlsaum.
+weft_was_enough = Das Schussgarn hat gereicht.
+weft_enough = Das Schussgarn reicht, für etwa { $over } Gewebe mehr als nötig.
+weft_just_enough = Das Schussgarn reicht gerade.
+weft_tight_over = Knapp: vielleicht Schussgarn für { $over } Gewebe als Reserve.
+weft_tight_none = Knapp: Das Schussgarn reicht gerade, ohne Reserve.
+weft_tight_missing = Knapp: Das Schussgarn geht vielleicht { $missing } vor dem Ende aus.
+weft_not_enough = Das Schussgarn reicht nicht: Es geht etwa { $missing } vor dem Ende aus.
+weft_not_quite_enough = Das Schussgarn reicht nicht ganz: Es geht kurz vor dem Ende aus.
+weft_probably_not_enough = Das Schussgarn reicht wohl nicht: Es geht vielleicht etwa { $missing } vor dem Ende aus.
+weft_probably_not_quite_enough = Das Schussgarn reicht wohl nicht ganz: Es geht vielleicht kurz vor dem Ende aus.
+weft_possible = Schussgarn für weitere { $possible }.
+to_weave_and_weft_possible = Noch zu weben: { $to_weave }. Schussgarn für: { $possible }.
+weft_chance = Reicht mit { $chance } Wahrscheinlichkeit.
+yarn_not_counted = { $yarn } ist nicht mitgerechnet: Wie weit es reicht, ist nicht bekannt. Wiege es, oder gib seine Länge an.
+yarn_half_gone = Etwa die Hälfte von { $yarn } ist verbraucht, nach { $woven } Gewebe. Sollen beide Enden gleich werden, spiegle die Folge ab hier.
+yarn_half_gone_now = Etwa die Hälfte von { $yarn } ist verbraucht. Sollen beide Enden gleich werden, spiegle die Folge ab hier.
+amount_left = { $amount } übrig
+yarns_one_after_another = Die Garne werden nacheinander verwebt, jedes nach dem, was bisher damit gewebt wurde.
+yarn_and_reason = { $yarn }: { $reason }
+yarn_possible = { $yarn }: reicht für weitere { $size }.
+yarn_known_by_scale = Anfangs { $first }, zuletzt gewogen { $last }: { $used } für { $woven } Gewebe. Eine Küchenwaage ist auf etwa ein Gramm genau, ein kleiner Unterschied sagt also wenig.
+yarn_known_by_length = { $since ->
+    [measured] { $from } bei der letzten Messung, seitdem etwa { $used } verbraucht: Ein Schuss braucht { $pick }. Den Rest zu wiegen wäre genauer.
+    [measured_unused] { $from } bei der letzten Messung, seitdem nichts verbraucht: Ein Schuss braucht { $pick }. Den Rest zu wiegen wäre genauer.
+    [start_unused] { $from } am Anfang, seitdem nichts verbraucht: Ein Schuss braucht { $pick }. Den Rest zu wiegen wäre genauer.
+   *[start] { $from } am Anfang, seitdem etwa { $used } verbraucht: Ein Schuss braucht { $pick }. Den Rest zu wiegen wäre genauer.
+}
+yarn_known_as_other = Nur sein Gewicht ist bekannt; angenommen ist, dass es nach Gewicht so weit reicht wie { $other }, mit einem Fünftel Spielraum.
+yarn_known_by_label = Die Länge des Garns folgt aus dem, was es anfangs maß und wog.
+
+## Fortschritt
+
+## Websitzungen und Messungen
+
+## Schussfolge
+
+## Die laufende Sitzung
+
+## Fertigstellung
+
+## Tempo
+
+## Planen
+
+## Abgewebt
+
+## Webkarte
+
+## Bilder und Diagramme
+
+## Tabellen
+
+## Der Ordner
+
+## Widersprüche und Rückgängig
+
+## Vorsicht
+
+## Befehlszeile
+
+## Fehler
+
 ### Die Oberfläche. Ein Argument, das unter Fällen wählt, ist eine Anzahl oder eines der Wörter in Klammern; $unit ist die Längeneinheit, in oder cm.
 
 ## Überall
@@ -253,8 +395,6 @@ photos_title = Fotos
 photos_over_time = Fotos im Lauf der Zeit
 photos_enlarge = Vergrößern: { $photo }
 photos_close = Foto schließen
-photos_remove = Dieses Foto entfernen
-photos_removed = Foto entfernt.
 photos_missing = Das Foto ist noch nicht angekommen.
 photos_hint = Oder hierher ziehen oder einfügen.
 photos_chosen = Foto { $name }
@@ -668,28 +808,6 @@ folder_keys_undo = Strg + Z
 folder_keys_undo_does = die letzte Änderung rückgängig machen, außer beim Tippen
 folder_keys_arrows = Pfeiltasten
 folder_keys_arrows_does = im Bild der Kette: von Teil zu Teil; die Eingabetaste öffnet eine Websitzung
-
-## Anleitung und Hilfe
-
-guide = Anleitung
-guide_and_about = Anleitung und Angaben zu Fellmark
-guide_contents = Inhalt
-guide_next = Weiter: { $title }
-guide_untranslated = Diese Seite ist noch nicht übersetzt. Hier steht sie auf Englisch.
-about = Über Fellmark
-about_version = Version { $version }, freie Software unter der MIT-Lizenz.
-about_folder = Deine Aufzeichnungen sind Dateien in einem Ordner von dir. Nichts wird irgendwohin gesendet.
-about_cautions = Warnhinweise stehen dort, wo die Gefahr ist. Sie ersetzen nicht die Vorschriften an deinem Ort.
-about_licence = Die Lizenz
-about_libraries = Die enthaltenen Bibliotheken haben eigene Lizenzen. Das Paket führt sie in der Datei third-party-notices auf.
-help_first_warp = Hilfe: die erste Kette
-help_at_the_loom = Hilfe: am Webrahmen
-help_plan_from_yarn = Hilfe: vom Garn aus planen
-help_off_the_loom = Hilfe: nach dem Abnehmen
-help_two_devices = Hilfe: zwei Geräte
-help_backup = Hilfe: sichern und wiederherstellen
-help_deleting = Hilfe: endgültig löschen
-help_figures = Hilfe: was jede Zahl bedeutet
 
 ## Tage
 

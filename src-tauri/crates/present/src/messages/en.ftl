@@ -201,6 +201,144 @@ sample_not_removed = The old example in { $folder } cannot be removed: { $error 
 device_without_name = Give this device a name you will know it by, such as “laptop”.
 no_record_id = “{ $text }” is no record's id: an id is 1 to 64 letters, digits, - or _.
 
+## Days and figures
+
+between_days = between { $from } and { $to }
+spoken_today = today
+spoken_yesterday = yesterday
+spoken_tomorrow = tomorrow
+percentage = { $figure }%
+chance_above = more than { $share }
+chance_below = less than { $share }
+per_10_cm = { $figure } per 10{ "\u00A0" }cm
+per_inch = { $figure } per inch
+picks_per_10_cm = picks per 10{ "\u00A0" }cm
+picks_per_inch = picks per inch
+approximately = about { $figure }
+span_of_figures = { $low } to { $high }
+pieces_of_length = { $count ->
+    [one] { $count } piece of { $size }
+   *[other] { $count } pieces of { $size }
+}
+
+## Is the warp enough?
+
+warp_cut_off = The warp is cut off.
+warp_wound_unknown = The length of the warp is not known.
+warp_wound_unknown_remedy = Enter it under “Change the warp”; an estimate will do.
+woven_unknown = How much is woven is not known yet.
+woven_unknown_remedy = Measure once, or enter the pick density.
+cannot_calculate = This cannot be calculated yet.
+because = The reason: { $error }.
+warp_was_enough = The warp was enough, with { $left } left over.
+warp_was_just_enough = The warp was just enough.
+warp_enough = Enough warp, with about { $over } of cloth to spare.
+warp_just_enough = Just enough warp.
+warp_tight_over = Tight: perhaps { $over } of cloth to spare.
+warp_tight_none = Tight: just enough warp, with nothing to spare.
+warp_tight_missing = Tight: perhaps { $missing } of cloth short.
+warp_not_enough = Not enough warp: about { $missing } of cloth short.
+warp_not_quite_enough = Not quite enough warp.
+warp_probably_not_enough = Probably not enough warp: about { $missing } of cloth short.
+warp_probably_not_quite_enough = Probably not quite enough warp.
+cloth_possible = { $possible } of cloth still possible.
+cloth_possible_remedy = Enter the length you want, to see whether that is enough.
+to_weave_and_possible = Still to weave: { $to_weave }. Still possible: { $possible }.
+warp_chance = { $chance } likely to be enough.
+enough_for_piece = For a { $chance } chance: a piece of { $size } finished.
+enough_for_each_piece = For a { $chance } chance: { $size } finished for each piece.
+enough_for_last_piece = For a { $chance } chance: a last piece of { $size } finished.
+enough_for_pieces_left = { $count ->
+    [one] For a { $chance } chance: { $size } finished for the piece still to weave.
+   *[other] For a { $chance } chance: { $size } finished for each of the { $count } pieces still to weave.
+}
+enough_to_end_of_piece = For a { $chance } chance: up to the end of piece { $piece }.
+enough_up_to_piece = For a { $chance } chance: { $size } finished for piece { $piece }.
+enough_up_to_piece_only = For a { $chance } chance: { $size } finished for piece { $piece }, and no piece after it.
+warp_left_sum = { $terms ->
+    [both] { $wound } wound − { $waste } loom waste − { $fringe } fringe − { $gaps } between pieces − { $in_cloth } in the cloth ({ $woven } woven × { $factor }) = { $left } of warp left.
+    [fringe] { $wound } wound − { $waste } loom waste − { $fringe } fringe − { $in_cloth } in the cloth ({ $woven } woven × { $factor }) = { $left } of warp left.
+    [gaps] { $wound } wound − { $waste } loom waste − { $gaps } between pieces − { $in_cloth } in the cloth ({ $woven } woven × { $factor }) = { $left } of warp left.
+   *[none] { $wound } wound − { $waste } loom waste − { $in_cloth } in the cloth ({ $woven } woven × { $factor }) = { $left } of warp left.
+}
+cloth_from_warp_left = That makes { $cloth } of cloth: 100 of cloth take { $per_100 } of warp.
+span_wider_than_chance = The range is wide because the woven length is only known to within { $give_or_take }. That does not lower the chance: if more is woven already, less is left to weave.
+warp_per_100_from_mark = A warp mark at { $along } reached the fell after { $woven } of cloth. The take-up follows from that.
+warp_per_100_from_mark_not_given = A warp mark at { $along } reached the fell after { $woven } of cloth. The take-up follows from that, not from the { $given } you entered.
+take_up_assumed = No take-up is entered, so a tenth is used (rule of thumb). The range is wider for it.
+waste_assumed = No loom waste is entered, so { $least } to { $most } are used, as is usual on a rigid heddle (rule of thumb).
+last_shed = The last usable shed ends some way before the heddle; keep a hand’s breadth for it.
+
+## Is the weft enough?
+
+weft_not_needed = No more weft is needed.
+weft_missing = No weft is entered.
+weft_missing_remedy = Enter its weight or length under “Change the warp”.
+weft_reach_unknown = How far the weft goes is not known yet.
+weft_reach_unknown_weigh = Weigh what is left once you have woven some; the rest follows from that.
+weft_reach_unknown_enter = Enter its weight or length, and the width in the reed.
+weft_needed = About { $length } of yarn still needed.
+weft_needed_without_joins = About { $length } of yarn still needed, not counting joins and hemstitching.
+weft_was_enough = The weft was enough.
+weft_enough = Enough weft, for about { $over } of cloth more than needed.
+weft_just_enough = Just enough weft.
+weft_tight_over = Tight: perhaps weft for { $over } of cloth to spare.
+weft_tight_none = Tight: just enough weft, with nothing to spare.
+weft_tight_missing = Tight: the weft may run out { $missing } before the end.
+weft_not_enough = Not enough weft: it runs out about { $missing } before the end.
+weft_not_quite_enough = Not quite enough weft: it runs out just before the end.
+weft_probably_not_enough = Probably not enough weft: it may run out about { $missing } before the end.
+weft_probably_not_quite_enough = Probably not quite enough weft: it may run out just before the end.
+weft_possible = Weft for another { $possible }.
+to_weave_and_weft_possible = Still to weave: { $to_weave }. Weft left for: { $possible }.
+weft_chance = { $chance } likely to be enough.
+yarn_not_counted = { $yarn } is not counted: how far it goes is not known. Weigh it, or enter its length.
+yarn_half_gone = About half of { $yarn } is used, after { $woven } of cloth. To make both ends match, mirror the sequence from here.
+yarn_half_gone_now = About half of { $yarn } is used. To make both ends match, mirror the sequence from here.
+amount_left = { $amount } left
+yarns_one_after_another = The yarns are used one after another, each for what was woven with it so far.
+yarn_and_reason = { $yarn }: { $reason }
+yarn_possible = { $yarn }: enough for another { $size }.
+yarn_known_by_scale = { $first } at first, { $last } when last weighed: { $used } for { $woven } of cloth. A kitchen scale is accurate to a gram or so, so a small difference says little.
+yarn_known_by_length = { $since ->
+    [measured] { $from } when last measured, about { $used } used since: a pick takes { $pick }. Weighing what is left would be more accurate.
+    [measured_unused] { $from } when last measured, nothing used since: a pick takes { $pick }. Weighing what is left would be more accurate.
+    [start_unused] { $from } at the start, nothing used since: a pick takes { $pick }. Weighing what is left would be more accurate.
+   *[start] { $from } at the start, about { $used } used since: a pick takes { $pick }. Weighing what is left would be more accurate.
+}
+yarn_known_as_other = Only its weight is known, so it is taken to go as far by weight as { $other } did, give or take a fifth.
+yarn_known_by_label = The yarn’s length follows from what it measured and weighed at first.
+
+## Progress
+
+## Sittings and measurements
+
+## Pick sequence
+
+## The sitting that is going on
+
+## Finish date
+
+## Pace
+
+## Plans
+
+## Off the loom
+
+## Record sheet
+
+## Pictures and charts
+
+## Tables
+
+## The folder
+
+## Conflicts and undo
+
+## Cautions
+
+## Command line
+
 ### The interface. An argument that chooses among cases is a count or one of the words in brackets; $unit is the reader's unit of length, in or cm.
 
 ## Everywhere
@@ -456,8 +594,6 @@ photos_title = Photos
 photos_over_time = Photos over time
 photos_enlarge = Enlarge: { $photo }
 photos_close = Close the photo
-photos_remove = Remove this photo
-photos_removed = Photo removed.
 photos_missing = The photo has not arrived yet.
 photos_hint = Or drop or paste them here.
 photos_chosen = Photo { $name }
@@ -871,28 +1007,6 @@ folder_keys_undo = Ctrl + Z
 folder_keys_undo_does = undo the last change, unless you are typing
 folder_keys_arrows = Arrow keys
 folder_keys_arrows_does = picture of the warp: go from part to part; Enter opens a sitting
-
-## The guide and help
-
-guide = Guide
-guide_and_about = Guide, and about Fellmark
-guide_contents = Contents
-guide_next = Next: { $title }
-guide_untranslated = This page has not been translated yet. Here it is in English.
-about = About Fellmark
-about_version = Version { $version }, free software under the MIT licence.
-about_folder = Your records are files in a folder of yours. Nothing is sent anywhere.
-about_cautions = Cautions are shown where the risk is. They do not replace the rules that apply where you live.
-about_licence = The licence
-about_libraries = The libraries in it have licences of their own. The package lists them in the file third-party-notices.
-help_first_warp = Help: the first warp
-help_at_the_loom = Help: at the loom
-help_plan_from_yarn = Help: planning from yarn
-help_off_the_loom = Help: off the loom
-help_two_devices = Help: two devices
-help_backup = Help: backup and restore
-help_deleting = Help: deleting for good
-help_figures = Help: what each figure means
 
 ## Dates
 

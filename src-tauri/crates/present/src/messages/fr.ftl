@@ -1,3 +1,145 @@
+### Les phrases faites en Rust. Longueurs, poids, jours et nombres arrivent déjà écrits.
+
+## Jours et nombres
+
+between_days = entre le { $from } et le { $to }
+spoken_today = aujourd’hui
+spoken_yesterday = hier
+spoken_tomorrow = demain
+percentage = { $figure }{ "\u202F" }%
+chance_above = plus de { $share }
+chance_below = moins de { $share }
+per_10_cm = { $figure } sur 10{ "\u00A0" }cm
+per_inch = { $figure } par pouce
+picks_per_10_cm = duites sur 10{ "\u00A0" }cm
+picks_per_inch = duites par pouce
+approximately = environ { $figure }
+span_of_figures = { $low } à { $high }
+pieces_of_length = { $count ->
+    [one] { $count } pièce de { $size }
+   *[other] { $count } pièces de { $size }
+}
+
+## La chaîne suffit-elle ?
+
+warp_cut_off = La chaîne est coupée.
+warp_wound_unknown = La longueur de la chaîne n’est pas connue.
+warp_wound_unknown_remedy = Indiquez-la sous «{ "\u00A0" }Modifier la chaîne{ "\u00A0" }»{ "\u00A0" }; une estimation suffit.
+woven_unknown = La longueur tissée n’est pas encore connue.
+woven_unknown_remedy = Mesurez une fois, ou indiquez le duitage.
+cannot_calculate = Cela ne peut pas encore être calculé.
+because = La raison{ "\u00A0" }: { $error }.
+warp_was_enough = La chaîne a suffi{ "\u00A0" }; il en reste { $left }.
+warp_was_just_enough = La chaîne a tout juste suffi.
+warp_enough = La chaîne suffit, avec environ { $over } de tissu en réserve.
+warp_just_enough = La chaîne suffit tout juste.
+warp_tight_over = Juste{ "\u00A0" }: peut-être { $over } de tissu en réserve.
+warp_tight_none = Juste{ "\u00A0" }: la chaîne suffit à peine, sans réserve.
+warp_tight_missing = Juste{ "\u00A0" }: il manquera peut-être { $missing } de tissu.
+warp_not_enough = La chaîne ne suffit pas{ "\u00A0" }: il manque environ { $missing } de tissu.
+warp_not_quite_enough = La chaîne ne suffit pas tout à fait.
+warp_probably_not_enough = La chaîne ne suffira sans doute pas{ "\u00A0" }: il manque environ { $missing } de tissu.
+warp_probably_not_quite_enough = La chaîne ne suffira sans doute pas tout à fait.
+cloth_possible = Encore { $possible } de tissu possibles.
+cloth_possible_remedy = Indiquez la longueur voulue pour savoir si cela suffit.
+to_weave_and_possible = Reste à tisser{ "\u00A0" }: { $to_weave }. Encore possible{ "\u00A0" }: { $possible }.
+warp_chance = Suffit avec une probabilité de { $chance }.
+enough_for_piece = Avec une probabilité de { $chance }{ "\u00A0" }: une pièce finie de { $size }.
+enough_for_each_piece = Avec une probabilité de { $chance }{ "\u00A0" }: des pièces finies de { $size } chacune.
+enough_for_last_piece = Avec une probabilité de { $chance }{ "\u00A0" }: une dernière pièce finie de { $size }.
+enough_for_pieces_left = { $count ->
+    [one] Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour la pièce qui reste à tisser.
+   *[other] Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour chacune des { $count } pièces qui restent à tisser.
+}
+enough_to_end_of_piece = Avec une probabilité de { $chance }{ "\u00A0" }: jusqu’à la fin de la pièce { $piece }.
+enough_up_to_piece = Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour la pièce { $piece }.
+enough_up_to_piece_only = Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour la pièce { $piece }, et aucune autre ensuite.
+warp_left_sum = { $terms ->
+    [both] { $wound } ourdis − { $waste } de perte − { $fringe } de franges − { $gaps } entre les pièces − { $in_cloth } dans le tissu ({ $woven } tissés × { $factor }) = { $left } de chaîne restants.
+    [fringe] { $wound } ourdis − { $waste } de perte − { $fringe } de franges − { $in_cloth } dans le tissu ({ $woven } tissés × { $factor }) = { $left } de chaîne restants.
+    [gaps] { $wound } ourdis − { $waste } de perte − { $gaps } entre les pièces − { $in_cloth } dans le tissu ({ $woven } tissés × { $factor }) = { $left } de chaîne restants.
+   *[none] { $wound } ourdis − { $waste } de perte − { $in_cloth } dans le tissu ({ $woven } tissés × { $factor }) = { $left } de chaîne restants.
+}
+cloth_from_warp_left = Cela fait { $cloth } de tissu{ "\u00A0" }: 100 de tissu prennent { $per_100 } de chaîne.
+span_wider_than_chance = L’intervalle est large parce que la longueur tissée n’est connue qu’à { $give_or_take } près. Cela ne réduit pas la probabilité{ "\u00A0" }: si plus est déjà tissé, il reste moins à tisser.
+warp_per_100_from_mark = Un repère de chaîne à { $along } est arrivé à la façure après { $woven } de tissu. L’embuvage en découle.
+warp_per_100_from_mark_not_given = Un repère de chaîne à { $along } est arrivé à la façure après { $woven } de tissu. L’embuvage en découle, et non des { $given } indiqués.
+take_up_assumed = Aucun embuvage n’est indiqué{ "\u00A0" }: un dixième est supposé (règle empirique). L’intervalle en est plus large.
+waste_assumed = Aucune perte de chaîne n’est indiquée{ "\u00A0" }: { $least } à { $most } sont supposés, comme il est d’usage au peigne envergeur (règle empirique).
+last_shed = La dernière foule utilisable s’arrête un peu avant le peigne{ "\u00A0" }; gardez une largeur de main.
+
+## La trame suffit-elle ?
+
+weft_not_needed = Il ne faut plus de trame.
+weft_missing = Aucune trame n’est indiquée.
+weft_missing_remedy = Indiquez son poids ou sa longueur sous «{ "\u00A0" }Modifier la chaîne{ "\u00A0" }».
+weft_reach_unknown = On ne sait pas encore jusqu’où ira la trame.
+weft_reach_unknown_weigh = Pesez ce qui reste après avoir un peu tissé{ "\u00A0" }; le reste en découle.
+weft_reach_unknown_enter = Indiquez son poids ou sa longueur, et la largeur au peigne.
+weft_needed = Il faut encore environ { $length } de fil.
+weft_needed_without_joins = Il faut encore environ { $length } de fil, sans les raccords ni le jour d’ourlet.
+weft_was_enough = La trame a suffi.
+weft_enough = La trame suffit, pour environ { $over } de tissu de plus que nécessaire.
+weft_just_enough = La trame suffit tout juste.
+weft_tight_over = Juste{ "\u00A0" }: peut-être de la trame pour { $over } de tissu en réserve.
+weft_tight_none = Juste{ "\u00A0" }: la trame suffit à peine, sans réserve.
+weft_tight_missing = Juste{ "\u00A0" }: la trame s’épuisera peut-être { $missing } avant la fin.
+weft_not_enough = La trame ne suffit pas{ "\u00A0" }: elle s’épuise environ { $missing } avant la fin.
+weft_not_quite_enough = La trame ne suffit pas tout à fait{ "\u00A0" }: elle s’épuise juste avant la fin.
+weft_probably_not_enough = La trame ne suffira sans doute pas{ "\u00A0" }: elle s’épuisera environ { $missing } avant la fin.
+weft_probably_not_quite_enough = La trame ne suffira sans doute pas tout à fait{ "\u00A0" }: elle s’épuisera juste avant la fin.
+weft_possible = De la trame pour encore { $possible }.
+to_weave_and_weft_possible = Reste à tisser{ "\u00A0" }: { $to_weave }. Trame restante pour{ "\u00A0" }: { $possible }.
+weft_chance = Suffit avec une probabilité de { $chance }.
+yarn_not_counted = { $yarn } n’est pas compté{ "\u00A0" }: on ne sait pas jusqu’où il ira. Pesez-le, ou indiquez sa longueur.
+yarn_half_gone = Environ la moitié de { $yarn } est utilisée, après { $woven } de tissu. Pour que les deux bouts se répondent, inversez la suite à partir d’ici.
+yarn_half_gone_now = Environ la moitié de { $yarn } est utilisée. Pour que les deux bouts se répondent, inversez la suite à partir d’ici.
+amount_left = reste { $amount }
+yarns_one_after_another = Les fils sont tissés l’un après l’autre, chacun d’après ce qui a été tissé avec lui.
+yarn_and_reason = { $yarn }{ "\u00A0" }: { $reason }
+yarn_possible = { $yarn }{ "\u00A0" }: assez pour encore { $size }.
+yarn_known_by_scale = { $first } au début, { $last } à la dernière pesée{ "\u00A0" }: { $used } pour { $woven } de tissu. Une balance de cuisine est précise à un gramme près{ "\u00A0" }; une petite différence dit donc peu.
+yarn_known_by_length = { $since ->
+    [measured] { $from } à la dernière mesure, environ { $used } utilisés depuis{ "\u00A0" }: une duite prend { $pick }. Peser ce qui reste serait plus précis.
+    [measured_unused] { $from } à la dernière mesure, rien d’utilisé depuis{ "\u00A0" }: une duite prend { $pick }. Peser ce qui reste serait plus précis.
+    [start_unused] { $from } au début, rien d’utilisé depuis{ "\u00A0" }: une duite prend { $pick }. Peser ce qui reste serait plus précis.
+   *[start] { $from } au début, environ { $used } utilisés depuis{ "\u00A0" }: une duite prend { $pick }. Peser ce qui reste serait plus précis.
+}
+yarn_known_as_other = Seul son poids est connu{ "\u00A0" }: on suppose qu’à poids égal il va aussi loin que { $other }, à un cinquième près.
+yarn_known_by_label = La longueur du fil découle de ce qu’il mesurait et pesait au début.
+
+## Avancement
+
+## Séances et mesures
+
+## Suite des duites
+
+## La séance en cours
+
+## Date de fin
+
+## Rythme
+
+## Plans
+
+## Hors du métier
+
+## Fiche
+
+## Images et graphiques
+
+## Tableaux
+
+## Le dossier
+
+## Conflits et annulation
+
+## Précautions
+
+## Ligne de commande
+
+## Erreurs
+
 ### L’interface. Un argument qui choisit entre des cas est un nombre ou l’un des mots entre crochets ; $unit est l’unité de longueur, in ou cm.
 ### Devant ; ! ? il y a une espace fine insécable, devant : et dans les guillemets une espace insécable.
 
@@ -254,8 +396,6 @@ photos_title = Photos
 photos_over_time = Photos au fil du temps
 photos_enlarge = Agrandir : { $photo }
 photos_close = Fermer la photo
-photos_remove = Retirer cette photo
-photos_removed = Photo retirée.
 photos_missing = La photo n’est pas encore arrivée.
 photos_hint = Ou déposez-les ici, ou collez-les.
 photos_chosen = Photo { $name }
@@ -612,7 +752,7 @@ export_sheet = Fiche avec ses images
 export_picture_png = Image de l’avancement (PNG)
 export_picture_svg = Image de l’avancement (SVG)
 import = Importer
-import_lead = Séances ou chaînes précédentes d’un fichier CSV, ou, dans un dossier vide, un journal entier de « Tout (JSON) ». Vous voyez ce qui a été compris avant tout enregistrement, et une seule annulation retire tout.
+import_lead = Séances ou chaînes précédentes d’un fichier CSV, ou, dans un dossier vide, un journal entier de «{ "\u00A0" }Tout (JSON){ "\u00A0" }». Vous voyez ce qui a été compris avant tout enregistrement, et une seule annulation retire tout.
 import_choose_file = Choisir un fichier
 import_contents = Contenu
 import_guess = selon ses en-têtes
@@ -669,28 +809,6 @@ folder_keys_undo = Ctrl + Z
 folder_keys_undo_does = annuler la dernière modification, sauf pendant la saisie
 folder_keys_arrows = Flèches
 folder_keys_arrows_does = image de la chaîne : d’une partie à l’autre ; Entrée ouvre une séance
-
-## Guide et aide
-
-guide = Guide
-guide_and_about = Guide, et à propos de Fellmark
-guide_contents = Sommaire
-guide_next = Suite : { $title }
-guide_untranslated = Cette page n’est pas encore traduite. La voici en anglais.
-about = À propos de Fellmark
-about_version = Version { $version }, logiciel libre sous licence MIT.
-about_folder = Vos notes sont des fichiers dans un dossier à vous. Rien n’est envoyé nulle part.
-about_cautions = Les mises en garde se trouvent là où est le risque. Elles ne remplacent pas les règles en vigueur chez vous.
-about_licence = La licence
-about_libraries = Les bibliothèques incluses ont leurs propres licences. Le paquet les énumère dans le fichier third-party-notices.
-help_first_warp = Aide : la première chaîne
-help_at_the_loom = Aide : au métier
-help_plan_from_yarn = Aide : prévoir à partir du fil
-help_off_the_loom = Aide : hors du métier
-help_two_devices = Aide : deux appareils
-help_backup = Aide : sauvegarder et restaurer
-help_deleting = Aide : supprimer définitivement
-help_figures = Aide : ce que signifie chaque chiffre
 
 ## Dates
 

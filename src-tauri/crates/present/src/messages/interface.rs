@@ -3,13 +3,13 @@
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 
-use fellmark_model::{self as model, Language};
+use fellmark_model::Language;
 use fluent_syntax::{ast, parser, unicode};
 use serde::Serialize;
 #[cfg(test)]
 use ts_rs::TS;
 
-use super::source;
+use super::{declared, source};
 
 /// Every message of the interface in one language.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
@@ -73,7 +73,7 @@ pub fn interface_messages(language: Language) -> InterfaceMessages {
 
 /// Whether a message is declared in Rust and so has its sentence made there.
 fn is_declared(id: &str) -> bool {
-    [model::messages::DECLARED, model::plan::messages::DECLARED].iter().any(|all| all.iter().any(|one| one.id == id))
+    declared::ALL.iter().any(|all| all.iter().any(|one| one.id == id))
 }
 
 /// What a catalogue's messages and terms say, by id; the id of a term begins with `-`.

@@ -7,19 +7,25 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 
 use crate::column_labels::label_of;
-use crate::figures::{show_length, show_mass};
 use crate::lists_and_numbers::capital;
 use crate::view::ErrorView;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::{self as model, Language, Message, MessageValue};
 
+pub mod chances;
+pub mod dates;
+pub mod declared;
 mod error_view;
+pub mod figures;
 mod interface;
 #[cfg(any(test, feature = "test-support"))]
 mod pseudo;
 #[cfg(test)]
 mod tests;
 
+use chances::chance_text;
+use dates::DateText;
+use figures::{exact_length, show_density, show_length, show_mass, show_minutes, show_yarn};
 pub use interface::{InterfaceMessages, MessagePart, MessagePattern, interface_messages};
 #[cfg(any(test, feature = "test-support"))]
 pub use pseudo::pseudo_language;
@@ -40,18 +46,21 @@ fn source(language: Language) -> &'static str {
     }
 }
 
-static CATALOGUE: LazyLock<FluentBundle<FluentResource>> = LazyLock::new(|| {
-    let mut bundle = FluentBundle::new_concurrent(vec!["en".parse().unwrap_or_default()]);
+/// The catalogues in the order of [`Language::ALL`].
+static CATALOGUES: LazyLock<[FluentBundle<FluentResource>; Language::ALL.len()]> =
+    LazyLock::new(|| Language::ALL.map(catalogue));
+
+fn catalogue(language: Language) -> FluentBundle<FluentResource> {
+    let mut bundle = FluentBundle::new_concurrent(vec![language.tag().parse().unwrap_or_default()]);
     // The marks that part text of two directions would stand in every sentence; the program writes no such languages yet.
     bundle.set_use_isolating(false);
     // A test checks that the catalogue has no error and that these functions can be added.
-    let resource =
-        FluentResource::try_new(source(Language::English).to_owned()).unwrap_or_else(|(resource, _)| resource);
+    let resource = FluentResource::try_new(source(language).to_owned()).unwrap_or_else(|(resource, _)| resource);
     let _ = bundle.add_resource(resource);
     let _ = bundle.add_function("CAPITAL", |arguments, _| changed(arguments, capital));
     let _ = bundle.add_function("SENTENCE", |arguments, _| changed(arguments, sentence));
     bundle
-});
+}
 
 fn changed<'a>(arguments: &[FluentValue<'a>], change: impl Fn(&str) -> String) -> FluentValue<'a> {
     match arguments.first() {
@@ -60,34 +69,54 @@ fn changed<'a>(arguments: &[FluentValue<'a>], change: impl Fn(&str) -> String) -
     }
 }
 
-/// A message as a sentence.
+/// A message as a sentence, in the reader's language.
 #[must_use]
 pub fn text(message: &Message, format: &DisplayFormat) -> String {
     let mut arguments = FluentArgs::new();
     for (name, value) in message.arguments() {
         arguments.set(*name, argument(value, format));
     }
+    let index = Language::ALL.iter().position(|one| *one == format.language).unwrap_or_default();
+    let catalogue = &CATALOGUES[index];
+    let pattern = catalogue.get_message(message.id()).and_then(|found| found.value());
     let mut errors = Vec::new();
-    let pattern = CATALOGUE.get_message(message.id()).and_then(|found| found.value());
-    let sentence = pattern.map(|pattern| CATALOGUE.format_pattern(pattern, Some(&arguments), &mut errors));
+    let sentence = pattern.map(|pattern| catalogue.format_pattern(pattern, Some(&arguments), &mut errors));
     // A test checks that every declared message is here; were one not, its id says more than nothing.
     sentence.map_or_else(|| message.to_string(), Cow::into_owned)
 }
 
 fn argument<'a>(value: &MessageValue, format: &DisplayFormat) -> FluentValue<'a> {
+    use MessageValue as Value;
     match value {
-        MessageValue::Count(count) => FluentValue::from(*count),
-        MessageValue::Text(text) => text.clone().into(),
-        MessageValue::Number(number) => format.number(*number, 1).into(),
-        MessageValue::LengthMm(mm) => show_length(*mm, format).into(),
-        MessageValue::MassG(grams) => show_mass(*grams, format).into(),
-        MessageValue::IsoDate(day) => day.to_string().into(),
-        MessageValue::NumericDate(day) => {
+        Value::Count(count) => FluentValue::from(*count),
+        Value::Text(text) => text.clone().into(),
+        Value::Choice(word) => (*word).into(),
+        Value::Number(number) => format.number(*number, 1).into(),
+        Value::Whole(number) => format.number(*number, 0).into(),
+        Value::Percent(share) => text(&declared::figures::percentage(share * 100.0), format).into(),
+        Value::Chance(chance) => chance_text(*chance, format).into(),
+        Value::Factor(factor) => format.number(*factor, 3).into(),
+        Value::LengthMm(mm) => show_length(*mm, format).into(),
+        Value::ExactLengthMm(mm) => exact_length(*mm, format).into(),
+        Value::YarnM(metres) => show_yarn(*metres, format).into(),
+        Value::MassG(grams) => show_mass(*grams, format).into(),
+        Value::Minutes(minutes) => show_minutes(*minutes).into(),
+        Value::Per10Cm(density) => show_density(*density, format).into(),
+        Value::IsoDate(day) => day.to_string().into(),
+        Value::NumericDate(day) => {
             day.format(if format.month_first { "%m/%d/%Y" } else { "%d.%m.%Y" }).to_string().into()
         }
-        MessageValue::List(words) => words.join(", ").into(),
-        MessageValue::Column(column) => label_of(*column).into(),
-        MessageValue::Message(message) => text(message, format).into(),
+        Value::Day((day, today)) => format.date(*day, *today).into(),
+        Value::WeekdayDay((day, today)) => format.weekday_date(*day, *today).into(),
+        Value::Weekday(day) => format.weekday(*day).into(),
+        Value::List(words) => words.join(", ").into(),
+        Value::And(names) => format.and_list(names).into(),
+        Value::AndMessages(messages) => {
+            let names: Vec<String> = messages.iter().map(|message| text(message, format)).collect();
+            format.and_list(&names).into()
+        }
+        Value::Column(column) => label_of(*column).into(),
+        Value::Message(message) => text(message, format).into(),
     }
 }
 

@@ -57,10 +57,10 @@ pub fn conflict_views(journal: &Journal, log: &WarpLog, format: &DisplayFormat, 
 fn removed_or_changed(journal: &Journal, record: &Record, devices: &BTreeMap<String, String>) -> Vec<ConflictingValue> {
     let heads = || record.heads.iter().filter_map(|key| journal.state().entry(*key)).map(Arc::as_ref);
     let removes = |entry: &&Entry| entry.set().get(GONE).and_then(Value::as_bool) == Some(true);
-    let removal = heads().filter(removes).next_back();
+    let removal = heads().rfind(removes);
     let unseen =
         |entry: &&Entry| !removes(entry) && removal.is_none_or(|removal| !removal.over().contains(&entry.key()));
-    let change = heads().filter(unseen).next_back();
+    let change = heads().rfind(unseen);
     let by = |entry: Option<&Entry>| {
         entry.map_or_else(String::new, |entry| name_of(entry.by().as_str(), devices).to_owned())
     };
@@ -123,7 +123,7 @@ fn value_words(field: &str, value: &Value, format: &DisplayFormat, today: NaiveD
             text.parse::<NaiveDate>().map_or_else(|_| text.replace('_', " "), |day| format.weekday_date(day, today))
         }
         Value::Array(items) if field.ends_with("_mm") => {
-            crate::figures::piece_lengths_words(&items.iter().filter_map(Value::as_f64).collect::<Vec<_>>(), format)
+            crate::figures::show_piece_lengths(&items.iter().filter_map(Value::as_f64).collect::<Vec<_>>(), format)
         }
         Value::Array(items) => items.iter().filter_map(Value::as_str).collect::<Vec<_>>().join("; "),
         Value::Object(_) => "something this version does not know".into(),

@@ -486,7 +486,7 @@ fn a_plan_of_more_than_three_years_names_no_day() {
     assert_eq!(when.headline, "Begun today, not within three years at this pace.");
     assert!(!when.more.iter().any(|line| line.contains("four times in five")), "{:?}", when.more);
     assert!(
-        when.more.contains(&"It would hardly be finished for Friday 24 December 2027.".to_owned()),
+        when.more.contains(&"It would hardly be finished for Friday, 24 December 2027.".to_owned()),
         "{:?}",
         when.more
     );

@@ -40,7 +40,7 @@ pub(super) fn pieces_words(lengths: &[FinishedLength], format: &DisplayFormat) -
     if lengths.is_empty() {
         return "nothing".into();
     }
-    crate::figures::piece_lengths_words(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), format)
+    crate::figures::show_piece_lengths(&lengths.iter().map(|one| one.mm()).collect::<Vec<_>>(), format)
 }
 
 /// "1 earlier warp", "3 earlier warps".

@@ -5,7 +5,6 @@
 
 mod answer;
 mod forms;
-mod guide;
 mod import;
 mod notes;
 mod off;
@@ -19,7 +18,6 @@ mod warp;
 
 pub use answer::*;
 pub use forms::*;
-pub use guide::*;
 pub use import::*;
 pub use notes::*;
 pub use off::*;
@@ -62,7 +60,6 @@ mod tests {
             off::declarations(),
             import::declarations(),
             pace::declarations(),
-            guide::declarations(),
         ];
         let made = format!(
             "// Made from the views in src-tauri/crates/present by a test there; do not edit.\n\n{}\n",

@@ -7,6 +7,10 @@ use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::forms::picks_in_units;
 use fellmark_model::piece_lengths;
 
+use super::dates::DateText;
+use super::declared::figures as messages;
+use super::text;
+
 /// A measure whose figure and unit never stand on two lines: its spaces do not break.
 #[must_use]
 pub fn bound(measure: &str) -> String {
@@ -60,10 +64,38 @@ pub fn show_mass(grams: f64, format: &DisplayFormat) -> String {
     }
 }
 
-/// "about ", before a figure that was given roughly.
+/// "about ", before a figure that was given roughly, as it is typed.
 #[must_use]
 pub fn about_words(rough: bool) -> &'static str {
     if rough { "about " } else { "" }
+}
+
+/// A figure, and that it was given roughly where it was: "about 30 g".
+#[must_use]
+pub fn roughly(is_rough: bool, figure: &str, format: &DisplayFormat) -> String {
+    if is_rough { text(&messages::approximately(figure), format) } else { figure.to_owned() }
+}
+
+/// A length of cloth or warp within a sum: to the millimetre, since a sum of lengths as a tape is read need not add up.
+#[must_use]
+pub fn exact_length(mm: f64, format: &DisplayFormat) -> String {
+    match format.units {
+        Units::Metric => format!("{}\u{a0}cm", format.number(mm / 10.0, 1)),
+        Units::Imperial => show_length(mm, format),
+    }
+}
+
+/// "95 cm to 120 cm"; one length where both read the same. The middle one of the three is not shown.
+#[must_use]
+pub fn show_length_span([low, _, high]: [f64; 3], format: &DisplayFormat) -> String {
+    let (low, high) = (show_length(low, format), show_length(high, format));
+    if low == high { low } else { text(&messages::span_of_figures(low, high), format) }
+}
+
+/// Whether a length is none to a tape.
+#[must_use]
+pub fn reads_as_none(mm: f64, format: &DisplayFormat) -> bool {
+    show_length(mm.abs(), format) == show_length(0.0, format)
 }
 
 /// Minutes as people say them: "42 min", "1 h 20 min".
@@ -77,14 +109,18 @@ pub fn show_minutes(minutes: f64) -> String {
     }
 }
 
-/// A pick density or a sett: "32 to 10 cm", "8 to the inch".
+/// A pick density or a sett: "32 per 10 cm", "8 per inch".
 #[must_use]
 pub fn show_density(per_10cm: f64, format: &DisplayFormat) -> String {
-    let unit = if format.units == Units::Metric { "to 10 cm" } else { "to the inch" };
-    format!("{} {unit}", format.number(picks_in_units(per_10cm, format.units), 1))
+    let figure = picks_in_units(per_10cm, format.units);
+    let message = match format.units {
+        Units::Metric => messages::per_10_cm(figure),
+        Units::Imperial => messages::per_inch(figure),
+    };
+    text(&message, format)
 }
 
-/// The unit of a pick density: "picks per 10 cm", "picks per inch".
+/// The unit of a pick density in English: "picks per 10 cm", "picks per inch".
 #[must_use]
 pub fn picks_unit_words(units: Units) -> &'static str {
     match units {
@@ -93,14 +129,24 @@ pub fn picks_unit_words(units: Units) -> &'static str {
     }
 }
 
-/// "180 cm", "180 cm, then 2 pieces of 15 cm".
+/// The unit of a pick density: "picks per 10 cm", "picks per inch".
 #[must_use]
-pub fn piece_lengths_words(each_mm: &[f64], format: &DisplayFormat) -> String {
+pub fn picks_unit(format: &DisplayFormat) -> String {
+    let message = match format.units {
+        Units::Metric => messages::picks_per_10_cm(),
+        Units::Imperial => messages::picks_per_inch(),
+    };
+    text(&message, format)
+}
+
+/// "180 cm", "180 cm and 2 pieces of 15 cm".
+#[must_use]
+pub fn show_piece_lengths(each_mm: &[f64], format: &DisplayFormat) -> String {
     let written = piece_lengths::runs(each_mm).into_iter().map(|(times, mm)| {
-        let length = show_length(mm, format);
-        if times == 1 { length } else { format!("{times} pieces of {length}") }
+        let count = i64::try_from(times).unwrap_or(i64::MAX);
+        if times == 1 { show_length(mm, format) } else { text(&messages::pieces_of_length(count, mm), format) }
     });
-    written.collect::<Vec<_>>().join(", then ")
+    format.and_list(&written.collect::<Vec<_>>())
 }
 
 #[cfg(test)]
@@ -141,8 +187,8 @@ mod tests {
 
     #[test]
     fn pieces_that_are_alike_are_written_together() {
-        let written = |each: &[f64]| loose(&piece_lengths_words(each, &DisplayFormat::default()));
-        assert_eq!(written(&[1800.0, 150.0, 150.0]), "180 cm, then 2 pieces of 15 cm");
+        let written = |each: &[f64]| loose(&show_piece_lengths(each, &DisplayFormat::default()));
+        assert_eq!(written(&[1800.0, 150.0, 150.0]), "180 cm and 2 pieces of 15 cm");
         assert_eq!(written(&[600.0, 600.0]), "2 pieces of 60 cm");
     }
 }
