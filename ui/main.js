@@ -5,6 +5,7 @@ import { exportImportScreen } from "./parts/export-import/export-import.js";
 import { folderScreen } from "./parts/folder/folder.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
 import { watchRoom } from "./parts/frame/room.js";
+import { guideScreen } from "./parts/guide/guide.js";
 import { loomScreen } from "./parts/loom/loom.js";
 import { cutOffScreen, stepScreen } from "./parts/off-form/off-form.js";
 import { offScreen } from "./parts/off-loom/off-loom.js";
@@ -60,6 +61,7 @@ const SCREENS = {
   "cut-off": cutOffScreen,
   step: stepScreen,
   folder: folderScreen,
+  guide: guideScreen,
   welcome: welcomeScreen,
 };
 
@@ -136,6 +138,7 @@ function holdScreen(held) {
 /** The screen an address means, given what there is. */
 function wanted() {
   const [, name = "", param = ""] = location.hash.split("/");
+  if (name === "guide") return { name, param };
   if (!view.folder) return { name: "welcome", param: "" };
   const screens = openScreens(view);
   if (name === "tap" || name === "get-up") {
@@ -151,7 +154,7 @@ function wanted() {
 
 /** Under which heading of the way between screens a screen stands. @param {string} name */
 function headingOf(name) {
-  if (name === "export-import") return "folder";
+  if (name === "export-import" || name === "guide") return "folder";
   if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) return name;
   const state = view.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";

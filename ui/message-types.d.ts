@@ -32,6 +32,12 @@ otherwise: MessagePattern, };
 
 /** Every message with the arguments it takes. */
 export interface Messages {
+  about: {};
+  about_cautions: {};
+  about_folder: {};
+  about_libraries: {};
+  about_licence: {};
+  about_version: { version: string | number };
   answers: {};
   answers_close: {};
   answers_details: {};
@@ -125,6 +131,19 @@ export interface Messages {
   folder_write_back: {};
   folder_written_back: {};
   got_it: {};
+  guide: {};
+  guide_and_about: {};
+  guide_contents: {};
+  guide_next: { title: string | number };
+  guide_untranslated: {};
+  help_at_the_loom: {};
+  help_backup: {};
+  help_deleting: {};
+  help_figures: {};
+  help_first_warp: {};
+  help_off_the_loom: {};
+  help_plan_from_yarn: {};
+  help_two_devices: {};
   import: {};
   import_choose_file: {};
   import_column: { heading: string | number };
@@ -261,6 +280,8 @@ export interface Messages {
   photos_missing: {};
   photos_not_saved: { count: number };
   photos_over_time: {};
+  photos_remove: {};
+  photos_removed: {};
   photos_saved: { count: number };
   photos_saving: { count: string | number; number: string | number };
   photos_skip: {};

@@ -49,6 +49,12 @@ async function invoke(name, args, options) {
 export const shell = {
   /** The texts of the interface. @returns {Promise<import("./message-types.d.ts").InterfaceMessages>} */
   interfaceMessages: () => invoke("interface_messages", { locale: navigator.language }),
+  /** @returns {Promise<import("./types.d.ts").GuideContents>} */
+  guideContents: () => invoke("guide_contents", { locale: navigator.language }),
+  /** Nothing where there is no such page. @param {string} page @returns {Promise<import("./types.d.ts").GuidePage | null>} */
+  guidePage: (page) => invoke("guide_page", { page, locale: navigator.language }),
+  /** The bytes of a PNG picture. @param {string} name @returns {Promise<ArrayBuffer>} */
+  guidePicture: (name) => invoke("guide_picture", { name }),
   /** @returns {Promise<AppView>} */
   view: () => invoke("view", { locale: navigator.language }),
   /** @returns {Promise<AppView>} */

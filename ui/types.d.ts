@@ -2139,3 +2139,77 @@ columns: Array<string>,
  * Rows of the table.
  */
 rows: Array<Array<string>>, };
+
+export type GuideContents = { 
+/**
+ * The pages in their order.
+ */
+pages: Array<GuideLink>, 
+/**
+ * Version of the program.
+ */
+version: string, 
+/**
+ * The licence, word for word.
+ */
+licence: string, };
+
+export type GuideLink = { 
+/**
+ * Its id.
+ */
+page: string, 
+/**
+ * Its heading.
+ */
+title: string, };
+
+export type GuidePage = { 
+/**
+ * What stands on it.
+ */
+content: Array<GuideNode>, 
+/**
+ * Tag of the language it is in.
+ */
+language: string, 
+/**
+ * Whether it is not in the language that was asked for.
+ */
+is_untranslated: boolean, 
+/**
+ * The page after it.
+ */
+next: GuideLink | null, };
+
+export type GuideNode = { "type": "text", 
+/**
+ * The text.
+ */
+text: string, } | { "type": "element", 
+/**
+ * What it is.
+ */
+tag: GuideTag, 
+/**
+ * What is in it.
+ */
+children: Array<GuideNode>, } | { "type": "link", 
+/**
+ * The page's id.
+ */
+page: string, 
+/**
+ * What is in it.
+ */
+children: Array<GuideNode>, } | { "type": "picture", 
+/**
+ * Its name among the program's pictures.
+ */
+name: string, 
+/**
+ * What it shows, in words.
+ */
+text: string, };
+
+export type GuideTag = "h1" | "h2" | "h3" | "p" | "ul" | "ol" | "li" | "strong" | "em" | "code";

@@ -34,11 +34,13 @@ pub fn package() -> StepResult {
     step::run(Command::new("sha256sum").arg(file))
 }
 
-/// Builds the package twice, from two clones of the current commit in folders of different names, and compares the bytes.
+/// Builds the package twice, from two clones of the current commit in folders of different names, and compares the bytes. Where they
+/// differ, it names the files; both packages stay in `target/package-twice`.
 pub fn package_twice() -> StepResult {
     setup::setup(Purpose::Package)?;
     let folder = empty(step::target().join("package-twice"))?;
     let mut hashes = Vec::new();
+    let mut contents = Vec::new();
     for name in ["first", "the-second-of-the-two"] {
         let clone = folder.join(name);
         step::run(Command::new("git").args(["clone", "--quiet"]).arg(step::top()).arg(&clone))?;
@@ -47,10 +49,19 @@ pub fn package_twice() -> StepResult {
         let hash = sum.split_whitespace().next().unwrap_or_default().to_owned();
         println!("{hash} {name}");
         hashes.push(hash);
+        let unpacked = folder.join(format!("{name}-unpacked"));
+        step::run(Command::new("dpkg-deb").arg("--raw-extract").arg(&file).arg(&unpacked))?;
+        contents.push(unpacked);
+        fs::rename(&file, folder.join(format!("{name}.deb"))).map_err(|error| problem(&file, &error))?;
         fs::remove_dir_all(clone.join("target")).map_err(|error| problem(&clone, &error))?;
     }
     hashes.dedup();
-    if hashes.len() == 1 { Ok(()) } else { Err("The two packages differ.".to_owned()) }
+    if hashes.len() == 1 {
+        return Ok(());
+    }
+    // It ends with an error where anything differs, which is said below.
+    let _ = step::run(Command::new("diff").args(["--recursive", "--brief", "--no-dereference"]).args(&contents));
+    Err(format!("The two packages differ; both are in {}.", folder.display()))
 }
 
 /// Builds the package of the sources in `top` with everything it needs in `target`, and gives its path.

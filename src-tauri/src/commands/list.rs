@@ -6,6 +6,9 @@ macro_rules! window_commands {
     ($apply:ident) => {
         $apply! {
             messages::interface_messages,
+            guide::guide_contents,
+            guide::guide_page,
+            guide::guide_picture,
             folder::view,
             folder::choose_folder,
             folder::open_folder,

@@ -4,6 +4,7 @@
 mod list;
 
 mod folder;
+mod guide;
 mod log;
 mod loom;
 mod messages;

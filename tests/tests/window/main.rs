@@ -11,6 +11,7 @@ mod export_import;
 mod first_start;
 mod folder;
 mod getting_up;
+mod guide;
 mod harness;
 mod keyboard;
 mod keys_stay;

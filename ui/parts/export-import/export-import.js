@@ -1,6 +1,7 @@
 // Export and import on one screen.
 
 import { h } from "../dom/dom.js";
+import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 import { ExportSection } from "./export.js";
 import { ImportSection } from "./import.js";
@@ -13,6 +14,7 @@ export function exportImportScreen(ctx, signal) {
     "div",
     { class: "page stack export-import" },
     h("h1", { tabindex: -1 }, t("export_import")),
+    help("backup"),
     exporting.element,
     importing.element,
     h("a", { class: "link", href: "#/folder" }, t("export_import_back")),

@@ -2,6 +2,7 @@
 
 import { morphChildren, button, closestTarget, h, placeIsland } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
+import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 import { MarkAgain } from "./mark-again.js";
 import { DeviceName, UnitChoice } from "./settings.js";
@@ -66,6 +67,13 @@ function sections(folder) {
     h("form", { "data-key": "name" }),
     h("fieldset", { "data-key": "units" }),
     leaveSection(folder),
+    h(
+      "section",
+      { "data-key": "guide" },
+      h("h2", null, t("guide")),
+      h("p", null, h("a", { class: "link", href: "#/guide", "data-part": "guide" }, t("guide_and_about"))),
+      help("backup", "deleting"),
+    ),
     disclosure(
       t("folder_keys"),
       { "data-key": "keys", "data-part": "keys" },
@@ -127,6 +135,7 @@ function devicesSection({ devices }) {
     { "data-key": "devices" },
     h("h2", null, t("folder_devices")),
     h("ul", { "data-part": "devices" }, devices.map(item)),
+    help("two-devices"),
   );
 }
 

@@ -1,6 +1,7 @@
 // A warp with its answers, its picture and its sittings. The same screen shows a warp on the loom, resting, or cut off.
 
 import { morphChildren, closestTarget, h, placeIsland } from "../dom/dom.js";
+import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 import { answers } from "../answers/answers.js";
 import { plannedAndActual, tickStep } from "../planned-and-actual/planned-and-actual.js";
@@ -69,6 +70,7 @@ class LoomScreen {
       yarns(loom),
       otherRecords(loom),
       actions(loom),
+      loom.state === "off_the_loom" ? help("off-the-loom", "figures") : help("at-the-loom", "figures"),
       otherWarps(view, loom.id),
       plansWaiting(view),
     ];
@@ -116,8 +118,10 @@ class LoomScreen {
   #show(hit, loom) {
     const { act, address = "", text = "" } = hit.dataset;
     if (act === "print") window.print();
-    else if (act === "photo") showPhoto(address, text);
-    else if (act === "all-sittings") this.#showAllSittings();
+    else if (act === "photo") {
+      const { record = "" } = hit.dataset;
+      showPhoto(address, text, () => this.ctx.attempt(this.ctx.shell.remove(record), t("photos_removed")));
+    } else if (act === "all-sittings") this.#showAllSittings();
     else if (act === "cautions-seen") {
       markAsRead(loom.cautions);
       this.update(this.ctx.view());

@@ -5,6 +5,7 @@ import { onResize } from "../dom/size.js";
 import { chartSection } from "../chart/chart.js";
 import { LatestRequest } from "../request/request.js";
 import { cardTable } from "../table/table.js";
+import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 import { PictureFolder, SplitField, WithinField } from "./fields.js";
 
@@ -36,7 +37,14 @@ class PaceScreen {
   #within = new WithinField();
   #folder = new PictureFolder();
   #body = h("div", { class: "pace-body" });
-  element = h("div", { class: "pace stack" }, h("h1", { tabindex: -1 }, t("pace")), this.#body, this.#folder.element);
+  element = h(
+    "div",
+    { class: "pace stack" },
+    h("h1", { tabindex: -1 }, t("pace")),
+    help("figures"),
+    this.#body,
+    this.#folder.element,
+  );
   /** The split that the charts were asked for with. */
   #askedSplit = "";
   /** Width for which the charts were drawn, in pixels. */

@@ -3,7 +3,7 @@
 import { h } from "../dom/dom.js";
 import { t } from "../../messages.js";
 
-/** @typedef {{ missing: boolean, small: string, large: string, text: string }} TilePhoto */
+/** @typedef {{ id: string, missing: boolean, small: string, large: string, text: string }} TilePhoto */
 
 /** @param {TilePhoto} photo @param {string} label of the button that enlarges it */
 export function photoTile(photo, label) {
@@ -13,6 +13,7 @@ export function photoTile(photo, label) {
     {
       type: "button",
       "data-act": "photo",
+      "data-record": photo.id,
       "data-address": photo.large,
       "data-text": photo.text,
       "aria-label": label,

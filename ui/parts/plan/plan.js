@@ -12,6 +12,7 @@ import { keptPlans, wayOf } from "./kept.js";
 import { offerList, takeOffer } from "./offers.js";
 import { result } from "./result.js";
 import { emptyPlan, typed } from "./typed.js";
+import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
@@ -51,7 +52,7 @@ export function planScreen(ctx, signal, param) {
   typed.lastWay = way;
   if (way === "begin") {
     const screen = beginScreen(ctx, signal);
-    screen.element.querySelector("h1")?.after(ways(way));
+    screen.element.querySelector("h1")?.after(ways(way), help("first-warp"));
     return screen;
   }
   return new PlanScreen(ctx, signal, way);
@@ -111,6 +112,7 @@ class PlanScreen {
       h("h1", { tabindex: -1 }, t("plan_title")),
       ways(way),
       h("p", { class: "quiet" }, way === "yarn" ? t("plan_yarn_lead") : t("plan_piece_lead")),
+      help("plan-from-yarn"),
       this.kept,
       this.copies,
       this.now,

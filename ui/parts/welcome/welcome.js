@@ -3,6 +3,7 @@
 import { button, closestTarget, h, s } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
 import { Form } from "../form/form.js";
+import { help } from "../guide/help.js";
 import { t } from "../../messages.js";
 
 /** @typedef {import("../../main.js").Context} Context */
@@ -79,6 +80,7 @@ class WelcomeScreen {
         ),
         this.typedPath,
         exampleOffer(),
+        help("first-warp", "two-devices"),
       ),
     );
     this.element.addEventListener("click", (event) => this.#click(event), { signal });

@@ -36,8 +36,9 @@ pub use workspace::Workspace;
 use fellmark_journal::{IdError, Key, RecordId};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::{Language, Message, UserError, messages};
+use fellmark_present::guide;
 use fellmark_present::messages::{InterfaceMessages, OFFERED_LANGUAGES, error_view};
-use fellmark_present::view::ErrorView;
+use fellmark_present::view::{ErrorView, GuideContents, GuidePage};
 
 /// An error of this layer as it is shown. Its messages hold no figures, so that they read the same in every format.
 fn shown_error(message: Message) -> ErrorView {
@@ -63,10 +64,26 @@ pub fn entry_keys(seen: &[String]) -> Vec<Key> {
     seen.iter().filter_map(|key| key.parse().ok()).collect()
 }
 
+/// The language of a locale; English if that is not offered.
+fn offered_language(locale: &str) -> Language {
+    let language = Language::of_locale(locale);
+    if OFFERED_LANGUAGES.contains(&language) { language } else { Language::English }
+}
+
 /// The interface's messages in the language of a locale; in English if that language is not offered.
 #[must_use]
 pub fn interface_messages(locale: &str) -> InterfaceMessages {
-    let language = Language::of_locale(locale);
-    let is_offered = OFFERED_LANGUAGES.contains(&language);
-    fellmark_present::messages::interface_messages(if is_offered { language } else { Language::English })
+    fellmark_present::messages::interface_messages(offered_language(locale))
+}
+
+/// The pages of the guide, and what there is to know about the program, in the language of a locale.
+#[must_use]
+pub fn guide_contents(locale: &str) -> GuideContents {
+    guide::contents(offered_language(locale))
+}
+
+/// A page of the guide in the language of a locale; in English where it is not translated.
+#[must_use]
+pub fn guide_page(page: &str, locale: &str) -> Option<GuidePage> {
+    guide::page(page, offered_language(locale))
 }

@@ -395,6 +395,8 @@ photos_title = Fotos
 photos_over_time = Fotos im Lauf der Zeit
 photos_enlarge = Vergrößern: { $photo }
 photos_close = Foto schließen
+photos_remove = Dieses Foto entfernen
+photos_removed = Foto entfernt.
 photos_missing = Das Foto ist noch nicht angekommen.
 photos_hint = Oder hierher ziehen oder einfügen.
 photos_chosen = Foto { $name }
@@ -808,6 +810,28 @@ folder_keys_undo = Strg + Z
 folder_keys_undo_does = die letzte Änderung rückgängig machen, außer beim Tippen
 folder_keys_arrows = Pfeiltasten
 folder_keys_arrows_does = im Bild der Kette: von Teil zu Teil; die Eingabetaste öffnet eine Websitzung
+
+## Anleitung und Hilfe
+
+guide = Anleitung
+guide_and_about = Anleitung und Angaben zu Fellmark
+guide_contents = Inhalt
+guide_next = Weiter: { $title }
+guide_untranslated = Diese Seite ist noch nicht übersetzt. Hier steht sie auf Englisch.
+about = Über Fellmark
+about_version = Version { $version }, freie Software unter der MIT-Lizenz.
+about_folder = Deine Aufzeichnungen sind Dateien in einem Ordner von dir. Nichts wird irgendwohin gesendet.
+about_cautions = Warnhinweise stehen dort, wo die Gefahr ist. Sie ersetzen nicht die Vorschriften an deinem Ort.
+about_licence = Die Lizenz
+about_libraries = Die enthaltenen Bibliotheken haben eigene Lizenzen. Das Paket führt sie in der Datei third-party-notices auf.
+help_first_warp = Hilfe: die erste Kette
+help_at_the_loom = Hilfe: am Webrahmen
+help_plan_from_yarn = Hilfe: vom Garn aus planen
+help_off_the_loom = Hilfe: nach dem Abnehmen
+help_two_devices = Hilfe: zwei Geräte
+help_backup = Hilfe: sichern und wiederherstellen
+help_deleting = Hilfe: endgültig löschen
+help_figures = Hilfe: was jede Zahl bedeutet
 
 ## Tage
 

@@ -594,6 +594,8 @@ photos_title = Photos
 photos_over_time = Photos over time
 photos_enlarge = Enlarge: { $photo }
 photos_close = Close the photo
+photos_remove = Remove this photo
+photos_removed = Photo removed.
 photos_missing = The photo has not arrived yet.
 photos_hint = Or drop or paste them here.
 photos_chosen = Photo { $name }
@@ -1007,6 +1009,28 @@ folder_keys_undo = Ctrl + Z
 folder_keys_undo_does = undo the last change, unless you are typing
 folder_keys_arrows = Arrow keys
 folder_keys_arrows_does = picture of the warp: go from part to part; Enter opens a sitting
+
+## The guide and help
+
+guide = Guide
+guide_and_about = Guide, and about Fellmark
+guide_contents = Contents
+guide_next = Next: { $title }
+guide_untranslated = This page has not been translated yet. Here it is in English.
+about = About Fellmark
+about_version = Version { $version }, free software under the MIT licence.
+about_folder = Your records are files in a folder of yours. Nothing is sent anywhere.
+about_cautions = Cautions are shown where the risk is. They do not replace the rules that apply where you live.
+about_licence = The licence
+about_libraries = The libraries in it have licences of their own. The package lists them in the file third-party-notices.
+help_first_warp = Help: the first warp
+help_at_the_loom = Help: at the loom
+help_plan_from_yarn = Help: planning from yarn
+help_off_the_loom = Help: off the loom
+help_two_devices = Help: two devices
+help_backup = Help: backup and restore
+help_deleting = Help: deleting for good
+help_figures = Help: what each figure means
 
 ## Dates
 

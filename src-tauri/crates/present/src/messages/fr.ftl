@@ -396,6 +396,8 @@ photos_title = Photos
 photos_over_time = Photos au fil du temps
 photos_enlarge = Agrandir : { $photo }
 photos_close = Fermer la photo
+photos_remove = Retirer cette photo
+photos_removed = Photo retirée.
 photos_missing = La photo n’est pas encore arrivée.
 photos_hint = Ou déposez-les ici, ou collez-les.
 photos_chosen = Photo { $name }
@@ -809,6 +811,28 @@ folder_keys_undo = Ctrl + Z
 folder_keys_undo_does = annuler la dernière modification, sauf pendant la saisie
 folder_keys_arrows = Flèches
 folder_keys_arrows_does = image de la chaîne : d’une partie à l’autre ; Entrée ouvre une séance
+
+## Guide et aide
+
+guide = Guide
+guide_and_about = Guide, et à propos de Fellmark
+guide_contents = Sommaire
+guide_next = Suite : { $title }
+guide_untranslated = Cette page n’est pas encore traduite. La voici en anglais.
+about = À propos de Fellmark
+about_version = Version { $version }, logiciel libre sous licence MIT.
+about_folder = Vos notes sont des fichiers dans un dossier à vous. Rien n’est envoyé nulle part.
+about_cautions = Les mises en garde se trouvent là où est le risque. Elles ne remplacent pas les règles en vigueur chez vous.
+about_licence = La licence
+about_libraries = Les bibliothèques incluses ont leurs propres licences. Le paquet les énumère dans le fichier third-party-notices.
+help_first_warp = Aide : la première chaîne
+help_at_the_loom = Aide : au métier
+help_plan_from_yarn = Aide : prévoir à partir du fil
+help_off_the_loom = Aide : hors du métier
+help_two_devices = Aide : deux appareils
+help_backup = Aide : sauvegarder et restaurer
+help_deleting = Aide : supprimer définitivement
+help_figures = Aide : ce que signifie chaque chiffre
 
 ## Dates
 

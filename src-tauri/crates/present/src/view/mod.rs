@@ -5,6 +5,7 @@
 
 mod answer;
 mod forms;
+mod guide;
 mod import;
 mod notes;
 mod off;
@@ -18,6 +19,7 @@ mod warp;
 
 pub use answer::*;
 pub use forms::*;
+pub use guide::*;
 pub use import::*;
 pub use notes::*;
 pub use off::*;
@@ -60,6 +62,7 @@ mod tests {
             off::declarations(),
             import::declarations(),
             pace::declarations(),
+            guide::declarations(),
         ];
         let made = format!(
             "// Made from the views in src-tauri/crates/present by a test there; do not edit.\n\n{}\n",
