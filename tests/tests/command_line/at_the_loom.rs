@@ -88,7 +88,7 @@ fn readings_set_tape_beside_picks_and_a_warp_mark_corrects() {
     assert!(noted["messages"].to_string().contains("62 cm by the tape"), "{noted}");
     let mark = loom.on("measure", &["--warp-mark", "70 cm"]);
     // 70 of warp for 62 of cloth.
-    assert!(mark["messages"].to_string().contains("100 of cloth use 112.9 of warp"), "{mark}");
+    assert!(mark["messages"].to_string().contains("100 of cloth take 112.9 of warp"), "{mark}");
     let left = |loom: &Loom| loom.on("answers", &[])["answers"][0]["figures"]["warp_left_mm"].as_f64().unwrap();
     // 4000 wound, 450 waste, 700 in the cloth.
     assert!((left(&loom) - 2850.0).abs() < 0.5, "{}", left(&loom));
@@ -114,7 +114,7 @@ fn yarns_have_ledgers_of_their_own() {
     // 20 g for 20 cm, 40 g left; 30 g for 30 cm, 60 g left.
     assert_eq!(
         (&yarns[0]["reach"], &yarns[1]["reach"]),
-        (&json!("good for some 60 cm more"), &json!("good for some 40 cm more"))
+        (&json!("enough for about another 60 cm"), &json!("enough for about another 40 cm"))
     );
     let weft = &loom.on("answers", &[])["answers"][0]["weft_reach"];
     assert!(weft["why"].to_string().contains("one after another"), "{weft}");
@@ -150,7 +150,7 @@ fn yarn_is_weighed_on_its_shuttle_and_what_is_rough_goes_out_as_rough() {
     loom.on("measure", &["--left", "grey=about 88 g with the shuttle"]);
     let yarn = &loom.on("yarns", &[])["yarns"][0];
     // Plain spaces: what is printed is for programs too.
-    assert!(yarn["line"].as_str().unwrap().contains("about 60 g left at the last look"), "{yarn}");
+    assert!(yarn["line"].as_str().unwrap().contains("about 60 g left when last weighed or measured"), "{yarn}");
     loom.log(&["--minutes", "about 40", "--picks", "60 or so", "--weft-left", "73 g on its shuttle"]);
     let sittings = loom.on("sittings", &[]);
     let line = sittings["sittings"][0]["line"].as_str().unwrap();

@@ -279,7 +279,7 @@ fn a_warp_mark_at_the_fell_corrects_the_take_up() {
     window.click("@reading-more-mark summary");
     window.type_into("@reading-warp_mark", "57 cm");
     window.click("@reading-save");
-    window.wait_text("@told", "100 of cloth use 114 of warp", 5.0);
+    window.wait_text("@told", "100 of cloth take 114 of warp", 5.0);
     window.click("@answer-warp-why summary");
     window.wait_text("@answer-warp-why", "A warp mark tied at 57 cm reached the fell after 50 cm", 5.0);
     // It can be removed again, and then what was given holds.

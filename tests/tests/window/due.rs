@@ -81,7 +81,7 @@ fn a_warp_mark_reaches_the_fell_when_the_cloth_is_wound_on() {
     window.type_into("@reading-warp_mark", "23 cm");
     window.click("@reading-save");
     // 23 cm of warp for 20 of cloth, where 110 to 100 were planned.
-    window.wait_text("@told", "100 of cloth use 115 of warp", 5.0);
+    window.wait_text("@told", "100 of cloth take 115 of warp", 5.0);
     window.wait_for_weaving();
     assert_eq!(written_fields(&window.folder, "reading")[0]["picks_into"], json!(62));
 }

@@ -30,7 +30,7 @@ fn a_warp_is_cut_off_finished_and_teaches_the_next() {
     window.wait_text("@off-line", "Cut off today; still to do: hem, wash, dry and press.", 5.0);
     // 260 - 50 of warp in 160 of cloth.
     window.wait_text("@planned-and-actual", "31.2 %", 5.0);
-    assert!(window.text("@lessons").contains("100 cm of cloth uses 131.2 cm of warp"), "{}", window.page());
+    assert!(window.text("@lessons").contains("100 cm of cloth take 131.2 cm of warp"), "{}", window.page());
     assert!(window.text("@lessons").contains("from 1 warp"), "{}", window.page());
     assert_eq!(written_fields(&window.folder, "finishing").len(), 4);
 

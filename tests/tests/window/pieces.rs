@@ -45,12 +45,12 @@ fn pieces(options: &WindowOptions) {
     let warp = &written_fields(&window.folder, "warp")[0];
     assert_eq!(warp["wanted_each_mm"], json!([1800.0, 150.0, 150.0]));
     assert_eq!((&warp["pieces"], &warp["gap_mm"]), (&json!(3), &json!(20.0)));
-    window.wait_text("@answer-where-headline", "210 cm are to be woven", 5.0);
+    window.wait_text("@answer-where-headline", "Nothing woven yet; 210 cm to weave", 5.0);
     window.wait_text("@picture-text", "210 cm of cloth to weave", 5.0);
     window.wait("each piece is drawn", 5.0, |window| bands(window, "to_weave") == 3);
 
     woven_to(&window, "760", "190 cm");
-    where_she_is(&window, "On piece 2 of 3: 10 cm of 15 cm.");
+    where_she_is(&window, "Piece 2 of 3: 10 cm of 15 cm.");
     window.scroll_to("@warp-picture");
     window.screenshot(&format!("pieces-{}", options.name()));
     assert_eq!(window.overflow(), "");
@@ -66,13 +66,13 @@ fn pieces(options: &WindowOptions) {
     window.type_into("@warp-pieces", "");
     window.type_into("@warp-wanted", "180 cm, 4 x 15 cm");
     window.click("@warp-save");
-    where_she_is(&window, "On piece 2 of 5");
+    where_she_is(&window, "Piece 2 of 5");
     // The warp wound is 32 cm short of five pieces: what it reaches is drawn, and the rest as missing.
     window.wait("each piece is drawn as far as the warp goes", 5.0, |window| {
         bands(window, "to_weave") == 3 && bands(window, "missing") == 1
     });
     window.click("@undo");
-    where_she_is(&window, "On piece 2 of 3");
+    where_she_is(&window, "Piece 2 of 3");
 }
 
 #[test]

@@ -116,13 +116,13 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     assert!(!sitting.window.page().contains("loosen"), "eleven minutes of twenty");
     sitting.pick_after(2);
     wind_on(&sitting.window);
-    let told = "13 minutes without a pause: while you wind on, stand up and loosen shoulders and hands.";
+    let told = "13 minutes without a pause: while you advance the warp, stand up and loosen shoulders and hands.";
     sitting.window.wait_text("@told", told, 5.0);
     sitting.window.screenshot("at-loom-stretch-advance-phone");
     sitting.pick_after(6);
     assert!(!sitting.window.shows("@stretch"), "nineteen minutes");
     sitting.pick_after(1);
-    sitting.window.wait_text("@stretch", "20 minutes without a pause. When you next wind the cloth on", 5.0);
+    sitting.window.wait_text("@stretch", "20 minutes without a pause. When you next advance the warp", 5.0);
     assert_eq!(sitting.window.axe(), "", "a word about stretching");
     sitting.window.screenshot("at-loom-stretch-phone");
     sitting.window.click("@stretch-done");

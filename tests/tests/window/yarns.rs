@@ -42,7 +42,7 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.screenshot("yarns-weigh-phone");
     window.click("@reading-save");
     // 30 g for 30 cm.
-    window.wait_text("@told", "Walnut is good for some 30 cm more.", 5.0);
+    window.wait_text("@told", "Walnut: enough for another 30 cm.", 5.0);
     window.wait_text("@told", "mirror the sequence from here", 5.0);
     window.wait_text("@yarn-half", "About half of Walnut is gone", 5.0);
     window.click("@answer-weft-why summary");
@@ -129,10 +129,10 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     window.type_into(&field, "88 g");
     window.screenshot("yarns-weigh-shuttle-phone");
     window.click("@reading-save");
-    window.wait_text("@told", "good for some", 5.0);
+    window.wait_text("@told", "enough for another", 5.0);
     let weighing = written_fields(&window.folder, "weighing").pop().unwrap();
     assert_eq!((weighing["left_g"].as_f64(), weighing["tare_g"].as_f64()), (Some(60.0), Some(28.0)));
-    window.wait_text("@yarn-line", "60 g left at the last look", 5.0);
+    window.wait_text("@yarn-line", "60 g left when last weighed or measured", 5.0);
 }
 
 #[test]
@@ -171,7 +171,7 @@ fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
     window.click("@other-records summary");
     window.wait_text("@other-records", "about 50 cm from the start", 5.0);
     window.wait_text("@other-records", "about 300 m left", 5.0);
-    window.wait_text("@yarn-line", "about 300 m left at the last look", 5.0);
+    window.wait_text("@yarn-line", "about 300 m left when last weighed or measured", 5.0);
     window.wait_text("@answer-where", "About 50 cm", 5.0);
     assert_eq!(written_fields(&window.folder, "reading")[0]["rough"], json!(true));
     assert_eq!(written_fields(&window.folder, "weighing")[0]["rough"], json!(true));

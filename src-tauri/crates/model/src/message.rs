@@ -50,6 +50,8 @@ pub enum MessageValue {
     Day((NaiveDate, NaiveDate)),
     /// The same, with the day of the week.
     WeekdayDay((NaiveDate, NaiveDate)),
+    /// A day and today, as people speak of it: today, yesterday, tomorrow, else with the day of the week.
+    SpokenDay((NaiveDate, NaiveDate)),
     /// A day of the week in words.
     Weekday(chrono::Weekday),
     /// Words to choose from.
@@ -145,6 +147,7 @@ macro_rules! message_argument {
     (@type NumericDate) => { chrono::NaiveDate };
     (@type Day) => { (chrono::NaiveDate, chrono::NaiveDate) };
     (@type WeekdayDay) => { (chrono::NaiveDate, chrono::NaiveDate) };
+    (@type SpokenDay) => { (chrono::NaiveDate, chrono::NaiveDate) };
     (@type Weekday) => { chrono::Weekday };
     (@type List) => { Vec<String> };
     (@type And) => { Vec<String> };

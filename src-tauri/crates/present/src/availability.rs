@@ -1,11 +1,11 @@
 //! What was said about the days of weaving, in words.
 
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 use crate::dates::DateText;
-use crate::figures::show_minutes;
-use crate::lists_and_numbers::listed;
-use fellmark_model::availability::{StatedAvailability, WEEK, long_name};
+use crate::messages::declared::sittings as messages;
+use crate::messages::{text, texts};
+use fellmark_model::availability::{StatedAvailability, WEEK};
 use fellmark_model::display_format::DisplayFormat;
 
 /// The stated days in words, for the calculation.
@@ -18,28 +18,26 @@ pub fn availability_words(
     today: NaiveDate,
 ) -> Option<String> {
     let mut parts = Vec::new();
-    if let Some(days) = days_a_week {
-        let unit = if days == 1.0 { "day" } else { "days" };
-        parts.push(format!("you weave about {} {unit} a week", format.number(days, 1)));
-    }
-    if let Some(minutes) = minutes_a_day {
-        parts.push(format!("you weave about {} a day", show_minutes(minutes)));
-    }
+    parts.extend(days_a_week.map(messages::availability_days_a_week));
+    parts.extend(minutes_a_day.map(messages::availability_minutes_a_day));
     if let Some(days) = said.weekdays {
-        let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| format!("{}s", long_name(*day)));
-        parts.push(format!("you weave on {}", listed(&names.collect::<Vec<_>>())));
+        let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| format.weekday(*day));
+        parts.push(messages::availability_weekdays(names.collect()));
     }
     if let Some(away) = said.away.filter(|away| away.until >= today) {
         parts.push(if away.from == away.until {
-            format!("you are away on {}", format.date(away.from, today))
+            messages::availability_away_on((away.from, today))
         } else {
-            format!("you are away {}", format.between(away.from, away.until, today))
+            // A day outside any year makes both years be named where they differ.
+            let reference = if away.from.year() == away.until.year() { today } else { NaiveDate::MIN };
+            messages::availability_away((away.from, reference), (away.until, reference))
         });
     }
     if let Some(every) = said.every_day.filter(|every| every.until >= today) {
-        parts.push(format!("you weave every day until {}", format.date(every.until, today)));
+        parts.push(messages::availability_every_day((every.until, today)));
     }
-    (!parts.is_empty()).then(|| format!("As you said: {}.", parts.join("; ")))
+    let entered = || text(&messages::availability_entered(texts(&parts, format).join("; ")), format);
+    (!parts.is_empty()).then(entered)
 }
 
 #[cfg(test)]
@@ -59,23 +57,23 @@ mod tests {
         };
         assert_eq!(
             availability_words(&said, None, None, &DisplayFormat::default(), today).unwrap(),
-            "As you said: you weave on Saturdays and Sundays; you are away between 25 November and 6 December."
+            "As you entered: weaving days: Saturday and Sunday; away from 25 November to 6 December."
         );
         let one_day =
             StatedAvailability { away: Some(DayRange { from: today, until: today }), ..StatedAvailability::default() };
         assert_eq!(
             availability_words(&one_day, None, None, &DisplayFormat::default(), today).unwrap(),
-            "As you said: you are away on 25 November."
+            "As you entered: away on 25 November."
         );
         let nothing = StatedAvailability::default();
         assert_eq!(availability_words(&nothing, None, None, &DisplayFormat::default(), today), None);
         let about =
             |days: f64| availability_words(&nothing, Some(days), None, &DisplayFormat::default(), today).unwrap();
-        assert_eq!(about(3.0), "As you said: you weave about 3 days a week.");
-        assert_eq!(about(1.0), "As you said: you weave about 1 day a week.");
+        assert_eq!(about(3.0), "As you entered: weaving days a week: about 3.");
+        assert_eq!(about(1.0), "As you entered: weaving days a week: about 1.");
         assert_eq!(
             loose(&availability_words(&nothing, Some(3.0), Some(90.0), &DisplayFormat::default(), today).unwrap()),
-            "As you said: you weave about 3 days a week; you weave about 1 h 30 min a day."
+            "As you entered: weaving days a week: about 3; time at the loom a day: about 1 h 30 min."
         );
     }
 }

@@ -15,6 +15,11 @@ pub(crate) fn listed<S: AsRef<str>>(names: &[S]) -> String {
     }
 }
 
+/// A number of things as messages take it.
+pub(crate) fn count(things: impl TryInto<i64>) -> i64 {
+    things.try_into().unwrap_or(i64::MAX)
+}
+
 /// "two"; in figures above twelve.
 pub(crate) fn small_number(number: i64) -> String {
     const WORDS: [&str; 13] =

@@ -4,11 +4,15 @@ use chrono::NaiveDate;
 use fellmark_journal::{EntrySet, RecordId};
 
 use crate::dates::DateText;
-use crate::figures::{about_words, show_length, show_mass, show_yarn};
+use crate::figures::{roughly, show_length, show_mass, show_yarn};
 use crate::fill_forms::{optional, show_yarn_form};
+use crate::lists_and_numbers::count;
+use crate::messages::declared::reach::yarn_possible;
+use crate::messages::declared::sittings as messages;
+use crate::messages::text;
 use crate::tape_and_counts;
 use crate::view::{MomentLine, YarnView};
-use crate::weft::{half_gone, left_words};
+use crate::weft::{half_gone, left_words, yarn_name};
 use fellmark_model::commands::{AddedNote, DuringSitting};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::moments::Moment;
@@ -43,18 +47,16 @@ fn of_yarns(log: &WarpLog, noted: &AddedNote, running_picks: i64, format: &Displ
     let mut reported = Vec::new();
     for ledger in &all {
         let weighed = noted.weighed.contains(&ledger.yarn.id);
-        let name = ledger.name();
+        let name = yarn_name(ledger.yarn, format);
         if weighed {
             reported.push(match &ledger.left {
-                Some(left) => {
-                    format!("{name} is good for some {} more.", show_length(left.cloth.likely.mm(), format))
-                }
-                None => format!("{name} is noted; how far it goes shows at the next weighing, after some weaving."),
+                Some(left) => text(&yarn_possible(name.clone(), left.cloth.likely.mm()), format),
+                None => text(&messages::yarn_saved(name.clone()), format),
             });
             reported.extend(half_gone(ledger, format));
         }
         if noted.taken_up.as_ref() == Some(&ledger.yarn.id) {
-            reported.push(format!("{name} is woven from here."));
+            reported.push(text(&messages::yarn_in_use_from_here(name), format));
         }
     }
     reported
@@ -70,27 +72,28 @@ pub fn yarn_views(log: &WarpLog, progress: &Progress, format: &DisplayFormat) ->
             ledger
                 .yarn
                 .start_mass_g
-                .map(|grams| about_words(ledger.yarn.start_mass_rough).to_owned() + &show_mass(grams, format)),
+                .map(|grams| roughly(ledger.yarn.start_mass_rough, &show_mass(grams, format), format)),
             ledger
                 .yarn
                 .start_length_mm
-                .map(|mm| about_words(ledger.yarn.start_length_rough).to_owned() + &show_yarn(mm / 1000.0, format)),
+                .map(|mm| roughly(ledger.yarn.start_length_rough, &show_yarn(mm / 1000.0, format), format)),
         ];
         let start: Vec<String> = start.into_iter().flatten().collect();
         if !start.is_empty() {
-            parts.push(format!("{} at first", start.join(", ")));
+            parts.push(text(&messages::yarn_at_first(start.join(", ")), format));
         }
-        parts.extend(ledger.last_left.map(|left| format!("{} at the last look", left_words(left, format))));
+        let last = ledger.last_left.map(|left| messages::yarn_at_last_look(left_words(left, format)));
+        parts.extend(last.map(|message| text(&message, format)));
         if ledger.woven_mm > 0.0 {
-            parts.push(format!("{} woven with it", show_length(ledger.woven_mm, format)));
+            parts.push(text(&messages::yarn_woven(ledger.woven_mm), format));
         }
         YarnView {
             id: ledger.yarn.id.to_string(),
-            name: ledger.name().to_owned(),
+            name: yarn_name(ledger.yarn, format),
             line: parts.join("; "),
             reach: ledger
                 .left
-                .map(|left| format!("good for some {} more", show_length(left.cloth.likely.mm(), format)))
+                .map(|left| text(&messages::yarn_enough_for(left.cloth.likely.mm()), format))
                 .unwrap_or_default(),
             half: half_gone(ledger, format),
             share_left: ledger.share_left,
@@ -109,39 +112,42 @@ pub fn moment_lines(log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> 
     let moments = &log.moments;
     let name = |id: &RecordId| {
         let weft = log.wefts.iter().find(|weft| weft.id == *id);
-        weft.and_then(|weft| weft.name.clone()).unwrap_or_else(|| "the weft".into())
+        weft.map_or_else(|| text(&messages::yarn_without_name(), format), |weft| yarn_name(weft, format))
     };
     let mut all: Vec<(&Moment, String)> = Vec::new();
     for reading in &moments.readings {
         let mut parts = Vec::new();
         if let Some(tape) = reading.tape {
-            let from = if tape.from_mark { "from the mark" } else { "from the start" };
-            let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-            parts.push(format!("{}{} {from}{relaxed}", about_words(tape.rough), show_length(tape.mm, format)));
+            let from = match (tape.from_mark, tape.relaxed) {
+                (true, true) => "mark_relaxed",
+                (true, false) => "mark",
+                (false, true) => "start_relaxed",
+                (false, false) => "start",
+            };
+            let length = roughly(tape.rough, &show_length(tape.mm, format), format);
+            parts.push(text(&messages::moment_tape(from, length), format));
         }
         if reading.mark_set {
-            parts.push("mark moved to the fell".into());
+            parts.push(text(&messages::moment_mark_moved(), format));
         }
-        parts.extend(
-            reading.warp_mark_mm.map(|mm| format!("warp mark tied at {} at the fell", show_length(mm, format))),
-        );
+        parts.extend(reading.warp_mark_mm.map(|mm| text(&messages::moment_warp_mark(mm), format)));
         all.push((&reading.when, parts.join("; ")));
     }
     for weighing in &moments.weighings {
-        all.push((&weighing.when, format!("{}: {}", name(&weighing.weft), left_words(weighing.found, format))));
+        let message = messages::moment_weighed(name(&weighing.weft), left_words(weighing.found, format));
+        all.push((&weighing.when, text(&message, format)));
     }
     for join in &moments.joins {
-        all.push((&join.when, format!("{} taken up", name(&join.weft))));
+        all.push((&join.when, text(&messages::moment_yarn_in_use(name(&join.weft)), format)));
     }
     for place in &moments.places {
-        let piece = if log.warp.pieces > 1 { format!("piece {}, ", place.piece + 1) } else { String::new() };
-        let part = match place.part {
-            fellmark_model::moments::Part::Opening => "the opening border".to_owned(),
-            fellmark_model::moments::Part::Repeat => format!("repeat {}", place.repeat + 1),
-            fellmark_model::moments::Part::Balance => "the balance".to_owned(),
-            fellmark_model::moments::Part::Closing => "the closing border".to_owned(),
+        let part = place.part.word();
+        let here = messages::moment_place(part, count(place.row) + 1, count(place.repeat) + 1);
+        let here = match log.warp.pieces {
+            0 | 1 => here,
+            _ => messages::moment_place_in_piece(count(place.piece) + 1, here),
         };
-        all.push((&place.when, format!("place set to {piece}pick {} in {part}", place.row + 1)));
+        all.push((&place.when, text(&here, format)));
     }
     all.sort_by(|(a, _), (b, _)| (b.on, &b.first_at, &b.id).cmp(&(a.on, &a.first_at, &a.id)));
     let line = |(when, line): (&Moment, String)| MomentLine {

@@ -3,6 +3,8 @@
 use fellmark_journal::{EntrySet, Journal};
 use serde_json::Value;
 
+use crate::messages::declared::{cautions, sittings};
+use crate::messages::text;
 use crate::view::{PlaceView, Places, PressView, RunningView};
 use crate::weft;
 use fellmark_model::display_format::DisplayFormat;
@@ -78,12 +80,15 @@ impl RunningSitting {
             picks: running.picks,
             picks_in_all: here.picks_in_all,
             minutes: running.minutes(now_ms).floor(),
-            since: format!("since {since}"),
+            since: text(&sittings::sitting_since(since), format),
             paused: running.is_paused(now_ms),
             place,
             picks_per_tap: self.picks_per_tap(),
             begun: running.begun,
-            stretch: self.stretch.filter(|every| is_due(running.stretch(now_ms), *every)).map(stretch_words),
+            stretch: self
+                .stretch
+                .filter(|every| is_due(running.stretch(now_ms), *every))
+                .map(|every| text(&cautions::stretch_due(every), format)),
             half: weft::mirror_here(&self.log, running.picks, format),
             press_previews: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
         }
@@ -91,11 +96,9 @@ impl RunningSitting {
 
     /// A word about stretching when the cloth is wound on, the best moment for it.
     #[must_use]
-    pub fn at_an_advance(&self, running: &Running, now_ms: i64) -> Option<String> {
+    pub fn at_an_advance(&self, running: &Running, now_ms: i64, format: &DisplayFormat) -> Option<String> {
         let (minutes, every) = (running.stretch(now_ms), self.stretch?);
-        (minutes >= every * AT_AN_ADVANCE_SHARE).then(|| {
-            format!("{minutes:.0} minutes without a pause: while you wind on, stand up and loosen shoulders and hands.")
-        })
+        (minutes >= every * AT_AN_ADVANCE_SHARE).then(|| text(&cautions::stretch_at_an_advance(minutes), format))
     }
 }
 
@@ -115,13 +118,6 @@ fn press(log: &WarpLog, picks: i64) -> PressView {
 
 fn is_due(minutes: f64, every: f64) -> bool {
     minutes >= every && minutes % every < SHOWN_MINUTES.min(every)
-}
-
-fn stretch_words(every: f64) -> String {
-    format!(
-        "{every:.0} minutes without a pause. When you next wind the cloth on, stand up and loosen shoulders and hands. If \
-         anything keeps hurting, see a clinician."
-    )
 }
 
 #[cfg(test)]

@@ -3,8 +3,9 @@
 use chrono::NaiveDate;
 use fellmark_journal::RecordId;
 
-use crate::figures::show_length;
-use crate::progress::{density_words, notice_sentence};
+use crate::messages::declared::progress as messages;
+use crate::messages::{text, texts};
+use crate::progress::{density_words, notice_message};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::forms::SittingForm;
 use fellmark_model::moments::Reading;
@@ -35,56 +36,29 @@ pub fn form_words(
 /// What a reading taken now shows; the log does not hold it yet.
 #[must_use]
 pub fn reading_words(log: &WarpLog, reading: &Reading, running_picks: i64, format: &DisplayFormat) -> Vec<String> {
-    let length = |mm: f64| show_length(mm, format);
     let report = reading_report(log, reading, running_picks);
     let mut sentences: Vec<String> = report.tape.iter().flat_map(|compared| words(compared, format)).collect();
-    if let Some(at_mm) = report.mark_at_mm {
-        sentences.push(format!(
-            "The mark is at the fell now, {} from the start. Next time the tape starts there.",
-            length(at_mm)
-        ));
-    }
-    if let Some(mark) = report.warp_mark {
-        sentences.push(format!(
-            "The warp mark tied at {} is at the fell after {} of cloth: 100 of cloth use {} of warp. That is reckoned with \
-             from now on, instead of {}.",
-            length(mark.along_mm),
-            length(mark.woven_mm),
-            format.number(mark.warp_per_100, 1),
-            format.number(mark.warp_per_100_before, 1)
-        ));
-    }
+    let mark = report.mark_at_mm.map(messages::tape_mark_at);
+    let warp_mark = report.warp_mark.map(|mark| {
+        messages::tape_warp_mark(mark.along_mm, mark.woven_mm, mark.warp_per_100, mark.warp_per_100_before)
+    });
+    sentences.extend(mark.into_iter().chain(warp_mark).map(|message| text(&message, format)));
     sentences
 }
 
 fn words(compared: &TapeAndCounts, format: &DisplayFormat) -> Vec<String> {
-    let length = |mm: f64| show_length(mm, format);
-    let by_tape = length(compared.by_tape_mm);
-    let mut sentences: Vec<String> =
-        compared.notices.iter().map(|notice| notice_sentence(notice, None, format)).collect();
-    if let Some(between) = compared.near_interval_mm {
-        sentences.push(format!(
-            "The difference is near the {} from one mark to the next: was the tape laid at another mark?",
-            length(between)
-        ));
-    }
+    let by_tape = compared.by_tape_mm;
+    let mut said: Vec<_> = compared.notices.iter().map(|notice| notice_message(notice, format)).collect();
+    said.extend(compared.near_interval_mm.map(messages::tape_near_interval));
     if !compared.is_noticed() {
-        sentences.push(match compared.by_counts_mm {
-            None => format!("{by_tape} by the tape; there are no picks to set beside it."),
-            Some(counts) if (counts - compared.by_tape_mm).abs() < AGREE_MM => {
-                format!("{by_tape} by the tape, and the picks agree.")
-            }
-            Some(counts) => format!(
-                "{by_tape} by the tape, {} by the picks. The tape is taken: picks tell a length only by the beat, and the beat \
-                 wanders.",
-                length(counts)
-            ),
+        said.push(match compared.by_counts_mm {
+            None => messages::tape_alone(by_tape),
+            Some(counts) if (counts - by_tape).abs() < AGREE_MM => messages::tape_agrees(by_tape),
+            Some(counts) => messages::tape_used(by_tape, counts),
         });
     }
-    if let Some(rate) = compared.picks_per_mm {
-        sentences.push(format!("From now on {} are reckoned.", density_words(rate, format)));
-    }
-    sentences
+    said.extend(compared.picks_per_mm.map(|rate| messages::tape_rate(density_words(rate, format))));
+    texts(&said, format)
 }
 
 #[cfg(test)]
@@ -107,14 +81,14 @@ mod tests {
         assert!(agree.contains("the picks agree"), "{agree}");
         let wander = reported(Vec::new(), sitting(2, Some(100), Some(270.0)));
         assert!(
-            wander.contains("27\u{a0}cm by the tape, 25\u{a0}cm by the picks") && wander.contains("wanders"),
+            wander.contains("27\u{a0}cm by the tape, 25\u{a0}cm by the picks") && wander.contains("varies"),
             "{wander}"
         );
-        assert!(wander.contains("37 picks per 10\u{a0}cm are reckoned"), "{wander}");
+        assert!(wander.contains("Using 37 picks per 10\u{a0}cm"), "{wander}");
         let apart = reported(vec![sitting(2, Some(400), Some(1000.0))], sitting(3, Some(100), Some(1000.0)));
         assert!(apart.contains("The tape is used"), "{apart}");
         let alone = reported(Vec::new(), sitting(2, None, Some(270.0)));
-        assert!(alone.contains("no picks to set beside it"), "{alone}");
+        assert!(alone.contains("no picks to compare"), "{alone}");
         assert_eq!(reported(Vec::new(), sitting(2, Some(100), None)), "");
     }
 
@@ -143,7 +117,7 @@ mod tests {
             Reading { when: moment(Some(&id), None, 2), tape: None, mark_set: false, warp_mark_mm: Some(560.0) };
         let said = reading_words(&log, &reading, 0, &DisplayFormat::default()).join(" ");
         // 56 of warp for 50 of cloth are 112 for 100.
-        assert!(said.contains("100 of cloth use 112 of warp") && said.contains("instead of 110"), "{said}");
+        assert!(said.contains("100 of cloth take 112 of warp") && said.contains("instead of 110"), "{said}");
         log.moments.readings.push(reading);
         let progress = Progress::of(&log, 0);
         let mut figures = crate::view::Figures::default();

@@ -2,12 +2,13 @@
 
 use crate::figures::{reads_as_none, roughly, show_length_span, show_mass, show_yarn};
 use crate::messages::declared::reach as messages;
+use crate::messages::declared::sittings::yarn_without_name;
 use crate::messages::text;
 use crate::reach::{is_no_only_probable, missing, refused, standing};
 use crate::view::{Answer, Figures, Standing};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::moments::{Weighed, YarnLeft};
-use fellmark_model::{Message, WarpLog};
+use fellmark_model::{Message, WarpLog, Weft};
 use fellmark_reports::progress::Progress;
 use fellmark_reports::weft::{WeftReach, WeftSupply, WeftTogether, half_gone_in_use, weft_reach};
 use fellmark_reports::weft_ledger::{KnownBy, Ledger};
@@ -35,7 +36,7 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, f
         Some(together) => supply_answer(&supply, together, progress, format, figures),
     };
     for ledger in supply.ledgers.iter().filter(|ledger| ledger.left.is_none() && supply.together.is_some()) {
-        answer.more.push(text(&messages::yarn_not_counted(ledger.name()), format));
+        answer.more.push(text(&messages::yarn_not_counted(yarn_name(ledger.yarn, format)), format));
     }
     answer.more.extend(supply.ledgers.iter().filter_map(|ledger| half_gone(ledger, format)));
     answer
@@ -44,13 +45,20 @@ pub fn weft_answer(log: &WarpLog, progress: &Progress, format: &DisplayFormat, f
 /// "mirror here?", when about half of a yarn is gone.
 #[must_use]
 pub fn half_gone(ledger: &Ledger<'_>, format: &DisplayFormat) -> Option<String> {
-    ledger.is_half_gone().then(|| text(&messages::yarn_half_gone(ledger.name(), ledger.woven_mm), format))
+    ledger
+        .is_half_gone()
+        .then(|| text(&messages::yarn_half_gone(yarn_name(ledger.yarn, format), ledger.woven_mm), format))
 }
 
 /// "mirror here?", for the yarn on the shuttle after so many picks of a sitting that is going on.
 #[must_use]
 pub fn mirror_here(log: &WarpLog, running_picks: i64, format: &DisplayFormat) -> Option<String> {
     half_gone_in_use(log, running_picks).map(|yarn| text(&messages::yarn_half_gone_now(yarn), format))
+}
+
+/// A yarn's name, or a word for one without.
+pub(crate) fn yarn_name(yarn: &Weft, format: &DisplayFormat) -> String {
+    yarn.name.clone().unwrap_or_else(|| text(&yarn_without_name(), format))
 }
 
 /// "42 g left", "about 120 m left".
@@ -126,13 +134,11 @@ fn why(supply: &WeftSupply<'_>, format: &DisplayFormat) -> Vec<Message> {
     }
     for ledger in &known {
         let reasons = ledger.known_by.iter().map(|known_by| reason(known_by, format));
-        why.extend(reasons.map(
-            |reason| {
-                if several { messages::yarn_and_reason(ledger.name(), reason) } else { reason }
-            },
-        ));
+        why.extend(reasons.map(|reason| {
+            if several { messages::yarn_and_reason(yarn_name(ledger.yarn, format), reason) } else { reason }
+        }));
         if let (true, Some(left)) = (several, ledger.left) {
-            why.push(messages::yarn_possible(ledger.name(), left.cloth.likely.mm()));
+            why.push(messages::yarn_possible(yarn_name(ledger.yarn, format), left.cloth.likely.mm()));
         }
     }
     why.extend(supply.needed_m.map(messages::weft_needed_without_joins));

@@ -333,7 +333,7 @@ fn what_she_says_about_her_days_replaces_what_her_sittings_show() {
 
     let away = steady(&mut room, WarpForm { away_until: "2026-12-20".into(), ..plain() });
     assert!(likely(&room, &away) > day("2026-12-20") && as_shown < likely(&room, &away));
-    assert!(room.look(&away).finish_date.why.iter().any(|line| line.contains("As you said: you are away")));
+    assert!(room.look(&away).finish_date.why.iter().any(|line| line.contains("As you entered: away ")));
 
     let daily = steady(&mut room, WarpForm { every_day_until: "2026-12-31".into(), ..plain() });
     assert!(likely(&room, &daily) < as_shown, "{} {as_shown}", likely(&room, &daily));

@@ -86,9 +86,9 @@ fn each_piece_has_its_own_length() {
     close(view.picture.whole_mm, 2800.0);
 
     for (picks, measured, reported) in [
-        ("200", "50 cm", "On piece 1 of 3: 50 cm of 180 cm."),
-        ("552", "188 cm", "On piece 2 of 3: 8 cm of 15 cm."),
-        ("48", "200 cm", "On piece 3 of 3: 5 cm of 15 cm."),
+        ("200", "50 cm", "Piece 1 of 3: 50 cm of 180 cm."),
+        ("552", "188 cm", "Piece 2 of 3: 8 cm of 15 cm."),
+        ("48", "200 cm", "Piece 3 of 3: 5 cm of 15 cm."),
     ] {
         room.log(&warp, picks, measured);
         let more = room.look(&warp).progress.more;

@@ -50,11 +50,12 @@ impl Session {
         during: &DuringSitting,
     ) -> Result<Vec<String>, ErrorView> {
         let noted = self.run(|commands| commands.add_note(warp, form, during))?;
-        let mut messages = noted_sentences(self.state(), &noted, during, &self.format());
+        let format = self.format();
+        let mut messages = noted_sentences(self.state(), &noted, during, &format);
         if form.mark_set
             && let Some((running, sitting)) = &self.running
         {
-            messages.extend(sitting.at_an_advance(running, self.clock.now_ms()));
+            messages.extend(sitting.at_an_advance(running, self.clock.now_ms(), &format));
         }
         Ok(messages)
     }

@@ -7,6 +7,7 @@ spoken_today = heute
 spoken_yesterday = gestern
 spoken_tomorrow = morgen
 percentage = { $figure }{ "\u00A0" }%
+percentage_of = { $figure }{ "\u00A0" }%
 chance_above = mehr als { $share }
 chance_below = weniger als { $share }
 per_10_cm = { $figure } auf 10{ "\u00A0" }cm
@@ -110,7 +111,121 @@ yarn_known_by_label = Die Länge des Garns folgt aus dem, was es anfangs maß un
 
 ## Fortschritt
 
+progress_nothing_woven = Noch nichts gewebt.
+progress_nothing_woven_of = Noch nichts gewebt; { $wanted } zu weben.
+progress_picks_only = { $picks ->
+    [one] { $picks } Schuss gewebt. Miss einmal nach, um zu sehen, wie lang das ist.
+   *[other] { $picks } Schüsse gewebt. Miss einmal nach, um zu sehen, wie lang das ist.
+}
+progress_all_woven = Alle { $wanted } gewebt.
+progress_ready_to_cut = Alle { $wanted } gewebt: fertig zum Abschneiden.
+progress_woven_of = { $woven } von { $wanted } gewebt.
+progress_about_woven_of = Etwa { $woven } von { $wanted } gewebt.
+progress_woven = { $woven } gewebt.
+progress_about_woven = Etwa { $woven } gewebt.
+progress_measure_before_cutting = Das folgt allein aus den Schüssen, auf { $give_or_take } genau: Miss nach, bevor du abschneidest.
+progress_piece = Stück { $piece } von { $pieces }: { $woven } von { $whole }.
+progress_picks = { $picks ->
+    [one] Bisher { $picks } Schuss.
+   *[other] Bisher { $picks } Schüsse.
+}
+progress_place = { SENTENCE($place) }
+progress_place_and_piece = { CAPITAL($place) }, { $piece }.
+progress_pick_begun = Beim letzten Mal ({ $day }) hast du mitten im Schuss aufgehört: Er ist noch nicht angeschlagen.
+progress_pick_begun_in = Beim letzten Mal ({ $day }) hast du mitten im Schuss aufgehört: Er ist noch nicht angeschlagen ({ $next }).
+progress_last_sitting = Letzte Websitzung: { $day }.
+progress_rate_measured = An diesem Stoff gemessen: { $density }. Das Maßband gilt zuerst, dazwischen und danach gelten die Schüsse.
+progress_rate_planned = { $density } wie geplant: An diesem Stoff ist noch nichts gemessen.
+progress_estimated = Einige Werte sind geschätzt, deshalb ist die Länge weniger sicher.
+progress_within = Gewebte Länge auf { $give_or_take } genau bekannt (zu { $chance } wahrscheinlich).
+progress_finished_sum = { $finished } fertig brauchen { $on_loom } auf dem Webrahmen: { $whole } ÷ (1 − { $share }).
+progress_no_loss = Kein Einlaufen eingetragen, deshalb wird ohne gerechnet. Die meisten Stoffe verlieren beim Abnehmen und in der Wäsche einige Prozent.
+progress_time = { $sittings ->
+    [one] Am Webrahmen: { $time } in { $sittings } Websitzung.
+   *[other] Am Webrahmen: { $time } in { $sittings } Websitzungen.
+}
+notice_of_day = { $day }: { $notice }
+notice_apart = Das Maßband zeigt { $by_tape }, die Schüsse ergeben { $by_counts }. Es gilt das Maßband; wurde an der richtigen Markierung angelegt?
+notice_shrunk = Das Maßband zeigte erst { $before } und jetzt { $now }, obwohl nichts zurückgewebt wurde. Es gilt die spätere Messung.
+notice_uncounted = { $sittings ->
+    [one] Eine Websitzung seit der letzten Messung hat weder Schüsse noch eine Länge, ihr Stoff fehlt hier.
+   *[other] { $sittings } Websitzungen seit der letzten Messung haben weder Schüsse noch eine Länge, ihr Stoff fehlt hier.
+}
+notice_no_mark = Eine Länge wurde ab der letzten Markierung gemessen, aber davor ist keine gesetzt; sie gilt ab dem Anfang.
+notice_beat_changes = { $change ->
+    [loosening] Dein Anschlag wird lockerer: anfangs { $from }, jetzt { $density }.
+   *[tightening] Dein Anschlag wird fester: anfangs { $from }, jetzt { $density }.
+}
+notice_beat_jumped = Das letzte Stück hat { $density }, davor waren es { $before }. Achte auf den Anschlag.
+density_in_picks = { $figure } { $unit }
+tape_mark_at = Die Markierung ist jetzt an der Anschlagkante, { $at } vom Anfang. Miss das nächste Mal von ihr aus.
+tape_warp_mark = Die Kettmarke bei { $along } ist nach { $woven } Stoff an der Anschlagkante: 100 Stoff brauchen { $per_100 } Kette. Ab jetzt gilt das statt { $before }.
+tape_near_interval = Der Unterschied liegt nahe bei den { $between } von einer Markierung zur nächsten: Hast du an einer anderen Markierung angelegt?
+tape_alone = { $tape } nach dem Maßband; Schüsse zum Vergleichen gibt es nicht.
+tape_agrees = { $tape } nach dem Maßband, und die Schüsse stimmen überein.
+tape_used = { $tape } nach dem Maßband, { $counts } nach den Schüssen. Es gilt das Maßband: Schüsse ergeben eine Länge nur über den Anschlag, und der schwankt.
+tape_rate = Ab jetzt gerechnet mit { $density }.
+
 ## Websitzungen und Messungen
+
+availability_entered = Wie eingetragen: { $parts }.
+availability_days_a_week = Webtage pro Woche: etwa { $days }
+availability_minutes_a_day = Zeit am Webrahmen pro Tag: etwa { $time }
+availability_weekdays = Webtage: { $days }
+availability_away_on = fort am { $day }
+availability_away = fort vom { $from } bis zum { $until }
+availability_every_day = jeden Tag bis zum { $until }
+sitting_since = seit { $time }
+learned_behind = { $warps ->
+    [one] aus { $warps } Kette
+   *[other] aus { $warps } Ketten
+}
+learned_behind_alike = { $warps ->
+    [one] aus { $warps } Kette, { $alike ->
+        [0] die nicht wie diese ist
+       *[other] davon { $alike } wie diese
+    }
+   *[other] aus { $warps } Ketten, { $alike ->
+        [0] keine davon wie diese
+       *[other] davon { $alike } wie diese
+    }
+}
+learned_take_up = Einarbeitung
+learned_take_up_is = 100{ "\u00A0" }cm Stoff brauchen { $per_100 }{ "\u00A0" }cm Kette, auf { $deviation } genau
+learned_length_lost = Längenverlust
+learned_length_lost_is = { $percent } der Länge gehen vom Webrahmen bis zum fertigen Stück verloren, auf { $deviation } genau
+learned_width_lost = Breitenverlust
+learned_width_lost_is = { $percent } der Breite gehen vom Webkamm bis zum fertigen Stück verloren, auf { $deviation } genau
+learned_waste = Kettabfall
+learned_waste_is = { $waste } Kettabfall, auf { $deviation } genau
+learned_weft = Schussgarn
+learned_weft_is = { $mass } Schussgarn je gewebten Meter
+learned_pace = Tempo
+learned_pace_is = { $picks } Schüsse pro Stunde am Webrahmen
+yarn_without_name = das Schussgarn
+yarn_saved = { CAPITAL($yarn) }: gespeichert. Wie weit es reicht, zeigt das nächste Wiegen nach einigem Weben.
+yarn_in_use_from_here = { CAPITAL($yarn) }: ab hier in Gebrauch.
+yarn_at_first = { $amounts } am Anfang
+yarn_at_last_look = { $left } beim letzten Wiegen oder Messen
+yarn_woven = { $woven } damit gewebt
+yarn_enough_for = reicht noch für etwa { $size }
+moment_tape = { $from ->
+    [mark] { $length } ab der Markierung
+    [mark_relaxed] { $length } ab der Markierung, entspannt
+    [start_relaxed] { $length } ab dem Anfang, entspannt
+   *[start] { $length } ab dem Anfang
+}
+moment_mark_moved = Markierung an die Anschlagkante gesetzt
+moment_warp_mark = Kettmarke bei { $along } an der Anschlagkante
+moment_weighed = { CAPITAL($yarn) }: { $left }
+moment_yarn_in_use = { CAPITAL($yarn) }: in Gebrauch
+moment_place = { $part ->
+    [opening] Stelle gesetzt: Schuss { $pick } in der Anfangsbordüre
+    [balance] Stelle gesetzt: Schuss { $pick } in den Ausgleichsschüssen
+    [closing] Stelle gesetzt: Schuss { $pick } in der Schlussbordüre
+   *[repeat] Stelle gesetzt: Schuss { $pick } in Rapport { $repeat }
+}
+moment_place_in_piece = Stück { $piece }: { $place }
 
 ## Schussfolge
 
@@ -135,6 +250,9 @@ yarn_known_by_label = Die Länge des Garns folgt aus dem, was es anfangs maß un
 ## Widersprüche und Rückgängig
 
 ## Vorsicht
+
+stretch_due = { $minutes } Minuten ohne Pause. Steh auf, wenn du die Kette das nächste Mal weiterdrehst, und lockere Schultern und Hände. Wenn etwas dauernd wehtut, geh zur Ärztin oder zum Arzt.
+stretch_at_an_advance = { $minutes } Minuten ohne Pause: Steh beim Weiterdrehen der Kette auf und lockere Schultern und Hände.
 
 ## Befehlszeile
 

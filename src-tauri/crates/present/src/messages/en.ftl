@@ -208,6 +208,7 @@ spoken_today = today
 spoken_yesterday = yesterday
 spoken_tomorrow = tomorrow
 percentage = { $figure }%
+percentage_of = { $figure }%
 chance_above = more than { $share }
 chance_below = less than { $share }
 per_10_cm = { $figure } per 10{ "\u00A0" }cm
@@ -311,7 +312,121 @@ yarn_known_by_label = The yarn’s length follows from what it measured and weig
 
 ## Progress
 
+progress_nothing_woven = Nothing woven yet.
+progress_nothing_woven_of = Nothing woven yet; { $wanted } to weave.
+progress_picks_only = { $picks ->
+    [one] { $picks } pick woven. Measure once to see how long that is.
+   *[other] { $picks } picks woven. Measure once to see how long that is.
+}
+progress_all_woven = All { $wanted } woven.
+progress_ready_to_cut = All { $wanted } woven: ready to cut off.
+progress_woven_of = { $woven } of { $wanted } woven.
+progress_about_woven_of = About { $woven } of { $wanted } woven.
+progress_woven = { $woven } woven.
+progress_about_woven = About { $woven } woven.
+progress_measure_before_cutting = That is by the picks alone, give or take { $give_or_take }: measure before you cut.
+progress_piece = Piece { $piece } of { $pieces }: { $woven } of { $whole }.
+progress_picks = { $picks ->
+    [one] { $picks } pick so far.
+   *[other] { $picks } picks so far.
+}
+progress_place = { SENTENCE($place) }
+progress_place_and_piece = { CAPITAL($place) }, { $piece }.
+progress_pick_begun = Last time ({ $day }) you stopped within a pick: it is not beaten yet.
+progress_pick_begun_in = Last time ({ $day }) you stopped within a pick: it is not beaten yet ({ $next }).
+progress_last_sitting = Last sitting: { $day }.
+progress_rate_measured = Measured on this cloth: { $density }. The tape comes first; picks fill in between and after.
+progress_rate_planned = { $density } as planned: nothing measured on this cloth yet.
+progress_estimated = Some figures are estimates, so the length is less certain.
+progress_within = Length woven known to within { $give_or_take } ({ $chance } likely).
+progress_finished_sum = { $finished } finished need { $on_loom } on the loom: { $whole } ÷ (1 − { $share }).
+progress_no_loss = No shrinkage entered, so none is used. Most cloth loses a few percent off the loom and in the wash.
+progress_time = { $sittings ->
+    [one] At the loom: { $time } in { $sittings } sitting.
+   *[other] At the loom: { $time } in { $sittings } sittings.
+}
+notice_of_day = { CAPITAL($day) }: { $notice }
+notice_apart = The tape says { $by_tape }, the picks say { $by_counts }. The tape is used; was it read from the right mark?
+notice_shrunk = The tape said { $before } before and { $now } now, though nothing was unwoven. The later measurement is used.
+notice_uncounted = { $sittings ->
+    [one] One sitting since the last measurement has neither picks nor a length, so its cloth is missing here.
+   *[other] { $sittings } sittings since the last measurement have neither picks nor a length, so their cloth is missing here.
+}
+notice_no_mark = A length was measured from the last mark, but no mark was set before; it is taken from the start.
+notice_beat_changes = { $change ->
+    [loosening] Your beat is loosening: { $from } at first, now { $density }.
+   *[tightening] Your beat is getting firmer: { $from } at first, now { $density }.
+}
+notice_beat_jumped = The last stretch has { $density }; before, it was { $before }. Check your beat.
+density_in_picks = { $figure } { $unit }
+tape_mark_at = The mark is now at the fell, { $at } from the start. Measure from it next time.
+tape_warp_mark = The warp mark tied at { $along } is at the fell after { $woven } of cloth: 100 of cloth take { $per_100 } of warp. Using that from now on, instead of { $before }.
+tape_near_interval = The difference is near the { $between } from one mark to the next: did you measure from another mark?
+tape_alone = { $tape } by the tape; there are no picks to compare.
+tape_agrees = { $tape } by the tape, and the picks agree.
+tape_used = { $tape } by the tape, { $counts } by the picks. The tape is used: picks give a length only by the beat, and the beat varies.
+tape_rate = Using { $density } from now on.
+
 ## Sittings and measurements
+
+availability_entered = As you entered: { $parts }.
+availability_days_a_week = weaving days a week: about { $days }
+availability_minutes_a_day = time at the loom a day: about { $time }
+availability_weekdays = weaving days: { $days }
+availability_away_on = away on { $day }
+availability_away = away from { $from } to { $until }
+availability_every_day = every day until { $until }
+sitting_since = since { $time }
+learned_behind = { $warps ->
+    [one] from { $warps } warp
+   *[other] from { $warps } warps
+}
+learned_behind_alike = { $warps ->
+    [one] from { $warps } warp, { $alike ->
+        [0] not like this one
+       *[other] { $alike } like this one
+    }
+   *[other] from { $warps } warps, { $alike ->
+        [0] none of them like this one
+       *[other] { $alike } of them like this one
+    }
+}
+learned_take_up = Take-up
+learned_take_up_is = 100{ "\u00A0" }cm of cloth take { $per_100 }{ "\u00A0" }cm of warp, give or take { $deviation }
+learned_length_lost = Length lost
+learned_length_lost_is = { $percent } of the length is lost from the loom to finished, give or take { $deviation }
+learned_width_lost = Width lost
+learned_width_lost_is = { $percent } of the width is lost from the reed to finished, give or take { $deviation }
+learned_waste = Loom waste
+learned_waste_is = { $waste } loom waste, give or take { $deviation }
+learned_weft = Weft
+learned_weft_is = { $mass } of weft per metre woven
+learned_pace = Pace
+learned_pace_is = { $picks } picks an hour at the loom
+yarn_without_name = the weft
+yarn_saved = { CAPITAL($yarn) }: saved. How far it goes shows at the next weighing, after some weaving.
+yarn_in_use_from_here = { CAPITAL($yarn) }: in use from here.
+yarn_at_first = { $amounts } at first
+yarn_at_last_look = { $left } when last weighed or measured
+yarn_woven = { $woven } woven with it
+yarn_enough_for = enough for about another { $size }
+moment_tape = { $from ->
+    [mark] { $length } from the mark
+    [mark_relaxed] { $length } from the mark, relaxed
+    [start_relaxed] { $length } from the start, relaxed
+   *[start] { $length } from the start
+}
+moment_mark_moved = mark moved to the fell
+moment_warp_mark = warp mark tied at { $along } at the fell
+moment_weighed = { CAPITAL($yarn) }: { $left }
+moment_yarn_in_use = { CAPITAL($yarn) }: in use
+moment_place = { $part ->
+    [opening] place set to pick { $pick } in the opening border
+    [balance] place set to pick { $pick } in the balancing picks
+    [closing] place set to pick { $pick } in the closing border
+   *[repeat] place set to pick { $pick } in repeat { $repeat }
+}
+moment_place_in_piece = piece { $piece }: { $place }
 
 ## Pick sequence
 
@@ -336,6 +451,9 @@ yarn_known_by_label = The yarn’s length follows from what it measured and weig
 ## Conflicts and undo
 
 ## Cautions
+
+stretch_due = { $minutes } minutes without a pause. When you next advance the warp, stand up and loosen shoulders and hands. If anything keeps hurting, see a clinician.
+stretch_at_an_advance = { $minutes } minutes without a pause: while you advance the warp, stand up and loosen shoulders and hands.
 
 ## Command line
 

@@ -7,6 +7,7 @@ spoken_today = aujourd’hui
 spoken_yesterday = hier
 spoken_tomorrow = demain
 percentage = { $figure }{ "\u202F" }%
+percentage_of = { $figure }{ "\u202F" }%
 chance_above = plus de { $share }
 chance_below = moins de { $share }
 per_10_cm = { $figure } sur 10{ "\u00A0" }cm
@@ -110,7 +111,121 @@ yarn_known_by_label = La longueur du fil découle de ce qu’il mesurait et pesa
 
 ## Avancement
 
+progress_nothing_woven = Rien n’est encore tissé.
+progress_nothing_woven_of = Rien n’est encore tissé ; { $wanted } à tisser.
+progress_picks_only = { $picks ->
+    [one] { $picks } duite tissée. Mesurez une fois pour savoir quelle longueur cela fait.
+   *[other] { $picks } duites tissées. Mesurez une fois pour savoir quelle longueur cela fait.
+}
+progress_all_woven = Les { $wanted } sont tissés.
+progress_ready_to_cut = Les { $wanted } sont tissés : prêt à couper.
+progress_woven_of = { $woven } tissés sur { $wanted }.
+progress_about_woven_of = Environ { $woven } tissés sur { $wanted }.
+progress_woven = { $woven } tissés.
+progress_about_woven = Environ { $woven } tissés.
+progress_measure_before_cutting = Cela vient des duites seules, à { $give_or_take } près : mesurez avant de couper.
+progress_piece = Pièce { $piece } sur { $pieces } : { $woven } sur { $whole }.
+progress_picks = { $picks ->
+    [one] { $picks } duite jusqu’ici.
+   *[other] { $picks } duites jusqu’ici.
+}
+progress_place = { SENTENCE($place) }
+progress_place_and_piece = { CAPITAL($place) }, { $piece }.
+progress_pick_begun = La dernière fois ({ $day }), vous vous êtes arrêtée au milieu d’une duite : elle n’est pas encore tassée.
+progress_pick_begun_in = La dernière fois ({ $day }), vous vous êtes arrêtée au milieu d’une duite : elle n’est pas encore tassée ({ $next }).
+progress_last_sitting = Dernière séance : { $day }.
+progress_rate_measured = Mesuré sur ce tissu : { $density }. Le mètre passe d’abord ; les duites complètent entre deux mesures et après.
+progress_rate_planned = { $density } comme prévu : rien n’est encore mesuré sur ce tissu.
+progress_estimated = Certaines valeurs sont estimées, la longueur est donc moins sûre.
+progress_within = Longueur tissée connue à { $give_or_take } près (probabilité { $chance }).
+progress_finished_sum = { $finished } une fois finis demandent { $on_loom } sur le métier : { $whole } ÷ (1 − { $share }).
+progress_no_loss = Aucun retrait indiqué, le calcul n’en tient donc pas compte. La plupart des tissus perdent quelques pour cent hors du métier et au lavage.
+progress_time = { $sittings ->
+    [one] Au métier : { $time } en { $sittings } séance.
+   *[other] Au métier : { $time } en { $sittings } séances.
+}
+notice_of_day = { CAPITAL($day) } : { $notice }
+notice_apart = Le mètre donne { $by_tape }, les duites { $by_counts }. Le mètre est retenu ; était-il posé au bon repère ?
+notice_shrunk = Le mètre donnait { $before } avant et { $now } maintenant, sans que rien ait été détissé. La dernière mesure est retenue.
+notice_uncounted = { $sittings ->
+    [one] { $sittings } séance depuis la dernière mesure n’a ni duites ni longueur : son tissu manque ici.
+   *[other] { $sittings } séances depuis la dernière mesure n’ont ni duites ni longueur : leur tissu manque ici.
+}
+notice_no_mark = Une longueur a été mesurée depuis le dernier repère, mais aucun n’était posé ; elle compte depuis le début.
+notice_beat_changes = { $change ->
+    [loosening] Vous tassez moins : { $from } au début, maintenant { $density }.
+   *[tightening] Vous tassez davantage : { $from } au début, maintenant { $density }.
+}
+notice_beat_jumped = Le dernier passage a { $density } ; avant, c’était { $before }. Surveillez le tassage.
+density_in_picks = { $figure } { $unit }
+tape_mark_at = Le repère est maintenant à la façure, à { $at } du début. Mesurez à partir de lui la prochaine fois.
+tape_warp_mark = Le repère de chaîne noué à { $along } est à la façure après { $woven } de tissu : 100 de tissu prennent { $per_100 } de chaîne. Cette valeur sert désormais, au lieu de { $before }.
+tape_near_interval = La différence est proche des { $between } d’un repère au suivant : avez-vous mesuré depuis un autre repère ?
+tape_alone = { $tape } au mètre ; il n’y a pas de duites à comparer.
+tape_agrees = { $tape } au mètre, et les duites concordent.
+tape_used = { $tape } au mètre, { $counts } d’après les duites. Le mètre est retenu : les duites ne donnent une longueur que par le tassage, et il varie.
+tape_rate = Désormais calculé avec { $density }.
+
 ## Séances et mesures
+
+availability_entered = Selon vos indications : { $parts }.
+availability_days_a_week = jours de tissage par semaine : environ { $days }
+availability_minutes_a_day = temps au métier par jour : environ { $time }
+availability_weekdays = jours de tissage : { $days }
+availability_away_on = absence le { $day }
+availability_away = absence du { $from } au { $until }
+availability_every_day = tous les jours jusqu’au { $until }
+sitting_since = depuis { $time }
+learned_behind = { $warps ->
+    [one] d’après { $warps } chaîne
+   *[other] d’après { $warps } chaînes
+}
+learned_behind_alike = { $warps ->
+    [one] d’après { $warps } chaîne, { $alike ->
+        [0] qui ne ressemble pas à celle-ci
+       *[other] dont { $alike } comme celle-ci
+    }
+   *[other] d’après { $warps } chaînes, { $alike ->
+        [0] aucune comme celle-ci
+       *[other] dont { $alike } comme celle-ci
+    }
+}
+learned_take_up = Embuvage
+learned_take_up_is = 100{ "\u00A0" }cm de tissu prennent { $per_100 }{ "\u00A0" }cm de chaîne, à { $deviation } près
+learned_length_lost = Perte en longueur
+learned_length_lost_is = { $percent } de la longueur se perdent du métier à la pièce finie, à { $deviation } près
+learned_width_lost = Perte en largeur
+learned_width_lost_is = { $percent } de la largeur se perdent du peigne à la pièce finie, à { $deviation } près
+learned_waste = Perte de chaîne
+learned_waste_is = { $waste } de perte de chaîne, à { $deviation } près
+learned_weft = Trame
+learned_weft_is = { $mass } de trame par mètre tissé
+learned_pace = Rythme
+learned_pace_is = { $picks } duites par heure au métier
+yarn_without_name = la trame
+yarn_saved = { CAPITAL($yarn) } : enregistré. La prochaine pesée, après quelques duites, montrera jusqu’où il va.
+yarn_in_use_from_here = { CAPITAL($yarn) } : utilisé à partir d’ici.
+yarn_at_first = { $amounts } au début
+yarn_at_last_look = { $left } à la dernière pesée ou mesure
+yarn_woven = { $woven } tissés avec
+yarn_enough_for = suffit encore pour environ { $size }
+moment_tape = { $from ->
+    [mark] { $length } depuis le repère
+    [mark_relaxed] { $length } depuis le repère, sans tension
+    [start_relaxed] { $length } depuis le début, sans tension
+   *[start] { $length } depuis le début
+}
+moment_mark_moved = repère placé à la façure
+moment_warp_mark = repère de chaîne noué à { $along } à la façure
+moment_weighed = { CAPITAL($yarn) } : { $left }
+moment_yarn_in_use = { CAPITAL($yarn) } : en service
+moment_place = { $part ->
+    [opening] position : duite { $pick } de la bordure de début
+    [balance] position : duite { $pick } des duites d’équilibre
+    [closing] position : duite { $pick } de la bordure de fin
+   *[repeat] position : duite { $pick } du rapport { $repeat }
+}
+moment_place_in_piece = pièce { $piece } : { $place }
 
 ## Suite des duites
 
@@ -135,6 +250,9 @@ yarn_known_by_label = La longueur du fil découle de ce qu’il mesurait et pesa
 ## Conflits et annulation
 
 ## Précautions
+
+stretch_due = { $minutes } minutes sans pause. La prochaine fois que vous avancez la chaîne, levez-vous et détendez épaules et mains. Si une douleur persiste, consultez un médecin.
+stretch_at_an_advance = { $minutes } minutes sans pause : en avançant la chaîne, levez-vous et détendez épaules et mains.
 
 ## Ligne de commande
 
@@ -817,7 +935,7 @@ folder_keys_arrows_does = image de la chaîne : d’une partie à l’autre ;
 guide = Guide
 guide_and_about = Guide, et à propos de Fellmark
 guide_contents = Sommaire
-guide_next = Suite : { $title }
+guide_next = Suite : { $title }
 guide_untranslated = Cette page n’est pas encore traduite. La voici en anglais.
 about = À propos de Fellmark
 about_version = Version { $version }, logiciel libre sous licence MIT.
@@ -825,14 +943,14 @@ about_folder = Vos notes sont des fichiers dans un dossier à vous. Rien n’est
 about_cautions = Les mises en garde se trouvent là où est le risque. Elles ne remplacent pas les règles en vigueur chez vous.
 about_licence = La licence
 about_libraries = Les bibliothèques incluses ont leurs propres licences. Le paquet les énumère dans le fichier third-party-notices.
-help_first_warp = Aide : la première chaîne
-help_at_the_loom = Aide : au métier
-help_plan_from_yarn = Aide : prévoir à partir du fil
-help_off_the_loom = Aide : hors du métier
-help_two_devices = Aide : deux appareils
-help_backup = Aide : sauvegarder et restaurer
-help_deleting = Aide : supprimer définitivement
-help_figures = Aide : ce que signifie chaque chiffre
+help_first_warp = Aide : la première chaîne
+help_at_the_loom = Aide : au métier
+help_plan_from_yarn = Aide : prévoir à partir du fil
+help_off_the_loom = Aide : hors du métier
+help_two_devices = Aide : deux appareils
+help_backup = Aide : sauvegarder et restaurer
+help_deleting = Aide : supprimer définitivement
+help_figures = Aide : ce que signifie chaque chiffre
 
 ## Dates
 

@@ -85,6 +85,12 @@ pub fn text(message: &Message, format: &DisplayFormat) -> String {
     sentence.map_or_else(|| message.to_string(), Cow::into_owned)
 }
 
+/// Messages as sentences.
+#[must_use]
+pub fn texts(messages: &[Message], format: &DisplayFormat) -> Vec<String> {
+    messages.iter().map(|message| text(message, format)).collect()
+}
+
 fn argument<'a>(value: &MessageValue, format: &DisplayFormat) -> FluentValue<'a> {
     use MessageValue as Value;
     match value {
@@ -108,6 +114,7 @@ fn argument<'a>(value: &MessageValue, format: &DisplayFormat) -> FluentValue<'a>
         }
         Value::Day((day, today)) => format.date(*day, *today).into(),
         Value::WeekdayDay((day, today)) => format.weekday_date(*day, *today).into(),
+        Value::SpokenDay((day, today)) => format.spoken_day(*day, *today).into(),
         Value::Weekday(day) => format.weekday(*day).into(),
         Value::List(words) => words.join(", ").into(),
         Value::And(names) => format.and_list(names).into(),

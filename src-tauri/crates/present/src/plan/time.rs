@@ -115,7 +115,7 @@ fn pace_why(time: &PlanTime, format: &DisplayFormat) -> String {
             "{} picks at {} an hour in {kind}, {}; four times in five between {} and {}.",
             whole(time.picks),
             whole(pace.value),
-            behind(pace),
+            behind(pace, format),
             whole(*slow),
             whole(*fast)
         ),

@@ -5,6 +5,8 @@ use fellmark_model::declare_messages;
 declare_messages! {
     /// `figure` is in hundredths.
     percentage(figure: Whole);
+    /// A percentage that is written already.
+    percentage_of(figure: Text);
     /// A chance too near to certainty to be written as a figure; `share` is the greatest that is.
     chance_above(share: Percent);
     /// A chance too small to be written as a figure; `share` is the least that is.

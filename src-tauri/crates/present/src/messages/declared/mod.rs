@@ -3,10 +3,21 @@
 use fellmark_model::message::DeclaredMessage;
 use fellmark_model::{self as model};
 
+pub mod cautions;
 pub mod dates;
 pub mod figures;
+pub mod progress;
 pub mod reach;
+pub mod sittings;
 
 /// Every message that is declared in Rust: its sentence is made here, and the window has no copy of it.
-pub(super) const ALL: &[&[DeclaredMessage]] =
-    &[model::messages::DECLARED, model::plan::messages::DECLARED, dates::DECLARED, figures::DECLARED, reach::DECLARED];
+pub(super) const ALL: &[&[DeclaredMessage]] = &[
+    model::messages::DECLARED,
+    model::plan::messages::DECLARED,
+    dates::DECLARED,
+    figures::DECLARED,
+    progress::DECLARED,
+    sittings::DECLARED,
+    cautions::DECLARED,
+    reach::DECLARED,
+];
