@@ -13,9 +13,9 @@ import { readingLine } from "./parts/reading/reading.js";
 import { planScreen } from "./parts/plan/plan.js";
 import { paceScreen } from "./parts/pace/pace.js";
 import { PhotoQueue } from "./parts/photos/queue.js";
-import { correctScreen, getUpScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
+import { correctScreen, finishScreen, logScreen } from "./parts/sitting-form/sitting-form.js";
 import { measureScreen } from "./parts/measure/measure.js";
-import { moreScreen } from "./parts/weaving-settings/weaving-settings.js";
+import { weavingSettingsScreen } from "./parts/weaving-settings/weaving-settings.js";
 import { pressesWaiting } from "./parts/tap/presses.js";
 import { tapScreen } from "./parts/tap/tap.js";
 import { changeScreen } from "./parts/warp-form/warp-form.js";
@@ -30,16 +30,16 @@ import { setMessages, t } from "./messages.js";
  * What a screen may ask for.
  * @typedef {object} Context
  * @property {typeof shell} shell
- * @property {() => AppView} view the view as last heard
+ * @property {() => AppView} view the latest view
  * @property {(view: AppView) => void} show
  * @property {(running: import("./types.d.ts").RunningView) => void} applyTap what a press answered, newer than the view
  * @property {(route: string) => void} go
  * @property {() => void} toTop
  * @property {() => void} refresh
- * @property {(words: string) => void} say
- * @property {(title: string, lines: string[]) => void} tell
- * @property {(refusal: unknown) => void} complain
- * @property {(asked: Promise<AppView>, done: string) => Promise<boolean>} attempt
+ * @property {(words: string) => void} notify shows a short notice for some seconds
+ * @property {(title: string, lines: string[]) => void} showMessage shows a message until it is closed; no lines close it
+ * @property {(refusal: unknown) => void} showError
+ * @property {(change: Promise<AppView>, done: string) => Promise<boolean>} attempt
  * @property {import("./parts/photos/queue.js").PhotoQueue} photos
  */
 
@@ -47,11 +47,11 @@ import { setMessages, t } from "./messages.js";
 const SCREENS = {
   loom: loomScreen,
   tap: tapScreen,
-  "get-up": getUpScreen,
+  "finish-sitting": finishScreen,
   log: logScreen,
   sitting: correctScreen,
   measure: measureScreen,
-  more: moreScreen,
+  "weaving-settings": weavingSettingsScreen,
   yarn: yarnScreen,
   plan: planScreen,
   change: changeScreen,
@@ -93,46 +93,46 @@ const ctx = {
   },
   refresh() {
     shell.view().then(show, () => {
-      // A look in passing; the next one, or the next press, will tell.
+      // Only a refresh; the next one, or the next press, shows what is wrong.
     });
   },
-  say: (words) => notice.say(words),
-  tell: (title, lines) => notice.tell(title, lines),
-  complain(refusal) {
+  notify: (words) => notice.notify(words),
+  showMessage: (title, lines) => notice.showMessage(title, lines),
+  showError(refusal) {
     const { field, sentence } = /** @type {import("./types.d.ts").ErrorView} */ (refusal);
-    // She stopped it: that is no trouble.
-    if (field === "stopped") notice.say(sentence);
-    else notice.complain(sentence);
+    // Stopping on purpose is no error.
+    if (field === "stopped") notice.notify(sentence);
+    else notice.showError(sentence);
   },
-  async attempt(asked, done) {
+  async attempt(change, done) {
     try {
-      show(await asked);
+      show(await change);
       notice.clear();
-      if (done) notice.say(done);
+      if (done) notice.notify(done);
       return true;
     } catch (refusal) {
-      ctx.complain(refusal);
+      ctx.showError(refusal);
       return false;
     }
   },
   photos: new PhotoQueue({
     place: /** @type {HTMLElement} */ (document.getElementById("photo-progress")),
     save: async (sitting, file) => show(await shell.addPhoto(sitting, file)),
-    announce: (words) => notice.say(words),
+    announce: (words) => notice.notify(words),
   }),
 };
 
 /** What had the keys before the screen was held. @type {Element | null} */
-let hadKeys = null;
+let hadFocus = null;
 /** Keeps keys and pointer from the screen while a folder is read. @param {boolean} held */
 function holdScreen(held) {
   if (held) {
-    hadKeys = document.activeElement;
+    hadFocus = document.activeElement;
     // At the start there is nothing else yet.
     if (!open) main.replaceChildren(h("div", { class: "welcome" }, clothPicture(), h("h1", null, t("product_name"))));
   }
   for (const part of [head, main]) part.inert = held;
-  if (!held && hadKeys instanceof HTMLElement && document.activeElement === document.body) hadKeys.focus();
+  if (!held && hadFocus instanceof HTMLElement && document.activeElement === document.body) hadFocus.focus();
 }
 
 /** The screen an address means, given what there is. */
@@ -141,10 +141,10 @@ function wanted() {
   if (name === "guide") return { name, param };
   if (!view.folder) return { name: "welcome", param: "" };
   const screens = openScreens(view);
-  if (name === "tap" || name === "get-up") {
+  if (name === "tap" || name === "finish-sitting") {
     if (view.running || pressesWaiting() > 0 || (name === "tap" && view.loom?.state === "on_the_loom"))
       return { name, param };
-  } else if (["log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) {
+  } else if (["log", "change", "sitting", "cut-off", "step", "measure", "weaving-settings", "yarn"].includes(name)) {
     if (view.loom) return { name, param };
   } else if (name === "loom" ? view.loom : name === "export-import" || screens.includes(name)) {
     return { name, param };
@@ -152,10 +152,11 @@ function wanted() {
   return { name: screens[0] === "plan" && view.loom ? "loom" : screens[0], param: "" };
 }
 
-/** Under which heading of the way between screens a screen stands. @param {string} name */
+/** The entry of the navigation that a screen belongs to. @param {string} name */
 function headingOf(name) {
   if (name === "export-import" || name === "guide") return "folder";
-  if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "more", "yarn"].includes(name)) return name;
+  if (!["loom", "log", "change", "sitting", "cut-off", "step", "measure", "weaving-settings", "yarn"].includes(name))
+    return name;
   const state = view.loom?.state;
   return state === "off_the_loom" || state === "removed" ? "off" : "loom";
 }
@@ -177,7 +178,7 @@ function openScreen() {
   root.dataset.screen = name;
   main.replaceChildren(screen.element);
   showFrame();
-  notice.moved();
+  notice.screenOpened();
   const title = main.querySelector("h1")?.textContent ?? "";
   document.title = title === t("product_name") ? title : `${title} · ${t("product_name")}`;
   window.scrollTo(0, 0);
@@ -197,7 +198,7 @@ function show(next) {
   view = isOlder ? { ...next, running } : next;
   if (!open) return;
   const { name, param } = wanted();
-  // The screen she is on stays, unless there is nothing left for it to show.
+  // The open screen stays, unless there is nothing left for it to show.
   if (`${name}/${param}` !== open.route) {
     openScreen();
     return;
@@ -206,7 +207,7 @@ function show(next) {
   const section = focused?.closest("section");
   open.screen.update(view);
   showFrame();
-  // What she pressed may be gone with what it changed: the keys go on where its section begins, else at the screen's title.
+  // What was pressed may have been removed by the change: the focus moves to the start of its section, else to the title.
   if (focused && !focused.isConnected) {
     const near = section?.isConnected ? section.querySelector("a[href], button, summary") : null;
     const next = /** @type {HTMLElement | null} */ (near ?? main.querySelector("h1"));
@@ -218,14 +219,14 @@ async function undo() {
   if (!view.undo) return;
   /** @type {string | null} */
   let note = null;
-  const asked = shell.undo().then(([next, told]) => {
-    note = told;
+  const change = shell.undo().then(([next, words]) => {
+    note = words;
     return next;
   });
-  if (!(await ctx.attempt(asked, ""))) return;
-  // It is said in one place: what was said of the deed itself does not stand beside it.
-  ctx.say(note ? "" : t("undone"));
-  ctx.tell(t("undone"), note ? [note] : []);
+  if (!(await ctx.attempt(change, ""))) return;
+  // It is shown in one place: the notice of the action itself is cleared.
+  ctx.notify(note ? "" : t("undone"));
+  ctx.showMessage(t("undone"), note ? [note] : []);
 }
 
 head.addEventListener("click", async (event) => {
@@ -237,10 +238,10 @@ head.addEventListener("click", async (event) => {
   else if (hit?.dataset.part === "nav-loom") {
     // "On the loom" is the warp in hand, not the finished one that was looked at last.
     const state = view.loom?.state;
-    const inHand = view.warps.find((warp) => warp.state === "on_the_loom" || warp.state === "resting");
-    if (inHand && (state === "off_the_loom" || state === "removed")) {
+    const current = view.warps.find((warp) => warp.state === "on_the_loom" || warp.state === "resting");
+    if (current && (state === "off_the_loom" || state === "removed")) {
       event.preventDefault();
-      if (await ctx.attempt(shell.showWarp(inHand.id), "")) ctx.go("#/loom");
+      if (await ctx.attempt(shell.showWarp(current.id), "")) ctx.go("#/loom");
     }
   }
 });

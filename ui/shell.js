@@ -28,8 +28,8 @@ function asTrouble(refusal) {
   if (refusal && typeof refusal === "object" && "sentence" in refusal) {
     return /** @type {ErrorView} */ (refusal);
   }
-  const told = typeof refusal === "string" ? refusal : refusal instanceof Error ? refusal.message : "";
-  return { field: null, sentence: told || t("trouble_unknown") };
+  const message = typeof refusal === "string" ? refusal : refusal instanceof Error ? refusal.message : "";
+  return { field: null, sentence: message || t("trouble_unknown") };
 }
 
 /**
@@ -72,7 +72,7 @@ export const shell = {
   /** @param {WarpForm} form @returns {Promise<AppView>} */
   beginWarp: (form) => invoke("begin_warp", { form }),
   /**
-   * What is reckoned is remembered as it stands; `from` is the kept plan it came from, or empty.
+   * The form is remembered; `from` is the kept plan it came from, or empty.
    * @param {import("./types.d.ts").PlanForm} form @param {string} from @returns {Promise<import("./types.d.ts").PlanView>}
    */
   calculatePlan: (form, from) => invoke("calculate_plan", { form, from }),
@@ -90,7 +90,7 @@ export const shell = {
   /** @param {string} warp @param {string} state @returns {Promise<AppView>} */
   setWarpState: (warp, state) => invoke("set_warp_state", { warp, state }),
   /**
-   * Writes a file; where it lies, or nothing when she cancelled.
+   * Writes a file; its path, or nothing when it was cancelled.
    * @param {{ what: string, warp: string | null, split: string, folder: string }} wanted @returns {Promise<string | null>}
    */
   export: (wanted) => invoke("export", wanted),
@@ -102,15 +102,15 @@ export const shell = {
       headers: { name: encodeURIComponent(name), folder: encodeURIComponent(folder) },
     }),
   /**
-   * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
+   * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} listener
    * @returns {Promise<import("./types.d.ts").ImportView>}
    */
-  previewImport: (form, heard) => invoke("preview_import", { form, progress: new tauri.core.Channel(heard) }),
+  previewImport: (form, listener) => invoke("preview_import", { form, progress: new tauri.core.Channel(listener) }),
   /**
-   * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} heard
+   * @param {import("./types.d.ts").ImportForm} form @param {(rows: RowsDone) => void} listener
    * @returns {Promise<{ view: AppView, import: import("./types.d.ts").ImportView }>}
    */
-  import: (form, heard) => invoke("import", { form, progress: new tauri.core.Channel(heard) }),
+  import: (form, listener) => invoke("import", { form, progress: new tauri.core.Channel(listener) }),
   /** Nothing of what is being read is written. @returns {Promise<void>} */
   stopImport: () => invoke("stop_import", {}),
   /**
@@ -172,7 +172,7 @@ export const shell = {
   },
   /** @param {string} record @param {string} field @param {string} key @returns {Promise<AppView>} */
   resolve: (record, field, key) => invoke("resolve", { record, field, key }),
-  /** With what she should know of it besides. @returns {Promise<[AppView, string | null]>} */
+  /** The view and, if there is one, a message about what was undone. @returns {Promise<[AppView, string | null]>} */
   undo: () => invoke("undo", {}),
   /** @param {string} what @param {string} text @returns {Promise<Understood>} */
   interpret: (what, text) => invoke("interpret", { what, text }),
@@ -183,15 +183,17 @@ export const shell = {
   /** @returns {Promise<AppView>} */
   writeBack: () => invoke("write_back", {}),
   markFolderAgain: () => invoke("mark_folder_again", {}),
-  /** Calls back with a whole new view after every change. @param {(view: AppView) => void} heard @returns {Promise<void>} */
-  onView: async (heard) => {
-    await tauri.event.listen("view", (/** @type {{ payload: AppView }} */ event) => heard(event.payload));
+  /** Calls back with a whole new view after every change. @param {(view: AppView) => void} listener @returns {Promise<void>} */
+  onView: async (listener) => {
+    await tauri.event.listen("view", (/** @type {{ payload: AppView }} */ event) => listener(event.payload));
   },
   /**
    * Calls back while a folder is read, if that takes long, and with nothing when it is over.
-   * @param {(files: FilesRead | null) => void} heard @returns {Promise<void>}
+   * @param {(files: FilesRead | null) => void} listener @returns {Promise<void>}
    */
-  onReading: async (heard) => {
-    await tauri.event.listen("reading", (/** @type {{ payload: FilesRead | null }} */ event) => heard(event.payload));
+  onReading: async (listener) => {
+    await tauri.event.listen("reading", (/** @type {{ payload: FilesRead | null }} */ event) =>
+      listener(event.payload),
+    );
   },
 };

@@ -38,7 +38,7 @@ const WATCH: &str = "
       }).observe(element, { childList: true, characterData: true, subtree: true });
     };
     watch('tap-count', 'count', then => painted(then));
-    watch('tap-said', 'written', then => then(performance.now()));";
+    watch('tap-announcement', 'written', then => then(performance.now()));";
 
 /// The time between frames, the median of a hundred.
 const FRAME: &str = "
@@ -68,14 +68,14 @@ fn main() {
             let device = Device::named("Laptop");
             let window = device.open(&options.clone().program(&program));
             window.click("@begin-example");
-            window.wait("the example is shown", 5.0, |window| window.shows("@sit-down"));
+            window.wait("the example is shown", 5.0, |window| window.shows("@start-weaving"));
             frames.push(window.run_async(FRAME).as_f64().expect("a time between frames"));
             // A key reaches the page only where something has the focus.
             window.tab_to("@nav-plan");
             window.run(WATCH);
             strike(&window, PICKS / 2, |window| window.type_keys("x"));
             times[0].extend(seen(&window, "frame"));
-            window.click("@sit-down");
+            window.click("@start-weaving");
             window.wait("the surface is there", 5.0, |window| window.has_focus("@tap"));
             window.run(WATCH);
             strike(&window, PICKS, |window| window.press(Key::Space));

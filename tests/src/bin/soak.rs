@@ -77,7 +77,7 @@ fn main() {
 /// A sitting with a photo, while the phone writes sittings of its own; then one more that is undone.
 fn weave(window: &Window, clock: &Clock, phone: &CommandLineDevice, nth: usize) {
     let before = sittings_shown(window);
-    click(window, "sit-down");
+    click(window, "start-weaving");
     window.wait_for_weaving();
     for minute in 0..MINUTES_PER_SITTING {
         press_space(window, PICKS_PER_MINUTE);
@@ -87,7 +87,7 @@ fn weave(window: &Window, clock: &Clock, phone: &CommandLineDevice, nth: usize) 
         }
     }
     window.wait_for_count((MINUTES_PER_SITTING * PICKS_PER_MINUTE) as i32);
-    click(window, "tap-get-up");
+    click(window, "tap-finish");
     window.wait("the form is shown", 5.0, |window| window.shows("@sitting-save"));
     drop_photo(window, nth);
     window.wait("the photo is shown", 10.0, |window| window.shows("@sitting-chosen img"));
@@ -115,7 +115,7 @@ fn look_around(window: &Window) {
         click(window, screen);
         window.settle();
     }
-    window.wait("the warp is shown", 10.0, |window| window.shows("@sit-down"));
+    window.wait("the warp is shown", 10.0, |window| window.shows("@start-weaving"));
     // What comes late, such as the rest of a photo, is not taken for a leak.
     std::thread::sleep(Duration::from_millis(500));
 }

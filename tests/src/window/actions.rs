@@ -59,7 +59,7 @@ impl Window {
 
     /// Opens the weaving screen and waits until it takes key presses.
     pub fn start_weaving(&self) {
-        self.click("@sit-down");
+        self.click("@start-weaving");
         self.wait_for_weaving();
     }
 
@@ -79,7 +79,7 @@ impl Window {
     pub fn wait_for_count(&self, picks: i32) {
         let script = format!(
             "return document.querySelector('[data-part=\"tap-count\"]').innerText === '{picks}'
-                 && document.querySelector('[data-part=\"tap-said\"]').innerText.startsWith('{picks}')"
+                 && document.querySelector('[data-part=\"tap-announcement\"]').innerText.startsWith('{picks}')"
         );
         self.wait(&format!("{picks} picks are counted"), 5.0, |window| window.run(&script) == json!(true));
     }

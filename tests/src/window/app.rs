@@ -6,7 +6,7 @@ use std::sync::OnceLock;
 
 /// The folder that holds `debug` or `release`.
 pub fn target() -> PathBuf {
-    profile().parent().expect("a build lies in a folder of its own").to_owned()
+    profile().parent().expect("a build has a folder of its own").to_owned()
 }
 
 /// The window's program beside the running test.
@@ -40,12 +40,12 @@ fn built(program: &str) -> PathBuf {
     app
 }
 
-/// `target/debug` or `target/release`: tests lie in `deps` below it, programs in it.
+/// `target/debug` or `target/release`: tests are in `deps` below it, programs in it.
 fn profile() -> PathBuf {
     let own = std::env::current_exe().expect("a test knows its own path");
-    let folder = own.parent().expect("a program lies in a folder");
+    let folder = own.parent().expect("a program is in a folder");
     if folder.ends_with("deps") {
-        folder.parent().expect("deps lies below a profile").to_owned()
+        folder.parent().expect("deps is below a profile").to_owned()
     } else {
         folder.to_owned()
     }

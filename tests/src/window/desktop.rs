@@ -1,5 +1,5 @@
 //! A desktop's session bus with nothing on it but one invented service that keeps a screen awake, and notes who has asked it to. Similarity
-//! the real ones it lets go when it is told to, or when whoever asked is gone from the bus.
+//! the real ones it releases when it is asked to, or when whoever asked is gone from the bus.
 
 use std::collections::BTreeMap;
 use std::os::unix::net::UnixStream;
@@ -79,7 +79,7 @@ const REQUEST_INTERFACE: &str =
 /// What was asked of the service.
 #[derive(Default)]
 struct ServiceLog {
-    /// By cookie: who, and what was said.
+    /// By cookie: who asked, and the reason given.
     held: BTreeMap<u32, (String, String)>,
     asked: u32,
     let_go: u32,
@@ -147,12 +147,12 @@ impl Desktop {
         self.book.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    /// What those said for whom the screen is kept awake now.
+    /// The reasons given by those for whom the screen is kept awake now.
     pub fn inhibitors(&self) -> Vec<String> {
-        self.book().held.values().map(|(_, said)| said.clone()).collect()
+        self.book().held.values().map(|(_, reason)| reason.clone()).collect()
     }
 
-    /// How often it was asked to, told to let go, and let go because the one who had asked was gone.
+    /// How often it was asked to keep awake, asked to release, and released because the one who had asked was gone.
     pub fn request_counts(&self) -> (u32, u32, u32) {
         let book = self.book();
         (book.asked, book.let_go, book.gone)

@@ -1,4 +1,4 @@
-//! A computer or phone of hers: a home of its own that outlives its windows.
+//! A computer or phone: a home of its own that outlives its windows.
 
 use std::fs;
 use std::path::{Path, PathBuf};

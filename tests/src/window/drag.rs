@@ -31,7 +31,7 @@ impl Pointer {
 }
 
 impl Window {
-    /// Where a share of its width and height lies in the window.
+    /// The point at a share of its width and height, in the window.
     pub fn point_in(&self, selector: &str, (across, down): (f64, f64)) -> (f64, f64) {
         let script = format!(
             "const r = document.querySelector({}).getBoundingClientRect();
@@ -39,7 +39,7 @@ impl Window {
             json!(css(selector))
         );
         let point = self.run(&script);
-        (point[0].as_f64().expect("it lies somewhere"), point[1].as_f64().expect("it lies somewhere"))
+        (point[0].as_f64().expect("it has a position"), point[1].as_f64().expect("it has a position"))
     }
 
     /// Moves a pointer there; what is held goes with it.

@@ -23,7 +23,7 @@ impl Window {
         self.strike(&text.chars().collect::<Vec<_>>(), None);
     }
 
-    /// Touches it where it lies, without scrolling.
+    /// Touches it where it is, without scrolling.
     pub fn touch(&self, selector: &str) {
         let element = self.find(selector);
         let finger = TouchActions::new("finger".to_owned())

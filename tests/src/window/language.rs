@@ -9,7 +9,7 @@ use super::app::target;
 
 /// Makes `de_DE.UTF-8` and its like, and gives the folder for `LOCPATH`.
 ///
-/// `C.UTF-8` will not do: the page would be told the language "C", which is no language tag.
+/// `C.UTF-8` will not do: the page would get the language "C", which is no language tag.
 pub fn locale_folder(language: &str) -> PathBuf {
     static MADE: Mutex<BTreeSet<String>> = Mutex::new(BTreeSet::new());
     let folder = target().join("locales");
@@ -20,8 +20,8 @@ pub fn locale_folder(language: &str) -> PathBuf {
         let outcome = Command::new("localedef").args(["-i", language, "-f", "UTF-8"]).arg(&made).output();
         let outcome = outcome.expect("localedef starts");
         // It warns by its status about harmless things, so the result decides.
-        let said = String::from_utf8_lossy(&outcome.stderr).into_owned();
-        assert!(made.join("LC_CTYPE").exists(), "localedef made no {language}: {said}");
+        let message = String::from_utf8_lossy(&outcome.stderr).into_owned();
+        assert!(made.join("LC_CTYPE").exists(), "localedef made no {language}: {message}");
     }
     folder
 }

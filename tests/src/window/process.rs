@@ -50,7 +50,7 @@ impl Drop for Group {
     }
 }
 
-/// A process as `/proc` tells of it.
+/// A process as `/proc` shows it.
 pub struct Member {
     pub pid: Pid,
     /// Whether only its number is left, and no thread that might still hold its files.

@@ -185,7 +185,7 @@ impl Window {
         let stat = fs::read_to_string(format!("/proc/{pid}/stat")).expect("the program runs");
         // The 22nd field, counted from behind the name: hundredths of a second from the machine's start.
         let ticks = stat.rsplit_once(") ").and_then(|(_, rest)| rest.split(' ').nth(19)?.parse::<f64>().ok());
-        let uptime = fs::read_to_string("/proc/uptime").expect("the kernel tells its age");
+        let uptime = fs::read_to_string("/proc/uptime").expect("the kernel knows its age");
         let uptime = uptime.split(' ').next().and_then(|seconds| seconds.parse::<f64>().ok());
         let now = std::time::SystemTime::UNIX_EPOCH.elapsed().expect("it is after 1970").as_secs_f64();
         let age = uptime.expect("a number") - ticks.expect("a number") / 100.0;

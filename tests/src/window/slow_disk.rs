@@ -15,7 +15,7 @@ const KEPT: Duration = Duration::from_secs(45);
 const HOLD: &str = r#"
     use strict;
     use Fcntl qw(O_RDWR F_SETLEASE F_WRLCK F_UNLCK);
-    # The kernel tells that someone waits.
+    # The kernel signals that someone waits.
     $SIG{IO} = 'IGNORE';
     $| = 1;
     my @held = map { sysopen(my $file, $_, O_RDWR) or die "$_: $!"; fcntl($file, F_SETLEASE, F_WRLCK) or die "$_: $!"; $file } @ARGV;

@@ -1,4 +1,4 @@
-//! What a person does in a window, and what she reads there.
+//! What a person does in a window, and what is read there.
 //!
 //! Selectors are CSS, where `@tap` is short for the interface's own names for its parts: `[data-part="tap"]`.
 

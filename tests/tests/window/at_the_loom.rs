@@ -19,7 +19,7 @@ fn weaving_sequence(options: &WindowOptions, more: &[(&str, &str)]) -> TestWindo
     }
     window.fill("warp", more);
     window.begin_warp(&GREY_RUNNER);
-    window.click("@sit-down");
+    window.click("@start-weaving");
     window.wait("the weaving screen is there", 5.0, |window| window.shows("@tap"));
     window
 }
@@ -28,17 +28,17 @@ fn place(window: &Window, text: &str) {
     window.wait_text("@tap-place", text, 5.0);
 }
 
-/// Everything that is needed at a pick lies in the window and takes a thumb.
-pub fn under_the_thumb(window: &Window) {
+/// Everything that is needed at a pick is in the window and large enough for a thumb.
+pub fn assert_within_reach(window: &Window) {
     let outside = window.run(
-        "return [...document.querySelectorAll('[data-part=tap-next], [data-part=tap-place], .tap-side, [data-part=tap-more], \
+        "return [...document.querySelectorAll('[data-part=tap-next], [data-part=tap-place], .tap-side, [data-part=tap-settings], \
          [data-part=tap-answers], [data-part=tap-count], [data-part=tap-then], [data-part=tap-begun], .tap-open .shed')]
             .filter(e => e.checkVisibility() && e.textContent !== '' || e.matches('.shed'))
             .map(e => [e.dataset.part ?? 'drawing', e.getBoundingClientRect()])
             .filter(([_, r]) => r.left < -0.5 || r.top < -0.5 || r.right > innerWidth + 0.5 || r.bottom > innerHeight + 0.5)
             .map(([part, r]) => `${part} ${r.left} ${r.top} ${r.right} ${r.bottom}`).join('; ')",
     );
-    assert_eq!(outside, json!(""), "something needed lies outside");
+    assert_eq!(outside, json!(""), "something needed is outside");
     // What the open warp holds is cut off neither above nor below.
     let cut = window.run(
         "const open = document.querySelector('.tap-open').getBoundingClientRect();
@@ -50,7 +50,7 @@ pub fn under_the_thumb(window: &Window) {
     );
     assert_eq!(cut, json!(""), "something is cut off");
     let small = window.run(
-        "return [...document.querySelectorAll('.tap-side, [data-part=tap-more], [data-part=tap-answers]')]
+        "return [...document.querySelectorAll('.tap-side, [data-part=tap-settings], [data-part=tap-answers]')]
             .map(e => [e.dataset.part, e.getBoundingClientRect()])
             .filter(([_, r]) => r.width < 44 || r.height < 44).map(([part, r]) => `${part} ${r.width} x ${r.height}`).join('; ')",
     );
@@ -58,17 +58,17 @@ pub fn under_the_thumb(window: &Window) {
 }
 
 #[test]
-fn she_goes_to_another_place_and_no_pick_is_lost() {
+fn another_place_is_chosen_and_no_pick_is_lost() {
     let window = weaving_sequence(&WindowOptions::phone(), &[]);
     window.press_space(4);
     window.wait_for_count(4);
     place(&window, "pick 3 of 4 in repeat 1");
     window.wait_text("@tap-then", "then heddle down", 5.0);
-    under_the_thumb(&window);
+    assert_within_reach(&window);
     window.screenshot("at-loom-place-phone");
 
-    // She finds that she is at the second row of the seventh repeat.
-    window.click("@tap-more");
+    // Weaving is really at the second row of the seventh repeat.
+    window.click("@tap-settings");
     window.wait("the rows are there", 5.0, |window| window.shows("[data-place=repeat-2]"));
     assert_eq!(window.overflow(), "", "the places fit the screen");
     assert_eq!(window.axe(), "", "while weaving");
@@ -84,11 +84,11 @@ fn she_goes_to_another_place_and_no_pick_is_lost() {
 
     // It is kept through a cut, and undone like anything else.
     let window = window.kill_and_reopen(&WindowOptions::phone());
-    window.click("@running @go-on");
+    window.click("@running @continue-weaving");
     place(&window, "pick 3 of 4 in repeat 7");
     window.click("@tap-answers");
     window.click("@undo");
-    window.click("@go-on");
+    window.click("@continue-weaving");
     place(&window, "pick 4 of 4 in repeat 1");
     window.wait_text("@tap-count", "5", 5.0);
     assert_eq!(written_fields(&window.folder, "place").len(), 2, "set, and taken back");
@@ -99,10 +99,10 @@ fn counted_still(window: &Window, picks: i32) {
 }
 
 #[test]
-fn she_goes_there_by_keyboard_alone_and_ends_a_piece() {
+fn another_place_is_chosen_by_keyboard_alone_and_a_piece_ends() {
     let window = weaving_sequence(&WindowOptions::laptop(), &[("pieces", "2")]);
     place(&window, "piece 1 of 2, pick 1 of 2 in the opening border");
-    window.tab_to("@tap-more");
+    window.tab_to("@tap-settings");
     window.press(Key::Enter);
     window.wait("the rows are there", 5.0, |window| window.shows("[data-place=closing-1]"));
     window.tab_to("[data-place=closing-1]");
@@ -125,22 +125,22 @@ fn two_picks_in_one_shed_are_warned_of() {
     window.wait_for_count(1);
     assert!(!window.shows("@tap-warning"));
     // After "up" the balance begins with "up".
-    window.click("@tap-more");
+    window.click("@tap-settings");
     window.click("[data-place=balance-1]");
     window.wait_text("@tap-warning", "same shed", 5.0);
     assert_eq!(window.axe(), "", "a warning at the loom");
-    under_the_thumb(&window);
+    assert_within_reach(&window);
     window.screenshot("at-loom-warning-phone-dark");
 }
 
 #[test]
-fn a_pick_begun_and_not_beaten_is_told_apart() {
+fn a_pick_begun_and_not_beaten_is_marked() {
     let window = weaving_sequence(&WindowOptions::phone(), &[]);
     window.press(Key::Space);
     window.wait_for_count(1);
     window.click("@tap-begin");
     window.wait("it is marked", 5.0, |window| window.shows("@tap-begun"));
-    under_the_thumb(&window);
+    assert_within_reach(&window);
     window.screenshot("at-loom-begun-phone");
     // Beaten: the mark goes by itself, and Escape sets it again.
     window.press(Key::Space);
@@ -150,10 +150,10 @@ fn a_pick_begun_and_not_beaten_is_told_apart() {
     window.wait("it is marked again", 5.0, |window| window.shows("@tap-begun"));
 
     let window = window.kill_and_reopen(&WindowOptions::phone());
-    window.click("@running @go-on");
+    window.click("@running @continue-weaving");
     window.wait("it is still marked", 5.0, |window| window.shows("@tap-begun"));
     window.wait_text("@tap-count", "2", 5.0);
-    window.click("@tap-get-up");
+    window.click("@tap-finish");
     window.click("@sitting-save");
     window.click("@answer-where-why summary");
     window.wait_text("@answer-where", "It is begun and not beaten: heddle up", 5.0);
@@ -163,7 +163,7 @@ fn a_pick_begun_and_not_beaten_is_told_apart() {
 #[test]
 fn a_key_is_chosen_and_kept_on_this_device() {
     let window = weaving_sequence(&WindowOptions::laptop(), &[]);
-    window.tab_to("@tap-more");
+    window.tab_to("@tap-settings");
     window.press(Key::Enter);
     window.tab_to("@bind-pick");
     window.press(Key::Enter);
@@ -177,12 +177,12 @@ fn a_key_is_chosen_and_kept_on_this_device() {
     assert_eq!(window.axe(), "", "keys");
 
     let window = window.reopen(&WindowOptions::laptop());
-    window.click("@sit-down");
+    window.click("@start-weaving");
     for _ in 0..3 {
         window.press(Key::PageDown);
     }
     window.wait_for_count(3);
-    // What is not hers does nothing, not even on the surface, which is a button.
+    // A key that was not chosen does nothing, not even on the surface, which is a button.
     window.press(Key::Space);
     window.press(Key::Enter);
     window.type_keys("q");
@@ -192,7 +192,7 @@ fn a_key_is_chosen_and_kept_on_this_device() {
     // A finger still counts.
     window.click("@tap");
     window.wait_for_count(3);
-    window.click("@tap-more");
+    window.click("@tap-settings");
     window.click("@bind-free");
     window.wait_text("@keys-now", "Any key counts a pick", 5.0);
 }
@@ -204,7 +204,7 @@ fn there_and_back_counts_two() {
     window.fill("warp", &ROWS);
     window.click("label:has(#warp-picks-per-tap-2)");
     window.begin_warp(&GREY_RUNNER);
-    window.click("@sit-down");
+    window.click("@start-weaving");
     window.wait_text("@tap-next", "heddle up", 5.0);
     window.wait_text("@tap-then", "heddle down", 5.0);
     window.screenshot("at-loom-two-phone");
@@ -214,7 +214,7 @@ fn there_and_back_counts_two() {
     window.press(Key::Space);
     window.press(Key::Backspace);
     window.wait_for_count(2);
-    under_the_thumb(&window);
+    assert_within_reach(&window);
 }
 
 #[test]
@@ -235,11 +235,11 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     assert_eq!(window.axe(), "", "winding on");
     window.screenshot("at-loom-wind-on-phone");
     window.click("@reading-save");
-    // 31 picks are 10 cm as planned; the tape wins, and it is said why.
-    window.wait_text("@told", "11 cm by the tape, 10 cm by the picks", 5.0);
-    window.wait_text("@told", "The mark is at the fell now, 11 cm from the start", 5.0);
-    window.wait("she is at the loom", 5.0, |window| window.shows("@tap"));
-    window.screenshot("at-loom-told-phone");
+    // 31 picks are 10 cm as planned; the tape counts, and the reason is given.
+    window.wait_text("@message", "11 cm by the tape, 10 cm by the picks", 5.0);
+    window.wait_text("@message", "The mark is at the fell now, 11 cm from the start", 5.0);
+    window.wait("the weaving screen is back", 5.0, |window| window.shows("@tap"));
+    window.screenshot("at-loom-result-phone");
     window.press_space(14);
     window.wait_for_count(45);
     window.click("@tap-wind-on");
@@ -249,24 +249,24 @@ fn winding_on_moves_the_mark_and_sets_tape_beside_picks() {
     });
     window.type_into("@reading-measured", "5 cm");
     window.click("@reading-save");
-    window.wait_text("@told", "16 cm by the tape", 5.0);
+    window.wait_text("@message", "16 cm by the tape", 5.0);
     let readings = written_fields(&window.folder, "reading");
     assert_eq!(readings.len(), 2);
     assert_eq!((&readings[0]["picks_into"], &readings[1]["picks_into"]), (&json!(31), &json!(45)));
 
-    // Getting up: the tape is compared before it is kept. Four centimetres without a pick are asked about.
-    window.click("@tap-get-up");
+    // Finishing: the tape is compared before it is saved. Four centimetres without a pick are asked about.
+    window.click("@tap-finish");
     window.type_into("@sitting-measured", "4 cm");
     window.click("@sitting-more-how summary");
     window.click("label:has(#sitting-measured-from-mark)");
     window.wait_text("@sitting-more-how summary", "Measured from the last mark, warp under tension", 5.0);
     window.wait_text("@sitting-reconciled", "The tape says 20 cm, the picks say 16 cm", 5.0);
     window.screenshot("at-loom-reconciled-phone");
-    // She looks again.
+    // Measured again.
     window.type_into("@sitting-measured", "0.2 cm");
     window.wait_text("@sitting-reconciled", "16 cm by the tape, and the picks agree", 5.0);
     window.click("@sitting-save");
-    window.wait_text("@told", "the picks agree", 5.0);
+    window.wait_text("@message", "the picks agree", 5.0);
     window.wait_text("@answer-where-headline", "16 cm of", 5.0);
 }
 
@@ -279,7 +279,7 @@ fn a_warp_mark_at_the_fell_corrects_the_take_up() {
     window.click("@reading-more-mark summary");
     window.type_into("@reading-warp_mark", "57 cm");
     window.click("@reading-save");
-    window.wait_text("@told", "100 of cloth take 114 of warp", 5.0);
+    window.wait_text("@message", "100 of cloth take 114 of warp", 5.0);
     window.click("@answer-warp-why summary");
     window.wait_text("@answer-warp-why", "A warp mark tied at 57 cm reached the fell after 50 cm", 5.0);
     // It can be removed again, and then what was given holds.
@@ -291,9 +291,9 @@ fn a_warp_mark_at_the_fell_corrects_the_take_up() {
 }
 
 #[test]
-fn the_reminder_to_stretch_is_hers_to_set() {
+fn the_reminder_to_stretch_can_be_set() {
     let window = weaving_sequence(&WindowOptions::phone(), &[]);
-    window.click("@tap-more");
+    window.click("@tap-settings");
     window.click("label:has(#stretch-45)");
     let is_kept =
         |minutes: i64| entries(&window.folder).iter().any(|entry| entry["set"]["stretch_minutes"] == json!(minutes));

@@ -26,9 +26,9 @@ fn wait_until_released(desktop: &Desktop) {
     }
 }
 
-/// Each service that a desktop may have is spoken to in its own words.
+/// Each service that a desktop may have is called by its own interface.
 #[test]
-fn each_desktop_is_asked_at_the_first_pick_and_told_on_getting_up() {
+fn each_desktop_is_asked_at_the_first_pick_and_released_when_the_sitting_is_finished() {
     for service in [DesktopService::Session, DesktopService::ScreenSaver, DesktopService::Portal] {
         let desktop = Desktop::new(service);
         let window = weave_example(&WindowOptions::phone().desktop(&desktop));
@@ -37,18 +37,18 @@ fn each_desktop_is_asked_at_the_first_pick_and_told_on_getting_up() {
         window.press(Key::Space);
         window.wait_for_count(1);
         kept_awake(&window, &desktop, 1, 5.0);
-        let said = desktop.inhibitors().concat();
-        assert!(said.contains("sitting at the loom"), "{service:?}: {said}");
+        let reasons = desktop.inhibitors().concat();
+        assert!(reasons.contains("sitting at the loom"), "{service:?}: {reasons}");
         window.press_space(5);
         window.wait_for_count(6);
         // It holds on the other screens too, and is asked for once.
         window.click("@tap-answers");
         window.wait("the answers are there", 5.0, |window| window.shows("@running"));
         assert_eq!(desktop.request_counts(), (1, 0, 0), "{service:?}: asked once for all picks");
-        window.click("@running @get-up");
+        window.click("@running @finish-sitting");
         window.click("@sitting-save");
         kept_awake(&window, &desktop, 0, 5.0);
-        assert_eq!(desktop.request_counts(), (1, 1, 0), "{service:?}: told, not only left");
+        assert_eq!(desktop.request_counts(), (1, 1, 0), "{service:?}: released, not only left");
         assert!(!window.shows("@tap-dark"));
     }
 }
@@ -86,12 +86,12 @@ fn a_pause_lets_the_screen_go_and_the_next_pick_keeps_it_again() {
     wait_until_released(&desktop);
     let (asked, let_go, gone) = desktop.request_counts();
     assert_eq!((asked, let_go + gone), (3, 3));
-    assert!(gone >= 1, "a killed program tells nobody");
+    assert!(gone >= 1, "a killed program cannot release");
 }
 
-/// Where nothing can keep it awake, she is told so once, and it goes by itself.
+/// Where nothing can keep it awake, a hint says so once, and disappears by itself.
 #[test]
-fn a_screen_that_may_go_dark_is_told_of() {
+fn a_hint_says_that_the_screen_may_go_dark() {
     let desktop = Desktop::new(DesktopService::Nothing);
     for options in [WindowOptions::phone(), WindowOptions::phone().desktop(&desktop)] {
         let window = weave_example(&options);
@@ -101,17 +101,17 @@ fn a_screen_that_may_go_dark_is_told_of() {
         window.wait_text("@tap-dark", "The screen may turn off here; no pick is lost.", 10.0);
         window.screenshot("at-loom-dark-told-phone");
         assert_eq!(window.overflow(), "");
-        assert_eq!(window.axe(), "", "told that the screen may go dark");
+        assert_eq!(window.axe(), "", "the hint that the screen may go dark");
         std::thread::sleep(Duration::from_secs(11));
         window.press(Key::Space);
         window.wait_for_count(2);
         window.wait_gone("@tap-dark");
         window.click("@tap-answers");
-        window.click("@running @go-on");
+        window.click("@running @continue-weaving");
         window.press(Key::Space);
         window.wait_for_count(3);
         std::thread::sleep(Duration::from_millis(500));
-        assert!(!window.shows("@tap-dark"), "told once");
+        assert!(!window.shows("@tap-dark"), "shown once");
     }
 }
 
@@ -145,7 +145,7 @@ fn the_web_view_is_asked_where_the_shell_cannot() {
     assert_eq!(window.run("return window.asked"), json!(0), "not before the first pick");
     window.press(Key::Space);
     window.wait("it is asked for", 5.0, |window| window.run("return window.asked") == json!(1));
-    window.wait("she is told", 5.0, |window| window.shows("@tap-dark"));
+    window.wait("the hint is shown", 5.0, |window| window.shows("@tap-dark"));
     window.press(Key::Space);
     window.press(Key::Space);
     window.wait_for_count(3);

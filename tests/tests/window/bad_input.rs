@@ -1,4 +1,4 @@
-//! Bad input is told in a sentence at the field or for the file, and loses nothing.
+//! Bad input is explained in a sentence at the field or for the file, and nothing is lost.
 
 use std::fs;
 use std::path::PathBuf;
@@ -10,14 +10,14 @@ use crate::folder::{entries, files};
 
 /// The sentence beside a field: some words, and the field is marked for whoever cannot see where it stands.
 fn sentence(window: &Window, field: &str) -> String {
-    let said = window.text(&format!("{field}-trouble"));
-    assert!(said.split_whitespace().count() >= 4 && said.ends_with('.'), "{field}: {said:?}");
+    let sentence = window.text(&format!("{field}-trouble"));
+    assert!(sentence.split_whitespace().count() >= 4 && sentence.ends_with('.'), "{field}: {sentence:?}");
     assert!(window.shows(&format!("{field}[aria-invalid=true]")), "{field} is not marked");
-    said
+    sentence
 }
 
 #[test]
-fn figures_that_are_none_are_told_beside_their_field() {
+fn what_is_no_figure_is_explained_beside_its_field() {
     let window = TestWindow::with_folder(&WindowOptions::phone());
 
     window.fill("warp", &GREY_RUNNER);
@@ -50,12 +50,12 @@ fn figures_that_are_none_are_told_beside_their_field() {
 }
 
 #[test]
-fn a_folder_that_cannot_be_written_is_told() {
+fn a_folder_that_cannot_be_written_is_explained() {
     let window = TestWindow::first_start(&WindowOptions::phone());
     let note = window.device.home().join("note.txt");
     fs::write(&note, "a file, not a folder").unwrap();
     window.click("@typed-path summary");
-    // Below a file, in the kernel's own file system, and where other things lie: not even an administrator can write into the
+    // Below a file, in the kernel's own file system, and where other things are: not even an administrator can write into the
     // first two. A path that is not whole would begin a folder wherever the program was started.
     for path in [note.join("Weaving"), sealed(), PathBuf::from("/proc/sys"), PathBuf::from("not/a/whole/path")] {
         let path = path.to_str().unwrap();
@@ -63,7 +63,7 @@ fn a_folder_that_cannot_be_written_is_told() {
         window.click("@open-path");
         println!("{path}: {}", sentence(&window, "@welcome-path"));
         assert_eq!(window.value("@welcome-path"), path);
-        assert!(window.shows("@open-path"), "she can try another");
+        assert!(window.shows("@open-path"), "another can be tried");
     }
     // The next one works.
     window.type_into("@welcome-path", window.folder.to_str().unwrap());
@@ -92,7 +92,7 @@ fn a_half_written_file_is_named_and_the_rest_shown() {
     window.wait_for_picks(50, 5.0);
     window.close();
 
-    // A synchroniser brings all but the end of the log.
+    // A synchroniser carries all but the end of the log.
     let log = files(&here).into_iter().find(|file| file.starts_with(here.join("warps"))).expect("the warp has a log");
     for file in files(&here) {
         let to = there.join(file.strip_prefix(&here).unwrap());

@@ -1,10 +1,10 @@
-//! What this device is called: proposed at the first start, hers to change.
+//! The name of this device: proposed at the first start, and changed.
 
 use fellmark_tests::window::{Device, GREY_RUNNER, TestWindow, WindowOptions};
 use serde_json::json;
 
 #[test]
-fn she_names_the_device_before_it_writes_anything() {
+fn the_device_is_named_before_it_writes_anything() {
     let window = TestWindow::on(Device::new(), &WindowOptions::phone());
     let proposed = window.value("@welcome-device");
     assert!(!proposed.is_empty() && proposed != "vm", "{proposed:?}");

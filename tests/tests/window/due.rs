@@ -1,4 +1,4 @@
-//! What is due is said at its moment, at the loom: half of the yarn gone, balance and closing border, a warp mark.
+//! What is due is shown when it is due, while weaving: half of the yarn gone, balance and closing border, a warp mark.
 
 use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
@@ -24,7 +24,7 @@ fn half_of_the_yarn_gone() {
     let window = TestWindow::with_folder(&WindowOptions::phone());
     window.begin_warp(&with(&[("weft_length", "60 m")]));
     window.log_sitting(&[("picks", "80")]);
-    window.wait("the answers are back", 5.0, |window| window.shows("@sit-down"));
+    window.wait("the answers are back", 5.0, |window| window.shows("@start-weaving"));
     window.start_weaving();
     picks(&window, 0, 1);
     assert!(!window.shows("@tap-half"), "81 picks");
@@ -32,7 +32,7 @@ fn half_of_the_yarn_gone() {
     window.wait_text("@tap-half", "About half of Grey two-ply is gone: mirror here, if both ends are to match.", 5.0);
     assert_eq!(window.axe(), "", "half gone");
     window.screenshot("at-loom-half-phone");
-    window.click("@tap-half-seen");
+    window.click("@tap-half-close");
     window.wait_gone("@tap-half");
     picks(&window, 2, 6);
     assert!(!window.shows("@tap-half"), "read is read");
@@ -81,7 +81,7 @@ fn a_warp_mark_reaches_the_fell_when_the_cloth_is_wound_on() {
     window.type_into("@reading-warp_mark", "23 cm");
     window.click("@reading-save");
     // 23 cm of warp for 20 of cloth, where 110 to 100 were planned.
-    window.wait_text("@told", "100 of cloth take 115 of warp", 5.0);
+    window.wait_text("@message", "100 of cloth take 115 of warp", 5.0);
     window.wait_for_weaving();
     assert_eq!(written_fields(&window.folder, "reading")[0]["picks_into"], json!(62));
 }

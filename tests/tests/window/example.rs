@@ -11,7 +11,7 @@ fn the_example_comes_and_goes_with_one_tap() {
     for answer in ["where", "warp", "weft", "when"] {
         assert!(!window.text(&format!("@answer-{answer}-headline")).is_empty());
     }
-    assert!(window.shows("@example"), "it is said that these figures are invented");
+    assert!(window.shows("@example"), "a notice says that these figures are invented");
 
     window.click("@nav-folder");
     let folder = PathBuf::from(window.text("@folder-path"));

@@ -1,4 +1,4 @@
-//! Taking out and bringing in, as files.
+//! Exporting and importing files.
 
 use fellmark_tests::window::{TestWindow, WindowOptions};
 use serde_json::json;
@@ -19,7 +19,7 @@ fn a_table_is_seen_before_it_comes_in_and_goes_with_one_undo() {
     window.screenshot("import-laptop");
     let wrong = window.overflow() + &window.axe();
     assert!(wrong.is_empty(), "{wrong}");
-    window.click("@bring-in");
+    window.click("@import-confirm");
     window.wait_text("@notice", "2 sittings were brought in", 5.0);
     window.wait_text("@undo", "2 sittings were brought in", 5.0);
     window.click("@undo");
@@ -53,12 +53,12 @@ fn read_on(options: &WindowOptions, large: bool) {
                  return new Set([...range.getClientRects()].map(box => Math.round(box.top))).size;
              })",
     );
-    let told = lines.as_array().unwrap();
+    let line_counts = lines.as_array().unwrap();
     // A cell that holds nothing is not seen, and still counts, so that those after it keep their headings.
     let cells = "return [...document.querySelectorAll('[data-part=import-rows] [role=row]')]
                      .map(row => [...row.children].filter(cell => getComputedStyle(cell).display !== 'none').length)";
     assert_eq!(window.run(cells), json!([6, 6, 6]));
-    assert!(told.len() == 2 && told.iter().all(|n| n.as_u64().unwrap() <= 2), "{lines}");
+    assert!(line_counts.len() == 2 && line_counts.iter().all(|n| n.as_u64().unwrap() <= 2), "{lines}");
     window.scroll_to("@import-column");
     window.screenshot(&format!("import-columns-{}{size}", options.name()));
     let own = "const one = getComputedStyle(document.querySelector('[data-part=import-column]'));
@@ -73,7 +73,7 @@ fn read_on(options: &WindowOptions, large: bool) {
                     });
                     return one.width > 0 && one.right > other.left && one.bottom > other.top + 1;
                 }).length";
-    assert_eq!(window.run(over), json!(0), "what it is lies over what was read");
+    assert_eq!(window.run(over), json!(0), "the name of a column covers what was read");
     assert_eq!(window.overflow(), "");
     if !large {
         assert_eq!(window.axe(), "");

@@ -7,15 +7,15 @@ use crate::folder::{files, written_fields};
 
 #[test]
 fn on_a_laptop() {
-    begins_weaves_and_mends_her_log(&WindowOptions::laptop());
+    begin_weave_and_correct(&WindowOptions::laptop());
 }
 
 #[test]
 fn on_a_phone() {
-    begins_weaves_and_mends_her_log(&WindowOptions::phone());
+    begin_weave_and_correct(&WindowOptions::phone());
 }
 
-fn begins_weaves_and_mends_her_log(options: &WindowOptions) {
+fn begin_weave_and_correct(options: &WindowOptions) {
     let window = TestWindow::first_start(options);
 
     // A folder, then a warp with the figures known at the start.
@@ -46,8 +46,8 @@ fn begins_weaves_and_mends_her_log(options: &WindowOptions) {
     window.wait_for_count(7);
     window.screenshot(&format!("story-tap-{}", options.name()));
 
-    // Getting up: minutes, measured length, a photo.
-    window.click("@tap-get-up");
+    // Finishing the sitting: minutes, measured length, a photo.
+    window.click("@tap-finish");
     window.wait("the picks are known", 5.0, |window| window.shows("@sitting-picks"));
     assert_eq!(window.value("@sitting-picks"), "7");
     window.type_into("@sitting-minutes", "35");
@@ -55,7 +55,7 @@ fn begins_weaves_and_mends_her_log(options: &WindowOptions) {
     window.wait_text("@sitting-measured-understood", "2.5 cm", 3.0);
     window.choose_file("@sitting-photos", &photo(window.device.home()));
     window.wait("the photo is chosen", 5.0, |window| window.shows("@sitting-chosen img"));
-    window.screenshot(&format!("story-get-up-{}", options.name()));
+    window.screenshot(&format!("story-finish-{}", options.name()));
     window.click("@sitting-save");
 
     // The three answers, and the sitting with its photo.
@@ -107,7 +107,7 @@ fn begins_weaves_and_mends_her_log(options: &WindowOptions) {
     assert_eq!(after.len(), before + 1);
     assert_eq!(written(&after[before]), json!({ "picks": 130 }), "only what was changed is written");
 
-    // Removed, and brought back by undo.
+    // Removed, and restored by undo.
     if !window.shows("details[open] [data-act=remove-sitting]") {
         window.click_text("@sitting-summary", "130 picks");
     }

@@ -1,4 +1,4 @@
-//! What lies in a journal's folder, read as any program could read it.
+//! The content of a journal's folder, read as any program could read it.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -28,7 +28,7 @@ pub fn entries(folder: &Path) -> Vec<Value> {
         .collect()
 }
 
-/// What the entries of this kind say, in order: their `set` members.
+/// The fields that entries of this kind set, in order.
 pub fn written_fields(folder: &Path, kind: &str) -> Vec<Value> {
     entries(folder).into_iter().filter(|entry| entry["kind"] == kind).map(|entry| entry["set"].clone()).collect()
 }

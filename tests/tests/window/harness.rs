@@ -1,4 +1,4 @@
-//! The instruments themselves: what finds no fault must be able to find one.
+//! The checks themselves: what finds no fault must be able to find one.
 
 use fellmark_tests::window::{TestWindow, WindowOptions};
 
@@ -21,11 +21,11 @@ fn barriers_and_overflow_are_found() {
 }
 
 #[test]
-fn the_system_s_wishes_reach_the_page() {
-    let told = "return [navigator.language, matchMedia('(prefers-color-scheme: dark)').matches,
+fn settings_of_the_system_reach_the_page() {
+    let script = "return [navigator.language, matchMedia('(prefers-color-scheme: dark)').matches,
                         matchMedia('(prefers-reduced-motion: reduce)').matches, innerWidth].join(' ')";
     let window = TestWindow::first_start(&WindowOptions::narrowest().dark().reduced_motion().language("de_DE"));
-    assert_eq!(window.run(told), "de-DE true true 320");
+    assert_eq!(window.run(script), "de-DE true true 320");
     let window = window.reopen(&WindowOptions::laptop());
-    assert_eq!(window.run(told), "en-GB false false 1280");
+    assert_eq!(window.run(script), "en-GB false false 1280");
 }

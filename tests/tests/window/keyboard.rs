@@ -21,9 +21,9 @@ fn begins_taps_and_gets_up() {
         window.type_keys(text);
     }
     window.press(Key::Enter);
-    window.wait("the warp is on the loom", 5.0, |window| window.shows("@sit-down"));
+    window.wait("the warp is on the loom", 5.0, |window| window.shows("@start-weaving"));
 
-    window.tab_to("@sit-down");
+    window.tab_to("@start-weaving");
     window.press(Key::Enter);
     window.wait("the surface is there", 5.0, |window| window.shows("@tap"));
     window.press(Key::Space);
@@ -35,7 +35,7 @@ fn begins_taps_and_gets_up() {
     window.press(Key::Backspace);
     window.wait_for_count(3);
 
-    window.tab_to("@tap-get-up");
+    window.tab_to("@tap-finish");
     window.press(Key::Enter);
     window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
     window.tab_to("@sitting-note");

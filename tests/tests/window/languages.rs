@@ -9,8 +9,8 @@ use serde_json::json;
 const SCREENS: [&str; 18] = [
     "loom",
     "tap",
-    "get-up",
-    "more",
+    "finish-sitting",
+    "weaving-settings",
     "measure",
     "measure/advance",
     "log",

@@ -1,4 +1,4 @@
-//! Text of twice the size on a phone: nothing reaches past the edge, and what came of a measure does not stand over the rest.
+//! Text of twice the size on a phone: nothing reaches past the edge, and the result of a measurement does not cover the rest.
 
 use fellmark_tests::window::{Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
@@ -29,16 +29,16 @@ fn nothing_is_cut_off_at_the_edge() {
         }
     };
     at("loom");
-    window.click("@sit-down");
+    window.click("@start-weaving");
     window.wait("the surface is there", 5.0, |window| window.shows("@tap"));
     window.press(Key::Space);
     window.wait_for_count(1);
     at("tap");
-    window.click("@tap-get-up");
+    window.click("@tap-finish");
     window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
-    at("get-up");
+    at("finish-sitting");
     window.click("@sitting-save");
-    window.wait("she is back", 5.0, |window| window.shows("@log"));
+    window.wait("the warp is shown again", 5.0, |window| window.shows("@log"));
     window.click("@log");
     at("log");
     for screen in ["plan", "pace", "folder", "off"] {
@@ -54,15 +54,15 @@ fn nothing_is_cut_off_at_the_edge() {
 }
 
 #[test]
-fn what_came_of_a_measure_scrolls_away_on_a_phone() {
+fn the_result_of_a_measurement_scrolls_away_on_a_phone() {
     let window = TestWindow::with_warp(&WindowOptions::phone());
     window.log_sitting(&[("picks", "60"), ("measured", "20 cm")]);
-    window.wait("something came of it", 5.0, |window| window.shows("@told-close"));
-    let bottom = "return document.querySelector('[data-part=told]').getBoundingClientRect().bottom";
-    assert!(window.run(bottom).as_f64().unwrap() > 0.0, "it is in sight when she comes back");
+    window.wait("its result is shown", 5.0, |window| window.shows("@message-close"));
+    let bottom = "return document.querySelector('[data-part=message]').getBoundingClientRect().bottom";
+    assert!(window.run(bottom).as_f64().unwrap() > 0.0, "it is in sight at first");
     window.scroll_to("@change");
-    assert!(window.run(bottom).as_f64().unwrap() <= 0.0, "it does not lie over what she scrolled to");
-    // What is said of a press stays in sight wherever she is.
+    assert!(window.run(bottom).as_f64().unwrap() <= 0.0, "it does not cover what was scrolled to");
+    // The notice of a press stays in sight wherever the page is scrolled to.
     window.click("[data-state=resting]");
     window.wait_text("@notice", "Warp set aside.", 5.0);
     let top = window.run("return document.querySelector('[data-part=notice]').getBoundingClientRect().top");

@@ -51,7 +51,7 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
     watch(true);
     window.choose_file("@import-file", &table);
     window.wait_text("@notice", "Stopped. Nothing was brought in.", 20.0);
-    assert!(!window.shows("@bring-in"), "{}", window.page());
+    assert!(!window.shows("@import-confirm"), "{}", window.page());
 
     watch(false);
     window.choose("@import-list", "sittings");
@@ -64,16 +64,16 @@ fn a_long_table_shows_how_far_it_is_and_can_be_stopped() {
 
     // Stopped while it comes in: nothing of it was written.
     watch(true);
-    window.click("@bring-in");
+    window.click("@import-confirm");
     window.wait_text("@notice", "Stopped. Nothing was brought in.", 20.0);
     assert!(written_fields(&window.folder, "sitting").is_empty(), "nothing is half there");
-    assert!(window.shows("@bring-in"), "it can be brought in after all");
+    assert!(window.shows("@import-confirm"), "it can be brought in after all");
     window.screenshot("import-long-laptop");
 
     // Then all of it, as one action.
     watch(false);
     let start = std::time::Instant::now();
-    window.click("@bring-in");
+    window.click("@import-confirm");
     window.wait_text("@notice", "10000 sittings were brought in", 30.0);
     println!("bringing in {ROWS} rows took {:.1} s", start.elapsed().as_secs_f64());
     let seen = counts();

@@ -15,7 +15,7 @@ fn a_folder_without_markers_is_marked_again_when_that_is_confirmed() {
     window.wait_text("@folder-line", "the markers by which devices know it", 10.0);
     window.click("@mark-ask");
     window.wait_text("@mark-question", "Is this the right folder?", 5.0);
-    assert!(window.has_focus("@mark-cancel"), "the safe answer has the keys");
+    assert!(window.has_focus("@mark-cancel"), "the safe answer has the focus");
     assert!(window.text("@mark-question").contains(&window.folder.display().to_string()));
     assert_eq!(window.overflow() + &window.axe(), "");
     window.screenshot("folder-mark-again-phone");

@@ -1,4 +1,4 @@
-//! Cutting off: what is true now, the finishing as dated ticks, and what it taught.
+//! Cutting off: what is true now, the finishing as dated ticks, and what is learned from it.
 
 use fellmark_tests::window::{TestWindow, Window, WindowOptions};
 
@@ -14,12 +14,12 @@ fn woven(window: &Window) {
 }
 
 #[test]
-fn a_warp_is_cut_off_finished_and_teaches_the_next() {
+fn a_warp_is_cut_off_and_finished_and_the_next_learns_from_it() {
     let window = TestWindow::with_warp(&WindowOptions::laptop());
     woven(&window);
 
     window.click("@cut-off");
-    // What cannot be true is said beside its field, and nothing typed is lost.
+    // What cannot be true is shown beside its field, and nothing typed is lost.
     for (field, text) in [("off_loom", "9 m"), ("front", "18 cm"), ("thrums", "32 cm")] {
         window.type_into(&format!("@off-{field}"), text);
     }

@@ -6,12 +6,12 @@ use serde_json::json;
 use crate::folder::{files, written_fields};
 
 /// Photos made in the page, dropped on or pasted into what the selector finds.
-fn bring(window: &Window, how: &str, selector: &str, count: usize) {
-    bring_sized(window, how, selector, count, (1600, 1200), 0);
+fn add(window: &Window, how: &str, selector: &str, count: usize) {
+    add_sized(window, how, selector, count, (1600, 1200), 0);
 }
 
 /// The same of a size, each unlike those of another beginning.
-fn bring_sized(window: &Window, how: &str, selector: &str, count: usize, (width, height): (u32, u32), from: usize) {
+fn add_sized(window: &Window, how: &str, selector: &str, count: usize, (width, height): (u32, u32), from: usize) {
     let script = format!(
         "const done = arguments[arguments.length - 1];
          (async () => {{
@@ -45,16 +45,16 @@ fn kept(window: &Window) -> u64 {
 }
 
 #[test]
-fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
+fn photos_come_by_file_by_drop_and_by_paste_and_are_shown_over_time() {
     let window = TestWindow::with_warp(&WindowOptions::phone());
     for (day, picks, length) in [("2026-11-20", "60", "19 cm"), ("2026-11-21", "62", "40 cm")] {
         window.log_sitting(&[("on", day), ("picks", picks), ("measured", length)]);
         window.wait_text("@sitting-summary", &format!("{picks} picks"), 5.0);
     }
     // On the earlier sitting, in the form of a new one, and on the latest.
-    bring(&window, "drop", "[data-part=sitting]:last-child summary", 1);
+    add(&window, "drop", "[data-part=sitting]:last-child summary", 1);
     window.wait("one is kept", 15.0, |window| kept(window) == 1);
-    bring(&window, "paste", "body", 1);
+    add(&window, "paste", "body", 1);
     window.wait("two are kept", 15.0, |window| kept(window) == 2);
     window.click("@sitting-summary");
     window.choose_file("details[open] @sitting-photos", &photo(window.device.home()));
@@ -62,24 +62,24 @@ fn photos_come_by_file_by_drop_and_by_paste_and_make_a_strip() {
     // The earliest comes first, each with its day and the cloth by then.
     let words = window.text("@photo-timeline");
     assert!(words.find("19 cm").unwrap() < words.find("40 cm").unwrap(), "{words}");
-    assert_eq!(window.overflow(), "", "the strip scrolls within itself");
-    assert_eq!(window.axe(), "", "the strip");
+    assert_eq!(window.overflow(), "", "the photos over time scroll within their list");
+    assert_eq!(window.axe(), "", "the photos over time");
     window.run("document.querySelector('.photo-timeline').scrollIntoView()");
-    window.screenshot("photos-strip-phone");
+    window.screenshot("photos-over-time-phone");
     assert_eq!(written_fields(&window.folder, "photo").len(), 3);
 }
 
 #[test]
-fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
+fn thirty_are_kept_with_progress_and_are_shown_as_bands_and_over_time() {
     const MANY: usize = 30;
     let window = TestWindow::with_warp(&WindowOptions::phone());
-    // Two sittings before, each with a photo of its own: the strip goes over time.
+    // Two sittings before, each with a photo of its own: they are shown over time.
     for (day, picks, length) in [("2026-11-18", "60", "20 cm"), ("2026-11-20", "60", "40 cm")] {
         window.click("@log");
         window.type_into("@sitting-on", day);
         window.type_into("@sitting-picks", picks);
         window.type_into("@sitting-measured", length);
-        bring(&window, "drop", "[data-part=sitting-drop]", 1);
+        add(&window, "drop", "[data-part=sitting-drop]", 1);
         window.click("@sitting-save");
         window.wait_text("@sitting-summary", &format!("{length} from the start"), 5.0);
     }
@@ -89,7 +89,7 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     window.type_into("@sitting-measured", "60 cm");
     // Several drops, as from several folders; each picture is one of its own.
     for batch in 0..5 {
-        bring_sized(&window, "drop", "[data-part=sitting-drop]", MANY / 5, (640, 480), 100 + 10 * batch);
+        add_sized(&window, "drop", "[data-part=sitting-drop]", MANY / 5, (640, 480), 100 + 10 * batch);
     }
     window.wait("all are chosen", 10.0, |window| {
         window.run("return document.querySelectorAll('[data-part=sitting-chosen] li').length") == json!(MANY)
@@ -113,7 +113,7 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     );
     window.click("[data-act=photos-again]");
     window.wait("all are kept", 60.0, |_| written_fields(&window.folder, "photo").len() == MANY + 2);
-    window.wait("the strip has them all", 15.0, |window| kept(window) == MANY as u64 + 2);
+    window.wait("all are shown over time", 15.0, |window| kept(window) == MANY as u64 + 2);
     assert!(!window.shows("#photo-progress progress"), "the progress is gone when all are kept");
     let hashes: std::collections::BTreeSet<String> = written_fields(&window.folder, "photo")
         .iter()
@@ -127,10 +127,10 @@ fn thirty_are_kept_with_progress_and_come_as_bands_and_as_a_strip() {
     });
     let broken = window.run_async(
         "const done = arguments[arguments.length - 1];
-         Promise.all([...document.querySelectorAll('.warp-svg image')].map(band => new Promise(told => {
+         Promise.all([...document.querySelectorAll('.warp-svg image')].map(band => new Promise(resolve => {
            const image = new Image();
-           image.onload = () => told(image.naturalWidth > 0 ? null : band.getAttribute('href'));
-           image.onerror = () => told(band.getAttribute('href'));
+           image.onload = () => resolve(image.naturalWidth > 0 ? null : band.getAttribute('href'));
+           image.onerror = () => resolve(band.getAttribute('href'));
            image.src = band.getAttribute('href');
          }))).then(all => done(all.filter(one => one)))",
     );
@@ -149,7 +149,7 @@ fn many_are_kept_with_progress_and_can_be_stopped() {
     let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.click("@log");
     window.type_into("@sitting-picks", "60");
-    bring(&window, "drop", "[data-part=sitting-drop]", 6);
+    add(&window, "drop", "[data-part=sitting-drop]", 6);
     window.wait("six are chosen", 10.0, |window| {
         window.run("return document.querySelectorAll('[data-part=sitting-chosen] li').length") == json!(6)
     });
@@ -169,7 +169,7 @@ fn taps_do_not_wait_for_a_picture() {
     let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.log_sitting(&[("picks", "60"), ("measured", "19 cm")]);
     window.wait_text("@sitting-summary", "60 picks", 5.0);
-    bring_sized(&window, "drop", "[data-part=sitting]:last-child summary", 1, (640, 480), 0);
+    add_sized(&window, "drop", "[data-part=sitting]:last-child summary", 1, (640, 480), 0);
     window.wait("it is kept", 15.0, |window| kept(window) == 1);
     let stored: Vec<_> = files(&window.folder)
         .into_iter()

@@ -23,8 +23,8 @@ fn woven_to(window: &Window, picks: &str, measured: &str) {
     window.wait("the answers are back", 5.0, |window| window.shows("@answer-where-headline"));
 }
 
-/// On a phone what is not read first lies behind a disclosure.
-fn where_she_is(window: &Window, words: &str) {
+/// On a phone what is not read first is behind a disclosure.
+fn wait_for_place(window: &Window, words: &str) {
     let open = "document.querySelectorAll('[data-part=\"answer-where\"] details').forEach(one => { one.open = true; })";
     window.wait(words, 5.0, |window| {
         window.run(open);
@@ -34,7 +34,7 @@ fn where_she_is(window: &Window, words: &str) {
 
 fn pieces(options: &WindowOptions) {
     let window = TestWindow::with_folder(options);
-    // What was understood is said while she types.
+    // What was understood is shown while it is typed.
     window.type_into("@warp-wanted", "180, 15, 15 cm");
     window.wait_text("@warp-wanted-understood", "180 cm, then 2 pieces of 15 cm", 5.0);
     window.type_into("@warp-wanted", "180, as long as it gets");
@@ -50,7 +50,7 @@ fn pieces(options: &WindowOptions) {
     window.wait("each piece is drawn", 5.0, |window| bands(window, "to_weave") == 3);
 
     woven_to(&window, "760", "190 cm");
-    where_she_is(&window, "Piece 2 of 3: 10 cm of 15 cm.");
+    wait_for_place(&window, "Piece 2 of 3: 10 cm of 15 cm.");
     window.scroll_to("@warp-picture");
     window.screenshot(&format!("pieces-{}", options.name()));
     assert_eq!(window.overflow(), "");
@@ -66,13 +66,13 @@ fn pieces(options: &WindowOptions) {
     window.type_into("@warp-pieces", "");
     window.type_into("@warp-wanted", "180 cm, 4 x 15 cm");
     window.click("@warp-save");
-    where_she_is(&window, "Piece 2 of 5");
+    wait_for_place(&window, "Piece 2 of 5");
     // The warp wound is 32 cm short of five pieces: what it reaches is drawn, and the rest as missing.
     window.wait("each piece is drawn as far as the warp goes", 5.0, |window| {
         bands(window, "to_weave") == 3 && bands(window, "missing") == 1
     });
     window.click("@undo");
-    where_she_is(&window, "Piece 2 of 3");
+    wait_for_place(&window, "Piece 2 of 3");
 }
 
 #[test]

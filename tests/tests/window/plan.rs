@@ -1,19 +1,20 @@
-//! Planning both ways: reckoned while she types, and one action to the loom.
+//! Planning both ways: calculated while it is typed, and one action to the loom.
 
 use fellmark_tests::window::{Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
 
 use crate::folder::written_fields;
 
-/// Types into a field of the plan and waits until what it takes has been reckoned anew.
+/// Types into a field of the plan and waits until the plan has been calculated again.
 pub fn fill(window: &Window, field: &str, text: &str) {
-    let turn = reckoned(window);
+    let turn = calculations(window);
     window.type_into(&format!("@plan-{field}"), text);
-    window.wait(&format!("{field} is reckoned"), 5.0, |window| reckoned(window) > turn);
+    window.wait(&format!("{field} is calculated"), 5.0, |window| calculations(window) > turn);
 }
 
-pub fn reckoned(window: &Window) -> i64 {
-    let script = "return Number(document.querySelector('.plan-stands')?.dataset.reckoned ?? 0)";
+/// How many results were shown so far.
+pub fn calculations(window: &Window) -> i64 {
+    let script = "return Number(document.querySelector('.plan-answer')?.dataset.calculations ?? 0)";
     window.run(script).as_i64().unwrap()
 }
 
@@ -40,13 +41,13 @@ pub fn choose_wish(window: &Window) {
 }
 
 #[test]
-fn a_wish_is_reckoned_while_it_is_typed() {
+fn a_wish_is_calculated_while_it_is_typed() {
     let window = plan_from_wish(&WindowOptions::laptop());
     window.wait_text("@plan-headline", "Still to say", 5.0);
 
     fill(&window, "length", "180 cm");
     window.wait_text("@plan-headline", "Wind", 5.0);
-    // 180 / 0.9 x 1.1 = 220 cm and 51 cm of waste where none is given: common practice, and said to be.
+    // 180 / 0.9 x 1.1 = 220 cm and 51 cm of waste where none is given: common practice, and labelled so.
     wait_value(&window, "warp", "275 cm");
     assert!(
         window.text("@plan-offers-waste").contains("Empty counts as 51 cm"),
@@ -63,7 +64,7 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     window.click("@plan-warp-why summary");
     window.wait_text("@plan-warp-why", "rounded up to the next 5 cm", 5.0);
 
-    // What cannot be read is told beside its field, blocks nothing and is not lost.
+    // What cannot be read is explained beside its field, blocks nothing and is not lost.
     fill(&window, "sett", "as it comes");
     assert!(window.text("@plan-sett-trouble").contains("40/10"));
     assert!(window.shows("@plan-sett[aria-invalid=true]"));
@@ -81,9 +82,9 @@ fn a_wish_is_reckoned_while_it_is_typed() {
     // An offer is taken with one press.
     fill(&window, "sett", "40/10");
     window.click("@plan-more-changes summary");
-    let turn = reckoned(&window);
+    let turn = calculations(&window);
     window.click("@plan-offers-shrinkage_percent [data-act=take]");
-    window.wait("the offer is taken", 5.0, |window| reckoned(window) > turn);
+    window.wait("the offer is taken", 5.0, |window| calculations(window) > turn);
     assert_eq!(window.value("@plan-shrinkage_percent"), "10");
     wait_value(&window, "warp", "280 cm");
     assert_eq!(window.axe(), "", "a plan with all its figures");
@@ -156,7 +157,7 @@ fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
     assert_eq!(window.value("@plan-sett"), "40", "what both ways ask is typed once");
     fill(&window, "warp_have", "300 m");
     fill(&window, "weft_mass", "100 g");
-    assert!(window.text("@plan-weft_count-trouble").contains("number"), "a weight alone tells no length");
+    assert!(window.text("@plan-weft_count-trouble").contains("number"), "a weight alone gives no length");
     fill(&window, "weft_count", "300 m/100 g");
     window.wait("the curve is drawn", 5.0, |window| window.shows("@plan-curve .curve-line"));
 
@@ -168,24 +169,24 @@ fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
     let words = at(&window);
     assert!(words.starts_with("25 cm wide: ") && words.contains("ends first"), "{words}");
     window.tab_to("@plan-knob");
-    let turn = reckoned(&window);
+    let turn = calculations(&window);
     window.press(Key::Right);
     window.press(Key::Right);
-    // The first press may be reckoned before the second one is.
+    // The first press may be calculated before the second one is.
     window.wait("the width moved", 5.0, |window| {
-        window.value("@plan-width") == "26 cm" && reckoned(window) > turn && at(window).starts_with("26 cm wide: ")
+        window.value("@plan-width") == "26 cm" && calculations(window) > turn && at(window).starts_with("26 cm wide: ")
     });
     let wider = at(&window);
     assert!(wider.starts_with("26 cm wide: "), "{wider}");
     assert!(long(&wider) < long(&words), "wider is shorter: {words} {wider}");
-    assert!(window.has_focus("@plan-knob"), "the keys stay where they were");
+    assert!(window.has_focus("@plan-knob"), "the focus stays where it was");
     window.press(Key::PageDown);
     window.wait("the width moved back", 5.0, |window| window.value("@plan-width") == "23.5 cm");
     window.wait_text("@plan-figure-limit", "ends first", 5.0);
     window.wait_text("@plan-figure-left_over", "yarn", 5.0);
 
     // Dragged: a press at the wide end of the picture.
-    window.click("@plan-stage .curve-svg");
+    window.click("@plan-curve-area .curve-svg");
     window.wait("the point went there", 5.0, |window| window.value("@plan-width") != "23.5 cm");
     assert_eq!(window.axe(), "", "the curve");
     assert!(window.text("@plan-offers-loom_width").contains("Empty counts as 60 cm"));
@@ -194,7 +195,7 @@ fn the_yarn_makes_a_piece_and_the_point_moves_by_keys() {
     window
         .wait("the size goes with it", 5.0, |window| value(window, "size").starts_with(width.trim_end_matches(" cm")));
     window.click("@plan-begin");
-    window.wait("the warp is on the loom", 5.0, |window| window.shows("@sit-down"));
+    window.wait("the warp is on the loom", 5.0, |window| window.shows("@start-weaving"));
     assert!(written_fields(&window.folder, "warp")[0]["wound_mm"].as_f64().is_some());
 }
 
@@ -204,13 +205,13 @@ fn long(words: &str) -> f64 {
     rest.split_once(' ').unwrap().0.parse().unwrap()
 }
 
-/// Counts what she does: each press, and each field she fills.
-struct Counted<'a> {
+/// Counts actions: each press, and each field that is filled.
+struct CountedActions<'a> {
     window: &'a Window,
     actions: u32,
 }
 
-impl Counted<'_> {
+impl CountedActions<'_> {
     fn click(&mut self, what: &str) {
         self.window.click(what);
         self.actions += 1;
@@ -226,28 +227,28 @@ fn from_an_empty_folder_to_the_loom_in_ten_actions() {
     for planned in [true, false] {
         let window = TestWindow::first_start(&WindowOptions::laptop());
         let start = std::time::Instant::now();
-        let mut she = Counted { window: &window, actions: 0 };
-        she.click("@typed-path summary");
-        she.fill("@welcome-path", window.folder.to_str().unwrap());
-        she.click("@open-path");
+        let mut counted = CountedActions { window: &window, actions: 0 };
+        counted.click("@typed-path summary");
+        counted.fill("@welcome-path", window.folder.to_str().unwrap());
+        counted.click("@open-path");
         window.wait("a way is open", 5.0, |window| window.shows("@way-wish"));
         if planned {
-            she.click("@way-wish");
-            she.fill("@plan-length", "180 cm");
-            she.fill("@plan-width", "25 cm");
-            she.fill("@plan-sett", "40/10");
+            counted.click("@way-wish");
+            counted.fill("@plan-length", "180 cm");
+            counted.fill("@plan-width", "25 cm");
+            counted.fill("@plan-sett", "40/10");
             window.wait_text("@plan-headline", "Wind 275 cm of warp, 123 ends", 5.0);
-            she.click("@plan-begin");
+            counted.click("@plan-begin");
         } else {
-            she.fill("@warp-name", "Scarf");
-            she.fill("@warp-wound", "275 cm");
-            she.fill("@warp-wanted", "180 cm");
-            she.fill("@warp-picks", "40");
-            she.click("@warp-save");
+            counted.fill("@warp-name", "Scarf");
+            counted.fill("@warp-wound", "275 cm");
+            counted.fill("@warp-wanted", "180 cm");
+            counted.fill("@warp-picks", "40");
+            counted.click("@warp-save");
         }
-        window.wait("the warp is on the loom", 5.0, |window| window.shows("@sit-down"));
-        println!("planned {planned}: {} actions in {:.1} s", she.actions, start.elapsed().as_secs_f64());
-        assert!(she.actions <= 10, "{} actions", she.actions);
+        window.wait("the warp is on the loom", 5.0, |window| window.shows("@start-weaving"));
+        println!("planned {planned}: {} actions in {:.1} s", counted.actions, start.elapsed().as_secs_f64());
+        assert!(counted.actions <= 10, "{} actions", counted.actions);
         assert!(start.elapsed().as_secs() < 60);
     }
 }
@@ -301,7 +302,7 @@ fn seen(window: &Window, options: &WindowOptions, way: &str) {
     let name = format!("{way}-{}", options.name());
     window.run("scrollTo(0, 0)");
     window.screenshot(&format!("screen-plan-{name}"));
-    window.run("document.querySelector('.plan-stands').scrollIntoView()");
+    window.run("document.querySelector('.plan-answer').scrollIntoView()");
     window.screenshot(&format!("screen-plan-{name}-result"));
     window.run("document.querySelectorAll('details').forEach(one => { one.open = true; })");
     assert_eq!(window.overflow(), "", "{name}");

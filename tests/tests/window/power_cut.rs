@@ -11,14 +11,14 @@ fn a_running_sitting_comes_back_after_kill_9() {
     window.wait_for_count(12);
 
     let window = window.kill_and_reopen(&WindowOptions::phone());
-    window.click("@running @go-on");
+    window.click("@running @continue-weaving");
     window.wait_text("@tap-count", "12", 5.0);
     window.press(Key::Space);
     window.wait_for_count(13);
 
     // Finishing the sitting after a second cut writes what was tapped over all three runs.
     let window = window.kill_and_reopen(&WindowOptions::phone());
-    window.click("@running @get-up");
+    window.click("@running @finish-sitting");
     window.wait("the picks are known", 5.0, |window| window.shows("@sitting-picks"));
     assert_eq!(window.value("@sitting-picks"), "13");
     window.click("@sitting-save");

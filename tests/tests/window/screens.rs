@@ -78,11 +78,11 @@ fn walk(options: &WindowOptions, wrong: impl Fn(&Window) -> String) {
     window.press_space(3);
     window.wait_for_count(3);
     at("tap-half");
-    window.click("@tap-half-seen");
+    window.click("@tap-half-close");
     at("tap");
-    window.click("@tap-get-up");
+    window.click("@tap-finish");
     window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
-    at("get-up");
+    at("finish-sitting");
     assert!(found.is_empty(), "{found}");
 }
 
@@ -118,7 +118,7 @@ fn what_undo_takes_back_is_read_whole_on_a_phone() {
     window.start_weaving();
     window.press(Key::Space);
     window.wait_for_count(1);
-    window.click("@tap-more");
+    window.click("@tap-settings");
     window.click("[data-place=repeat-2]");
     window.click("@tap-answers");
     window.wait_text("@undo", "Undo: the place in the sequence was set", 5.0);
@@ -129,19 +129,19 @@ fn what_undo_takes_back_is_read_whole_on_a_phone() {
                    return [one.scrollWidth - one.clientWidth, box.height >= 24, one.contains(hit)];
                })";
     window.screenshot("undo-narrowest");
-    let told = window.run(cut);
-    assert_eq!(told[0], json!([0, true, true]), "undo is cut short, low, or covered");
-    assert_eq!(told[1][2], json!(true), "the folder's line is covered");
+    let checks = window.run(cut);
+    assert_eq!(checks[0], json!([0, true, true]), "undo is cut short, low, or covered");
+    assert_eq!(checks[1][2], json!(true), "the folder's line is covered");
     assert_eq!(window.overflow(), "");
 }
 
 #[test]
-fn what_was_said_goes_with_the_screen_where_it_was_said() {
+fn a_notice_goes_with_the_screen_where_it_was_shown() {
     let window = TestWindow::with_warp(&WindowOptions::laptop());
     // It led to another screen, and is read there.
     window.wait_text("@notice", "Warp started.", 5.0);
     window.click("@nav-folder");
-    let gone = window.wait("it is not said on the next", 5.0, |window| {
+    let gone = window.wait("it is not shown on the next", 5.0, |window| {
         window.run("return document.documentElement.dataset.screen") == json!("folder")
             && window.text("@notice").is_empty()
     });

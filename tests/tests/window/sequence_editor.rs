@@ -22,10 +22,10 @@ fn a_sequence_is_drawn_while_it_is_written() {
     window.wait("the cloth is drawn", 5.0, |window| rows(window) == 4 + 2 * 4 + 3 + 4);
     window.wait_text("@sequence-counts", "4 picks of opening border, 4 picks to a repeat", 5.0);
     assert!(!window.shows("@warp-repeat-trouble"));
-    assert!(!window.shows("@sequence-told .trouble"));
+    assert!(!window.shows("@sequence-messages .trouble"));
     // Three ends down between two that are picked up: the float is seven ends long, and pointed out.
     window.type_into("@warp-stick_down_ends", "3");
-    window.wait_text("@sequence-told", "the weft floats over 7 ends, 17.8 mm: long enough to catch", 5.0);
+    window.wait_text("@sequence-messages", "the weft floats over 7 ends, 17.8 mm: long enough to catch", 5.0);
     window.wait("it is outlined", 5.0, |window| window.shows(".cloth-long"));
     window.screenshot("sequence-long-phone");
     window.type_into("@warp-stick_down_ends", "1");
@@ -33,9 +33,9 @@ fn a_sequence_is_drawn_while_it_is_written() {
 
     // Two picks in one shed.
     window.type_into("@warp-opening", "up\ndown\nup + stick\nup");
-    window.wait_text("@sequence-told", "lies in the same shed as the pick before it", 5.0);
+    window.wait_text("@sequence-messages", "lies in the same shed as the pick before it", 5.0);
     window.type_into("@warp-opening", "up\ndown\nup + stick\ndown");
-    window.wait("the joins are well", 5.0, |window| !window.shows("@sequence-told .trouble"));
+    window.wait("the joins are well", 5.0, |window| !window.shows("@sequence-messages .trouble"));
 
     // The opening border, mirrored.
     window.click("@mirror");
@@ -45,7 +45,7 @@ fn a_sequence_is_drawn_while_it_is_written() {
     assert_eq!(window.axe(), "", "the editor");
     window.run("document.querySelector('[data-part=sequence-cloth]').scrollIntoView()");
     window.screenshot("sequence-phone");
-    // What a screen reader is told of the drawing.
+    // What a screen reader reads for the drawing.
     let name = window.run("return document.querySelector('[data-part=cloth]').getAttribute('aria-label')");
     let name = name.as_str().unwrap().replace('\u{a0}', " ");
     assert!(name.contains("the longest weft float crosses 3 ends, 7.6 mm"), "{name}");
@@ -58,8 +58,8 @@ fn cloth_is_drawn_at_its_own_sett_and_from_numbered_sheds() {
     let window = TestWindow::with_folder(&WindowOptions::phone().dark());
     window.click("@warp-more-sequence summary");
     window.click_text("@examples button", "Weft floats");
-    // Without a sett what is assumed is said; with one the same float has another length.
-    window.wait_text("@sequence-told", "Neither sett nor picks are written down", 5.0);
+    // Without a sett what is assumed is shown; with one the same float has another length.
+    window.wait_text("@sequence-messages", "Neither sett nor picks are written down", 5.0);
     let drawn = |window: &Window| {
         let name = window.run("return document.querySelector('[data-part=cloth]')?.getAttribute('aria-label') ?? ''");
         name.as_str().unwrap().replace('\u{a0}', " ")
@@ -71,9 +71,9 @@ fn cloth_is_drawn_at_its_own_sett_and_from_numbered_sheds() {
     window.type_into("@warp-sett", "30");
     window.wait_text("@warp-sett-understood", "30 ends per 10 cm", 5.0);
     window.wait("the floats follow", 5.0, |window| drawn(window).contains("crosses 3 ends, 10 mm"));
-    window.wait_text("@sequence-told", "Drawn with 30 ends to 10 cm", 5.0);
+    window.wait_text("@sequence-messages", "Drawn with 30 ends to 10 cm", 5.0);
     window.type_into("@warp-picks", "60");
-    window.wait_text("@sequence-told", "Drawn to scale with 30 ends and 60 picks to 10 cm", 5.0);
+    window.wait_text("@sequence-messages", "Drawn to scale with 30 ends and 60 picks to 10 cm", 5.0);
     // Picks twice as close as ends make a drawing half as high.
     let close = window.run(shape).as_f64().unwrap();
     assert!(close > 1.5 * even, "{even} {close}");
@@ -86,13 +86,13 @@ fn cloth_is_drawn_at_its_own_sett_and_from_numbered_sheds() {
         window.type_into(&format!("@warp-{section}"), " ");
     }
     window.type_into("@warp-repeat", "1 2 3 4");
-    window.wait_text("@sequence-told", "What each shed lifts is not written down yet", 5.0);
+    window.wait_text("@sequence-messages", "What each shed lifts is not written down yet", 5.0);
     assert!(!window.shows("@cloth"));
     window.click("@sequence-shafts summary");
     window.type_into("@warp-shed_lifts", "1: 1 2\n2: 2 x");
     window.wait_text("@warp-shed_lifts-trouble", "is no shaft", 5.0);
     window.type_into("@warp-shed_lifts", "1: 1 2\n2: 2 3\n3: 3 4\n4: 4 1");
-    window.wait_text("@sequence-told", "straight through on shafts 1 to 4", 5.0);
+    window.wait_text("@sequence-messages", "straight through on shafts 1 to 4", 5.0);
     window.wait("the twill is drawn", 5.0, |window| drawn(window).contains("longest weft float crosses 2 ends"));
     assert_eq!(window.overflow() + &window.axe(), "");
     window.run("document.querySelector('[data-part=sequence-cloth]').scrollIntoView({ block: 'center' })");

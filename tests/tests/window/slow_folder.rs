@@ -42,8 +42,8 @@ fn bytes(folder: &Path) -> BTreeMap<PathBuf, Vec<u8>> {
 /// How many files are read, as the line says; none while it does not say.
 fn files_read(window: &Window) -> usize {
     let words = window.run("return document.querySelector('[data-part=reading-words]')?.textContent ?? ''");
-    let told = words.as_str().unwrap().strip_prefix("Reading the folder: ");
-    let count = told.and_then(|rest| rest.strip_suffix(&format!(" of {WARPS} files")));
+    let rest = words.as_str().unwrap().strip_prefix("Reading the folder: ");
+    let count = rest.and_then(|rest| rest.strip_suffix(&format!(" of {WARPS} files")));
     count.map_or(0, |count| count.parse().unwrap())
 }
 
@@ -59,12 +59,12 @@ fn more_read_than(window: &Window, files: usize) -> usize {
     read
 }
 
-/// Writes down what a screen reader is told.
+/// Records what a screen reader announces.
 const LISTEN: &str = "
-    window.told = [];
-    const said = document.querySelector('[data-part=reading-said]');
-    new MutationObserver(() => { if (said.textContent) window.told.push(said.textContent); })
-        .observe(said, {childList: true, characterData: true, subtree: true});";
+    window.announced = [];
+    const status = document.querySelector('[data-part=reading-announcement]');
+    new MutationObserver(() => { if (status.textContent) window.announced.push(status.textContent); })
+        .observe(status, {childList: true, characterData: true, subtree: true});";
 
 #[test]
 fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
@@ -97,7 +97,7 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     window.screenshot(&format!("reading-large-{}", options.name()));
     window.run("document.documentElement.style.fontSize = ''");
 
-    // By the keys alone, and at once though the disk does not answer yet.
+    // By keyboard alone, and at once though the disk does not answer yet.
     window.tab_to("@reading-stop");
     window.press(Key::Enter);
     window.wait_text("@reading-words", "Stopping as soon as the disk answers", 5.0);
@@ -120,7 +120,7 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     window.wait_text("@warp-name", "Warp ", 10.0);
     assert!(!window.shows("@reading"));
 
-    // A new name for the device has the folder read again; stopped, no folder is open, and she is not told otherwise.
+    // A new name for the device has the folder read again; stopped, no folder is open, and the screen shows so.
     let Some(disk) = slowed(&folder) else { return };
     window.click("@nav-folder");
     window.type_into("@device-name", "Tablet");
@@ -137,7 +137,7 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
 }
 
 #[test]
-fn a_folder_that_cannot_be_opened_at_the_start_is_told_where_another_is_chosen() {
+fn a_folder_that_cannot_be_opened_at_the_start_is_explained_where_another_is_chosen() {
     let device = Device::named("Laptop");
     let folder = device.folder("other things");
     fs::write(folder.join("letter.txt"), "Dear all").unwrap();
@@ -224,9 +224,9 @@ fn another_folder_that_is_stopped_leaves_the_open_one_with_all_that_is_in_it() {
     assert_eq!(window.overflow() + &window.axe(), "");
     assert!(bytes(&mine) == mine_before && bytes(&other) == other_before, "a folder was changed");
 
-    // She goes on where she was, and what she does is written there.
+    // Weaving goes on in the open folder, and what is counted is written there.
     window.run("location.hash = '#/'");
-    window.click("@go-on");
+    window.click("@continue-weaving");
     window.wait_text("@tap-count", "3", 5.0);
     window.press(Key::Space);
     window.wait_for_count(4);
@@ -234,7 +234,7 @@ fn another_folder_that_is_stopped_leaves_the_open_one_with_all_that_is_in_it() {
     // The next start opens what was open, at once and whole.
     let window = window.reopen(&options);
     window.wait_text("@warp-name", "Grey runner", 5.0);
-    window.click("@go-on");
+    window.click("@continue-weaving");
     window.wait_text("@tap-count", "4", 5.0);
     assert!(bytes(&other) == other_before, "the other folder was changed");
 

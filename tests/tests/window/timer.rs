@@ -26,8 +26,8 @@ impl TimerWindow {
         self.window.wait_for_count(self.picks);
     }
 
-    fn get_up(&self) {
-        self.window.click("@tap-get-up");
+    fn finish(&self) {
+        self.window.click("@tap-finish");
         self.window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
     }
 
@@ -38,7 +38,7 @@ impl TimerWindow {
         self.pick_after(8);
         self.pick_after(8);
         self.window.wait_text("@tap-minutes", "16 minutes", 5.0);
-        self.get_up();
+        self.finish();
         assert_eq!(self.window.value("@sitting-minutes"), "16");
     }
 
@@ -63,10 +63,10 @@ fn it_starts_with_the_first_pick() {
     sitting.pick_after(3);
     sitting.window.wait_text("@tap-minutes", "3 minutes", 5.0);
     sitting.clock.forward(1);
-    sitting.get_up();
+    sitting.finish();
     assert_eq!(sitting.window.value("@sitting-minutes"), "4");
-    assert!(!sitting.window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
-    assert!(!sitting.window.shows("@get-up-clock"));
+    assert!(!sitting.window.shows("@finish-question"), "nothing is asked after an ordinary sitting");
+    assert!(!sitting.window.shows("@finish-clock"));
     assert_eq!(sitting.save()["minutes"].as_f64(), Some(4.0));
 }
 
@@ -75,28 +75,28 @@ fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
     let mut sitting = TimerWindow::weaving(WindowOptions::phone());
     sitting.pick_after(0);
     sitting.pick_after(10);
-    // She wove on without counting, or had forgotten it.
+    // Weaving went on without counting, or the timer was forgotten.
     sitting.clock.forward(50);
-    sitting.get_up();
+    sitting.finish();
     let window = &sitting.window;
-    window.wait_text("@get-up-question", "Nothing was tapped for 50 min", 5.0);
-    window.wait_text("@get-up-question", "10 min at the loom. Is that right?", 5.0);
+    window.wait_text("@finish-question", "Nothing was tapped for 50 min", 5.0);
+    window.wait_text("@finish-question", "10 min at the loom. Is that right?", 5.0);
     assert_eq!(window.value("@sitting-minutes"), "10");
-    window.wait_text("@get-up-clock", "use 60 minutes", 5.0);
+    window.wait_text("@finish-clock", "use 60 minutes", 5.0);
     assert_eq!(window.overflow(), "", "asked about the time");
     assert_eq!(window.axe(), "", "asked about the time");
-    window.screenshot("get-up-forgotten-phone");
-    window.click("@get-up-clock");
+    window.screenshot("finish-forgotten-phone");
+    window.click("@finish-clock");
     assert_eq!(window.value("@sitting-minutes"), "60");
-    // She goes on instead, and this time it is forgotten overnight: the clock is no likely figure then.
+    // Weaving goes on instead, and this time the timer is forgotten overnight: the clock is no likely figure then.
     window.click("@sitting-back");
     window.wait_for_weaving();
     sitting.pick_after(0);
     sitting.clock.forward(9 * 60);
-    sitting.get_up();
+    sitting.finish();
     let window = &sitting.window;
-    window.wait_text("@get-up-question", "Is that right?", 5.0);
-    assert!(!window.shows("@get-up-clock"), "ten hours are not offered");
+    window.wait_text("@finish-question", "Is that right?", 5.0);
+    assert!(!window.shows("@finish-clock"), "ten hours are not offered");
     window.type_into("@sitting-minutes", "25");
     window.click("@sitting-save");
     window.wait("it is logged", 5.0, |_| !written_fields(&sitting.window.folder, "sitting").is_empty());
@@ -106,9 +106,9 @@ fn a_forgotten_timer_proposes_what_is_likely_and_offers_the_clock() {
 #[test]
 fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     let mut sitting = TimerWindow::weaving(WindowOptions::phone());
-    sitting.window.click("@tap-more");
+    sitting.window.click("@tap-settings");
     sitting.window.click("label:has(#stretch-20)");
-    sitting.window.click("@more-back");
+    sitting.window.click("@settings-back");
     sitting.pick_after(0);
     sitting.pick_after(11);
     // Too early even for an advance.
@@ -117,7 +117,7 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     sitting.pick_after(2);
     wind_on(&sitting.window);
     let told = "13 minutes without a pause: while you advance the warp, stand up and loosen shoulders and hands.";
-    sitting.window.wait_text("@told", told, 5.0);
+    sitting.window.wait_text("@message", told, 5.0);
     sitting.window.screenshot("at-loom-stretch-advance-phone");
     sitting.pick_after(6);
     assert!(!sitting.window.shows("@stretch"), "nineteen minutes");
@@ -125,7 +125,7 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     sitting.window.wait_text("@stretch", "20 minutes without a pause. When you next advance the warp", 5.0);
     assert_eq!(sitting.window.axe(), "", "a word about stretching");
     sitting.window.screenshot("at-loom-stretch-phone");
-    sitting.window.click("@stretch-done");
+    sitting.window.click("@stretch-close");
     sitting.window.wait_gone("@stretch");
     sitting.window.wait_for_weaving();
     sitting.pick_after(1);
@@ -137,9 +137,9 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     sitting.pick_after(5);
     sitting.window.wait_gone("@stretch");
     // Never is never.
-    sitting.window.click("@tap-more");
+    sitting.window.click("@tap-settings");
     sitting.window.click("label:has(#stretch-0)");
-    sitting.window.click("@more-back");
+    sitting.window.click("@settings-back");
     for _ in 0..3 {
         sitting.pick_after(5);
         assert!(!sitting.window.shows("@stretch"));
@@ -169,7 +169,7 @@ fn a_sitting_over_midnight_is_stored_and_shown_on_the_day_it_began() {
     let mut sitting = TimerWindow::weaving(WindowOptions::laptop());
     let (minutes, day) = minutes_until_late(&sitting.window);
     sitting.sixteen_minutes_in(minutes);
-    assert!(!sitting.window.shows("@get-up-question"), "nothing is asked after an ordinary sitting");
+    assert!(!sitting.window.shows("@finish-question"), "nothing is asked after an ordinary sitting");
     let stored = sitting.save();
     assert_eq!((&stored["on"], stored["minutes"].as_f64()), (&day.as_str().into(), Some(16.0)));
     assert_eq!((stored["started"].as_str().map(|time| &time[..3]), &stored["picks"]), (Some("23:"), &3.into()));

@@ -35,7 +35,7 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     first.start_weaving();
     first.press_space(9);
     first.wait_for_count(9);
-    first.click("@tap-get-up");
+    first.click("@tap-finish");
     first.type_into("@sitting-minutes", "20");
     first.click("@sitting-save");
     first.wait_for_picks(9, 5.0);
@@ -54,19 +54,19 @@ fn the_second_shows_the_first_s_sitting_without_a_restart() {
     second.wait_for_picks(11, 5.0);
     first.wait_for_picks(11, 10.0);
 
-    // Taken back on the laptop it takes the phone's correction with it; that is said before and after, and she can have it again.
+    // Taken back on the laptop it takes the phone's correction with it; that is shown before and after, and it can be restored.
     first.wait_text("@undo", "the sitting was logged (Phone has changed it since)", 5.0);
     first.screenshot("undo-of-two-devices");
     first.click("@undo");
-    first.wait_text("@told", "Phone had changed the sitting since it was logged here", 5.0);
-    assert_eq!(first.text("@notice"), "", "what was said before it does not stand beside it");
-    assert!(first.text("@told").contains("bring it back from the removed sittings"), "{}", first.text("@told"));
+    first.wait_text("@message", "Phone had changed the sitting since it was logged here", 5.0);
+    assert_eq!(first.text("@notice"), "", "the earlier notice is cleared");
+    assert!(first.text("@message").contains("bring it back from the removed sittings"), "{}", first.text("@message"));
     first.click("@removed-sittings summary");
     first.click("@removed-sittings [data-act=restore-sitting]");
     first.wait_for_picks(11, 5.0);
 }
 
-/// Waits until an entry of this kind lies in the folder.
+/// Waits until an entry of this kind is in the folder.
 fn arrived(folder: &Path, kind: &str) {
     let start = Instant::now();
     while written_fields(folder, kind).is_empty() {
@@ -107,17 +107,17 @@ fn two_windows_on_one_folder_count_on_one_warp_at_the_same_time() {
     assert_eq!((taps_of(&laptop), taps_of(&phone)), (5, 4));
     assert!(written_fields(&folder, "sitting").is_empty(), "nothing is logged while they count");
 
-    first.click("@tap-get-up");
+    first.click("@tap-finish");
     first.type_into("@sitting-minutes", "20");
     first.click("@sitting-save");
     first.wait_for_picks(5, 5.0);
-    // The other goes on with her own four; in all there are nine.
+    // The other goes on with its own four; in all there are nine.
     second.wait_text("@tap-in-all", "9", 10.0);
     second.wait_for_count(4);
     second.press(Key::Space);
     second.press(Key::Space);
     second.wait_for_count(6);
-    second.click("@tap-get-up");
+    second.click("@tap-finish");
     second.type_into("@sitting-minutes", "15");
     second.click("@sitting-save");
     second.wait_for_picks(11, 5.0);

@@ -26,8 +26,8 @@ fn begin_with(window: &Window, figures: &[(&str, &str)]) {
         window.click("@sitting-save");
         window.wait_text("@sitting-summary", &format!("{picks} picks"), 5.0);
     }
-    if window.shows("@told-close") {
-        window.click("@told-close");
+    if window.shows("@message-close") {
+        window.click("@message-close");
     }
     window.wait("the picture is drawn", 5.0, |window| {
         window.run("return document.querySelectorAll('.warp-svg .woven').length >= 3") == json!(true)
@@ -35,41 +35,41 @@ fn begin_with(window: &Window, figures: &[(&str, &str)]) {
     window.settle();
 }
 
-/// Which part has the keys.
+/// Which part has the focus.
 fn part(window: &Window) -> String {
     window.run("return document.activeElement.getAttribute('data-stop') ?? ''").as_str().unwrap().to_owned()
 }
 
-/// Role and name of what has the keys.
-fn stands_on(window: &Window) -> (String, String) {
+/// Role and name of what has the focus.
+fn focused_part(window: &Window) -> (String, String) {
     let script = "const one = document.activeElement;
                   return [one.getAttribute('role'), (one.getAttribute('aria-label') ?? '').replaceAll('\\u00a0', ' ')]";
-    let told = window.run(script);
-    (told[0].as_str().unwrap_or_default().to_owned(), told[1].as_str().unwrap_or_default().to_owned())
+    let found = window.run(script);
+    (found[0].as_str().unwrap_or_default().to_owned(), found[1].as_str().unwrap_or_default().to_owned())
 }
 
 fn walked(options: &WindowOptions, on: Key) {
     let window = TestWindow::with_folder(options);
     full(&window);
 
-    // One stop of the Tab key, which leads to where she is; the arrows lead to every part, from end to end.
+    // One stop of the Tab key, which leads to where weaving goes on; the arrows lead to every part, from end to end.
     assert_eq!(window.run("return document.querySelectorAll('.warp-svg [tabindex=\"0\"]').length"), json!(1));
     window.tab_to("@warp-picture [data-sitting]");
-    let (role, name) = stands_on(&window);
+    let (role, name) = focused_part(&window);
     assert_eq!(role, "button");
     assert!(name.starts_with("12 cm woven, today") || name.starts_with("19 cm woven, today"), "{name}");
     window.press(Key::Home);
-    let mut parts = vec![stands_on(&window)];
+    let mut parts = vec![focused_part(&window)];
     for _ in 0..30 {
         let before = part(&window);
         window.press(on);
-        let next = stands_on(&window);
+        let next = focused_part(&window);
         if part(&window) == before {
             break;
         }
-        // What the keys stand on is told in words below the picture, and marked in it.
-        assert_eq!(window.text("@picture-told"), next.1);
-        assert_eq!(window.run("return document.querySelectorAll('.warp-svg .told').length"), json!(1));
+        // What has the focus is described below the picture, and marked in it.
+        assert_eq!(window.text("@picture-selected"), next.1);
+        assert_eq!(window.run("return document.querySelectorAll('.warp-svg .selected').length"), json!(1));
         parts.push(next);
     }
     println!("{parts:#?}");
@@ -106,7 +106,7 @@ fn walked(options: &WindowOptions, on: Key) {
 
     // Enter opens the sitting it stands on.
     window.tab_to("@warp-picture [data-stop][tabindex='0']");
-    while !stands_on(&window).1.starts_with("20 cm woven, today") {
+    while !focused_part(&window).1.starts_with("20 cm woven, today") {
         window.press(Key::Left);
     }
     window.press(Key::Enter);
@@ -114,23 +114,23 @@ fn walked(options: &WindowOptions, on: Key) {
 }
 
 #[test]
-fn the_keys_are_told_to_open_a_sitting_only_where_there_is_one() {
+fn opening_a_sitting_is_offered_only_where_there_is_one() {
     let window = TestWindow::with_folder(&WindowOptions::laptop());
-    let told = |window: &Window| {
+    let help = |window: &Window| {
         window.run("return document.getElementById('warp-arrows')?.textContent ?? ''").as_str().unwrap().to_owned()
     };
     let arrows = "go from part to part";
     // A plan has nothing woven, nor has a warp just begun.
     window.click("@way-wish");
     crate::plan::fill(&window, "length", "180 cm");
-    window.wait("the plan is drawn", 5.0, |window| told(window).contains(arrows));
-    assert!(!told(&window).contains("Enter"), "{}", told(&window));
+    window.wait("the plan is drawn", 5.0, |window| help(window).contains(arrows));
+    assert!(!help(&window).contains("Enter"), "{}", help(&window));
     window.click("@way-begin");
     window.begin_warp(&GREY_RUNNER);
-    window.wait("the warp is drawn", 5.0, |window| told(window).contains(arrows));
-    assert!(!told(&window).contains("Enter"), "{}", told(&window));
+    window.wait("the warp is drawn", 5.0, |window| help(window).contains(arrows));
+    assert!(!help(&window).contains("Enter"), "{}", help(&window));
     window.log_sitting(&[("picks", "60")]);
-    window.wait("a sitting can be opened", 5.0, |window| told(window).contains("Enter opens a sitting"));
+    window.wait("a sitting can be opened", 5.0, |window| help(window).contains("Enter opens a sitting"));
 }
 
 #[test]
@@ -195,7 +195,7 @@ fn greys(window: &Window, name: &str) -> Vec<(String, [f64; 5])> {
 }
 
 /// Neighbours differ enough for an eye without colours; and the measure finds no difference where there is none.
-fn told_apart(bands: &[(String, [f64; 5])]) {
+fn assert_distinct(bands: &[(String, [f64; 5])]) {
     for pair in bands.windows(2) {
         let [(one, a), (other, b)] = pair else { unreachable!() };
         let far = apart(a, b);
@@ -218,7 +218,7 @@ fn it_is_read_without_colour() {
         for kind in ["front_waste", "fringe", "woven", "to_weave", "spare", "back_waste"] {
             assert!(bands.iter().any(|(band, _)| band == kind), "{kind} is wide enough to look at: {bands:?}");
         }
-        told_apart(&bands);
+        assert_distinct(&bands);
     }
     // What is missing, beside what it is missing from.
     let window = TestWindow::with_folder(&WindowOptions::laptop());
@@ -228,11 +228,11 @@ fn it_is_read_without_colour() {
     begin_with(&window, &figures);
     let bands = greys(&window, "warp-picture-short-laptop");
     assert!(bands.iter().any(|(band, _)| band == "missing"), "{bands:?}");
-    told_apart(&bands);
+    assert_distinct(&bands);
 }
 
 #[test]
-fn it_stands_on_paper_black_on_white_with_its_patterns_and_words() {
+fn it_focused_part_paper_black_on_white_with_its_patterns_and_words() {
     let window = TestWindow::with_folder(&WindowOptions::laptop().dark());
     full(&window);
     // The driver cannot print: what the style sheets say for paper is made to hold on the screen.
@@ -254,7 +254,7 @@ fn it_stands_on_paper_black_on_white_with_its_patterns_and_words() {
     // Every part is there in words: on paper nothing can be pointed at.
     assert!(window.shows(".warp-list li"));
     let bands = greys(&window, "warp-picture-print-laptop");
-    told_apart(&bands);
+    assert_distinct(&bands);
     // The lightest of it is paper, the darkest ink.
     let picture = image::open(window.screenshot("warp-picture-print-laptop")).unwrap().to_rgb8();
     let bounds = window.run(

@@ -1,4 +1,4 @@
-//! Weft yarns as ledgers: several, weighed at any time, taken up, half gone.
+//! Weft yarns: several, weighed at any time, taken up, half gone.
 
 use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, WindowOptions};
 use serde_json::json;
@@ -6,10 +6,10 @@ use serde_json::json;
 use crate::folder::written_fields;
 
 #[test]
-fn two_yarns_are_weighed_swapped_and_told_of() {
+fn two_yarns_are_weighed_and_swapped() {
     let window = TestWindow::with_warp(&WindowOptions::phone());
 
-    // A second yarn, by weight; nonsense is told beside its field.
+    // A second yarn, by weight; nonsense is explained beside its field.
     window.click("@yarn-add");
     window.type_into("@yarn-name", "Walnut");
     window.type_into("@yarn-mass", "some");
@@ -29,7 +29,7 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.log_sitting(&[("picks", "93"), ("measured", "80 cm")]);
     window.wait_text("@yarns", "30 cm woven with it", 5.0);
 
-    // Weighed: half is gone, and what it is good for is said on the spot.
+    // Weighed: half is gone, and how far it reaches is shown at once.
     window.click("@weigh");
     let walnut = written_fields(&window.folder, "weft").len();
     assert_eq!(walnut, 2);
@@ -42,8 +42,8 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.screenshot("yarns-weigh-phone");
     window.click("@reading-save");
     // 30 g for 30 cm.
-    window.wait_text("@told", "Walnut: enough for another 30 cm.", 5.0);
-    window.wait_text("@told", "mirror the sequence from here", 5.0);
+    window.wait_text("@message", "Walnut: enough for another 30 cm.", 5.0);
+    window.wait_text("@message", "mirror the sequence from here", 5.0);
     window.wait_text("@yarn-half", "About half of Walnut is gone", 5.0);
     window.click("@answer-weft-why summary");
     window.wait_text("@answer-weft", "mirror the sequence from here", 5.0);
@@ -64,7 +64,7 @@ fn two_yarns_are_weighed_swapped_and_told_of() {
     window.tab_to(&format!("#{}", field.as_str().unwrap()));
     window.type_keys("20 m");
     window.press(Key::Enter);
-    window.wait_text("@told", "Walnut", 5.0);
+    window.wait_text("@message", "Walnut", 5.0);
     assert_eq!(written_fields(&window.folder, "weighing").last().unwrap()["left_mm"].as_f64(), Some(20_000.0));
     window.screenshot("yarns-laptop");
     assert_eq!(window.run("return document.querySelectorAll('[data-part=yarn]').length"), json!(2));
@@ -89,7 +89,7 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     let window = TestWindow::with_folder(&WindowOptions::phone());
     window.begin_warp(&[("name", "Shuttle scarf"), ("wound", "2.6 m"), ("wanted", "1.6 m"), ("weft_mass", "90 g")]);
 
-    // Weighed on it before its weight is known: told beside the field, in words, and nothing is lost.
+    // Weighed on it before its weight is known: explained beside the field, and nothing is lost.
     window.click("@weigh");
     let field = window.run("return document.querySelector('#reading-form [id^=reading-left]').id");
     let field = format!("#{}", field.as_str().unwrap());
@@ -110,7 +110,7 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     window.wait_gone("@yarn-save");
     assert_eq!(written_fields(&window.folder, "weft").last().unwrap()["tare_g"].as_f64(), Some(28.0));
 
-    // A tick takes it off, here and when she gets up.
+    // A tick subtracts it, here and when a sitting is finished.
     window.click("@log");
     window.type_into("@sitting-picks", "155");
     window.type_into("@sitting-measured", "50 cm");
@@ -129,14 +129,14 @@ fn a_yarn_is_weighed_on_its_shuttle() {
     window.type_into(&field, "88 g");
     window.screenshot("yarns-weigh-shuttle-phone");
     window.click("@reading-save");
-    window.wait_text("@told", "enough for another", 5.0);
+    window.wait_text("@message", "enough for another", 5.0);
     let weighing = written_fields(&window.folder, "weighing").pop().unwrap();
     assert_eq!((weighing["left_g"].as_f64(), weighing["tare_g"].as_f64()), (Some(60.0), Some(28.0)));
     window.wait_text("@yarn-line", "60 g left when last weighed or measured", 5.0);
 }
 
 #[test]
-fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
+fn a_rough_figure_is_shown_as_about_and_widens_the_span() {
     let window = TestWindow::with_folder(&WindowOptions::laptop());
     let mut figures = GREY_RUNNER.to_vec();
     figures.retain(|(field, _)| *field != "weft_length");
@@ -155,7 +155,7 @@ fn what_is_given_roughly_is_told_as_about_and_widens_the_span() {
     window.type_into("@yarn-length", "420 m");
     window.click("@yarn-save");
     window.wait_gone("@yarn-save");
-    window.wait("it is told without about", 5.0, |window| !window.text("@yarn-line").contains("about"));
+    window.wait("it is shown without about", 5.0, |window| !window.text("@yarn-line").contains("about"));
     let measured = span(&window);
     println!("roughly {rough:?} cm, measured {measured:?} cm");
     assert!(rough.1 - rough.0 > 1.2 * (measured.1 - measured.0), "{rough:?} {measured:?}");

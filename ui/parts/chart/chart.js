@@ -59,7 +59,7 @@ export function chartSection(chart, controls = []) {
       drawing(chart.svg),
       h(
         "figcaption",
-        { "data-part": `${id}-told` },
+        { "data-part": `${id}-text` },
         chart.sentences.map((words) => h("p", null, words)),
       ),
     ),

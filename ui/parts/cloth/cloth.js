@@ -16,7 +16,7 @@ export function clothDrawing(cloth, nameOf) {
   /** @type {SVGElement[]} */
   const parts = [s("rect", { class: "cloth-ground", x: 0, y: 0, width: wide, height: high })];
   cloth.rows.forEach((row, at) => {
-    // The first pick lies at the bottom, as it does on the loom.
+    // The first pick is at the bottom, as it does on the loom.
     const y = high - (at + 1) * pick;
     const group = s("g", null, s("title", null, t("sequence_row", { row: row.words, section: nameOf(row.section) })));
     group.append(s("rect", { class: "cloth-weft", x: 0, y: y + gap, width: wide, height: pick - 2 * gap, rx: gap }));

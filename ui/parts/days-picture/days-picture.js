@@ -17,20 +17,20 @@ class DaysFigure {
   #picture = null;
   /** What the drawing was made from. */
   #drawnFrom = "";
-  #stage = h("div", { class: "days-stage" });
+  #area = h("div", { class: "days-area" });
   #legend = h("p", { class: "small quiet", "data-part": "days-legend" });
   #text = h("figcaption", { id: "days-text", class: "small quiet", "data-part": "days-text" });
   element = h(
     "figure",
     { class: "days-picture", "data-part": "days-picture", "data-island": "days", "data-key": "days-picture" },
-    this.#stage,
+    this.#area,
     this.#text,
     this.#legend,
   );
 
   /** @param {{ signal: AbortSignal }} options */
   constructor({ signal }) {
-    onResize(this.#stage, () => this.#draw(), signal);
+    onResize(this.#area, () => this.#draw(), signal);
   }
 
   /** @param {DaysPicture} picture */
@@ -43,7 +43,7 @@ class DaysFigure {
 
   #draw() {
     const picture = this.#picture;
-    const width = this.#stage.clientWidth;
+    const width = this.#area.clientWidth;
     if (!picture || width === 0) return;
     const rem = rootFontSize();
     const drawnFrom = JSON.stringify([picture, width, rem]);
@@ -52,7 +52,7 @@ class DaysFigure {
     const scale = new DaysScale(picture.days, width, rem);
     const svg = daysDrawing(picture, scale);
     const labels = h("div", { class: "days-ticks", "aria-hidden": "true" });
-    this.#stage.replaceChildren(
+    this.#area.replaceChildren(
       h("span", { class: "days-all small", "aria-hidden": "true" }, t("days_whole")),
       svg,
       labels,

@@ -1,4 +1,4 @@
-// Making elements, and bringing what is on the page up to date without losing focus, caret or open disclosures.
+// Making elements, and updating what is on the page without losing focus, caret or open disclosures.
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -63,7 +63,7 @@ function isSameKind(one, other) {
 /** @param {Element} from @param {Element} to */
 function morphAttributes(from, to) {
   for (const { name } of [...from.attributes]) {
-    // A disclosure she opened stays open.
+    // A disclosure that was opened stays open.
     if (name === "open" || to.hasAttribute(name)) continue;
     from.removeAttribute(name);
   }

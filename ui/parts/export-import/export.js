@@ -45,7 +45,7 @@ export class ExportSection {
   update() {
     const { loom } = this.ctx.view();
     const write = (/** @type {string} */ what, /** @type {string} */ words) =>
-      button("take-out", words, { class: "button", "data-what": what });
+      button("export", words, { class: "button", "data-what": what });
     const lists = Object.entries(LIST_NAMES).map(([what, id]) => write(what, t(id)));
     const ofWarp = [
       write("sheet", t("export_sheet")),
@@ -76,19 +76,17 @@ export class ExportSection {
 
   /** @param {Event} event */
   async #act(event) {
-    const hit = /** @type {HTMLElement | null} */ (
-      /** @type {Element} */ (event.target).closest("[data-act=take-out]")
-    );
+    const hit = /** @type {HTMLElement | null} */ (/** @type {Element} */ (event.target).closest("[data-act=export]"));
     if (!hit) return;
     try {
       const path = await this.#write(hit.dataset.what ?? "");
-      if (path) this.ctx.say(t("saved_to", { path }));
+      if (path) this.ctx.notify(t("saved_to", { path }));
     } catch (refusal) {
-      this.ctx.complain(refusal);
+      this.ctx.showError(refusal);
     }
   }
 
-  /** @param {string} what @returns {Promise<string | null>} where the file is; nothing when she cancelled */
+  /** @param {string} what @returns {Promise<string | null>} where the file is; nothing when it was cancelled */
   async #write(what) {
     const { shell } = this.ctx;
     const { loom } = this.ctx.view();

@@ -1,4 +1,4 @@
-// What a table would bring in, before it is written: which column is what, the rows that are read, and those that are not.
+// What would be imported from a table: which column is what, the rows that are read, and those that are not.
 
 import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
@@ -65,12 +65,12 @@ function refusedRows(view) {
 
 /** @param {ImportView} view */
 export function importPreview(view) {
-  const props = { class: "button", "data-part": "bring-in", "data-key": "bring" };
+  const props = { class: "button", "data-part": "import-confirm", "data-key": "confirm" };
   return [
     h("p", { class: "headline", role: "status", "data-part": "import-line", "data-key": "line" }, view.line),
     columns(view),
     rows(view),
     refusedRows(view),
-    view.good > 0 ? button("bring-in", t("import"), props) : null,
+    view.good > 0 ? button("import-confirm", t("import"), props) : null,
   ].filter((part) => part !== null);
 }

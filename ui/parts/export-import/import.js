@@ -1,4 +1,4 @@
-// Tables brought in: read first, shown, then written as one action.
+// Importing tables: read first, shown, then written as one action.
 
 import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { LatestRequest } from "../request/request.js";
@@ -36,7 +36,7 @@ async function textOf(file) {
 
 /** How far the rows are read or written, and stopping it. */
 class ImportProgress {
-  said = h("p", { role: "status", class: "quiet" });
+  status = h("p", { role: "status", class: "quiet" });
   #bar = h("progress", { "aria-label": t("import_progress"), max: 1 });
   #count = h("span", { class: "quiet" });
   #stop = button("stop-import", t("stop"), { class: "button" });
@@ -54,7 +54,7 @@ class ImportProgress {
 
   /** @param {string} words what is going on */
   begin(words) {
-    this.said.textContent = words;
+    this.status.textContent = words;
     this.#count.textContent = "";
     this.#bar.removeAttribute("value");
     this.element.hidden = false;
@@ -72,7 +72,7 @@ class ImportProgress {
   end() {
     this.element.hidden = true;
     this.#stop.hidden = false;
-    this.said.textContent = "";
+    this.status.textContent = "";
   }
 }
 
@@ -142,7 +142,7 @@ export class ImportSection {
       h("div", { class: "field-line" }, choose, this.#fileName),
       field(this.#list, t("import_contents")),
       field(this.#warp, t("import_warp")),
-      this.#progress.said,
+      this.#progress.status,
       this.#progress.element,
       this.#preview,
     );
@@ -160,7 +160,7 @@ export class ImportSection {
 
   /** @param {ImportView | null} view */
   #show(view) {
-    // Brought up to date, so that whoever goes through the columns by keyboard stays at hers.
+    // Updated in place, so that the focus stays on the column that is being chosen.
     morphChildren(this.#preview, view ? importPreview(view) : []);
     // What was chosen in a select does not follow its options any more.
     this.#preview.querySelectorAll("select").forEach((one, at) => (one.value = view?.columns[at]?.field ?? "-"));
@@ -170,11 +170,11 @@ export class ImportSection {
   #refuse(refusal) {
     if (!this.#isColumnChange) {
       this.#show(null);
-      this.ctx.complain(refusal);
+      this.ctx.showError(refusal);
       return;
     }
-    // The columns stay, to be chosen otherwise; what was said of the rows does not hold.
-    for (const key of ["rows", "refused", "bring"]) this.#preview.querySelector(`[data-key="${key}"]`)?.remove();
+    // The columns stay, to be chosen otherwise; what was shown of the rows is no longer true.
+    for (const key of ["rows", "refused", "confirm"]) this.#preview.querySelector(`[data-key="${key}"]`)?.remove();
     const line = this.#preview.querySelector('[data-key="line"]');
     if (line) line.textContent = /** @type {ErrorView} */ (refusal).sentence;
   }
@@ -207,7 +207,7 @@ export class ImportSection {
   #act(event) {
     const hit = closestTarget(event, "[data-act]");
     if (hit?.dataset.act === "stop-import") this.ctx.shell.stopImport();
-    else if (hit?.dataset.act === "bring-in") this.#import();
+    else if (hit?.dataset.act === "import-confirm") this.#import();
   }
 
   async #import() {
@@ -219,11 +219,11 @@ export class ImportSection {
       this.#fileName.textContent = "";
       this.#show(null);
       this.ctx.show(view);
-      this.ctx.say(imported.line);
+      this.ctx.notify(imported.line);
       // The button is gone that was pressed.
       this.#file.focus();
     } catch (refusal) {
-      this.ctx.complain(refusal);
+      this.ctx.showError(refusal);
     } finally {
       this.#progress.end();
     }

@@ -51,7 +51,7 @@ export class DeviceName {
     this.#input.removeAttribute("aria-invalid");
     try {
       this.ctx.show(await this.ctx.shell.setDeviceName(this.#input.value));
-      this.ctx.say(t("folder_name_saved"));
+      this.ctx.notify(t("folder_name_saved"));
     } catch (refusal) {
       this.#trouble.textContent = /** @type {{ sentence: string }} */ (refusal).sentence;
       this.#trouble.hidden = false;

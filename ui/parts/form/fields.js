@@ -144,7 +144,7 @@ export function folded(part, title, ...fields) {
  * @param {{ label: string, part: string, primary?: boolean }} save @param {...(import("../dom/dom.js").Child)} others
  */
 export function formEnd({ label, part, primary = true }, ...others) {
-  const type = primary ? "shuttle" : "button";
+  const type = primary ? "primary" : "button";
   return h(
     "div",
     { class: "form-end" },

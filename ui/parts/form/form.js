@@ -12,7 +12,7 @@ import { checkField, choiceField, textField } from "./fields.js";
 /** @typedef {Record<string, string | boolean>} Values */
 /** @typedef {{ input: HTMLElement, trouble: HTMLElement, read: () => string | boolean }} Field */
 
-/** What was typed and not yet kept, by form, for as long as the window lives. @type {Map<string, Values>} */
+/** What was typed and not yet saved, by form, for as long as the window lives. @type {Map<string, Values>} */
 const drafts = new Map();
 
 /** @param {string} id */
@@ -24,14 +24,14 @@ export function forgetDraft(id) {
 export class Form {
   /** @type {Map<string, Field>} */
   #fields = new Map();
-  /** Fields whose sentence came from keeping the form: it stands until they are changed. @type {Set<string>} */
+  /** Fields whose sentence came from keeping the form: it stays until they are changed. @type {Set<string>} */
   #refused = new Set();
   #isSubmitting = false;
 
   /**
    * @param {object} options
    * @param {string} options.id begins every field's id
-   * @param {string} options.draft names what is typed, so that it is there again when she comes back
+   * @param {string} options.draft names what is typed, so that it is there again when the form is opened again
    * @param {V} options.values what the form starts from
    * @param {import("../../main.js").Context} options.ctx
    * @param {AbortSignal} options.signal
@@ -46,7 +46,7 @@ export class Form {
     this.onSubmit = submit;
     /** What the fields start from: the draft over what was kept. @type {Values} */
     this.start = { ...values, ...drafts.get(draft) };
-    /** What each field held before she changed it. @type {Values} */
+    /** What each field held before it was changed. @type {Values} */
     this.asOpened = { ...values };
     this.general = h("p", {
       class: "trouble",
@@ -62,7 +62,7 @@ export class Form {
     this.element.addEventListener("submit", (event) => this.#submit(event), { signal });
   }
 
-  /** Everything as it stands in the fields. @returns {V} */
+  /** The values of all fields. @returns {V} */
   values() {
     /** @type {Values} */
     const all = { ...this.initial };
@@ -112,7 +112,7 @@ export class Form {
     else field.input.removeAttribute("aria-invalid");
   }
 
-  /** Says why the form was not kept, and goes where it is to be mended. @param {ErrorView} error */
+  /** Shows why the form was not saved, and moves the focus to the field to correct. @param {ErrorView} error */
   fail(error) {
     const field = error.field ? this.#fields.get(error.field) : undefined;
     if (!field || !error.field) {
@@ -224,7 +224,7 @@ export class Form {
     if (input.value.trim() && (what === "date" || input.value !== this.initial[name])) request.now();
   }
 
-  /** Only what she changed is a draft: a count that was filled in for her may be another one when she comes back. */
+  /** Only what was changed is a draft: a count that was filled in may be another one when the form is opened again. */
   #keepDraft() {
     const changed = Object.entries(this.values()).filter(([name, value]) => value !== this.asOpened[name]);
     drafts.set(this.draft, Object.fromEntries(changed));

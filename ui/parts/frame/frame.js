@@ -1,4 +1,4 @@
-// What stays around the screens: the name, the way between screens, the folder's one line, undo, and what was just said.
+// What stays around the screens: the name, the navigation, the folder's line, undo, and notices.
 
 import { button, h } from "../dom/dom.js";
 import { t } from "../../messages.js";
@@ -15,10 +15,10 @@ const TITLES = /** @type {const} */ ({
 
 /** The screens that have something to show. @param {AppView} view */
 export function openScreens(view) {
-  const inHand = view.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
+  const current = view.warps.some(({ state }) => state === "on_the_loom" || state === "resting");
   const away = view.warps.some(({ state }) => state === "off_the_loom" || state === "removed");
   return [
-    ...(inHand ? ["loom"] : []),
+    ...(current ? ["loom"] : []),
     "plan",
     ...(away ? ["off"] : []),
     ...(view.warps.length > 0 ? ["pace"] : []),
@@ -78,62 +78,62 @@ export function frame(view, here) {
   ].filter((part) => part instanceof Node);
 }
 
-/** The keys of what was closed go on at the screen: at the loom to what takes the picks. */
-function backToTheScreen() {
+/** Moves the focus from a closed notice to the screen: while weaving to what counts the picks. */
+function focusScreen() {
   const next = document.getElementById("tap") ?? document.querySelector("main h1");
   if (next instanceof HTMLElement) next.focus({ preventScroll: true });
 }
 
 /** @param {HTMLElement} place */
 export function notices(place) {
-  const status = h("p", { role: "status", class: "notice-said", "data-part": "notice" });
+  const status = h("p", { role: "status", class: "notice-status", "data-part": "notice" });
   const alert = h("div", { class: "notice-trouble", "data-part": "trouble" });
-  const told = h("div", { role: "status", class: "notice-told", "data-part": "told" });
-  place.append(status, told, alert);
+  const message = h("div", { role: "status", class: "notice-message", "data-part": "message" });
+  place.append(status, message, alert);
   /** @type {ReturnType<typeof setTimeout> | undefined} */
   let fading;
-  // What was said belongs to what she did last, also where that led to another screen; with her next step away from there it goes.
-  let isOfLastDeed = false;
-  for (const deed of ["pointerdown", "keydown", "click"]) {
-    document.addEventListener(deed, () => (isOfLastDeed = false), { capture: true });
+  // A notice belongs to the latest action, also where that opened another screen; it is cleared when the next action does.
+  let isOfLatestAction = false;
+  for (const kind of ["pointerdown", "keydown", "click"]) {
+    document.addEventListener(kind, () => (isOfLatestAction = false), { capture: true });
   }
-  const hush = () => {
+  const clearStatus = () => {
     clearTimeout(fading);
     status.textContent = "";
   };
   return {
     /** @param {string} words */
-    say(words) {
+    notify(words) {
       clearTimeout(fading);
       status.textContent = words;
-      isOfLastDeed = true;
-      fading = setTimeout(hush, 6000);
+      isOfLatestAction = true;
+      fading = setTimeout(clearStatus, 6000);
     },
     /** Another screen is open. */
-    moved() {
-      if (!isOfLastDeed) hush();
+    screenOpened() {
+      if (!isOfLatestAction) clearStatus();
       alert.replaceChildren();
     },
-    /** What she should read at her own pace: it stays until she closes it. @param {string} title @param {string[]} lines */
-    tell(title, lines) {
+    /** Shows a message that stays until it is closed; no lines close it. @param {string} title @param {string[]} lines */
+    showMessage(title, lines) {
       if (lines.length === 0) {
-        told.replaceChildren();
+        message.replaceChildren();
         return;
       }
-      const close = h("button", { type: "button", class: "link", "data-part": "told-close" }, t("close"));
+      const close = h("button", { type: "button", class: "link", "data-part": "message-close" }, t("close"));
       close.addEventListener("click", () => {
-        told.replaceChildren();
-        backToTheScreen();
+        message.replaceChildren();
+        focusScreen();
       });
       const words = lines.map((line) => h("p", null, line));
-      told.replaceChildren(h("div", null, h("p", { class: "small quiet" }, title), words), close);
+      message.replaceChildren(h("div", null, h("p", { class: "small quiet" }, title), words), close);
     },
     /** @param {string} sentence */
-    complain(sentence) {
+    showError(sentence) {
       const close = h("button", { type: "button", class: "link", "data-part": "trouble-close" }, t("close"));
       close.addEventListener("click", () => {
         alert.replaceChildren();
-        backToTheScreen();
+        focusScreen();
       });
       alert.replaceChildren(h("p", { role: "alert" }, sentence), close);
     },

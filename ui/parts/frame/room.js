@@ -1,5 +1,5 @@
-// How much room there is, measured in text: large text on a small screen leaves none for what lies fixed on it. Media queries
-// cannot tell, since they do not follow the size of the page's own text.
+// How much room there is, measured in text: large text on a small screen leaves none for what is fixed on it. Media queries
+// cannot measure it, since they do not follow the size of the page's own text.
 
 import { h } from "../dom/dom.js";
 
@@ -7,12 +7,12 @@ import { h } from "../dom/dom.js";
 export function watchRoom() {
   const probe = h("div", { class: "room-probe", "aria-hidden": "true" });
   document.body.append(probe);
-  const tell = () => {
+  const measure = () => {
     const text = probe.offsetWidth || 16;
     const tight = window.innerWidth / text < 18 || window.innerHeight / text < 28;
     document.documentElement.dataset.room = tight ? "tight" : "ample";
   };
-  new ResizeObserver(tell).observe(probe);
-  window.addEventListener("resize", tell);
-  tell();
+  new ResizeObserver(measure).observe(probe);
+  window.addEventListener("resize", measure);
+  measure();
 }

@@ -49,7 +49,7 @@ async function fill(ctx, signal, article, page) {
     title?.focus({ preventScroll: true });
     await Promise.all([...article.querySelectorAll("img")].map((img) => loadPicture(ctx, img)));
   } catch (refusal) {
-    ctx.complain(refusal);
+    ctx.showError(refusal);
   }
 }
 

@@ -44,8 +44,8 @@ function weavingLinks(loom, view) {
       h(
         "div",
         { class: "to-loom-bar row" },
-        h("a", { class: "shuttle", href: "#/tap", "data-part": "go-on" }, t("loom_continue_weaving")),
-        h("a", { class: "button", href: "#/get-up", "data-part": "get-up" }, t("loom_stop_weaving")),
+        h("a", { class: "shuttle", href: "#/tap", "data-part": "continue-weaving" }, t("loom_continue_weaving")),
+        h("a", { class: "button", href: "#/finish-sitting", "data-part": "finish-sitting" }, t("loom_stop_weaving")),
       ),
     );
   }
@@ -56,7 +56,7 @@ function weavingLinks(loom, view) {
     h(
       "div",
       { class: "to-loom-bar" },
-      h("a", { class: "shuttle", href: "#/tap", "data-part": "sit-down" }, t("loom_start_weaving")),
+      h("a", { class: "shuttle", href: "#/tap", "data-part": "start-weaving" }, t("loom_start_weaving")),
     ),
   );
 }
@@ -94,8 +94,8 @@ export function actions(loom) {
 
 /** The warps to choose from, when more than the one shown is in hand. @param {AppView} view @param {string} shown */
 export function otherWarps(view, shown) {
-  const inHand = view.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
-  if (inHand.length === 0 || (inHand.length === 1 && inHand[0].id === shown)) return null;
+  const current = view.warps.filter(({ state }) => state === "on_the_loom" || state === "resting");
+  if (current.length === 0 || (current.length === 1 && current[0].id === shown)) return null;
   return h(
     "section",
     { class: "warps no-print", "aria-labelledby": "warps-title", "data-key": "warps" },
@@ -103,7 +103,7 @@ export function otherWarps(view, shown) {
     h(
       "ul",
       { "data-part": "warps" },
-      inHand.map((warp) => h("li", { "data-key": warp.id }, warpButton(warp, warp.id === shown))),
+      current.map((warp) => h("li", { "data-key": warp.id }, warpButton(warp, warp.id === shown))),
     ),
   );
 }

@@ -116,8 +116,8 @@ export function measureScreen(ctx, signal, param) {
     async submit(values) {
       const { view, messages } = await ctx.shell.addMeasurement(loom.id, measurement(form, values, loom));
       ctx.show(view);
-      ctx.say(t("saved"));
-      ctx.tell(t("result"), messages);
+      ctx.notify(t("saved"));
+      ctx.showMessage(t("result"), messages);
       ctx.go(backTo);
     },
   });

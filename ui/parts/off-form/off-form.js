@@ -58,7 +58,7 @@ export function cutOffScreen(ctx, signal) {
     signal,
     async submit(written) {
       ctx.show(await ctx.shell.cutOff(loom.id, written, loom.seen));
-      ctx.say(isOff ? t("off_saved") : t("off_cut_done"));
+      ctx.notify(isOff ? t("off_saved") : t("off_cut_done"));
       ctx.go("#/loom");
     },
   });
@@ -94,7 +94,7 @@ export function stepScreen(ctx, signal, param) {
     signal,
     async submit({ name, on }) {
       ctx.show(await (step ? ctx.shell.changeStep(loom.id, step.id, name, on) : ctx.shell.addStep(loom.id, name)));
-      ctx.say(t("off_step_saved"));
+      ctx.notify(t("off_step_saved"));
       ctx.go("#/loom");
     },
   });

@@ -14,7 +14,7 @@ function cutOffWarps(warps) {
   const warpButton = (/** @type {WarpLine} */ warp) =>
     h(
       "button",
-      { type: "button", class: "warp-line", "data-act": "look-at", "data-warp": warp.id },
+      { type: "button", class: "warp-line", "data-act": "show-warp", "data-warp": warp.id },
       h("strong", null, warp.name),
       h("span", { class: "quiet" }, warp.line),
     );
@@ -37,7 +37,7 @@ function removedWarps(warps) {
 /** @param {Context} ctx @param {HTMLElement} hit */
 async function act(ctx, hit) {
   const { act, warp = "", record = "" } = hit.dataset;
-  if (act === "look-at") {
+  if (act === "show-warp") {
     if (await ctx.attempt(ctx.shell.showWarp(warp), "")) ctx.go("#/loom");
   } else if (act === "restore") {
     ctx.attempt(ctx.shell.restore(record), t("loom_warp_restored"));

@@ -29,7 +29,7 @@ export class SplitField {
       "div",
       { class: "field-line" },
       this.#input,
-      h("button", { type: "submit", class: "button", "data-part": "pace-split-do" }, t("pace_do_split")),
+      h("button", { type: "submit", class: "button", "data-part": "pace-split-apply" }, t("pace_do_split")),
     ),
     this.#trouble,
   );

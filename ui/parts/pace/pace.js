@@ -56,7 +56,7 @@ class PaceScreen {
     this.request = new LatestRequest({
       ask: () => this.#ask(),
       show: (view) => this.#show(view),
-      fail: ctx.complain,
+      fail: ctx.showError,
       pause: 120,
       signal,
     });
@@ -125,9 +125,9 @@ class PaceScreen {
         split: this.#split.value,
         folder: this.#folder.value,
       });
-      if (path) ctx.say(t("saved_to", { path }));
+      if (path) ctx.notify(t("saved_to", { path }));
     } catch (refusal) {
-      ctx.complain(refusal);
+      ctx.showError(refusal);
     }
   }
 }

@@ -15,7 +15,7 @@ import { t } from "../../messages.js";
 export class PhotoQueue {
   /** @type {Photo[]} */
   #waiting = [];
-  /** Photos that were not saved, with the reason; without one when she stopped. @type {(Photo & { reason: string })[]} */
+  /** Photos that were not saved, with the reason; without one when saving was stopped. @type {(Photo & { reason: string })[]} */
   #unsaved = [];
   #savedCount = 0;
   #isSaving = false;

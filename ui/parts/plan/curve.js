@@ -47,29 +47,29 @@ class CurveFigure {
     "aria-describedby": "curve-keys",
     "data-part": "plan-knob",
   });
-  #stage = h("div", { class: "curve-stage", "data-part": "plan-stage" }, this.#drawing, this.#knob);
+  #area = h("div", { class: "curve-area", "data-part": "plan-curve-area" }, this.#drawing, this.#knob);
   #words = h("p", { class: "curve-words", "data-part": "plan-curve-words" });
   element = h(
     "figure",
     { class: "plan-curve", "data-part": "plan-curve", "data-island": "curve", "data-key": "plan-curve" },
     h("h3", null, t("plan_curve")),
     this.#words,
-    this.#stage,
+    this.#area,
     h("figcaption", { id: "curve-keys", class: "small quiet" }, t("plan_curve_keys")),
   );
 
   /** @param {CurveOptions} options */
   constructor({ signal, choose }) {
     this.choose = choose;
-    const stage = this.#stage;
-    stage.addEventListener("pointerdown", (event) => this.#pointerDown(event), { signal });
-    stage.addEventListener("pointermove", (event) => this.#pointerMove(event), { signal });
+    const area = this.#area;
+    area.addEventListener("pointerdown", (event) => this.#pointerDown(event), { signal });
+    area.addEventListener("pointermove", (event) => this.#pointerMove(event), { signal });
     for (const end of ["pointerup", "pointercancel"]) {
-      stage.addEventListener(end, () => (this.#isDragging = false), { signal });
+      area.addEventListener(end, () => (this.#isDragging = false), { signal });
     }
     this.#knob.addEventListener("keydown", (event) => this.#keyDown(event), { signal });
     this.#knob.addEventListener("blur", () => this.#blur(), { signal });
-    onResize(stage, () => this.#draw(), signal);
+    onResize(area, () => this.#draw(), signal);
   }
 
   /** @param {PlanCurve} curve */
@@ -82,7 +82,7 @@ class CurveFigure {
 
   #draw() {
     const curve = this.#curve;
-    const width = this.#stage.clientWidth;
+    const width = this.#area.clientWidth;
     if (!curve || width === 0 || curve.points.length === 0) return;
     const rem = rootFontSize();
     const drawnFrom = JSON.stringify([curve.points, width, rem]);
@@ -131,7 +131,7 @@ class CurveFigure {
     const points = this.#curve?.points;
     const scale = this.#scale;
     if (!points || !scale) return;
-    const pointerX = event.clientX - this.#stage.getBoundingClientRect().left;
+    const pointerX = event.clientX - this.#area.getBoundingClientRect().left;
     const distances = points.map(({ width_mm }) => Math.abs(scale.x(width_mm) - pointerX));
     this.#moveTo(distances.indexOf(Math.min(...distances)));
   }
@@ -140,7 +140,7 @@ class CurveFigure {
   #pointerDown(event) {
     this.#isDragging = true;
     this.#chosenBefore = this.#chosen;
-    this.#stage.setPointerCapture(event.pointerId);
+    this.#area.setPointerCapture(event.pointerId);
     this.#drag(event);
     this.#knob.focus({ preventScroll: true });
     event.preventDefault();

@@ -1,4 +1,4 @@
-// Plans that were not begun: opened again, or removed; undo brings one back.
+// Plans that were not begun: opened again, or removed; undo restores one.
 
 import { button, h } from "../dom/dom.js";
 import { t } from "../../messages.js";
@@ -43,7 +43,7 @@ export function keptPlans(plans, open) {
   );
 }
 
-/** That plans wait to be begun, where she starts; nothing where none does. @param {import("../../types.d.ts").AppView} view */
+/** A link to the plans that wait to be begun; nothing where none does. @param {import("../../types.d.ts").AppView} view */
 export function plansWaiting({ plans }) {
   const typed = plans.find(({ record }) => record === "");
   const shown = plans.filter(({ record }) => record !== "" && record !== typed?.from).concat(typed ?? []);

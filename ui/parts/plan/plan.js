@@ -1,4 +1,4 @@
-// Plan: from the wish, from the yarn, or straight to the loom. What is typed is calculated by the shell while she types.
+// Plan: from the wish, from the yarn, or straight to the loom. The shell calculates while it is typed.
 
 import { morphChildren, button, closestTarget, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
@@ -75,7 +75,7 @@ function resultSection(answer) {
       { class: "plan-end" },
       begin,
       button("keep-plan", t("plan_save"), { class: "button", "data-part": "plan-keep" }),
-      button("new-plan", t("plan_new"), { class: "link", "data-part": "plan-anew" }),
+      button("clear-plan", t("plan_new"), { class: "link", "data-part": "plan-clear" }),
     ),
   );
 }
@@ -88,19 +88,19 @@ class PlanScreen {
     this.signal = signal;
     this.way = way;
     this.form = this.#makeForm();
-    this.answer = h("div", { class: "plan-stands", "aria-live": "polite" });
+    this.answer = h("div", { class: "plan-answer", "aria-live": "polite" });
     /** How many answers were shown. */
     this.answers = 0;
-    // On a narrow screen what it takes lies below the form: the sentence read first stays in sight.
+    // On a narrow screen the result is below the form: the sentence read first stays in sight.
     this.now = h("p", { class: "plan-now", "aria-hidden": "true" });
-    this.kept = h("div", { class: "plans-shelf" });
+    this.kept = h("div", { class: "plans-saved" });
     this.copies = disclosure(t("plan_copy"), { class: "plan-copies", "data-part": "plan-copies", hidden: true });
     this.picture = warpPicture({ signal, open() {} });
     this.curve = planCurve({ signal, choose: (width) => this.#choosePoint(width) });
     this.request = new LatestRequest({
-      ask: () => ctx.shell.calculatePlan(this.#asked(), typed.from),
+      ask: () => ctx.shell.calculatePlan(this.#formToCalculate(), typed.from),
       show: (view) => this.#show(view),
-      fail: ctx.complain,
+      fail: ctx.showError,
       pause: PAUSE,
       signal,
     });
@@ -126,8 +126,8 @@ class PlanScreen {
 
   /** Shows the kept plans. */
   update = () => {
-    const props = { class: "link", "data-part": "plan-bring-back", "data-key": "back" };
-    const back = typed.before && button("old-plan", t("plan_bring_back"), props);
+    const props = { class: "link", "data-part": "plan-restore", "data-key": "back" };
+    const back = typed.before && button("restore-plan", t("plan_bring_back"), props);
     const parts = [keptPlans(this.ctx.view().plans, typed.from), back];
     morphChildren(
       this.kept,
@@ -146,9 +146,9 @@ class PlanScreen {
       signal,
       submit: async () => {
         this.#remember();
-        ctx.show(await ctx.shell.beginPlannedWarp(this.#asked(), typed.from));
+        ctx.show(await ctx.shell.beginPlannedWarp(this.#formToCalculate(), typed.from));
         typed.clear();
-        ctx.say(t("warp_started"));
+        ctx.notify(t("warp_started"));
         ctx.go("#/loom");
       },
     });
@@ -190,7 +190,7 @@ class PlanScreen {
   }
 
   /** From the yarn the width is the point's; one in the reed would hold it fast. @returns {PlanForm} */
-  #asked() {
+  #formToCalculate() {
     return { ...typed.form, way: this.way, ...(this.way === "yarn" ? { reed_width: "" } : {}) };
   }
 
@@ -229,7 +229,7 @@ class PlanScreen {
     if (view.curve) curve.update(view.curve);
     if (view.picture) picture.update(view.picture, this.ctx.view().format.length_unit);
     this.answers += 1;
-    answer.dataset.reckoned = String(this.answers);
+    answer.dataset.calculations = String(this.answers);
   }
 
   /** Another plan takes the place of what is typed. @param {PlanForm} next @param {string} kept @param {"wish" | "yarn"} [way] */
@@ -248,11 +248,11 @@ class PlanScreen {
     if (act === "keep-plan") this.#keep();
     else if (act === "open-plan") this.#open(record);
     else if (act === "remove-plan") this.#remove(record);
-    else if (act === "new-plan") {
+    else if (act === "clear-plan") {
       this.#remember();
       typed.setAside();
       this.#replace(emptyPlan(), "");
-    } else if (act === "old-plan" && typed.before) {
+    } else if (act === "restore-plan" && typed.before) {
       const { form, from } = typed.before;
       typed.before = null;
       this.#replace(form, from);
@@ -265,7 +265,7 @@ class PlanScreen {
       const kept = await this.ctx.shell.savePlan(typed.form, typed.from);
       typed.from = kept.record;
       this.ctx.show(kept.view);
-      this.ctx.say(t("plan_saved"));
+      this.ctx.notify(t("plan_saved"));
     } catch (refusal) {
       this.form.fail(/** @type {import("../../types.d.ts").ErrorView} */ (refusal));
     }
@@ -296,7 +296,7 @@ class PlanScreen {
       one.addEventListener("click", () => {
         const { gift_on, name } = typed.form;
         this.#replace({ ...emptyPlan(), ...plan.form, gift_on, name }, typed.from);
-        this.ctx.say(t("plan_copied", { name: plan.name }));
+        this.ctx.notify(t("plan_copied", { name: plan.name }));
       });
       return one;
     };

@@ -62,9 +62,9 @@ class TypedPlan {
   form = emptyPlan();
   /** The kept plan it came from; empty for none. */
   from = "";
-  /** What was typed before she started anew, to be brought back. @type {{ form: PlanForm, from: string } | null} */
+  /** What was typed before the plan was cleared, to be restored. @type {{ form: PlanForm, from: string } | null} */
   before = null;
-  /** The way she went last. @type {Way | null} */
+  /** The way that was opened last. @type {Way | null} */
   lastWay = null;
   /** The folder it was typed for. @type {string | null} */
   #folder = null;
@@ -87,7 +87,7 @@ class TypedPlan {
     return view.warps.length > 0 || this.form.way ? "wish" : "begin";
   }
 
-  /** Sets what is typed aside, so that it can be brought back. */
+  /** Sets what is typed aside, so that it can be restored. */
   setAside() {
     this.before = { form: this.form, from: this.from };
   }

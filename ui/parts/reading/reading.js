@@ -1,21 +1,21 @@
-// The line that tells how far a folder is read, once that takes long, and stops it. It lies under the thumb.
+// The line that shows how far a folder is read, once that takes long, and stops it. It is within reach of the thumb.
 
 import { button, h } from "../dom/dom.js";
 import { t } from "../../messages.js";
 
 /**
- * @param {{ place: HTMLElement, stop: () => Promise<void>, hold: (held: boolean) => void }} options `hold` keeps her from asking
- * for what could not be answered before the reading is over
+ * @param {{ place: HTMLElement, stop: () => Promise<void>, hold: (held: boolean) => void }} options `hold` blocks the
+ * screens, which cannot be answered before the reading is over
  * @returns {(files: import("../../shell.js").FilesRead | null) => void} to be called with what is read so far, and with nothing at the end
  */
 export function readingLine({ place, stop, hold }) {
-  // Said once when it begins, not at every step.
-  const said = h("p", { role: "status", class: "hidden-words", "data-part": "reading-said" });
+  // Announced once when it begins, not at every step.
+  const announcement = h("p", { role: "status", class: "hidden-words", "data-part": "reading-announcement" });
   const words = h("p", { class: "reading-words", "data-part": "reading-words" });
   const bar = h("progress", { max: 1, "aria-label": t("reading_bar") });
   const stopper = button("stop-reading", t("stop"), { class: "button", "data-part": "reading-stop" });
   const line = h("div", { class: "reading no-print", "data-part": "reading", hidden: true }, words, bar, stopper);
-  place.append(said, line);
+  place.append(announcement, line);
   let stopping = false;
   stopper.addEventListener("click", () => {
     stopping = true;
@@ -26,7 +26,7 @@ export function readingLine({ place, stop, hold }) {
   return (files) => {
     if (!files) {
       line.hidden = true;
-      said.textContent = "";
+      announcement.textContent = "";
       hold(false);
       return;
     }
@@ -35,7 +35,7 @@ export function readingLine({ place, stop, hold }) {
       stopping = false;
       stopper.disabled = false;
       line.hidden = false;
-      said.textContent = t("reading_started");
+      announcement.textContent = t("reading_started");
       hold(true);
     }
     if (of === null) bar.removeAttribute("value");

@@ -44,7 +44,7 @@ export class LatestRequest {
     }
   }
 
-  /** Nothing that was asked or is about to be asked is shown. */
+  /** Shows no answer to a request that was made or is waiting. */
   cancel() {
     clearTimeout(this.#timer);
     this.#current?.abort();

@@ -33,7 +33,7 @@ export class SequenceEditor {
   #examples = h("div", { class: "row", "data-part": "examples" });
   #mirror = h("button", { type: "button", class: "button", "data-part": "mirror", hidden: true }, t("sequence_mirror"));
   #counts = h("p", { class: "quiet", "data-part": "sequence-counts" });
-  #told = h("div", { class: "sequence-told", "aria-live": "polite", "data-part": "sequence-told" });
+  #messages = h("div", { class: "sequence-messages", "aria-live": "polite", "data-part": "sequence-messages" });
   #figure = h("figure", { class: "sequence-cloth", "data-part": "sequence-cloth" });
 
   /** @param {Context} ctx @param {AbortSignal} signal @param {WarpForm} form */
@@ -124,7 +124,7 @@ export class SequenceEditor {
       { class: "sequence-view stack", "aria-labelledby": "drawn-title" },
       h("h3", { id: "drawn-title" }, t("sequence_drawing")),
       this.#counts,
-      this.#told,
+      this.#messages,
       this.#figure,
       h("p", { class: "small quiet" }, t("sequence_legend")),
     );
@@ -155,7 +155,7 @@ export class SequenceEditor {
       this.form.mark(name, view.errors.find(({ field }) => field === name)?.sentence ?? "");
     }
     this.#counts.textContent = view.counts;
-    this.#told.replaceChildren(
+    this.#messages.replaceChildren(
       ...view.warnings.map((sentence) => h("p", { class: "trouble" }, sentence)),
       ...view.notes.map((sentence) => h("p", { class: "small quiet" }, sentence)),
     );

@@ -35,7 +35,7 @@ export class SittingForm {
     const { ctx, signal, draft, values } = options;
     this.options = options;
     // A message of an earlier action would cover the form.
-    ctx.tell("", []);
+    ctx.showMessage("", []);
     this.form = new Form({ id: "sitting", draft, values, ctx, signal, submit: (typed) => this.#submit(typed) });
     this.photos = new PhotoChooser({ id: "sitting", signal, start: chosenPhotos.get(draft) });
     // Saved photos are not offered again in the next form.
@@ -57,8 +57,8 @@ export class SittingForm {
     this.#isSaved = true;
     ctx.photos.add(sitting, this.photos.files);
     forgetDraft(draft);
-    ctx.say(saved);
-    ctx.tell(t("result"), messages);
+    ctx.notify(saved);
+    ctx.showMessage(t("result"), messages);
     ctx.go("#/loom");
   }
 

@@ -31,11 +31,11 @@ function page(title, ...inner) {
 }
 
 /** @param {Context} ctx @param {AbortSignal} signal @param {string} param `keys` when it was opened from the keyboard */
-export function getUpScreen(ctx, signal, param) {
-  const question = h("p", { class: "get-up-question", "data-part": "get-up-question", hidden: true });
+export function finishScreen(ctx, signal, param) {
+  const question = h("p", { class: "finish-question", "data-part": "finish-question", hidden: true });
   const back = h("a", { class: "link", href: "#/tap", "data-part": "sitting-back" }, t("sitting_keep_weaving"));
-  const head = h("div", { class: "get-up-head" }, h("h1", { tabindex: -1 }, t("sitting_save_title")), back);
-  const element = h("div", { class: "page stack get-up" }, head, question);
+  const head = h("div", { class: "finish-head" }, h("h1", { tabindex: -1 }, t("sitting_save_title")), back);
+  const element = h("div", { class: "page stack finish-sitting" }, head, question);
   const fill = async () => {
     // The last taps are written before they are counted.
     await allWritten(ctx);
@@ -49,7 +49,7 @@ export function getUpScreen(ctx, signal, param) {
     // The one figure that may be needed; on a tablet the touch keyboard would cover the rest.
     if (param === "keys" && !start.question) document.getElementById("sitting-measured")?.focus();
   };
-  fill().catch(ctx.complain);
+  fill().catch(ctx.showError);
   return { element, update() {} };
 }
 
@@ -58,7 +58,7 @@ function finishingForm(ctx, signal, values) {
   return new SittingForm({
     ctx,
     signal,
-    draft: `get-up ${ctx.view().running?.since ?? ""}`,
+    draft: `finish-sitting ${ctx.view().running?.since ?? ""}`,
     values,
     atLoom: true,
     saved: t("sitting_saved"),
@@ -76,7 +76,7 @@ function finishingForm(ctx, signal, values) {
 function clockButton(minutes, sitting, signal) {
   const take = h(
     "button",
-    { type: "button", class: "button", "data-part": "get-up-clock" },
+    { type: "button", class: "button", "data-part": "finish-clock" },
     t("sitting_use_minutes", { minutes }),
   );
   take.addEventListener("click", () => sitting.form.write("minutes", minutes), { signal });

@@ -1,4 +1,4 @@
-// The list of sittings, the latest first: what is known of each, to correct, to remove and to bring back.
+// The list of sittings, the latest first: what is known of each, to correct, to remove and to restore.
 
 import { button, h } from "../dom/dom.js";
 import { disclosure } from "../disclosure/disclosure.js";
@@ -24,7 +24,7 @@ function photos(sitting) {
 }
 
 /** @param {SittingLine} sitting */
-function one(sitting) {
+function sittingItem(sitting) {
   return h(
     "li",
     { "data-key": `row-${sitting.id}`, "data-part": "sitting", "data-sitting": sitting.id },
@@ -88,7 +88,7 @@ export function sittings(loom, all) {
         h("a", { class: "link", href: "#/log", "data-part": "log" }, t("loom_add_past_sitting")),
     ),
     loom.sittings.length === 0 && h("p", { class: "quiet", "data-key": "no-sitting" }, t("sittings_none")),
-    h("ol", { class: "sitting-list", "data-part": "sittings", "data-key": "sitting-list" }, shown.map(one)),
+    h("ol", { class: "sitting-list", "data-part": "sittings", "data-key": "sitting-list" }, shown.map(sittingItem)),
     shown.length < loom.sittings.length &&
       button("all-sittings", t("sittings_show_all", { count: loom.sittings.length }), {
         class: "link no-print",

@@ -1,15 +1,15 @@
 // The screen stays awake while a sitting is woven. The shell asks the desktop; where it cannot, the page asks the web view (which on
-// Linux says yes and does nothing where the desktop would not); and where neither will, she is told so once.
+// Linux says yes and does nothing where the desktop would not); where neither keeps it awake, a hint is shown once.
 
-/** How long she must have had to read that the screen may go dark, in milliseconds. */
+/** How long the hint that the screen may go dark can be read at least, in milliseconds. */
 const TO_READ = 10_000;
-/** How often the web view is asked in vain; some grant it only after a key or a touch. */
+/** How often the web view is asked without success; some grant it only after a key or a touch. */
 const TRIES = 3;
-let told = false;
+let hasShownHint = false;
 
 /**
  * @param {import("../../main.js").Context} ctx @param {AbortSignal} signal
- * @param {HTMLElement} dark where it is said that the screen may go dark
+ * @param {HTMLElement} dark the hint that the screen may go dark
  */
 export function screenAwake(ctx, signal, dark) {
   const { wakeLock } = /** @type {any} */ (navigator);
@@ -17,13 +17,13 @@ export function screenAwake(ctx, signal, dark) {
   let lock = null;
   let asking = false;
   let weaving = false;
-  /** What the desktop said: null where the web view is to be asked, nothing before. @type {boolean | null | undefined} */
+  /** What the desktop answered: null where the web view is to be asked, nothing before. @type {boolean | null | undefined} */
   let byDesktop;
   let tries = 0;
   let shownAt = 0;
 
   const isHeld = () => byDesktop === true || (lock !== null && !lock.released);
-  const letGo = () => lock?.release().catch(() => {});
+  const release = () => lock?.release().catch(() => {});
   const ask = async () => {
     if (asking || isHeld() || !weaving || document.visibilityState !== "visible" || signal.aborted) return;
     asking = true;
@@ -32,21 +32,21 @@ export function screenAwake(ctx, signal, dark) {
       tries += 1;
       try {
         lock = await wakeLock.request("screen");
-        if (signal.aborted || !weaving) await letGo();
+        if (signal.aborted || !weaving) await release();
       } catch {
         // Refused, say on a low battery or before a key or a touch: asked for again at the next one.
       }
     }
     asking = false;
     if (isHeld()) dark.hidden = true;
-    else if (!told && weaving) {
-      told = true;
+    else if (!hasShownHint && weaving) {
+      hasShownHint = true;
       shownAt = performance.now();
       dark.hidden = false;
     }
   };
   document.addEventListener("visibilitychange", ask, { signal });
-  signal.addEventListener("abort", letGo);
+  signal.addEventListener("abort", release);
   return {
     /** A press was made. */
     pressed() {
@@ -57,7 +57,7 @@ export function screenAwake(ctx, signal, dark) {
       if (weaving && !now) {
         byDesktop = undefined;
         tries = 0;
-        letGo();
+        release();
       }
       weaving = now;
       if (weaving) ask();

@@ -1,4 +1,4 @@
-// Which key counts a pick and which takes one back. Any key will do until she chooses one; the choice stays on this device.
+// Which key counts a pick and which takes one back. Any key counts until one is chosen; the choice stays on this device.
 
 import { t } from "../../messages.js";
 

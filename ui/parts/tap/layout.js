@@ -1,4 +1,4 @@
-// What stands on the screen at the loom: above the fell the open warp with what comes next, below it the cloth with what is done.
+// The elements of the weaving screen: above the fell the open warp with what comes next, below it the cloth with what is done.
 
 import { h, s } from "../dom/dom.js";
 import { t } from "../../messages.js";
@@ -36,7 +36,7 @@ function wovenCloth() {
   };
 }
 
-/** What lies under the thumb. */
+/** The controls, within reach of the thumb. */
 function controls() {
   const side = (/** @type {string} */ part) => ({ type: "button", class: "tap-side", "data-part": part });
   return {
@@ -48,7 +48,11 @@ function controls() {
     ),
     begun: h("button", { ...side("tap-begin"), "aria-pressed": "false" }, t("tap_not_beaten")),
     windOn: h("a", { class: "tap-side", href: "#/measure/advance", "data-part": "tap-wind-on" }, t("tap_advance")),
-    getUp: h("a", { class: "tap-side strong", href: "#/get-up", "data-part": "tap-get-up" }, t("loom_stop_weaving")),
+    finish: h(
+      "a",
+      { class: "tap-side strong", href: "#/finish-sitting", "data-part": "tap-finish" },
+      t("loom_stop_weaving"),
+    ),
   };
 }
 
@@ -64,7 +68,7 @@ export function tapLayout() {
     { class: "tap-dark", role: "status", hidden: true, "data-part": "tap-dark" },
     t("tap_screen_may_turn_off"),
   );
-  const said = h("p", { class: "hidden-words", "aria-live": "polite", "data-part": "tap-said" });
+  const announcement = h("p", { class: "hidden-words", "aria-live": "polite", "data-part": "tap-announcement" });
   const surface = h("button", {
     type: "button",
     class: "tap-surface",
@@ -78,7 +82,7 @@ export function tapLayout() {
     h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, t("answers")),
     h("h1", { class: "tap-name", tabindex: -1 }, t("tap_title")),
     minutes,
-    h("a", { class: "tap-quiet", href: "#/more", "data-part": "tap-more" }, t("tap_more")),
+    h("a", { class: "tap-quiet", href: "#/weaving-settings", "data-part": "tap-settings" }, t("tap_more")),
     dark,
   );
   const cloth = h(
@@ -103,7 +107,7 @@ export function tapLayout() {
     top,
     field,
     h("div", { class: "tap-bottom" }, Object.values(control)),
-    said,
+    announcement,
   );
-  return { element, ...open, ...woven, ...control, minutes, dark, said, surface };
+  return { element, ...open, ...woven, ...control, minutes, dark, announcement, surface };
 }

@@ -48,8 +48,8 @@ export function allWritten(ctx) {
 }
 
 /**
- * The sitting as it will stand when all presses that wait are written, as the shell foretold; nothing when it did not foretell so
- * many. What it answers then takes its place.
+ * The sitting as it will be when all presses that wait are written, as the shell previewed it; nothing when it previewed fewer.
+ * The shell's answer then takes its place.
  * @param {RunningView | null} running @param {LoomView | null} loom @returns {RunningView | null}
  */
 export function withWaiting(running, loom) {

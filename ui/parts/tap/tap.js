@@ -14,7 +14,7 @@ import { isLoud, ticker } from "./tick.js";
 /** @typedef {import("../../types.d.ts").RunningView} RunningView */
 /** @typedef {import("../../types.d.ts").PlaceDue} PlaceDue */
 
-/** Milliseconds between asking the shell how the sitting stands. */
+/** Milliseconds between asking the shell for the running sitting. */
 const REFRESH_EVERY = 20_000;
 
 /** @param {Context} ctx @param {AbortSignal} signal */
@@ -34,8 +34,8 @@ class TapScreen {
     this.tick = ticker();
     this.keys = bound();
     this.awake = screenAwake(ctx, signal, dark);
-    this.showStretch = dismissibleHint(stretch, "stretch-done", t("got_it"), surface, signal);
-    this.showHalf = dismissibleHint(half, "tap-half-seen", t("got_it"), surface, signal);
+    this.showStretch = dismissibleHint(stretch, "stretch-close", t("got_it"), surface, signal);
+    this.showHalf = dismissibleHint(half, "tap-half-close", t("got_it"), surface, signal);
     this.#listenToSurface();
     this.#listenToControls();
     document.addEventListener("keydown", (event) => this.#keyDown(event), { signal });
@@ -61,7 +61,7 @@ class TapScreen {
     else this.#showWritten();
     // Said when it is written, not when it is shown.
     const next = running.place?.next;
-    this.layout.said.textContent = next ? `${running.picks}. ${next}` : String(running.picks);
+    this.layout.announcement.textContent = next ? `${running.picks}. ${next}` : String(running.picks);
   }
 
   /** A press could not be written; it waits. @param {string} sentence */
@@ -80,7 +80,7 @@ class TapScreen {
     this.awake.follow(running !== null && !running.paused);
   }
 
-  /** Shows what is known, with the presses that wait counted in as far as the shell foretold. */
+  /** Shows what is known, with the presses that wait counted in as far as the shell previewed them. */
   #showAhead() {
     const { running, loom } = this.ctx.view();
     const ahead = withWaiting(running, loom);
@@ -114,9 +114,9 @@ class TapScreen {
   /** @param {1 | -1} by */
   #press(by) {
     addPress(by);
-    this.ctx.tell("", []);
+    this.ctx.showMessage("", []);
     writePresses(this.ctx, this);
-    // The cloth, the count and what comes next are seen at once; were it not written, that is said.
+    // The cloth, the count and what comes next are seen at once; if it cannot be written, that is shown.
     this.element.classList.toggle("one-thread");
     this.#showAhead();
     this.awake.pressed();
@@ -129,7 +129,7 @@ class TapScreen {
     const { running, loom } = ctx.view();
     await allWritten(ctx);
     if (await ctx.attempt(ctx.shell.setPlace(running?.warp ?? loom?.id ?? "", due.to), "")) {
-      layout.said.textContent = t("tap_place_set");
+      layout.announcement.textContent = t("tap_place_set");
     }
     layout.surface.focus();
   }
@@ -141,7 +141,7 @@ class TapScreen {
     try {
       ctx.applyTap(await ctx.shell.setPickBegun(isBegun));
       this.#showWritten();
-      layout.said.textContent = isBegun ? t("tap_not_beaten_sign") : "";
+      layout.announcement.textContent = isBegun ? t("tap_not_beaten_sign") : "";
     } catch (refusal) {
       this.refused(/** @type {import("../../types.d.ts").ErrorView} */ (refusal).sentence);
     }
@@ -160,7 +160,7 @@ class TapScreen {
 
   #listenToControls() {
     const { signal } = this;
-    const { back, begun, getUp, surface } = this.layout;
+    const { back, begun, finish, surface } = this.layout;
     const onControl = (/** @type {HTMLElement} */ control, /** @type {() => void} */ act) =>
       control.addEventListener(
         "click",
@@ -173,12 +173,12 @@ class TapScreen {
       );
     onControl(back, () => this.#press(-1));
     onControl(begun, () => this.#toggleBegun());
-    getUp.addEventListener(
+    finish.addEventListener(
       "click",
       (event) => {
         if (event.detail > 0) return;
         event.preventDefault();
-        this.ctx.go("#/get-up/keys");
+        this.ctx.go("#/finish-sitting/keys");
       },
       { signal },
     );
@@ -197,7 +197,7 @@ class TapScreen {
       return;
     }
     const by = meaning(event, this.keys);
-    // The surface is a button: a key that is not hers must not press it.
+    // The surface is a button: a key that is not the chosen one must not press it.
     if (by !== 0 || (control === surface && presses)) event.preventDefault();
     // A key held down, or a pedal that rattles, is one pick.
     if (by !== 0 && !event.repeat) this.#press(by);

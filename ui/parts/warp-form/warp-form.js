@@ -66,7 +66,7 @@ export function planScreen(ctx, signal) {
       saveLabel: t("warp_start_this"),
       async save(values) {
         ctx.show(await ctx.shell.beginWarp(values));
-        ctx.say(t("warp_started"));
+        ctx.notify(t("warp_started"));
         ctx.go("#/loom");
       },
     }).element,
@@ -90,7 +90,7 @@ export function changeScreen(ctx, signal) {
     saveLabel: t("save"),
     async save(values) {
       ctx.show(await ctx.shell.changeWarp(loom.id, values, loom.seen));
-      ctx.say(t("warp_changed"));
+      ctx.notify(t("warp_changed"));
       ctx.go("#/loom");
     },
   });

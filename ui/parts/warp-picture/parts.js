@@ -23,9 +23,9 @@ export function partsOf(picture) {
     sitting: null,
   }));
   const fell = { key: "fell", at: picture.fell_mm, text: picture.fell_label, kind: "fell", sitting: null };
-  // A mark or the fell lies before the band that begins there.
+  // A mark or the fell comes before the band that begins there.
   const before = (/** @type {Part} */ part) => (part.kind === "mark" ? 0 : part.kind === "fell" ? 1 : 2);
-  // What lies within a tenth of a millimetre lies at one place.
+  // Parts within a tenth of a millimetre are at one place.
   const place = (/** @type {Part} */ part) => Math.round(part.at * 10);
   return [...bands, ...marks, fell].sort((one, other) => place(one) - place(other) || before(one) - before(other));
 }

@@ -27,9 +27,9 @@ class WarpFigure {
   #order = [];
   /** What the drawing was made from. */
   #drawnFrom = "";
-  #stage = h("div", { class: "warp-stage" });
+  #area = h("div", { class: "warp-area" });
   #caption = h("figcaption", { id: "warp-text", class: "small quiet", "data-part": "picture-text" });
-  #told = h("p", { class: "warp-told", "data-part": "picture-told", "aria-live": "polite" });
+  #selected = h("p", { class: "warp-selected", "data-part": "picture-selected", "aria-live": "polite" });
   #ticks = h("p", { class: "small quiet", "data-part": "picture-ticks" });
   #list = h("ol", { class: "warp-list", id: "warp-list", hidden: true, "data-part": "picture-list" });
   #arrows = h("p", { class: "hidden-words no-print", id: "warp-arrows" });
@@ -40,8 +40,8 @@ class WarpFigure {
     this.element = h(
       "figure",
       { class: "warp-picture", "data-part": "warp-picture", "data-island": "warp", "data-key": "warp-picture" },
-      this.#stage,
-      this.#told,
+      this.#area,
+      this.#selected,
       this.#caption,
       this.#ticks,
       this.#listButton(signal),
@@ -50,15 +50,15 @@ class WarpFigure {
     );
     const stop = (/** @type {Event} */ event) =>
       /** @type {Element} */ (event.target).closest("[data-stop]")?.getAttribute("data-stop");
-    const tell = (/** @type {Event} */ event) => {
+    const select = (/** @type {Event} */ event) => {
       const key = stop(event);
-      if (key) this.#tell(key);
+      if (key) this.#select(key);
     };
-    this.#stage.addEventListener("focusin", tell, { signal });
-    this.#stage.addEventListener("pointerover", tell, { signal });
-    this.#stage.addEventListener("click", (event) => this.#click(event), { signal });
-    this.#stage.addEventListener("keydown", (event) => this.#keyDown(event), { signal });
-    onResize(this.#stage, () => this.#draw(), signal);
+    this.#area.addEventListener("focusin", select, { signal });
+    this.#area.addEventListener("pointerover", select, { signal });
+    this.#area.addEventListener("click", (event) => this.#click(event), { signal });
+    this.#area.addEventListener("keydown", (event) => this.#keyDown(event), { signal });
+    onResize(this.#area, () => this.#draw(), signal);
   }
 
   /** @param {WarpPicture} picture @param {string} unit of length */
@@ -104,14 +104,14 @@ class WarpFigure {
 
   #draw() {
     const picture = this.#picture;
-    const stage = this.#stage;
-    const width = stage.clientWidth;
+    const area = this.#area;
+    const width = area.clientWidth;
     if (!picture || width === 0) return;
     const rem = rootFontSize();
     const from = JSON.stringify([picture, width, this.#unit, rem]);
     if (from === this.#drawnFrom) return;
     this.#drawnFrom = from;
-    const focused = stage.contains(document.activeElement)
+    const focused = area.contains(document.activeElement)
       ? document.activeElement?.getAttribute("data-stop")
       : undefined;
     const scale = new WarpScale(width, rem, picture.whole_mm);
@@ -122,15 +122,15 @@ class WarpFigure {
       { class: "warp-labels", "aria-hidden": "true" },
       labels.map(({ text, kind }) => h("span", { class: `warp-label ${kind}` }, text)),
     );
-    stage.className = `warp-stage ${scale.isUpright ? "upright" : "lying"}`;
-    stage.replaceChildren(svg, beside);
+    area.className = `warp-area ${scale.isUpright ? "upright" : "lying"}`;
+    area.replaceChildren(svg, beside);
     svg.append(s("path", { class: "leader", "aria-hidden": "true", d: placeLabels(beside, labels, scale) }));
-    if (scale.isUpright) stage.style.minHeight = beside.style.height;
+    if (scale.isUpright) area.style.minHeight = beside.style.height;
     this.#order = partsOf(picture);
-    // The way in is where she is: the last sitting, else the fell.
+    // The Tab key enters where weaving goes on: at the last sitting, else the fell.
     const entry = this.#order.findLast(({ sitting }) => sitting)?.key ?? "fell";
     (this.#stop(this.#chosen) ?? this.#stop(entry))?.setAttribute("tabindex", "0");
-    this.#tell(this.#chosen);
+    this.#select(this.#chosen);
     if (focused) this.#stop(focused)?.focus();
   }
 
@@ -141,14 +141,14 @@ class WarpFigure {
 
   /** @returns {SVGElement[]} */
   #stops() {
-    return [.../** @type {NodeListOf<SVGElement>} */ (this.#stage.querySelectorAll("[data-stop]"))];
+    return [.../** @type {NodeListOf<SVGElement>} */ (this.#area.querySelectorAll("[data-stop]"))];
   }
 
   /** @param {string} key */
-  #tell(key) {
+  #select(key) {
     this.#chosen = key;
-    this.#told.textContent = this.#order.find((part) => part.key === key)?.text ?? "";
-    for (const one of this.#stops()) one.classList.toggle("told", one.getAttribute("data-stop") === key);
+    this.#selected.textContent = this.#order.find((part) => part.key === key)?.text ?? "";
+    for (const one of this.#stops()) one.classList.toggle("selected", one.getAttribute("data-stop") === key);
   }
 
   /** @param {Event} event */

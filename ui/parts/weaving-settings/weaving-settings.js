@@ -89,7 +89,7 @@ class PlaceChoice {
     const form = { piece: piece?.value ?? "", section, repeat: section === "opening" ? "" : repeat.value, row };
     try {
       ctx.show(await ctx.shell.setPlace(this.warp, form));
-      ctx.say(t("tap_place_set"));
+      ctx.notify(t("tap_place_set"));
       ctx.go("#/tap");
     } catch (refusal) {
       const { sentence, field } = /** @type {import("../../types.d.ts").ErrorView} */ (refusal);
@@ -249,7 +249,7 @@ function stretchPart(ctx, signal) {
 }
 
 /** @param {Context} ctx @param {AbortSignal} signal */
-export function moreScreen(ctx, signal) {
+export function weavingSettingsScreen(ctx, signal) {
   const { loom, running } = ctx.view();
   const warp = running?.warp ?? loom?.id;
   if (!warp) return null;
@@ -257,7 +257,7 @@ export function moreScreen(ctx, signal) {
     "div",
     { class: "page stack weaving-settings" },
     h("h1", { tabindex: -1 }, t("weaving_settings")),
-    h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "more-back" }, t("weaving_settings_back"))),
+    h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "settings-back" }, t("weaving_settings_back"))),
     new PlaceChoice(ctx, warp, signal).element,
     new KeyChoice(signal).element,
     soundPart(),

@@ -109,9 +109,9 @@ export function takeUpYarn(ctx, hit, loom) {
     warp_mark: "",
     rough: false,
   };
-  const asked = ctx.shell.addMeasurement(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
+  const measured = ctx.shell.addMeasurement(loom.id, { ...nothing, yarns_left: [], take_up: hit.dataset.yarn ?? "" });
   ctx.attempt(
-    asked.then(({ view }) => view),
+    measured.then(({ view }) => view),
     t("yarns_in_use"),
   );
   return true;
@@ -157,7 +157,7 @@ export function yarnScreen(ctx, signal, id) {
       ctx.show(
         yarn ? await ctx.shell.changeYarn(yarn.id, written, yarn.seen) : await ctx.shell.addYarn(loom.id, written),
       );
-      ctx.say(t("yarns_saved"));
+      ctx.notify(t("yarns_saved"));
       ctx.go("#/loom");
     },
   });

@@ -1,4 +1,4 @@
-//! Getting up in ten seconds, thumb only: how many touches and keys the usual getting up takes, with a length and a photo.
+//! Finishing a sitting in ten seconds with one thumb: how many touches and keys it takes, with a length and a photo.
 
 use fellmark_tests::window::{Key, TestWindow, Window, WindowOptions, photo};
 use serde_json::json;
@@ -17,7 +17,7 @@ struct Thumb<'a> {
 }
 
 impl Thumb<'_> {
-    /// That it lies in the window as it is, within reach, and is large enough.
+    /// That it is in the window without scrolling, within reach, and large enough.
     fn reaches(&self, selector: &str) {
         let css = selector.replace('@', "");
         let found = self.window.run(&format!(
@@ -28,16 +28,16 @@ impl Thumb<'_> {
         let at = |which: usize| found[which].as_f64().unwrap();
         let (width, height, top, bottom, all) = (at(0), at(1), at(2), at(3), at(4));
         assert!(width >= TARGET && height >= TARGET, "{selector} is {width} × {height}");
-        assert!(top >= all * OUT_OF_REACH && bottom <= all, "{selector} lies at {top} to {bottom} of {all}");
-        // What sticks to the bottom must not lie over it.
+        assert!(top >= all * OUT_OF_REACH && bottom <= all, "{selector} is at {top} to {bottom} of {all}");
+        // What is fixed at the bottom must not cover it.
         let hit = self.window.run(&format!(
             "const e = document.querySelector('[data-part=\"{css}\"]');
              const r = e.getBoundingClientRect();
              const there = document.elementFromPoint(r.left + r.width / 2, r.bottom - 2);
              return there === e || e.contains(there)"
         ));
-        assert_eq!(hit, json!(true), "something lies over {selector}");
-        assert_eq!(found[5], json!(0), "she had to scroll for {selector}");
+        assert_eq!(hit, json!(true), "something covers {selector}");
+        assert_eq!(found[5], json!(0), "the page was scrolled for {selector}");
     }
 
     fn touch(&mut self, selector: &str) {
@@ -56,9 +56,9 @@ fn by_thumb_it_takes_four_touches_and_the_digits() {
     window.wait_for_count(31);
 
     let mut thumb = Thumb { window: &window, touches: 0 };
-    thumb.touch("@tap-get-up");
+    thumb.touch("@tap-finish");
     thumb.touch("@sitting-measured");
-    window.wait("the field has the keys", 5.0, |window| window.has_focus("@sitting-measured"));
+    window.wait("the field has the focus", 5.0, |window| window.has_focus("@sitting-measured"));
     window.type_keys("10");
     // The system's own picker cannot be driven: the touch that opens it is counted, and the file handed over.
     thumb.reaches("@sitting-photos");
@@ -69,7 +69,7 @@ fn by_thumb_it_takes_four_touches_and_the_digits() {
     window.screenshot("getting-up-phone");
     thumb.touch("@sitting-save");
     window.wait("the photo is kept", 5.0, |_| written_fields(&window.folder, "photo").len() == 1);
-    assert_eq!(thumb.touches, 4, "get up, the length, the photo, keep");
+    assert_eq!(thumb.touches, 4, "finish, the length, the photo, save");
     let sitting = &written_fields(&window.folder, "sitting")[0];
     assert_eq!((sitting["picks"].as_i64(), sitting["measured_mm"].as_f64()), (Some(31), Some(100.0)));
     assert_eq!(window.overflow(), "");
@@ -82,7 +82,7 @@ fn by_thumb_with_nothing_to_add_it_takes_two_touches() {
     window.press(Key::Space);
     window.wait_for_count(1);
     let mut thumb = Thumb { window: &window, touches: 0 };
-    thumb.touch("@tap-get-up");
+    thumb.touch("@tap-finish");
     thumb.touch("@sitting-save");
     window.wait("it is logged", 5.0, |_| written_fields(&window.folder, "sitting").len() == 1);
     assert_eq!(thumb.touches, 2);
@@ -93,14 +93,14 @@ fn by_keyboard_it_takes_six_keys_and_the_digits() {
     let window = TestWindow::weaving(&WindowOptions::laptop());
     window.press_space(31);
     window.wait_for_count(31);
-    let mut keys = window.tab_to("@tap-get-up");
+    let mut keys = window.tab_to("@tap-finish");
     window.press(Key::Enter);
     window.wait("the length is next", 5.0, |window| window.has_focus("@sitting-measured"));
     window.type_keys("10");
     window.press(Key::Enter);
     keys += 2;
     window.wait("it is logged", 5.0, |_| written_fields(&window.folder, "sitting").len() == 1);
-    assert_eq!(keys, 6, "to the way up, into it, and keep");
+    assert_eq!(keys, 6, "to the button, into the form, and save");
     assert_eq!(written_fields(&window.folder, "sitting")[0]["measured_mm"].as_f64(), Some(100.0));
 }
 
@@ -110,7 +110,7 @@ fn a_mark_is_offered_at_the_end_and_the_next_tape_starts_there() {
     let window = TestWindow::weaving(&WindowOptions::phone());
     window.press_space(31);
     window.wait_for_count(31);
-    window.click("@tap-get-up");
+    window.click("@tap-finish");
     window.wait("a mark is offered", 5.0, |window| window.shows("@sitting-mark_set"));
     assert!(window.text("#sitting-mark-set-hint").contains("the first pick goes onto the beam"));
     assert!(window.text("@sitting-more-how").contains("from the first pick"));
@@ -125,7 +125,7 @@ fn a_mark_is_offered_at_the_end_and_the_next_tape_starts_there() {
     window.start_weaving();
     window.press_space(31);
     window.wait_for_count(31);
-    window.click("@tap-get-up");
+    window.click("@tap-finish");
     window.wait("a mark is offered", 5.0, |window| window.shows("@sitting-mark_set"));
     assert!(!window.shows("#sitting-mark-set-hint"), "it is known by now");
     assert!(window.text("@sitting-more-how").contains("from the last mark"));

@@ -1,5 +1,5 @@
-//! The keys stay where she works: after a column was chosen, a notice closed, a warp put to rest, a sitting removed. And what is
-//! asked for, and how a day is read, is what she would expect.
+//! The focus stays where work goes on: after a column was chosen, a notice closed, a warp put to rest, a sitting removed. And fields
+//! are asked for, and days read, in the expected order.
 
 use fellmark_tests::window::{GREY_RUNNER, Key, TestWindow, Window, WindowOptions};
 use serde_json::json;
@@ -15,14 +15,14 @@ fn column(window: &Window, at: usize) -> String {
     window.run(&script).as_str().unwrap().to_owned()
 }
 
-/// Chooses as the keyboard does: the select has the keys.
+/// Chooses as the keyboard does: the select has the focus.
 fn take(window: &Window, at: usize, field: &str) {
     window.run(&format!("document.querySelector('[data-column=\"{at}\"]').focus()"));
     window.choose(&format!("[data-column='{at}']"), field);
 }
 
 #[test]
-fn columns_are_chosen_one_after_another_without_losing_the_keys() {
+fn columns_are_chosen_one_after_another_without_losing_the_focus() {
     let window = TestWindow::with_folder(&WindowOptions::laptop());
     window.click("@nav-folder");
     window.click("@export-import");
@@ -36,18 +36,18 @@ fn columns_are_chosen_one_after_another_without_losing_the_keys() {
     window.wait("it is looked through again", 5.0, |window| !window.text("[data-key=rows]").contains("2025-01-20"));
     assert!(window.has_focus("[data-column='2']"), "{}", window.page());
 
-    // A field that is taken already is said, and every column is still there to be chosen otherwise.
+    // A field that is taken already is reported, and every column is still there to be chosen otherwise.
     take(&window, 2, "begun_on");
     window.wait_text("@import-line", "Two columns are taken for the same field", 5.0);
     assert!(window.has_focus("[data-column='2']"), "{}", window.page());
     assert_eq!([column(&window, 0), column(&window, 1)], ["name", "begun_on"]);
-    assert!(!window.shows("@bring-in"), "what is refused is not brought in");
+    assert!(!window.shows("@import-confirm"), "what is refused is not brought in");
     assert_eq!(window.axe(), "", "a refused column");
     take(&window, 2, "state_on");
     window.wait_text("@import-line", "2 warps would be brought in", 5.0);
 
-    // What was pressed is gone: the keys are at the file, and the same one can be chosen again.
-    window.tab_to("@bring-in");
+    // What was pressed is gone: the focus is at the file, and the same one can be chosen again.
+    window.tab_to("@import-confirm");
     window.press(Key::Enter);
     window.wait_text("@notice", "2 warps were brought in", 5.0);
     assert!(window.has_focus("@import-file"), "{}", window.page());
@@ -56,13 +56,13 @@ fn columns_are_chosen_one_after_another_without_losing_the_keys() {
 }
 
 #[test]
-fn the_keys_go_on_where_something_changed() {
+fn the_focus_stays_where_something_changed() {
     let window = TestWindow::with_warp(&WindowOptions::laptop());
     window.log_sitting(&[("picks", "60"), ("measured", "20 cm")]);
-    window.wait("something came of it", 5.0, |window| window.shows("@told-close"));
-    window.tab_to("@told-close");
+    window.wait("its result is shown", 5.0, |window| window.shows("@message-close"));
+    window.tab_to("@message-close");
     window.press(Key::Enter);
-    window.wait_gone("@told-close");
+    window.wait_gone("@message-close");
     assert!(window.has_focus("@warp-name"), "the screen's title");
 
     window.tab_to("[data-state=resting]");

@@ -1,12 +1,12 @@
-//! A plan that is not begun: dragged along its curve, kept through a restart, kept for later, removed and brought back.
+//! A plan that is not begun: dragged along its curve, kept through a restart, kept for later, removed and restored.
 
 use fellmark_tests::window::{Device, Key, Pointer, TestWindow, Window, WindowOptions, WindowSlots};
 use serde_json::json;
 
 use crate::folder::written_fields;
-use crate::plan::{choose_wish, fill, plan_from_wish, reckoned, value};
+use crate::plan::{calculations, choose_wish, fill, plan_from_wish, value};
 
-/// From the yarn, with a width chosen: the curve is drawn and the point lies on it.
+/// From the yarn, with a width chosen: the curve is drawn and the point is on it.
 fn on_the_curve(options: &WindowOptions) -> TestWindow {
     let window = plan_from_wish(options);
     fill(&window, "sett", "40");
@@ -16,7 +16,7 @@ fn on_the_curve(options: &WindowOptions) -> TestWindow {
     fill(&window, "weft_have", "300 m");
     fill(&window, "width", "25 cm");
     window.wait("the curve is drawn", 5.0, |window| window.shows("@plan-curve .curve-line"));
-    window.scroll_to("@plan-stage");
+    window.scroll_to("@plan-curve-area");
     window.settle();
     window
 }
@@ -33,20 +33,20 @@ fn dragged(options: &WindowOptions, pointer: Pointer) {
         let width = format!("{}", width(window));
         size(window).replace('\u{a0}', " ").starts_with(&format!("{width} cm"))
     };
-    window.wait("the size is told", 5.0, follows);
-    // The width it snapped to stands beside the point, is told of it, and is where the point lies.
+    window.wait("the size is shown", 5.0, follows);
+    // The width it snapped to is shown beside the point, is its accessible value, and is where the point is.
     let shown = |window: &Window| {
         let width = format!("{} cm", width(window));
-        let told = window.run("return document.querySelector('[data-part=plan-knob]').getAttribute('aria-valuetext')");
-        let told = told.as_str().unwrap().replace('\u{a0}', " ");
-        told.starts_with(&width) && window.text("@plan-curve-words").replace('\u{a0}', " ") == told
+        let value = window.run("return document.querySelector('[data-part=plan-knob]').getAttribute('aria-valuetext')");
+        let value = value.as_str().unwrap().replace('\u{a0}', " ");
+        value.starts_with(&width) && window.text("@plan-curve-words").replace('\u{a0}', " ") == value
     };
     assert!(shown(&window), "{}", window.text("@plan-curve-words"));
     let knob = window.point_in("@plan-knob", (0.5, 0.5));
-    let lies_at = || window.point_in("@plan-knob", (0.5, 0.5)).0;
+    let position = || window.point_in("@plan-knob", (0.5, 0.5)).0;
     let at = |share: f64| {
-        let (left, _) = window.point_in("@plan-stage", (0.0, 0.0));
-        let (right, _) = window.point_in("@plan-stage", (1.0, 0.0));
+        let (left, _) = window.point_in("@plan-curve-area", (0.0, 0.0));
+        let (right, _) = window.point_in("@plan-curve-area", (1.0, 0.0));
         (left + (right - left) * share, knob.1)
     };
 
@@ -55,22 +55,23 @@ fn dragged(options: &WindowOptions, pointer: Pointer) {
     window.pointer_down(pointer);
     let mut widths = vec![width(&window)];
     for share in [0.62, 0.72, 0.82, 0.92] {
-        let turn = reckoned(&window);
+        let turn = calculations(&window);
         window.pointer_to(pointer, at(share));
         window.wait("the width goes with the pointer", 5.0, |window| width(window) > *widths.last().unwrap());
-        window.wait("the figures follow while it is held", 5.0, |window| reckoned(window) > turn && follows(window));
+        window
+            .wait("the figures follow while it is held", 5.0, |window| calculations(window) > turn && follows(window));
         assert!(shown(&window), "{}", window.text("@plan-curve-words"));
         assert!(
-            (lies_at() - at(share).0).abs() < 8.0,
-            "the point lies at {}, the pointer at {}",
-            lies_at(),
+            (position() - at(share).0).abs() < 8.0,
+            "the point is at {}, the pointer at {}",
+            position(),
             at(share).0
         );
         widths.push(width(&window));
     }
     // One that comes by with nothing pressed drags nothing.
     let by = format!(
-        "document.querySelector('[data-part=plan-stage]').dispatchEvent(
+        "document.querySelector('[data-part=plan-curve-area]').dispatchEvent(
              new PointerEvent('pointermove', {{ clientX: {}, clientY: {}, buttons: 0 }}))",
         at(0.1).0,
         at(0.1).1
@@ -79,14 +80,14 @@ fn dragged(options: &WindowOptions, pointer: Pointer) {
     assert_eq!(Some(&width(&window)), widths.last());
     window.pointer_up(pointer);
     assert!(widths.windows(2).all(|pair| pair[1] > pair[0]), "{widths:?}");
-    assert!(window.has_focus("@plan-knob"), "the keys go on where the point was let go");
+    assert!(window.has_focus("@plan-knob"), "the focus is on the point that was let go");
     window.screenshot(&format!("plan-dragged-{}", options.name()));
 
-    // Escape brings it back to where it was taken hold of.
+    // Escape returns it to where the drag began.
     window.press(Key::Escape);
     window.wait("it is back", 5.0, |window| (width(window) - 25.0).abs() < 1e-9);
     window.wait("so are the figures", 5.0, follows);
-    assert!(shown(&window) && (lies_at() - knob.0).abs() < 2.0, "{} {}", window.text("@plan-curve-words"), lies_at());
+    assert!(shown(&window) && (position() - knob.0).abs() < 2.0, "{} {}", window.text("@plan-curve-words"), position());
 
     // Held and moved, Escape lets go: what the pointer does after that moves nothing.
     window.pointer_to(pointer, window.point_in("@plan-knob", (0.5, 0.5)));
@@ -130,10 +131,10 @@ fn what_is_typed_survives_the_end_of_the_program() {
     assert_eq!((window.value("@plan-width"), window.value("@plan-further")), ("34 cm".into(), "2 x 15 cm".into()));
     window.wait("it takes the same", 5.0, |window| window.shows("@plan-figure-warp") && value(window, "warp") == warp);
 
-    // An empty plan takes its place; what was typed can be brought back.
-    window.click("@plan-anew");
+    // An empty plan takes its place; what was typed can be restored.
+    window.click("@plan-clear");
     window.wait("it is empty", 5.0, |window| window.value("@plan-length").is_empty());
-    window.click("@plan-bring-back");
+    window.click("@plan-restore");
     window.wait("it is back", 5.0, |window| window.value("@plan-length") == "62 cm");
     assert!(written_fields(&window.folder, "plan").is_empty(), "nothing was written into the folder");
 }
@@ -164,7 +165,7 @@ fn a_plan_is_kept_for_later_on_every_device() {
     assert_eq!(window.axe(), "", "a kept plan");
     window.screenshot("plan-kept-laptop");
 
-    // The phone finds it, removes it, and brings it back.
+    // The phone finds it, removes it, and restores it.
     let there = phone.open(&WindowOptions::phone().folder(&folder));
     there.click("@way-wish");
     there.wait_text("@plans-kept", "Winter scarf", 5.0);
@@ -179,7 +180,7 @@ fn a_plan_is_kept_for_later_on_every_device() {
     there.click("@undo");
     there.wait_text("@plans-kept", "Winter scarf", 5.0);
 
-    // Begun, it is no plan any more; one undo takes the warp back and puts the plan on the shelf again.
+    // Begun, it is no plan any more; one undo takes the warp back and restores the plan.
     there.click("@plan-kept [data-act=open-plan]");
     there.wait("it is opened", 5.0, |window| window.value("@plan-length") == "180 cm");
     there.click("@plan-begin");

@@ -1,9 +1,9 @@
-//! What a press shows, it shows in the very next frame; and what it shows is written, or it is said that it is not.
+//! A press is shown in the very next frame; and what is shown is written, or an error says that it is not.
 
 use fellmark_tests::window::{Device, GREY_RUNNER, Key, TestWindow, WindowOptions, WindowSlots};
 use serde_json::Value;
 
-use crate::at_the_loom::under_the_thumb;
+use crate::at_the_loom::assert_within_reach;
 use crate::folder::files;
 
 /// Keeps, for each key, what can be read when the next frame is about to be painted.
@@ -73,7 +73,7 @@ fn what_is_shown_is_written_but_for_the_last() {
         let kept = taps(&device);
         assert!(kept >= shown - 1, "round {round}: {shown} were shown, {kept} written");
         window = TestWindow::with_slots(slots, device, &options);
-        window.click("@running @go-on");
+        window.click("@running @continue-weaving");
         window.wait_for_weaving();
     }
 }
@@ -92,7 +92,7 @@ fn a_pick_that_cannot_be_written_is_not_passed_over() {
     first.click("@warp-more-sequence summary");
     first.type_into("@warp-repeat", "up\nstick\nup\ndown");
     first.click("@warp-save");
-    first.wait("the warp is changed", 5.0, |window| window.shows("@sit-down"));
+    first.wait("the warp is changed", 5.0, |window| window.shows("@start-weaving"));
     not_written(&device);
     drop(first);
 }
@@ -100,14 +100,14 @@ fn a_pick_that_cannot_be_written_is_not_passed_over() {
 /// In a second window on the same folder, which only shows it.
 fn not_written(device: &Device) {
     let second = device.open(&WindowOptions::phone());
-    second.click("@sit-down");
-    second.wait("the surface has the keys", 5.0, |window| window.has_focus("@tap"));
+    second.click("@start-weaving");
+    second.wait_for_weaving();
     second.press(Key::Space);
     second.press(Key::Space);
     second.wait_text("@tap-trouble", "Another Fellmark window on this device has this folder", 5.0);
     second.wait_text("@tap-trouble", "2 picks are not saved yet", 5.0);
-    assert_eq!(second.text("@tap-said"), "", "nothing is said to be counted");
-    under_the_thumb(&second);
+    assert_eq!(second.text("@tap-announcement"), "", "nothing is said to be counted");
+    assert_within_reach(&second);
     second.screenshot("at-loom-not-written-phone");
     assert_eq!(second.axe(), "", "a pick that is not written");
     second.kill_9();
