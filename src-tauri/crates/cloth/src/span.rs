@@ -170,8 +170,9 @@ fn sane(standard_deviation: f64) -> f64 {
     if standard_deviation.is_finite() { standard_deviation.max(0.0) } else { 0.0 }
 }
 
-/// Half the width of a span that holds four times in five, in standard deviations.
-pub(crate) const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_6;
+/// Half the width of a span that holds four times in five, in standard deviations: the 0.9 quantile of the standard normal
+/// distribution.
+pub const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_600_4;
 
 /// The standard normal distribution function: Abramowitz and Stegun 7.1.26 would give seven digits; this is the
 /// continued fraction and series of erfc, good to twelve.

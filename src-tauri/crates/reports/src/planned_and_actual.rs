@@ -2,6 +2,9 @@
 
 use chrono::NaiveDate;
 
+use fellmark_cloth::change::ExtentChange;
+use fellmark_cloth::quantity::{ClothWeight, Mass, ThreadDensity};
+
 use crate::learned;
 use crate::progress::Progress;
 use fellmark_model::finishing;
@@ -76,7 +79,11 @@ pub fn comparisons(log: &WarpLog, progress: &Progress) -> Vec<Comparison> {
     add(
         ComparedQuantity::LengthLoss,
         warp.shrinkage_percent,
-        measured.woven.zip(measured.finished).map(|(woven, finished)| (1.0 - finished.mm() / woven.mm()) * 100.0),
+        measured
+            .woven
+            .zip(measured.finished)
+            .and_then(|(woven, finished)| ExtentChange::between(woven, finished).ok())
+            .map(ExtentChange::shrinkage_percent),
     );
     add(
         ComparedQuantity::TakeUp,
@@ -85,18 +92,27 @@ pub fn comparisons(log: &WarpLog, progress: &Progress) -> Vec<Comparison> {
     );
     add(ComparedQuantity::LoomWaste, warp.waste_mm, measured.waste().map(|waste| waste.mm()));
     add(ComparedQuantity::FinishedWidth, None, off.finished_width_mm);
-    let narrower = warp.reed_width_mm.zip(off.finished_width_mm).map(|(reed, width)| (1.0 - width / reed) * 100.0);
+    let narrower = measured
+        .reed
+        .zip(measured.finished_width)
+        .and_then(|(reed, finished)| ExtentChange::between(reed, finished).ok().map(ExtentChange::shrinkage_percent));
     add(ComparedQuantity::WidthLoss, None, narrower);
     let per_10cm = progress.picks_per_mm.filter(|_| progress.rate_measured).map(|per_mm| per_mm * 100.0);
     add(ComparedQuantity::PicksOnLoom, warp.picks_per_10cm, per_10cm);
     let picks = u32::try_from(progress.picks).ok().map(f64::from).filter(|picks| *picks > 0.0);
-    add(ComparedQuantity::PicksFinished, None, picks.zip(off.finished_mm).map(|(picks, mm)| picks / mm * 100.0));
+    let finished_density = picks.zip(measured.finished).and_then(|(picks, finished)| {
+        ThreadDensity::from_counted(picks, finished.length()).ok().map(ThreadDensity::per_10cm)
+    });
+    add(ComparedQuantity::PicksFinished, None, finished_density);
     let start = log.wefts.first().and_then(|weft| weft.start_mass_g);
     add(ComparedQuantity::WeftUsed, start, learned::weft_used_g(log));
     add(ComparedQuantity::FinishedMass, None, off.finished_mass_g);
-    let area_m2 = off.finished_mm.zip(off.finished_width_mm).map(|(length, width)| length * width / 1.0e6);
-    let heavy = off.finished_mass_g.zip(area_m2).filter(|(_, area)| *area > 0.0).map(|(grams, area)| grams / area);
-    add(ComparedQuantity::ArealMass, None, heavy);
+    let areal_mass =
+        measured.finished.zip(measured.finished_width).zip(off.finished_mass_g).and_then(|((length, width), grams)| {
+            let mass = Mass::from_g(grams).ok()?;
+            ClothWeight::from_piece(mass, length.length(), width.length()).ok().map(ClothWeight::g_per_m2)
+        });
+    add(ComparedQuantity::ArealMass, None, areal_mass);
     add(ComparedQuantity::Minutes, None, Some(progress.minutes).filter(|minutes| *minutes > 0.0));
     all
 }

@@ -3,11 +3,19 @@
 use super::quantity;
 use crate::error::{Limits, Refused};
 use crate::quantity::Length;
+use crate::quantity::length::MM_PER_INCH;
 
 quantity! {
     /// Threads per length, ends or picks; threads per centimetre inside (serde: per cm). Between 0.01 and 1000 per cm.
     /// Which threads, and in which state of the cloth, is said by [`crate::state::ThreadsIn`].
     ThreadDensity, per_cm, Limits { what: "a thread count", unit: "per cm", least: 0.01, most: 1000.0, zero: false }
+}
+
+/// Threads per inch of a number of threads per 10 cm: an inch is 25.4 mm by definition (international yard and pound agreement,
+/// 1959).
+#[must_use]
+pub fn per_10cm_to_per_inch(per_10cm: f64) -> f64 {
+    per_10cm * MM_PER_INCH / 100.0
 }
 
 impl ThreadDensity {

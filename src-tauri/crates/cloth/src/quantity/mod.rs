@@ -11,7 +11,7 @@ mod mass;
 mod yarn_number;
 
 pub use areal::{ClothWeight, FibreDensity, SpecificVolume};
-pub use density::ThreadDensity;
+pub use density::{ThreadDensity, per_10cm_to_per_inch};
 pub use length::{Length, LengthBalance};
 pub use mass::{Mass, waste_percent};
 pub use yarn_number::{YarnNumber, YarnSystem, balance_yarn_number, fold, folded_with, unfold};

@@ -16,6 +16,8 @@ mod warp;
 use chrono::NaiveDate;
 use serde_json::{Map, Value, json};
 
+use fellmark_cloth::quantity::per_10cm_to_per_inch;
+
 use crate::availability;
 use crate::display_format::{DisplayFormat, Units};
 use crate::fields;
@@ -40,15 +42,13 @@ pub type FieldMap = Map<String, Value>;
 const MOST_WARP_PER_100: f64 = 200.0;
 /// Least: warp stretches under tension, and a take-up of some -3 % has been seen.
 const LEAST_WARP_PER_100: f64 = 80.0;
-const MM_PER_INCH: f64 = 25.4;
-const MM_PER_10CM: f64 = 100.0;
 
 /// A density as it is written in these units.
 #[must_use]
 pub fn picks_in_units(picks_per_10cm: f64, units: Units) -> f64 {
     match units {
         Units::Metric => picks_per_10cm,
-        Units::Imperial => picks_per_10cm * MM_PER_INCH / MM_PER_10CM,
+        Units::Imperial => per_10cm_to_per_inch(picks_per_10cm),
     }
 }
 

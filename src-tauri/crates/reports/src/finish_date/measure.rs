@@ -1,5 +1,7 @@
 //! What the projection counts in: picks, or, where only a tape was used, lengths.
 
+use fellmark_cloth::span::FOUR_IN_FIVE_Z;
+
 use crate::progress::Progress;
 use crate::weave_kinds::SittingWoven;
 use fellmark_model::WarpLog;
@@ -7,8 +9,6 @@ use fellmark_model::WarpLog;
 /// Where no picks are known, a millimetre of cloth counts as so many, so that sittings reported by the tape alone can be set beside
 /// earlier warps of which the picks are known: 30 to 10 cm. Common practice, no source; it is never shown.
 const STAND_IN_PICKS_PER_MM: f64 = 0.3;
-/// Half of a span of four in five, in standard deviations.
-const FOUR_IN_FIVE_DEVIATES: f64 = 1.281_551_565_544_600_4;
 
 /// What is woven and what is left, as the projection is to count it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,7 +33,7 @@ impl Measure {
     #[must_use]
     pub fn left(self, progress: &Progress) -> Option<(f64, f64)> {
         if self.stands_for_lengths {
-            let spread = progress.give_or_take_mm() / FOUR_IN_FIVE_DEVIATES;
+            let spread = progress.give_or_take_mm() / FOUR_IN_FIVE_Z;
             Some((progress.to_weave_mm? * self.picks_per_mm, spread * self.picks_per_mm))
         } else {
             Some((progress.to_weave_picks?, progress.to_weave_picks_sd))

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::learned::SpeedPrior;
+use fellmark_cloth::span::FOUR_IN_FIVE_Z;
 use fellmark_cloth::state::WovenLength;
 use fellmark_projection::{Availability, LeftToWeave, Projection, Question, SectionKind, project, usual_finishing};
 
@@ -10,9 +11,6 @@ use crate::history::History;
 use crate::learned::Figure;
 use crate::usual_hours::{HoursSpan, row_shares, usual_hours};
 use fellmark_model::plan::{PlanInputs, WeaveChoice};
-
-/// Half the width of a span that holds four times in five, in standard deviations of a normal distribution.
-const FOUR_IN_FIVE_Z: f64 = 1.281_551_565_544_6;
 
 /// What the hours are calculated from.
 #[derive(Clone, Copy, Debug, PartialEq)]
