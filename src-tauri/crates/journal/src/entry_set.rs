@@ -1,7 +1,9 @@
 //! The state: a set of entries, and what they amount to. Pure: no files, no clock.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeMap, HashMap};
 use std::sync::{Arc, OnceLock};
+
+use foldhash::fast::RandomState;
 
 use crate::format::entry::Entry;
 use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
@@ -11,8 +13,8 @@ use crate::record::Record;
 /// of that record arrives.
 #[derive(Debug, Clone, Default)]
 pub struct EntrySet {
-    entries: HashMap<Key, Arc<Entry>>,
-    records: BTreeMap<RecordId, RecordEntries>,
+    entries: HashMap<Key, Arc<Entry>, RandomState>,
+    records: HashMap<RecordId, RecordEntries, RandomState>,
     places: BTreeMap<Place, PlaceRecords>,
 }
 
@@ -26,7 +28,8 @@ struct RecordEntries {
 /// The records that belong to a place by any of their entries.
 #[derive(Debug, Clone, Default)]
 struct PlaceRecords {
-    ids: BTreeSet<RecordId>,
+    /// Each once, in no order.
+    ids: Vec<RecordId>,
     version: u128,
 }
 
@@ -52,19 +55,30 @@ impl EntrySet {
         self.entries.insert(entry.key(), Arc::clone(&entry));
         let record = self.records.entry(entry.of().clone()).or_default();
         let earlier = record.entries.iter().fold(0, |sum: u128, one| sum.wrapping_add(one.key().number()));
+        if !record.entries.iter().any(|one| one.place() == entry.place()) {
+            let records = self.places.entry(entry.place().clone()).or_default();
+            records.ids.push(entry.of().clone());
+            records.version = records.version.wrapping_add(earlier);
+        }
         record.computed.take();
         // Most records have one entry; a vector would make room for four.
         record.entries.reserve_exact(1);
         record.entries.push(Arc::clone(&entry));
-        let places: BTreeSet<&Place> = record.entries.iter().map(|one| one.place()).collect();
+        let mut places: Vec<&Place> = record.entries.iter().map(|one| one.place()).collect();
+        places.sort_unstable();
+        places.dedup();
         for place in places {
-            let records = self.places.entry(place.clone()).or_default();
-            if records.ids.insert(entry.of().clone()) {
-                records.version = records.version.wrapping_add(earlier);
+            if let Some(records) = self.places.get_mut(place) {
+                records.version = records.version.wrapping_add(entry.key().number());
             }
-            records.version = records.version.wrapping_add(entry.key().number());
         }
         true
+    }
+
+    /// Makes room for so many more entries.
+    pub(crate) fn reserve(&mut self, more: usize) {
+        self.entries.reserve(more);
+        self.records.reserve(more);
     }
 
     /// Adds all entries of another state.
@@ -117,7 +131,9 @@ impl EntrySet {
 
     /// All records by id, the removed ones too.
     pub fn records(&self) -> impl Iterator<Item = &Record> {
-        self.records.values().filter_map(RecordEntries::record)
+        let mut records: Vec<(&RecordId, &RecordEntries)> = self.records.iter().collect();
+        records.sort_unstable_by_key(|(id, _)| *id);
+        records.into_iter().filter_map(|(_, record)| record.record())
     }
 
     /// One record.
@@ -142,8 +158,9 @@ impl EntrySet {
     }
 
     fn of_place(&self, place: Place) -> impl Iterator<Item = &Record> + use<'_> {
-        let ids = self.places.get(&place).into_iter().flat_map(|records| &records.ids);
-        ids.filter_map(|id| self.record(id)).filter(move |record| record.place == place)
+        let mut ids: Vec<&RecordId> = self.places.get(&place).into_iter().flat_map(|records| &records.ids).collect();
+        ids.sort_unstable();
+        ids.into_iter().filter_map(|id| self.record(id)).filter(move |record| record.place == place)
     }
 
     /// The ids of all warps that any entry belongs to.

@@ -103,7 +103,7 @@ impl Field {
 /// The fields of a record by name, in the order of the names. A list: most records have a handful, and there are many
 /// records.
 #[derive(Debug, Clone, Default, PartialEq)]
-pub struct Fields(Vec<(SmolStr, Field)>);
+pub struct Fields(Box<[(SmolStr, Field)]>);
 
 impl Fields {
     /// One field.
@@ -174,6 +174,9 @@ impl Record {
 
     /// What the entries of one record amount to; `None` when there are none.
     pub(crate) fn from_entries(entries: &[Arc<Entry>]) -> Option<Self> {
+        if let [only] = entries {
+            return Some(Self::from_one(only));
+        }
         let mut changes: Vec<Change<'_>> =
             entries.iter().map(|entry| Change { entry, set: entry.read_set() }).collect();
         changes.sort_by(|a, b| a.entry.order().cmp(&b.entry.order()));
@@ -184,6 +187,9 @@ impl Record {
         let presence = merge::presence(&changes, &heads);
         let mut is_head = vec![false; changes.len()];
         heads.values().flatten().for_each(|at| is_head[*at] = true);
+        let mut head_keys: Vec<Key> =
+            changes.iter().zip(&is_head).filter(|(_, head)| **head).map(|(one, _)| one.entry.key()).collect();
+        head_keys.shrink_to_fit();
         let fields = heads
             .iter()
             .filter(|(name, _)| **name != GONE)
@@ -194,11 +200,30 @@ impl Record {
             place: first.place().clone(),
             fields: Fields(fields.collect()),
             presence,
-            heads: changes.iter().zip(&is_head).filter(|(_, head)| **head).map(|(one, _)| one.entry.key()).collect(),
+            heads: head_keys,
             first_at: first.at().clone(),
             last_at: last.at().clone(),
             by: first.by().clone(),
         })
+    }
+
+    /// The same where there is one entry, as most records have: nothing can replace it, so that all its values stand.
+    fn from_one(entry: &Entry) -> Self {
+        let set = entry.read_set();
+        let is_gone = set.get(GONE) == Some(&Value::Bool(true));
+        let heads = if set.is_empty() { Vec::new() } else { vec![entry.key()] };
+        let fields = set.into_iter().filter(|(name, _)| name != GONE);
+        Self {
+            id: entry.of().clone(),
+            kind: entry.kind().clone(),
+            place: entry.place().clone(),
+            fields: Fields(fields.map(|(name, value)| (name.into(), Field::Single(value))).collect()),
+            presence: if is_gone { Presence::Gone } else { Presence::Here },
+            heads,
+            first_at: entry.at().clone(),
+            last_at: entry.at().clone(),
+            by: entry.by().clone(),
+        }
     }
 }
 

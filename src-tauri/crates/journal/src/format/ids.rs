@@ -176,9 +176,12 @@ impl Key {
             b'a'..=b'f' => Some(byte - b'a' + 10),
             _ => None,
         };
-        let (pairs, []) = hex.as_chunks::<2>() else { return None };
-        let bytes: Option<Vec<u8>> = pairs.iter().map(|[high, low]| Some(digit(*high)? << 4 | digit(*low)?)).collect();
-        Some(Self(bytes?.try_into().ok()?))
+        let hex: &[u8; Self::DIGITS] = hex.try_into().ok()?;
+        let mut bytes = [0; Self::DIGITS / 2];
+        for (byte, [high, low]) in bytes.iter_mut().zip(hex.as_chunks::<2>().0) {
+            *byte = digit(*high)? << 4 | digit(*low)?;
+        }
+        Some(Self(bytes))
     }
 }
 

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 
+use foldhash::fast::RandomState;
 use rayon::prelude::*;
 
 use super::disk::{Disk, NodeKind, Stat};
@@ -40,7 +41,7 @@ pub(crate) struct Index {
     /// Temporary files that lay there when all of the folder was looked at last.
     pub(crate) temps: Vec<PathBuf>,
     /// In how many files each entry lies.
-    copies: HashMap<Key, u32>,
+    copies: HashMap<Key, u32, RandomState>,
 }
 
 impl Index {

@@ -28,6 +28,11 @@ impl Journal {
             if progress.is_stopped() {
                 return Err(Error::Stopped { folder });
             }
+            let entries = |(_, reading): &(PathBuf, FileReading)| match reading {
+                FileReading::Read(_, entries) => entries.len(),
+                _ => 0,
+            };
+            self.state.reserve(readings.iter().map(entries).sum());
             for (file, reading) in readings {
                 if let Some((seen, entries)) = self.note_reading(&file, reading) {
                     entries.into_iter().for_each(|entry| _ = self.add(entry));
@@ -53,7 +58,7 @@ impl Journal {
             self.local.catch_up();
         }
         for entry in remembered.only_here {
-            self.add(Arc::new(entry));
+            self.add(entry);
         }
         // What the folder lost again and the replica does not hold whole may be here still.
         let sent = waiting.sent.into_iter().map(|entry| (entry, false));

@@ -7,6 +7,9 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use foldhash::fast::RandomState;
+use rayon::prelude::*;
+
 use super::disk::{Disk, DiskFile};
 use crate::entry_set::EntrySet;
 use crate::format::entry::Entry;
@@ -33,11 +36,32 @@ pub(crate) struct LocalReplica {
 #[derive(Debug, Default)]
 pub(crate) struct Remembered {
     /// Entries that the state did not have.
-    pub(crate) only_here: Vec<Entry>,
+    pub(crate) only_here: Vec<Arc<Entry>>,
     /// The keys of lines that hold a whole entry.
-    pub(crate) whole: HashSet<Key>,
+    pub(crate) whole: HashSet<Key, RandomState>,
     /// The keys of lines that are torn or damaged: the entry was known here once.
-    pub(crate) damaged: HashSet<Key>,
+    pub(crate) damaged: HashSet<Key, RandomState>,
+}
+
+/// What one line of the replica holds.
+enum Remembers {
+    /// An entry that the state has, whole.
+    Known(Key),
+    /// An entry that the state does not have.
+    OnlyHere(Arc<Entry>),
+    /// A key that the rest of the line does not hold.
+    Damaged(Key),
+}
+
+impl Remembers {
+    fn read(line: &[u8], state: &EntrySet) -> Option<Self> {
+        let key = Entry::claimed_key(line)?;
+        Some(match state.entry(key) {
+            Some(entry) if entry.line().as_bytes() == line => Self::Known(key),
+            Some(_) => Self::Damaged(key),
+            None => Entry::from_line(line).map_or(Self::Damaged(key), |entry| Self::OnlyHere(Arc::new(entry))),
+        })
+    }
 }
 
 impl LocalReplica {
@@ -47,19 +71,17 @@ impl LocalReplica {
 
     /// Compares every line with the entries of a state.
     pub(crate) fn read(&self, state: &EntrySet) -> Remembered {
-        let mut remembered = Remembered::default();
         let bytes = self.disk.read(&self.path, MAX_BYTES).unwrap_or_default();
-        for line in lines(&bytes) {
-            let Some(key) = Entry::claimed_key(line) else { continue };
-            let known = state.entry(key).map(|entry| entry.line().as_bytes() == line);
-            match known {
-                Some(true) => _ = remembered.whole.insert(key),
-                Some(false) => _ = remembered.damaged.insert(key),
-                None => match Entry::from_line(line) {
-                    Ok(entry) if remembered.whole.insert(key) => remembered.only_here.push(entry),
-                    Ok(_) => {}
-                    Err(_) => _ = remembered.damaged.insert(key),
-                },
+        let lines: Vec<&[u8]> = lines(&bytes).collect();
+        let found: Vec<Remembers> = lines.par_iter().filter_map(|line| Remembers::read(line, state)).collect();
+        let mut remembered = Remembered::default();
+        remembered.whole.reserve(found.len());
+        for one in found {
+            match one {
+                Remembers::Known(key) => _ = remembered.whole.insert(key),
+                Remembers::OnlyHere(entry) if remembered.whole.insert(entry.key()) => remembered.only_here.push(entry),
+                Remembers::OnlyHere(_) => {}
+                Remembers::Damaged(key) => _ = remembered.damaged.insert(key),
             }
         }
         remembered
