@@ -13,9 +13,10 @@
 //! 5. A record is removed if a head of the field `gone` says `true`, and every other head was on the screen of somebody
 //!    who removed it. Otherwise it was *removed here and edited there*: it stays visible until that is resolved.
 
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::HashMap;
 
 use serde_json::{Map, Value};
+use smol_str::SmolStr;
 
 use crate::format::entry::{Entry, GONE};
 use crate::format::ids::Key;
@@ -37,9 +38,15 @@ pub(crate) struct Change<'a> {
     pub(crate) set: Map<String, Value>,
 }
 
-/// The heads of each field of one record. `changes` are all entries of that record, each once; the heads are their
-/// positions in it.
-pub(crate) fn heads<'a>(changes: &'a [Change<'_>]) -> BTreeMap<&'a str, Vec<usize>> {
+/// An entry whose value of a field nothing replaces.
+pub(crate) struct Head {
+    pub(crate) field: SmolStr,
+    /// Its position among the record's entries.
+    pub(crate) at: usize,
+}
+
+/// The heads of all fields of one record, by field and position. `changes` are all entries of that record, each once.
+pub(crate) fn heads(changes: &[Change<'_>]) -> Vec<Head> {
     let mut named_by: HashMap<Key, Vec<&Change<'_>>> = HashMap::new();
     for change in changes {
         // An entry cannot replace itself, whatever a damaged line says.
@@ -47,30 +54,26 @@ pub(crate) fn heads<'a>(changes: &'a [Change<'_>]) -> BTreeMap<&'a str, Vec<usiz
             named_by.entry(*named).or_default().push(change);
         }
     }
-    let mut heads: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    let mut heads: Vec<Head> = Vec::new();
     for (at, change) in changes.iter().enumerate() {
         let newer = named_by.get(&change.entry.key()).map_or(&[][..], Vec::as_slice);
-        for field in change.set.keys() {
-            if !newer.iter().any(|newer| newer.set.contains_key(field)) {
-                heads.entry(field).or_default().push(at);
-            }
-        }
+        let stands = |field: &&String| !newer.iter().any(|newer| newer.set.contains_key(*field));
+        heads.extend(change.set.keys().filter(stands).map(|field| Head { field: field.into(), at }));
     }
+    heads.sort_unstable_by(|a, b| (&a.field, a.at).cmp(&(&b.field, b.at)));
     heads
 }
 
 /// Whether a record is there, by the heads of its fields.
-pub(crate) fn presence(changes: &[Change<'_>], heads: &BTreeMap<&str, Vec<usize>>) -> Presence {
-    let says_gone = |change: &Change<'_>| change.set.get(GONE) == Some(&Value::Bool(true));
-    let gone_heads = heads.get(GONE).map_or(&[][..], Vec::as_slice);
-    let removers: BTreeSet<usize> = gone_heads.iter().copied().filter(|at| says_gone(&changes[*at])).collect();
+pub(crate) fn presence(changes: &[Change<'_>], heads: &[Head]) -> Presence {
+    let says_gone = |head: &&Head| head.field == GONE && changes[head.at].set.get(GONE) == Some(&Value::Bool(true));
+    let removers: Vec<usize> = heads.iter().filter(says_gone).map(|head| head.at).collect();
     if removers.is_empty() {
         return Presence::Here;
     }
     let seen_by_a_remover =
         |at: usize| removers.iter().any(|remover| changes[*remover].entry.over().contains(&changes[at].entry.key()));
-    let all_heads: BTreeSet<usize> = heads.values().flatten().copied().collect();
-    if all_heads.difference(&removers).all(|at| seen_by_a_remover(*at)) {
+    if heads.iter().all(|head| removers.contains(&head.at) || seen_by_a_remover(head.at)) {
         Presence::Gone
     } else {
         Presence::RemovedHereEditedThere

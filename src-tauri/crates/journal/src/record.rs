@@ -9,7 +9,7 @@ use smol_str::SmolStr;
 use crate::format::clock::At;
 use crate::format::entry::{Entry, EntryDraft, GONE};
 use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
-use crate::merge::{self, Change, Presence};
+use crate::merge::{self, Change, Head, Presence};
 
 /// One record as it now stands.
 #[derive(Debug, Clone, PartialEq)]
@@ -174,9 +174,6 @@ impl Record {
 
     /// What the entries of one record amount to; `None` when there are none.
     pub(crate) fn from_entries(entries: &[Arc<Entry>]) -> Option<Self> {
-        if let [only] = entries {
-            return Some(Self::from_one(only));
-        }
         let mut changes: Vec<Change<'_>> =
             entries.iter().map(|entry| Change { entry, set: entry.read_set() }).collect();
         changes.sort_by(|a, b| a.entry.order().cmp(&b.entry.order()));
@@ -185,66 +182,46 @@ impl Record {
         let last = changes.last()?.entry;
         let heads = merge::heads(&changes);
         let presence = merge::presence(&changes, &heads);
-        let mut is_head = vec![false; changes.len()];
-        heads.values().flatten().for_each(|at| is_head[*at] = true);
-        let mut head_keys: Vec<Key> =
-            changes.iter().zip(&is_head).filter(|(_, head)| **head).map(|(one, _)| one.entry.key()).collect();
-        head_keys.shrink_to_fit();
-        let fields = heads
-            .iter()
-            .filter(|(name, _)| **name != GONE)
-            .map(|(name, heads)| (SmolStr::new(name), field(name, heads, &changes)));
+        let mut standing: Vec<usize> = heads.iter().map(|head| head.at).collect();
+        standing.sort_unstable();
+        standing.dedup();
+        let standing = standing.into_iter().map(|at| changes[at].entry.key()).collect();
+        let fields = heads.chunk_by(|a, b| a.field == b.field).filter_map(|heads| {
+            let name = &heads.first()?.field;
+            (name != GONE).then(|| (name.clone(), field(heads, &mut changes)))
+        });
+        let fields = Fields(fields.collect());
         Some(Self {
             id: first.of().clone(),
             kind: first.kind().clone(),
             place: first.place().clone(),
-            fields: Fields(fields.collect()),
+            fields,
             presence,
-            heads: head_keys,
+            heads: standing,
             first_at: first.at().clone(),
             last_at: last.at().clone(),
             by: first.by().clone(),
         })
     }
-
-    /// The same where there is one entry, as most records have: nothing can replace it, so that all its values stand.
-    fn from_one(entry: &Entry) -> Self {
-        let set = entry.read_set();
-        let is_gone = set.get(GONE) == Some(&Value::Bool(true));
-        let heads = if set.is_empty() { Vec::new() } else { vec![entry.key()] };
-        let fields = set.into_iter().filter(|(name, _)| name != GONE);
-        Self {
-            id: entry.of().clone(),
-            kind: entry.kind().clone(),
-            place: entry.place().clone(),
-            fields: Fields(fields.map(|(name, value)| (name.into(), Field::Single(value))).collect()),
-            presence: if is_gone { Presence::Gone } else { Presence::Here },
-            heads,
-            first_at: entry.at().clone(),
-            last_at: entry.at().clone(),
-            by: entry.by().clone(),
-        }
-    }
 }
 
-/// A field's value by its heads, which are in the order of their times.
-fn field(name: &str, heads: &[usize], changes: &[Change<'_>]) -> Field {
+/// A field's value by its heads, which are in the order of their times. It takes the values out of the changes.
+fn field(heads: &[Head], changes: &mut [Change<'_>]) -> Field {
     let mut values: Vec<CompetingValue> = Vec::new();
     // Latest first, so that of equal values the latest is kept.
-    for Change { entry, set } in heads.iter().rev().map(|at| &changes[*at]) {
-        let Some(value) = set.get(name) else { continue };
+    for head in heads.iter().rev() {
+        let Change { entry, set } = &mut changes[head.at];
+        let Some(value) = set.get_mut(head.field.as_str()).map(Value::take) else { continue };
         if heads.len() == 1 {
-            return Field::Single(value.clone());
+            return Field::Single(value);
         }
-        if !values.iter().any(|other| other.value == *value) {
-            let (key, by, at) = (entry.key(), entry.by().clone(), entry.at().clone());
-            values.push(CompetingValue { value: value.clone(), key, by, at });
+        if !values.iter().any(|other| other.value == value) {
+            values.push(CompetingValue { value, key: entry.key(), by: entry.by().clone(), at: entry.at().clone() });
         }
     }
-    values.reverse();
-    match values.as_slice() {
-        [] => Field::Single(Value::Null),
-        [only] => Field::Single(only.value.clone()),
-        _ => Field::Conflict(values),
+    if values.len() > 1 {
+        values.reverse();
+        return Field::Conflict(values);
     }
+    Field::Single(values.pop().map_or(Value::Null, |only| only.value))
 }
