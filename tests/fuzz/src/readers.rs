@@ -46,7 +46,7 @@ pub fn line(bytes: &[u8]) {
         assert_eq!(whole["set"].as_object(), Some(entry.set()));
         assert_eq!(whole["of"].as_str(), Some(entry.of().as_str()));
         assert_eq!(whole["by"].as_str(), Some(entry.by().as_str()));
-        assert_eq!(whole["at"].as_str(), Some(entry.at().as_str()));
+        assert_eq!(whole["at"], entry.at().to_string().as_str());
         let mut state = EntrySet::new();
         assert!(state.insert(entry.clone()));
         let record = state.record(entry.of()).expect("an entry makes a record");

@@ -1,9 +1,11 @@
 //! The state: a set of entries, and what they amount to. Pure: no files, no clock.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 use std::sync::{Arc, OnceLock};
 
 use foldhash::fast::RandomState;
+use indexmap::IndexMap;
+use indexmap::map::Entry as Slot;
 
 use crate::format::entry::Entry;
 use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
@@ -13,9 +15,10 @@ use crate::record::Record;
 /// of that record arrives.
 #[derive(Debug, Clone, Default)]
 pub struct EntrySet {
-    entries: HashMap<Key, Arc<Entry>, RandomState>,
-    records: HashMap<RecordId, RecordEntries, RandomState>,
-    places: BTreeMap<Place, PlaceRecords>,
+    /// In the order in which they came: what lies together in the folder lies together in memory.
+    entries: IndexMap<Key, Arc<Entry>, RandomState>,
+    records: IndexMap<RecordId, RecordEntries, RandomState>,
+    places: HashMap<Place, PlaceRecords, RandomState>,
 }
 
 /// The entries of one record.
@@ -28,9 +31,15 @@ struct RecordEntries {
 /// The records that belong to a place by any of their entries.
 #[derive(Debug, Clone, Default)]
 struct PlaceRecords {
-    /// Each once, in no order.
-    ids: Vec<RecordId>,
+    /// Where each of them stands among all records, in no order.
+    positions: Vec<usize>,
     version: u128,
+}
+
+impl PlaceRecords {
+    fn add_to_version(&mut self, entry: &Entry) {
+        self.version = self.version.wrapping_add(entry.key().number());
+    }
 }
 
 impl RecordEntries {
@@ -49,36 +58,33 @@ impl EntrySet {
     /// Adds an entry; `false` when it was there.
     pub fn insert(&mut self, entry: impl Into<Arc<Entry>>) -> bool {
         let entry = entry.into();
-        if self.contains(entry.key()) {
-            return false;
+        match self.entries.entry(entry.key()) {
+            Slot::Occupied(_) => return false,
+            Slot::Vacant(slot) => _ = slot.insert(Arc::clone(&entry)),
         }
-        self.entries.insert(entry.key(), Arc::clone(&entry));
-        let record = self.records.entry(entry.of().clone()).or_default();
-        let earlier = record.entries.iter().fold(0, |sum: u128, one| sum.wrapping_add(one.key().number()));
+        let record = self.records.entry(entry.of().clone());
+        let position = record.index();
+        let record = record.or_default();
+        let here = self.places.entry(entry.place().clone()).or_default();
+        here.add_to_version(&entry);
         if !record.entries.iter().any(|one| one.place() == entry.place()) {
-            let records = self.places.entry(entry.place().clone()).or_default();
-            records.ids.push(entry.of().clone());
-            records.version = records.version.wrapping_add(earlier);
+            here.positions.push(position);
+            record.entries.iter().for_each(|earlier| here.add_to_version(earlier));
+        }
+        let mut elsewhere: Vec<&Place> =
+            record.entries.iter().map(|one| one.place()).filter(|place| *place != entry.place()).collect();
+        elsewhere.sort_unstable();
+        elsewhere.dedup();
+        for place in elsewhere {
+            if let Some(records) = self.places.get_mut(place) {
+                records.add_to_version(&entry);
+            }
         }
         record.computed.take();
         // Most records have one entry; a vector would make room for four.
         record.entries.reserve_exact(1);
-        record.entries.push(Arc::clone(&entry));
-        let mut places: Vec<&Place> = record.entries.iter().map(|one| one.place()).collect();
-        places.sort_unstable();
-        places.dedup();
-        for place in places {
-            if let Some(records) = self.places.get_mut(place) {
-                records.version = records.version.wrapping_add(entry.key().number());
-            }
-        }
+        record.entries.push(entry);
         true
-    }
-
-    /// Makes room for so many more entries.
-    pub(crate) fn reserve(&mut self, more: usize) {
-        self.entries.reserve(more);
-        self.records.reserve(more);
     }
 
     /// Adds all entries of another state.
@@ -112,7 +118,7 @@ impl EntrySet {
         self.entries.get(&key)
     }
 
-    /// All entries, in no order.
+    /// All entries, in the order in which they came.
     pub fn entries(&self) -> impl Iterator<Item = &Arc<Entry>> {
         self.entries.values()
     }
@@ -158,14 +164,18 @@ impl EntrySet {
     }
 
     fn of_place(&self, place: Place) -> impl Iterator<Item = &Record> + use<'_> {
-        let mut ids: Vec<&RecordId> = self.places.get(&place).into_iter().flat_map(|records| &records.ids).collect();
-        ids.sort_unstable();
-        ids.into_iter().filter_map(|id| self.record(id)).filter(move |record| record.place == place)
+        let positions = self.places.get(&place).into_iter().flat_map(|records| &records.positions);
+        let mut records: Vec<(&RecordId, &RecordEntries)> =
+            positions.filter_map(|position| self.records.get_index(*position)).collect();
+        records.sort_unstable_by_key(|(id, _)| *id);
+        records.into_iter().filter_map(|(_, record)| record.record()).filter(move |record| record.place == place)
     }
 
-    /// The ids of all warps that any entry belongs to.
+    /// The ids of all warps that any entry belongs to, in order.
     pub fn warp_ids(&self) -> impl Iterator<Item = &RecordId> {
-        self.places.keys().filter_map(Place::warp_id)
+        let mut ids: Vec<&RecordId> = self.places.keys().filter_map(Place::warp_id).collect();
+        ids.sort_unstable();
+        ids.into_iter()
     }
 
     /// The version of what is known of a warp: a pure function of the set of all entries of the records that belong to it,

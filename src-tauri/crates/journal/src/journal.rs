@@ -5,6 +5,8 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+use foldhash::fast::RandomState;
+
 use crate::entry_set::EntrySet;
 use crate::error::Error;
 use crate::format::clock::{At, Hlc, TimeSource};
@@ -119,7 +121,7 @@ pub struct Journal {
     pub(crate) folder_state: FolderState,
     pub(crate) folder_says: Option<String>,
     pub(crate) markers: Markers,
-    pub(crate) last_by: HashMap<DeviceId, At>,
+    pub(crate) last_by: HashMap<DeviceId, At, RandomState>,
     /// Entries that lay in a file have gone from it: our own files may need completing.
     pub(crate) lost: bool,
     /// What was refused may still lie among what waits on this device's disk.
@@ -169,7 +171,7 @@ impl Journal {
             folder_state: FolderState::Ok,
             folder_says: None,
             markers: Markers::default(),
-            last_by: HashMap::new(),
+            last_by: HashMap::default(),
             lost: false,
             uncleared: false,
             no_identity: None,

@@ -9,7 +9,7 @@
 //! |---|---|
 //! | `format` | one entry, one file of entries, ids, times: text to values and back |
 //! | `merge` | the merge rule, alone |
-//! | `record`, `state` | what a set of entries amounts to |
+//! | `record`, `entry_set` | what a set of entries amounts to |
 //! | `store` | the folder and this device's own data: reading, appending, outbox, local replica, watching |
 //! | `photos` | photographs: made ready, stored, found again |
 //! | `running_log` | the sitting that runs now |

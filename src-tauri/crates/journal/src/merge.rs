@@ -15,10 +15,11 @@
 
 use std::collections::HashMap;
 
-use serde_json::{Map, Value};
+use serde_json::Value;
 use smol_str::SmolStr;
 
 use crate::format::entry::{Entry, GONE};
+use crate::format::field_values::FieldValues;
 use crate::format::ids::Key;
 
 /// Whether a record is there.
@@ -35,18 +36,18 @@ pub enum Presence {
 /// An entry with the fields it writes.
 pub(crate) struct Change<'a> {
     pub(crate) entry: &'a Entry,
-    pub(crate) set: Map<String, Value>,
+    pub(crate) set: FieldValues,
 }
 
 /// An entry whose value of a field nothing replaces.
-pub(crate) struct Head {
+pub(crate) struct FieldHead {
     pub(crate) field: SmolStr,
     /// Its position among the record's entries.
     pub(crate) at: usize,
 }
 
 /// The heads of all fields of one record, by field and position. `changes` are all entries of that record, each once.
-pub(crate) fn heads(changes: &[Change<'_>]) -> Vec<Head> {
+pub(crate) fn heads(changes: &[Change<'_>]) -> Vec<FieldHead> {
     let mut named_by: HashMap<Key, Vec<&Change<'_>>> = HashMap::new();
     for change in changes {
         // An entry cannot replace itself, whatever a damaged line says.
@@ -54,19 +55,20 @@ pub(crate) fn heads(changes: &[Change<'_>]) -> Vec<Head> {
             named_by.entry(*named).or_default().push(change);
         }
     }
-    let mut heads: Vec<Head> = Vec::new();
+    let mut heads = Vec::with_capacity(changes.iter().map(|change| change.set.names().count()).sum());
     for (at, change) in changes.iter().enumerate() {
         let newer = named_by.get(&change.entry.key()).map_or(&[][..], Vec::as_slice);
-        let stands = |field: &&String| !newer.iter().any(|newer| newer.set.contains_key(*field));
-        heads.extend(change.set.keys().filter(stands).map(|field| Head { field: field.into(), at }));
+        let stands = |field: &&SmolStr| !newer.iter().any(|newer| newer.set.contains(field));
+        heads.extend(change.set.names().filter(stands).map(|field| FieldHead { field: field.clone(), at }));
     }
     heads.sort_unstable_by(|a, b| (&a.field, a.at).cmp(&(&b.field, b.at)));
     heads
 }
 
 /// Whether a record is there, by the heads of its fields.
-pub(crate) fn presence(changes: &[Change<'_>], heads: &[Head]) -> Presence {
-    let says_gone = |head: &&Head| head.field == GONE && changes[head.at].set.get(GONE) == Some(&Value::Bool(true));
+pub(crate) fn presence(changes: &[Change<'_>], heads: &[FieldHead]) -> Presence {
+    let says_gone =
+        |head: &&FieldHead| head.field == GONE && changes[head.at].set.get(GONE) == Some(&Value::Bool(true));
     let removers: Vec<usize> = heads.iter().filter(says_gone).map(|head| head.at).collect();
     if removers.is_empty() {
         return Presence::Here;

@@ -9,7 +9,7 @@ use smol_str::SmolStr;
 use crate::format::clock::At;
 use crate::format::entry::{Entry, EntryDraft, GONE};
 use crate::format::ids::{DeviceId, Key, Kind, Place, RecordId};
-use crate::merge::{self, Change, Head, Presence};
+use crate::merge::{self, Change, FieldHead, Presence};
 
 /// One record as it now stands.
 #[derive(Debug, Clone, PartialEq)]
@@ -175,7 +175,7 @@ impl Record {
     /// What the entries of one record amount to; `None` when there are none.
     pub(crate) fn from_entries(entries: &[Arc<Entry>]) -> Option<Self> {
         let mut changes: Vec<Change<'_>> =
-            entries.iter().map(|entry| Change { entry, set: entry.read_set() }).collect();
+            entries.iter().map(|entry| Change { entry, set: entry.field_values() }).collect();
         changes.sort_by(|a, b| a.entry.order().cmp(&b.entry.order()));
         // The entry that began the record names no other; a later one may carry an earlier time, if a clock is wrong.
         let first = changes.iter().find(|change| change.entry.over().is_empty()).or(changes.first())?.entry;
@@ -190,7 +190,9 @@ impl Record {
             let name = &heads.first()?.field;
             (name != GONE).then(|| (name.clone(), field(heads, &mut changes)))
         });
-        let fields = Fields(fields.collect());
+        let mut list = Vec::with_capacity(heads.len());
+        list.extend(fields);
+        let fields = Fields(list.into_boxed_slice());
         Some(Self {
             id: first.of().clone(),
             kind: first.kind().clone(),
@@ -206,12 +208,12 @@ impl Record {
 }
 
 /// A field's value by its heads, which are in the order of their times. It takes the values out of the changes.
-fn field(heads: &[Head], changes: &mut [Change<'_>]) -> Field {
+fn field(heads: &[FieldHead], changes: &mut [Change<'_>]) -> Field {
     let mut values: Vec<CompetingValue> = Vec::new();
     // Latest first, so that of equal values the latest is kept.
     for head in heads.iter().rev() {
         let Change { entry, set } = &mut changes[head.at];
-        let Some(value) = set.get_mut(head.field.as_str()).map(Value::take) else { continue };
+        let Some(value) = set.take(&head.field) else { continue };
         if heads.len() == 1 {
             return Field::Single(value);
         }

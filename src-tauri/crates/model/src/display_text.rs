@@ -3,6 +3,9 @@
 /// The text without characters that steer a terminal or turn the order of what is written around it. Line breaks and tabs stay.
 #[must_use]
 pub fn display_text(text: &str) -> String {
+    if !text.contains(steers) {
+        return text.to_owned();
+    }
     text.chars().filter(|letter| !steers(*letter)).collect()
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt;
 use std::ops::Range;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use serde::de::{Error as _, MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -11,6 +11,7 @@ use serde_json::value::RawValue;
 use serde_json::{Map, Value};
 
 use super::clock::At;
+use super::field_values::FieldValues;
 use super::ids::{DeviceId, Key, Kind, Place, RecordId};
 use super::strict::{Name, StrictObject, StrictValue, refuse_duplicates};
 
@@ -57,8 +58,11 @@ pub struct Entry {
     by: DeviceId,
     at: At,
     over: Box<[Key]>,
-    line: Box<str>,
-    /// Where in the line the fields stand.
+    /// The line, or the whole file in which it stands: the entries of a file share its text.
+    text: Arc<str>,
+    /// Where in the text the line stands.
+    line: Range<u32>,
+    /// Where in the text the fields stand.
     set_range: Range<u32>,
     /// The fields, once they were asked for: records hold their values, and few entries are looked at besides.
     set: OnceLock<Box<Map<String, Value>>>,
@@ -200,14 +204,29 @@ impl Entry {
     /// Why it is no entry.
     pub fn from_line(line: &[u8]) -> Result<Self, Refusal> {
         let key = Self::checked_key(line)?;
-        let line = std::str::from_utf8(line).map_err(|_| Refusal::Meaning)?;
+        let text: Arc<str> = std::str::from_utf8(line).map_err(|_| Refusal::Meaning)?.into();
+        Self::read(key, &text, 0..line.len())
+    }
+
+    /// Reads one line that stands in a text, which it shares.
+    ///
+    /// # Errors
+    /// Why it is no entry.
+    pub(crate) fn from_part(text: &Arc<str>, line: Range<usize>) -> Result<Self, Refusal> {
+        let key = Self::checked_key(text.as_bytes().get(line.clone()).unwrap_or_default())?;
+        Self::read(key, text, line)
+    }
+
+    /// Reads one line whose key holds.
+    fn read(key: Key, text: &Arc<str>, range: Range<usize>) -> Result<Self, Refusal> {
+        let line = text.get(range.clone()).ok_or(Refusal::Shape)?;
         // In a file the line would end elsewhere.
         if line.contains('\n') || !line.ends_with('}') {
             return Err(Refusal::Shape);
         }
         let EntryLine { of, kind, warp, by, at, over, set } =
             serde_json::from_str(line).map_err(|_| Refusal::Meaning)?;
-        let set_start = (set.as_ptr() as usize).saturating_sub(line.as_ptr() as usize);
+        let set_start = (set.as_ptr() as usize).saturating_sub(text.as_ptr() as usize);
         let position = |at: usize| u32::try_from(at).map_err(|_| Refusal::Long);
         Ok(Self {
             key,
@@ -218,7 +237,8 @@ impl Entry {
             at,
             over: over.into_boxed_slice(),
             set_range: position(set_start)?..position(set_start + set.len())?,
-            line: line.into(),
+            line: position(range.start)?..position(range.end)?,
+            text: Arc::clone(text),
             set: OnceLock::new(),
         })
     }
@@ -278,18 +298,20 @@ impl Entry {
     /// The fields and their values.
     #[must_use]
     pub fn set(&self) -> &Map<String, Value> {
-        self.set.get_or_init(|| Box::new(self.read_set()))
+        // It was found to be an object when the line was read.
+        self.set.get_or_init(|| serde_json::from_str(self.part(&self.set_range)).unwrap_or_default())
     }
     /// The fields and their values, read anew.
-    pub(crate) fn read_set(&self) -> Map<String, Value> {
-        let text = self.line.get(self.set_range.start as usize..self.set_range.end as usize).unwrap_or_default();
-        // It was found to be an object when the line was read.
-        serde_json::from_str(text).unwrap_or_default()
+    pub(crate) fn field_values(&self) -> FieldValues {
+        serde_json::from_str(self.part(&self.set_range)).unwrap_or_default()
     }
     /// The line, byte for byte as it was written.
     #[must_use]
     pub fn line(&self) -> &str {
-        &self.line
+        self.part(&self.line)
+    }
+    fn part(&self, range: &Range<u32>) -> &str {
+        self.text.get(range.start as usize..range.end as usize).unwrap_or_default()
     }
     /// What orders entries where an order is shown: time, then key.
     pub(crate) fn order(&self) -> (&At, Key) {

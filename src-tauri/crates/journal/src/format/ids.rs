@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 use std::fmt;
+use std::hash::{Hash, Hasher};
 use std::str::FromStr;
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -148,8 +149,15 @@ impl DeviceId {
 }
 
 /// The key of an entry: the first 128 bits of the SHA-256 of the rest of its line, as 32 hex digits.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Key([u8; 16]);
+
+impl Hash for Key {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        // A key is part of a SHA-256: any 64 bits of it serve as a hash.
+        state.write_u64(self.number() as u64);
+    }
+}
 
 impl Key {
     /// Digits of a key as text.

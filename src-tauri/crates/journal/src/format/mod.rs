@@ -3,6 +3,7 @@
 pub(crate) mod canonicalize;
 pub(crate) mod clock;
 pub(crate) mod entry;
+pub(crate) mod field_values;
 pub(crate) mod ids;
 #[cfg(feature = "schema")]
 pub mod schema;

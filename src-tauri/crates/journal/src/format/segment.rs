@@ -1,5 +1,7 @@
 //! The text of one file of entries: written in one fixed layout, read in whatever state it arrives.
 
+use std::sync::Arc;
+
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 
@@ -116,6 +118,9 @@ impl Segment {
         let mut closed = false;
         let mut other: Vec<(usize, LineProblem)> = Vec::new();
         let mut last_line = 0;
+        // Held once for all entries; where it is no text, each line is looked at by itself.
+        let text: Option<Arc<str>> = std::str::from_utf8(bytes).ok().map(Arc::from);
+        segment.entries.reserve(lines(bytes).count());
         for (i, raw) in lines(bytes).enumerate() {
             let number = i + 1;
             let line = raw.trim_ascii();
@@ -127,7 +132,11 @@ impl Segment {
             exact &= !closed && line.len() == raw.len();
             let bare = line.strip_suffix(b",").unwrap_or(line);
             if bare.starts_with(b"{\"key\":\"") {
-                match Entry::from_line(bare) {
+                let entry = match &text {
+                    Some(text) => Entry::from_part(text, offset(bytes, bare)..offset(bytes, bare) + bare.len()),
+                    None => Entry::from_line(bare),
+                };
+                match entry {
                     Ok(entry) => segment.entries.push(entry),
                     Err(_) if bare.contains(&0) => other.push((number, LineProblem::Nul)),
                     Err(why) => other.push((number, LineProblem::Entry(why))),
@@ -203,8 +212,7 @@ impl Segment {
                     Ok(entry) if have.contains(&entry.key()) => {}
                     Ok(entry) => self.entries.push(entry),
                     Err(why) => {
-                        let offset = (raw.get().as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize);
-                        let before = bytes.get(..offset).unwrap_or_default();
+                        let before = bytes.get(..offset(bytes, raw.get().as_bytes())).unwrap_or_default();
                         let line = before.iter().filter(|b| **b == b'\n').count() + 1;
                         other.push((line, LineProblem::Entry(why)));
                     }
@@ -231,7 +239,13 @@ impl Segment {
 
 /// What stands between line ends.
 pub(crate) fn lines(bytes: &[u8]) -> impl Iterator<Item = &[u8]> {
-    bytes.split(|byte| *byte == b'\n')
+    let ends = memchr::memchr_iter(b'\n', bytes).chain([bytes.len()]);
+    ends.scan(0, |begin, end| bytes.get(std::mem::replace(begin, end + 1)..end))
+}
+
+/// Where a part of some bytes begins.
+fn offset(bytes: &[u8], part: &[u8]) -> usize {
+    (part.as_ptr() as usize).saturating_sub(bytes.as_ptr() as usize)
 }
 
 fn head_of_line(line: &[u8]) -> Option<Head> {

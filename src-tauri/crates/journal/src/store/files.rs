@@ -35,19 +35,18 @@ pub(crate) enum FileReading {
 }
 
 /// Reads the files that changed, in parallel; the answer is in the order of the question. Where the reading was stopped, not
-/// all files are answered for.
+/// all files are answered for. The progress is reported as a part of so many files.
 pub(crate) fn read_files(
     disk: &dyn Disk,
     index: &Index,
     files: Vec<PathBuf>,
+    of: usize,
     progress: &ProgressReporter,
 ) -> Vec<(PathBuf, FileReading)> {
     let read =
         |part: &[PathBuf]| -> Vec<FileReading> { part.iter().map(|file| read_if_changed(disk, index, file)).collect() };
-    let readings: Vec<Vec<FileReading>> = files
-        .par_chunks(FILES_PER_STEP)
-        .map(|part| progress.step(part.len(), Some(files.len()), || read(part)))
-        .collect();
+    let readings: Vec<Vec<FileReading>> =
+        files.par_chunks(FILES_PER_STEP).map(|part| progress.step(part.len(), Some(of), || read(part))).collect();
     files.into_iter().zip(readings.into_iter().flatten()).collect()
 }
 
@@ -130,7 +129,7 @@ pub(crate) fn parse(path: &Path, stat: Stat, bytes: &[u8]) -> Option<(FileSeen, 
         as_written,
         untouchable,
         keys: entries.iter().map(Entry::key).collect(),
-        places: entries.iter().map(|entry| entry.place().clone()).collect(),
+        places: entries.chunk_by(|a, b| a.place() == b.place()).map(|run| run[0].place().clone()).collect(),
         problems,
     };
     Some((seen, entries.into_iter().map(Arc::new).collect()))

@@ -7,37 +7,30 @@ use std::sync::Arc;
 
 use super::disk::NodeKind;
 use super::files::{self, FileReading};
-use super::index::{self, FileSeen};
+use super::index::{self, FileSeen, Index};
 use super::progress::{ProgressReporter, ReadProgressListener};
 use crate::error::Error;
 use crate::format::entry::Entry;
 use crate::format::ids::{DeviceId, Key};
 use crate::journal::{ChangedRecords, Journal};
 
+/// So many files are read while those before them are added.
+const FILES_PER_BATCH: usize = 256;
+
 impl Journal {
     /// Reads the folder, then what this device remembers and the folder does not hold. What this device does not
     /// remember whole is remembered from now on.
     ///
     /// # Errors
-    /// [`Error::Stopped`] when the listener stopped it: then nothing was taken in, and nothing is written down.
+    /// [`Error::Stopped`] when the listener stopped it: then nothing is written down.
     pub(crate) fn read_all(&mut self, listener: Option<ReadProgressListener>) -> Result<(), Error> {
         if !self.folder_state.is_out_of_reach() {
             let progress = ProgressReporter::begin(listener);
             let folder = self.folder.clone();
-            let readings = self.readings(&folder, &progress);
+            let files = self.files_under(&folder, &progress);
+            self.read_and_add(&files, &progress);
             if progress.is_stopped() {
                 return Err(Error::Stopped { folder });
-            }
-            let entries = |(_, reading): &(PathBuf, FileReading)| match reading {
-                FileReading::Read(_, entries) => entries.len(),
-                _ => 0,
-            };
-            self.state.reserve(readings.iter().map(entries).sum());
-            for (file, reading) in readings {
-                if let Some((seen, entries)) = self.note_reading(&file, reading) {
-                    entries.into_iter().for_each(|entry| _ = self.add(entry));
-                    self.index.put(file, seen);
-                }
             }
         }
         let remembered = self.local.replica.read(&self.state);
@@ -75,9 +68,29 @@ impl Journal {
         Ok(())
     }
 
+    /// Reads files of which nothing is known yet and adds what they hold: while some are read, those before them are added.
+    fn read_and_add(&mut self, files: &[PathBuf], progress: &ProgressReporter) {
+        let (disk, nothing_known) = (Arc::clone(&self.disk), Index::default());
+        let mut readings = Vec::new();
+        for batch in files.chunks(FILES_PER_BATCH) {
+            let read = || files::read_files(disk.as_ref(), &nothing_known, batch.to_vec(), files.len(), progress);
+            (_, readings) = rayon::join(|| self.add_readings(readings), read);
+        }
+        self.add_readings(readings);
+    }
+
+    fn add_readings(&mut self, readings: Vec<(PathBuf, FileReading)>) {
+        for (file, reading) in readings {
+            if let Some((seen, entries)) = self.note_reading(&file, reading) {
+                entries.into_iter().for_each(|entry| _ = self.add(entry));
+                self.index.put(file, seen);
+            }
+        }
+    }
+
     /// Adds an entry to the state; `true` when it is new.
     pub(crate) fn add(&mut self, entry: Arc<Entry>) -> bool {
-        self.hlc.seen(entry.at(), self.clock.now());
+        self.hlc.seen(entry.at(), || self.clock.now());
         match self.last_by.get_mut(entry.by()) {
             Some(last) if *last >= *entry.at() => {}
             Some(last) => *last = entry.at().clone(),
@@ -89,7 +102,10 @@ impl Journal {
     /// Looks at a path again and takes in what is new.
     pub(crate) fn look_at(&mut self, path: &Path, changes: &mut ChangedRecords) {
         let mut found = Vec::new();
-        for (file, reading) in self.readings(path, &ProgressReporter::default()) {
+        let progress = ProgressReporter::default();
+        let files = self.files_under(path, &progress);
+        let of = files.len();
+        for (file, reading) in files::read_files(self.disk.as_ref(), &self.index, files, of, &progress) {
             if let Some((seen, entries)) = self.note_reading(&file, reading) {
                 found.extend(entries);
                 self.lost |= self.index.put(file, seen);
@@ -116,8 +132,8 @@ impl Journal {
         }
     }
 
-    /// Reads what changed under a path, and takes out of the index what is gone.
-    fn readings(&mut self, path: &Path, progress: &ProgressReporter) -> Vec<(PathBuf, FileReading)> {
+    /// The files under a path that may hold entries. Takes out of the index what is gone.
+    fn files_under(&mut self, path: &Path, progress: &ProgressReporter) -> Vec<PathBuf> {
         let mut files = Vec::new();
         match self.disk.stat(path) {
             Ok(stat) if stat.kind == NodeKind::Dir || *path == self.folder => {
@@ -150,7 +166,7 @@ impl Journal {
             }
             Err(_) => {}
         }
-        files::read_files(self.disk.as_ref(), &self.index, files, progress)
+        files
     }
 
     /// Brings the index up to date with a reading; gives what a file holds, which is still to be put in.
