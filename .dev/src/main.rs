@@ -3,6 +3,7 @@
 //! Almost without dependencies on purpose: it is the first thing a bare machine builds.
 
 mod bench;
+mod deny;
 mod endurance;
 mod icons;
 mod notices;
@@ -21,6 +22,7 @@ Fellmark's own commands (./dev COMMAND, or cargo xtask COMMAND)
 
   run [FOLDER]   install what is missing, then open the window (on FOLDER, if one is given)
   test           install what is missing, then every check and test
+  deny           licences, sources and bans of all libraries, and known vulnerabilities where they can be looked up
   pictures       make the pictures in docs/pictures again, out of the real window
   bench          size of the release program, how soon it shows the three answers and a pick, a folder of twenty years
   soak [HOURS]   eight simulated hours at the loom at speed: memory, descriptors, watches, and what is shown afterwards
@@ -42,6 +44,7 @@ fn main() -> ExitCode {
         "test" => test::test(),
         "pictures" => pictures::pictures(),
         "bench" => bench::bench(),
+        "deny" => deny::check(),
         "soak" => endurance::soak(&rest),
         "kills" => endurance::kills(&rest),
         "package" => package::package(),

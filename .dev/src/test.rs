@@ -4,6 +4,7 @@ use std::io::{BufRead, BufReader};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
+use crate::deny;
 use crate::setup::{self, Purpose};
 use crate::step::{self, StepResult};
 
@@ -13,6 +14,7 @@ pub fn test() -> StepResult {
     times.step("set-up", || setup::setup(Purpose::Tests))?;
     times.step("format", || step::run(&mut step::cargo("fmt", &["--all", "--check"])))?;
     times.step("interface", interface)?;
+    times.step("dependencies", deny::check)?;
     times.step("clippy", || {
         step::run(&mut step::cargo("clippy", &["--workspace", "--all-targets", "--", "-D", "warnings"]))
     })?;

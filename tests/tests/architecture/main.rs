@@ -4,6 +4,7 @@
 //! `cargo test -p fellmark-tests --test architecture -- --nocapture` prints every cycle and every upward import with their number.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, missing_docs)]
 
+mod dependencies;
 mod graph;
 mod imports;
 mod sentences;
