@@ -40,7 +40,6 @@ export interface Messages {
   about_version: { version: string | number };
   answers: {};
   answers_close: {};
-  answers_details: {};
   answers_open: {};
   answers_short: {};
   answers_warp: {};
@@ -290,6 +289,7 @@ export interface Messages {
   picture_as_text: {};
   picture_fell: {};
   picture_opens: {};
+  picture_photos: {};
   picture_ticks: { unit: string | number };
   picture_title: {};
   place_add_sequence: {};

@@ -322,6 +322,16 @@ why: Array<string>,
  */
 standing: Standing, };
 
+export type GlanceView = { 
+/**
+ * A figure, or a day.
+ */
+figure: string, 
+/**
+ * One short sentence.
+ */
+line: string, };
+
 export type Standing = "well" | "close" | "short" | "open";
 
 export type WarpState = "on_the_loom" | "resting" | "off_the_loom" | "removed";
@@ -355,6 +365,14 @@ weft_reach: Answer,
  * When will it be done.
  */
 finish_date: Answer, 
+/**
+ * How far it is, at a glance.
+ */
+progress_glance: GlanceView, 
+/**
+ * When it will be done, at a glance.
+ */
+finish_date_glance: GlanceView, 
 /**
  * The same as plain figures, for programs.
  */

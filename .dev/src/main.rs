@@ -14,6 +14,7 @@ mod run;
 mod setup;
 mod step;
 mod test;
+mod typefaces;
 
 use std::process::ExitCode;
 

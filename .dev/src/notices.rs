@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use serde_json::Value;
 
-use crate::step;
+use crate::{step, typefaces};
 
 /// How the files are named that hold a licence or a notice, in small letters.
 const NAMES: [&str; 6] = ["license", "licence", "copying", "copyright", "notice", "unlicense"];
@@ -25,9 +25,9 @@ struct Library {
 /// A library names no licence, or `cargo metadata` fails.
 pub fn third_party_notices(packages: &[&str]) -> Result<String, String> {
     let metadata = metadata()?;
-    let mut text = String::from("Fellmark contains the following libraries.\n\n");
+    let mut text = String::from("Fellmark contains the following libraries and typefaces.\n\n");
     let mut texts: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-    for library in libraries(&metadata, packages)? {
+    for library in libraries(&metadata, packages)?.into_iter().chain(typefaces()?) {
         writeln!(text, "{}: {}", library.name, library.licence).map_err(|error| error.to_string())?;
         for content in licence_texts(&library.folder)? {
             texts.entry(content).or_default().insert(library.name.clone());
@@ -80,6 +80,19 @@ fn libraries(metadata: &Value, packages: &[&str]) -> Result<Vec<Library>, String
     }
     libraries.sort_by(|left, right| left.name.cmp(&right.name));
     Ok(libraries)
+}
+
+/// The typefaces that the window is built with.
+fn typefaces() -> Result<Vec<Library>, String> {
+    let mut found = Vec::new();
+    for (name, folder) in typefaces::folders().into_iter().filter(|(_, folder)| folder.exists()) {
+        let file = folder.join("package.json");
+        let read = fs::read(&file).map_err(|error| format!("{}: {error}", file.display()))?;
+        let package: Value = serde_json::from_slice(&read).map_err(|error| format!("{}: {error}", file.display()))?;
+        let name = format!("{name} {}", text(&package["version"]));
+        found.push(Library { name, licence: text(&package["license"]).to_owned(), folder });
+    }
+    Ok(found)
 }
 
 fn licence_texts(folder: &Path) -> Result<Vec<String>, String> {

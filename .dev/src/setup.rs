@@ -4,6 +4,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 
 use crate::step::{self, StepResult};
+use crate::typefaces;
 
 /// What the machine is made ready for.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -39,6 +40,8 @@ const NEEDS: &[Need] = &[
     need("libc6-dev", "", Purpose::Window),
     need("pkg-config", "pkg-config", Purpose::Window),
     need("libwebkit2gtk-4.1-dev", "", Purpose::Window),
+    // npm fetches the typefaces, and what checks the interface: types, format, and barriers on every screen.
+    need("npm", "npm", Purpose::Window),
     // The window driven from outside, on a display of its own, with letters in it.
     need("webkit2gtk-driver", "WebKitWebDriver", Purpose::Tests),
     need("xvfb", "Xvfb", Purpose::Tests),
@@ -47,8 +50,6 @@ const NEEDS: &[Need] = &[
     need("faketime", "faketime", Purpose::Tests),
     need("fonts-dejavu-core", "", Purpose::Tests),
     need("locales", "/usr/share/i18n/locales/en_GB", Purpose::Tests),
-    // npm installs what checks the interface: types, format, and barriers on every screen.
-    need("npm", "npm", Purpose::Tests),
     // Another program's eyes on stored photos; real carriers of the folder; what a save asks of the system.
     need("libimage-exiftool-perl", "exiftool", Purpose::Tests),
     need("git", "git", Purpose::Tests),
@@ -87,8 +88,13 @@ impl Need {
     }
 }
 
-/// Installs what is missing for the purpose.
+/// Installs what is missing for the purpose, and the typefaces of the window.
 pub fn setup(purpose: Purpose) -> StepResult {
+    install(purpose)?;
+    if purpose.includes(Purpose::Window) { typefaces::fetch() } else { Ok(()) }
+}
+
+fn install(purpose: Purpose) -> StepResult {
     if !cfg!(target_os = "linux") {
         return Ok(());
     }

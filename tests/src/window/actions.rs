@@ -87,7 +87,7 @@ impl Window {
     /// Waits until the first answer counts so many picks; gives how long it took.
     pub fn wait_for_picks(&self, picks: i32, seconds: f64) -> Duration {
         let script = format!(
-            "return [...document.querySelectorAll('[data-part=\"answer-where\"] p')].some(e => e.innerText.startsWith('{picks} picks '))"
+            "return [...document.querySelectorAll('[data-part=\"answer-where\"] p')].some(e => e.textContent.startsWith('{picks} picks '))"
         );
         self.wait(&format!("{picks} picks are shown"), seconds, |window| window.run(&script) == json!(true))
     }

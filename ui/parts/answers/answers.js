@@ -1,10 +1,12 @@
-// The three answers, as sentences first; each figure can be asked why.
+// The answers at a glance: a question, one large figure or word, one gauge, one short line; everything else is behind "Why?".
 
-import { h, s } from "../dom/dom.js";
-import { explanation } from "../disclosure/disclosure.js";
+import { h } from "../dom/dom.js";
+import { disclosure } from "../disclosure/disclosure.js";
 import { t } from "../../messages.js";
+import { daysGauge, supplyGauge, wovenGauge } from "./gauge.js";
 
 /** @typedef {import("../../types.d.ts").Answer} Answer */
+/** @typedef {import("../../types.d.ts").GlanceView} GlanceView */
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 
 const STANDING = /** @type {const} */ ({
@@ -14,51 +16,64 @@ const STANDING = /** @type {const} */ ({
   open: "answers_open",
 });
 
-/** A thread and a peg: it passes the peg, just touches it, stops before it, or is only dotted. @param {string} standing */
-function thread(standing) {
-  const end = /** @type {Record<string, number>} */ ({ well: 62, close: 45, short: 24, open: 45 })[standing] ?? 45;
-  return s(
-    "svg",
-    { class: `standing-thread ${standing}`, viewBox: "0 0 64 16", "aria-hidden": "true", focusable: "false" },
-    s("path", { class: "peg", d: "M46 1v14" }),
-    s("path", { class: "strand", d: `M2 8H${end}` }),
-  );
-}
-
-/** @param {Answer} answer @param {string} name @param {string} question @param {boolean} standing */
-function one(answer, name, question, standing) {
+/** @param {string} name @param {string} question @param {Answer} answer @param {GlanceView} glance @param {SVGElement | null} gauge */
+function one(name, question, answer, { figure, line }, gauge) {
+  const headline = (/** @type {string} */ kind) =>
+    h("p", { class: kind, "data-part": `answer-${name}-headline` }, answer.headline);
+  // The figure says the same as the sentence, which screen readers read instead.
+  const isSaidByFigure = figure !== "" && (name === "where" || name === "when");
   return h(
     "div",
     { class: "answer", "data-part": `answer-${name}`, "data-standing": answer.standing, "data-key": `answer-${name}` },
     h("h3", { class: "answer-question" }, question),
-    standing && h("p", { class: "standing" }, thread(answer.standing), h("span", null, t(STANDING[answer.standing]))),
-    h("p", { class: "headline", "data-part": `answer-${name}-headline` }, answer.headline),
-    answer.more.map((line) => h("p", { class: "answer-more" }, line)),
-    explanation(
-      [
-        h("span", { class: "why-only" }, t("why")),
-        h("span", { class: "why-more" }, t("answers_details")),
-        h("span", { class: "hidden-words" }, ` ${question}`),
-      ],
-      { "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
-      answer.why,
-    ),
+    figure && h("p", { class: "answer-figure", "aria-hidden": isSaidByFigure ? "true" : null }, figure),
+    isSaidByFigure && headline("headline hidden-words"),
+    !figure && headline("headline answer-figure"),
+    gauge && h("div", { class: "answer-gauge" }, gauge),
+    figure && !isSaidByFigure && headline("headline"),
+    line && h("p", { class: "answer-line" }, line),
+    why(name, question, answer),
   );
+}
+
+/** What belongs to the answer, and how it came about. @param {string} name @param {string} question @param {Answer} answer */
+function why(name, question, { more, why: lines }) {
+  if (more.length + lines.length === 0) return null;
+  const list = h(
+    "ul",
+    null,
+    lines.map((line) => h("li", null, line)),
+  );
+  return disclosure(
+    [t("why"), h("span", { class: "hidden-words" }, ` ${question}`)],
+    { class: "why", "data-part": `answer-${name}-why`, "data-key": `why-${name}` },
+    more.map((line) => h("p", { class: "answer-more" }, line)),
+    lines.length > 0 ? list : null,
+  );
+}
+
+/** A word for how an answer stands. @param {Answer} answer @returns {GlanceView} */
+function word(answer) {
+  return { figure: t(STANDING[answer.standing]), line: "" };
 }
 
 /** @param {LoomView} loom */
 export function answers(loom) {
+  const { figures, progress, warp_reach: warp, weft_reach: weft, finish_date: when } = loom;
+  const needed = figures.to_weave_mm > 0 ? figures.to_weave_mm : null;
   return h(
     "section",
     { class: "answers", "aria-labelledby": "answers-title", "data-key": "answers" },
     h("h2", { id: "answers-title", class: "hidden-words" }, t("answers")),
-    one(loom.progress, "where", t("answers_where"), false),
-    h(
-      "div",
-      { class: "answer-pair", "data-key": "reach" },
-      one(loom.warp_reach, "warp", t("answers_warp"), true),
-      one(loom.weft_reach, "weft", t("answers_weft"), true),
+    one("where", t("answers_where"), progress, loom.progress_glance, wovenGauge(figures.woven_mm, figures.wanted_mm)),
+    one("warp", t("answers_warp"), warp, word(warp), supplyGauge(warp.standing, figures.cloth_possible_mm, needed)),
+    one(
+      "weft",
+      t("answers_weft"),
+      weft,
+      word(weft),
+      supplyGauge(weft.standing, figures.weft_left_m, figures.weft_needed_m),
     ),
-    one(loom.finish_date, "when", t("answers_when"), false),
+    one("when", t("answers_when"), when, loom.finish_date_glance, daysGauge(figures)),
   );
 }

@@ -57,9 +57,10 @@ class LoomScreen {
     const parts = [
       head(loom, view),
       conflicts(loom.conflicts),
-      loom.state === "off_the_loom" ? plannedAndActual(loom) : answers(loom),
-      cautions(loom),
+      loom.state === "off_the_loom" && plannedAndActual(loom),
       pictureSection("picture", "pictured", t("picture_title"), "warp-picture"),
+      loom.state !== "off_the_loom" && answers(loom),
+      cautions(loom),
       h(
         "div",
         { class: "loom-below", "data-key": "below" },
@@ -76,7 +77,7 @@ class LoomScreen {
     ];
     morphChildren(
       this.element,
-      parts.filter((part) => part !== null),
+      parts.filter((part) => part !== null && part !== false),
     );
     placeIsland(this.element, "warp-picture", this.#warpPicture.element);
     this.#warpPicture.update(loom.picture, view.format.length_unit);
@@ -154,7 +155,7 @@ function pictureSection(id, name, title, key) {
   return h(
     "section",
     { class: name, "aria-labelledby": `${id}-title`, "data-key": name },
-    h("h2", { id: `${id}-title` }, title),
+    h("h2", { id: `${id}-title`, class: id === "picture" ? "hidden-words" : null }, title),
     h("figure", { "data-key": key }),
   );
 }

@@ -106,15 +106,20 @@ export function warpDrawing(picture, scale, unit) {
   );
 }
 
-/** What is named beside the drawing: what is no sitting, the last sitting, marks, and the fell. @param {WarpPicture} picture @param {WarpScale} scale @returns {Label[]} */
+/** What is named beside the drawing; where there is little room, only what decides. Every part has its name when it is pointed at. */
+const NAMED = ["to_weave", "spare", "missing"];
+
+/** @param {WarpPicture} picture @param {WarpScale} scale @returns {Label[]} */
 export function labelsOf(picture, scale) {
   const middle = (/** @type {Band} */ band) => (scale.along(band.from_mm) + scale.along(band.to_mm)) / 2;
   const bands = picture.bands
-    .filter(({ sitting, label }) => !sitting && label)
+    .filter(({ kind, label }) => label && (NAMED.includes(kind) || (kind === "back_waste" && !scale.isNarrow)))
     .map((band) => ({ at: middle(band), text: band.label, kind: band.kind }));
-  const last = picture.bands.findLast(({ sitting }) => sitting);
-  const woven = last ? [{ at: middle(last), text: last.label, kind: "woven" }] : [];
-  const marks = picture.marks.map((mark) => ({ at: scale.along(mark.at_mm), text: mark.label, kind: "mark" }));
+  const marks = (scale.isNarrow ? [] : picture.marks).map((mark) => ({
+    at: scale.along(mark.at_mm),
+    text: mark.label,
+    kind: "mark",
+  }));
   const fell = { at: scale.along(picture.fell_mm), text: t("picture_fell"), kind: "fell" };
-  return [...bands, ...woven, ...marks, fell];
+  return [...bands, ...marks, fell];
 }

@@ -1,4 +1,4 @@
-// From millimetres along a warp to places in its picture, lying or upright.
+// From millimetres along a warp to places in its picture: horizontal, or upright where large text leaves no room.
 
 /** Thickness of a beam, pixels. */
 const BEAM = 16;
@@ -9,11 +9,13 @@ export class WarpScale {
     this.width = width;
     this.rem = rem;
     this.wholeMm = Math.max(wholeMm, 1);
-    this.isUpright = width < 40 * rem;
+    this.isUpright = width < 16 * rem;
+    /** Whether there is room for few labels only. */
+    this.isNarrow = !this.isUpright && width < 40 * rem;
     /** Pixels along the warp. */
     this.long = this.isUpright ? 34 * rem : width;
     /** Pixels across it. Beside it the labels need room, however large the text is. */
-    this.thick = this.isUpright ? Math.min(6 * rem, 0.3 * width) : 6.5 * rem;
+    this.thick = this.isUpright ? Math.min(6 * rem, 0.3 * width) : (this.isNarrow ? 4.5 : 6.5) * rem;
     this.beam = BEAM;
   }
 

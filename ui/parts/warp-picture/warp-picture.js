@@ -1,5 +1,5 @@
-// The warp to scale, from the cloth beam to the back beam: lying on a wide screen, upright on a narrow one with the cloth beam
-// below, as it lies on the lap. Millimetres are only stretched to the space there is.
+// The warp to scale, from the cloth beam to the back beam: across the whole width; upright with the cloth beam below where large
+// text leaves no room for that. Millimetres are only stretched to the space there is.
 
 import { morphChildren, h, s } from "../dom/dom.js";
 import { onResize, rootFontSize } from "../dom/size.js";
@@ -28,9 +28,9 @@ class WarpFigure {
   /** What the drawing was made from. */
   #drawnFrom = "";
   #area = h("div", { class: "warp-area" });
-  #caption = h("figcaption", { id: "warp-text", class: "small quiet", "data-part": "picture-text" });
+  #caption = h("figcaption", { id: "warp-text", class: "hidden-words", "data-part": "picture-text" });
   #selected = h("p", { class: "warp-selected", "data-part": "picture-selected", "aria-live": "polite" });
-  #ticks = h("p", { class: "small quiet", "data-part": "picture-ticks" });
+  #legend = h("p", { class: "warp-legend small quiet", "data-part": "picture-ticks" });
   #list = h("ol", { class: "warp-list", id: "warp-list", hidden: true, "data-part": "picture-list" });
   #arrows = h("p", { class: "hidden-words no-print", id: "warp-arrows" });
 
@@ -41,10 +41,8 @@ class WarpFigure {
       "figure",
       { class: "warp-picture", "data-part": "warp-picture", "data-island": "warp", "data-key": "warp-picture" },
       this.#area,
-      this.#selected,
+      h("div", { class: "warp-foot" }, this.#selected, this.#legend, this.#listButton(signal)),
       this.#caption,
-      this.#ticks,
-      this.#listButton(signal),
       this.#list,
       this.#arrows,
     );
@@ -73,7 +71,8 @@ class WarpFigure {
     // A plan, or a warp on which nothing is woven, has no sitting to open.
     const opens = picture.bands.some(({ sitting }) => sitting);
     this.#arrows.textContent = opens ? `${t("picture_arrows")} ${t("picture_opens")}` : t("picture_arrows");
-    this.#ticks.textContent = t("picture_ticks", { unit });
+    const ticks = t("picture_ticks", { unit });
+    this.#legend.textContent = picture.bands.some(({ photo }) => photo) ? `${ticks} ${t("picture_photos")}` : ticks;
     this.#draw();
   }
 

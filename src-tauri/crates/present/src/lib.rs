@@ -10,6 +10,7 @@ pub mod fill_forms;
 pub mod finish_date;
 pub mod finish_form;
 pub mod folder_words;
+mod glance;
 pub mod guide;
 pub mod import;
 pub mod learned;

@@ -69,6 +69,16 @@ take_up_assumed = Es ist keine Einarbeitung angegeben, deshalb wird ein Zehntel 
 waste_assumed = Es ist kein Kettabfall angegeben, deshalb werden { $least } bis { $most } angenommen, wie mit dem Webkamm üblich (Faustregel).
 last_shed = Das letzte brauchbare Fach endet ein Stück vor dem Webkamm; rechne eine Handbreit dafür.
 
+## Die Antworten auf einen Blick
+glance_woven = { $woven } von { $wanted }
+glance_to_weave = { $picks ->
+    [one] Noch { $to_weave }, etwa { $picks } Schuss.
+   *[other] Noch { $to_weave }, etwa { $picks } Schüsse.
+  }
+glance_day = { $day }
+glance_gift = Mit { $chance } Wahrscheinlichkeit bis zum Geschenktag, { $day }.
+glance_span = Mit { $chance } Wahrscheinlichkeit zwischen { $from } und { $to }.
+
 ## Reicht der Schuss?
 
 weft_not_needed = Es wird kein Schussgarn mehr gebraucht.
@@ -360,11 +370,10 @@ answers_where = Wo bin ich?
 answers_warp = Reicht die Kette?
 answers_weft = Reicht das Schussgarn?
 answers_when = Wann ist es fertig?
-answers_details = Einzelheiten
-answers_well = reicht
-answers_close = knapp
-answers_short = reicht nicht
-answers_open = noch offen
+answers_well = Ja
+answers_close = Knapp
+answers_short = Zu wenig
+answers_open = Noch offen
 
 ## Bilder der Kette und der Tage
 
@@ -372,6 +381,7 @@ picture_title = Die Kette im Maßstab
 picture_arrows = Die Pfeiltasten führen von Teil zu Teil, Pos1 und Ende an die Enden.
 picture_opens = Die Eingabetaste öffnet eine Websitzung.
 picture_as_text = Als Text
+picture_photos = Streifen mit Bild sind Websitzungen mit Foto.
 picture_fell = Anschlagkante
 picture_ticks = { $unit ->
     [in] Ein Strich alle 6{ "\u00A0" }Zoll Kette.

@@ -310,6 +310,16 @@ yarn_known_by_length = { $since ->
 yarn_known_as_other = Only its weight is known, so it is taken to go as far by weight as { $other } did, give or take a fifth.
 yarn_known_by_label = The yarn’s length follows from what it measured and weighed at first.
 
+## The answers at a glance
+glance_woven = { $woven } of { $wanted }
+glance_to_weave = { $picks ->
+    [one] { $to_weave } to go, about { $picks } pick.
+   *[other] { $to_weave } to go, about { $picks } picks.
+  }
+glance_day = { $day }
+glance_gift = { $chance } likely by the gift day, { $day }.
+glance_span = { $chance } likely between { $from } and { $to }.
+
 ## Progress
 
 progress_nothing_woven = Nothing woven yet.
@@ -559,11 +569,10 @@ answers_where = Where am I?
 answers_warp = Enough warp?
 answers_weft = Enough weft?
 answers_when = When will it be finished?
-answers_details = Details
-answers_well = enough
-answers_close = tight
-answers_short = short
-answers_open = not known yet
+answers_well = Yes
+answers_close = Tight
+answers_short = Short
+answers_open = Not known yet
 
 ## Pictures of the warp and of the days
 
@@ -571,6 +580,7 @@ picture_title = The warp, to scale
 picture_arrows = The arrow keys go from part to part; Home and End go to the ends.
 picture_opens = Enter opens a sitting.
 picture_as_text = As text
+picture_photos = Bands with an image are sittings with a photo.
 picture_fell = fell
 picture_ticks = { $unit ->
     [in] One tick every 6{ "\u00A0" }inches of warp.

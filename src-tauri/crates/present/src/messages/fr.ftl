@@ -69,6 +69,16 @@ take_up_assumed = Aucun embuvage n’est indiqué{ "\u00A0" }: un dixième est s
 waste_assumed = Aucune perte de chaîne n’est indiquée{ "\u00A0" }: { $least } à { $most } sont supposés, comme il est d’usage au peigne envergeur (règle empirique).
 last_shed = La dernière foule utilisable s’arrête un peu avant le peigne{ "\u00A0" }; gardez une largeur de main.
 
+## Les réponses en un coup d’œil
+glance_woven = { $woven } sur { $wanted }
+glance_to_weave = { $picks ->
+    [one] Encore { $to_weave }, environ { $picks } duite.
+   *[other] Encore { $to_weave }, environ { $picks } duites.
+  }
+glance_day = { $day }
+glance_gift = Avec une probabilité de { $chance } d’ici au { $day }, jour du cadeau.
+glance_span = Avec une probabilité de { $chance } entre le { $from } et le { $to }.
+
 ## La trame suffit-elle ?
 
 weft_not_needed = Il ne faut plus de trame.
@@ -361,11 +371,10 @@ answers_where = Où en suis-je ?
 answers_warp = Assez de chaîne ?
 answers_weft = Assez de trame ?
 answers_when = Quand sera-ce fini ?
-answers_details = Détails
-answers_well = suffit
-answers_close = juste
-answers_short = trop peu
-answers_open = pas encore connu
+answers_well = Oui
+answers_close = Juste
+answers_short = Trop peu
+answers_open = Pas encore connu
 
 ## Images de la chaîne et des jours
 
@@ -373,6 +382,7 @@ picture_title = La chaîne à l’échelle
 picture_arrows = Les flèches passent d’une partie à l’autre ; Début et Fin vont aux extrémités.
 picture_opens = Entrée ouvre une séance.
 picture_as_text = En texte
+picture_photos = Les bandes avec image sont des séances avec photo.
 picture_fell = façure
 picture_ticks = { $unit ->
     [in] Un trait tous les 6{ "\u00A0" }pouces de chaîne.

@@ -10,6 +10,7 @@ use super::sittings::sitting_line;
 use super::{Presenter, device_names};
 use crate::fill_forms::show_warp_form;
 use crate::finish_date;
+use crate::glance;
 use crate::notes;
 use crate::planned_and_actual;
 use crate::progress;
@@ -65,6 +66,8 @@ pub(super) fn view(presenter: &mut Presenter<'_>, warp: &RecordId, going: Going<
         warp_reach,
         weft_reach,
         finish_date: finish_date.answer,
+        progress_glance: glance::woven(&figures, progress.rough, format),
+        finish_date_glance: glance::finished(&figures, format, today),
         figures,
         place,
         picture,

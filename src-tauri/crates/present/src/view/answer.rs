@@ -20,6 +20,16 @@ pub struct Answer {
     pub standing: Standing,
 }
 
+/// What an answer shows large, and one short line below it. Empty where the headline itself is shown large.
+#[derive(Clone, Debug, Default, PartialEq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct GlanceView {
+    /// A figure, or a day.
+    pub figure: String,
+    /// One short sentence.
+    pub line: String,
+}
+
 /// How an answer stands; never shown by colour alone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
@@ -38,5 +48,5 @@ pub enum Standing {
 
 #[cfg(test)]
 pub(super) fn declarations() -> Vec<String> {
-    super::declare!(Answer, Standing, WarpState)
+    super::declare!(Answer, GlanceView, Standing, WarpState)
 }

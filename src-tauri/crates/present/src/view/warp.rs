@@ -6,7 +6,7 @@ use ts_rs::TS;
 
 pub use fellmark_model::forms::PlaceForm;
 
-use super::answer::{Answer, WarpState};
+use super::answer::{Answer, GlanceView, WarpState};
 use super::forms::WarpForm;
 use super::notes::{MomentLine, StripPhoto, YarnView};
 use super::off::OffView;
@@ -31,6 +31,10 @@ pub struct LoomView {
     pub weft_reach: Answer,
     /// When will it be done.
     pub finish_date: Answer,
+    /// How far it is, at a glance.
+    pub progress_glance: GlanceView,
+    /// When it will be done, at a glance.
+    pub finish_date_glance: GlanceView,
     /// The same as plain figures, for programs.
     pub figures: Figures,
     /// The place in the pick sequence, when one is written down.

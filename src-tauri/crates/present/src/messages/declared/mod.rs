@@ -6,6 +6,7 @@ use fellmark_model::{self as model};
 pub mod cautions;
 pub mod dates;
 pub mod figures;
+pub mod glance;
 pub mod progress;
 pub mod reach;
 pub mod sittings;
@@ -19,5 +20,6 @@ pub(super) const ALL: &[&[DeclaredMessage]] = &[
     progress::DECLARED,
     sittings::DECLARED,
     cautions::DECLARED,
+    glance::DECLARED,
     reach::DECLARED,
 ];
