@@ -3,6 +3,7 @@
 import { morphChildren, h, isTyping } from "./parts/dom/dom.js";
 import { exportImportScreen } from "./parts/export-import/export-import.js";
 import { folderScreen } from "./parts/folder/folder.js";
+import { keepContextMenuToFields } from "./parts/frame/context-menu.js";
 import { frame, notices, openScreens } from "./parts/frame/frame.js";
 import { watchRoom } from "./parts/frame/room.js";
 import { guideScreen } from "./parts/guide/guide.js";
@@ -259,6 +260,7 @@ document.addEventListener("keydown", (event) => {
 });
 const skip = /** @type {HTMLElement} */ (document.getElementById("skip"));
 skip.addEventListener("click", () => main.focus());
+keepContextMenuToFields(document);
 // What is dropped beside a place for photos must not open in the window.
 for (const kind of ["dragover", "drop"]) window.addEventListener(kind, (event) => event.preventDefault());
 window.addEventListener("hashchange", openScreen);

@@ -32,6 +32,7 @@ mod press_feedback;
 mod screens;
 mod sequence_editor;
 mod slow_folder;
+mod sturdy;
 mod timer;
 mod two_devices;
 mod unbegun_plan;
