@@ -4,6 +4,9 @@
 
 use std::borrow::Cow;
 
+use crate::Language;
+use crate::typed_words::understood;
+
 /// Marks before a figure; longer ones before those they begin with.
 const BEFORE: &[&str] = &[
     "about",
@@ -92,15 +95,17 @@ fn before<'a>(text: &'a str, mark: &str) -> Option<&'a str> {
 
 /// Takes rough marks off; figures in words become figures. Text without either is handed back as it is.
 #[must_use]
-pub fn parse(text: &str) -> ApproximateFigure<'_> {
+pub fn parse(text: &str, language: Language) -> ApproximateFigure<'_> {
     // One kind of space, so that "a bit over" is found however it was typed.
     let spaced: String = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let mut rest = spaced.as_str();
     let mut rough = false;
-    while let Some(behind) = BEFORE.iter().find_map(|mark| after(rest, mark)).filter(|behind| !behind.is_empty()) {
+    let marks_before = || understood(language).flat_map(|words| words.rough_before).chain(BEFORE);
+    let marks_behind = || understood(language).flat_map(|words| words.rough_behind).chain(BEHIND);
+    while let Some(behind) = marks_before().find_map(|mark| after(rest, mark)).filter(|behind| !behind.is_empty()) {
         (rest, rough) = (behind, true);
     }
-    while let Some(front) = BEHIND.iter().find_map(|mark| before(rest, mark)) {
+    while let Some(front) = marks_behind().find_map(|mark| before(rest, mark)) {
         (rest, rough) = (front.trim_end_matches(['-', ',']).trim_end(), true);
     }
     let worded = WORDS.iter().find_map(|(words, figure)| {
@@ -162,17 +167,36 @@ mod tests {
             ("a couple of yards", "2 yards"),
             ("some 300 yd", "300 yd"),
         ] {
-            assert_eq!(parse(text), ApproximateFigure { figure: figure.into(), rough: true }, "{text}");
+            assert_eq!(
+                parse(text, Language::English),
+                ApproximateFigure { figure: figure.into(), rough: true },
+                "{text}"
+            );
         }
         for text in
             ["120 m", "72 1/2 in", "6'2\"", "a lot", "acre", "aboutish", "1.85 m", "\u{a0}41\u{a0}cm", "", "~", "-5"]
         {
-            let found = parse(text);
+            let found = parse(text, Language::English);
             assert!(!found.rough || found.figure != text, "{text}: {found:?}");
             if !["a lot", "aboutish"].contains(&text) {
                 assert_eq!(found, ApproximateFigure { figure: text.into(), rough: false }, "{text}");
             }
         }
+    }
+
+    #[test]
+    fn rough_marks_of_the_language_are_taken_off() {
+        for (text, language) in [
+            ("etwa 40 g", Language::German),
+            ("Ungefähr 40 g", Language::German),
+            ("40 g oder so", Language::German),
+            ("about 40 g", Language::German),
+            ("environ 40 g", Language::French),
+            ("à peu près 40 g", Language::French),
+        ] {
+            assert_eq!(parse(text, language), ApproximateFigure { figure: "40 g".into(), rough: true }, "{text}");
+        }
+        assert!(!parse("etwa 40 g", Language::English).rough);
     }
 
     #[test]

@@ -7,7 +7,8 @@ use serde_json::{Value, json};
 use crate::fields;
 use crate::forms::WarpForm;
 use crate::measures::Reader;
-use crate::{TypedFields, UserError, messages};
+use crate::typed_words::understood;
+use crate::{Language, TypedFields, UserError, messages};
 
 /// The days that the weaver stated.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -54,45 +55,26 @@ impl StatedAvailability {
     }
 }
 
-/// The English name of a day of the week, of which a form shows the first letters.
-#[must_use]
-pub fn long_name(day: Weekday) -> &'static str {
-    match day {
-        Weekday::Mon => "Monday",
-        Weekday::Tue => "Tuesday",
-        Weekday::Wed => "Wednesday",
-        Weekday::Thu => "Thursday",
-        Weekday::Fri => "Friday",
-        Weekday::Sat => "Saturday",
-        Weekday::Sun => "Sunday",
-    }
-}
-
-/// Reads the days the weaver typed: "Sat, Sun", "weekends", "weekdays", "every day"; empty says nothing.
-fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
+/// Reads the days the weaver typed, in her language or English: "Sat, Sun", "weekends", "every day"; empty says nothing.
+fn read_weekdays(text: &str, language: Language) -> Result<Vec<&'static str>, UserError> {
     let mut days = [false; 7];
-    for word in text.to_lowercase().split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()) {
-        match word {
-            "weekend" | "weekends" => days[5..].fill(true),
-            "weekday" | "weekdays" => days[..5].fill(true),
-            "all" => days.fill(true),
-            "and" | "on" | "the" | "every" | "day" | "days" => {}
-            other => {
-                // "Tues", "thursdays": the first three letters name the day.
-                let found = NAMES.iter().position(|name| {
-                    let long = long_name(WEEK[NAMES.iter().position(|one| one == name).unwrap_or(0)]).to_lowercase();
-                    other.starts_with(name) && (long.starts_with(other) || other == format!("{long}s"))
-                });
-                let Some(index) = found else {
-                    let other: String = other.chars().take(30).collect();
-                    return Err(UserError::at("weaving_days", messages::unknown_weekday(other)));
-                };
-                days[index] = true;
-            }
+    let text = text.to_lowercase().replace("week-end", "weekend");
+    for word in text.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()) {
+        let understood = || understood(language);
+        if understood().any(|words| words.weekend.contains(&word)) {
+            days[5..].fill(true);
+        } else if understood().any(|words| words.weekdays.contains(&word)) {
+            days[..5].fill(true);
+        } else if word == "all" {
+            days.fill(true);
+        } else if let Some(index) = understood().find_map(|words| words.weekday(word)) {
+            days[index] = true;
+        } else if !understood().any(|words| words.beside_a_day.contains(&word)) {
+            let other: String = word.chars().take(30).collect();
+            return Err(UserError::at("weaving_days", messages::unknown_weekday(other)));
         }
     }
-    let words = text.to_lowercase();
-    if words.contains("every day") || words.contains("daily") {
+    if understood(language).flat_map(|words| words.every_day).any(|phrase| text.contains(phrase)) {
         days.fill(true);
     }
     Ok(NAMES.iter().zip(days).filter(|(_, on)| *on).map(|(name, _)| *name).collect())
@@ -103,7 +85,7 @@ fn read_weekdays(text: &str) -> Result<Vec<&'static str>, UserError> {
 /// # Errors
 /// The first field that cannot be understood.
 pub fn read_form(form: &WarpForm, read: &Reader<'_>, put: &mut impl FnMut(&str, Value)) -> Result<(), UserError> {
-    put(fields::warp::WEAVING_DAYS, json!(read_weekdays(&form.weaving_days)?));
+    put(fields::warp::WEAVING_DAYS, json!(read_weekdays(&form.weaving_days, read.format.language)?));
     let range =
         |from: (&str, &str), until: (&str, &str)| -> Result<(Option<NaiveDate>, Option<NaiveDate>), UserError> {
             let until_day = read.day(until.0, until.1)?;
@@ -140,11 +122,29 @@ mod tests {
             ("weekdays, Saturday", vec!["mon", "tue", "wed", "thu", "fri", "sat"]),
             ("every day", NAMES.to_vec()),
         ] {
-            assert_eq!(read_weekdays(text).unwrap(), days, "{text}");
+            assert_eq!(read_weekdays(text, Language::English).unwrap(), days, "{text}");
         }
-        let trouble = read_weekdays("Sat, Funday").unwrap_err();
+        let trouble = read_weekdays("Sat, Funday", Language::English).unwrap_err();
         assert_eq!(trouble.field.as_deref(), Some("weaving_days"));
         assert_eq!(trouble.message, messages::unknown_weekday("funday"));
-        assert!(read_weekdays("satanic").is_err());
+        assert!(read_weekdays("satanic", Language::English).is_err());
+    }
+
+    #[test]
+    fn days_are_read_in_the_language_of_the_reader() {
+        for (text, language, days) in [
+            ("Sa, So", Language::German, vec!["sat", "sun"]),
+            ("am Wochenende", Language::German, vec!["sat", "sun"]),
+            ("montags und Do.", Language::German, vec!["mon", "thu"]),
+            ("jeden Tag", Language::German, NAMES.to_vec()),
+            ("Sat, Sun", Language::German, vec!["sat", "sun"]),
+            ("mar., jeu.", Language::French, vec!["tue", "thu"]),
+            ("le samedi et les dimanches", Language::French, vec!["sat", "sun"]),
+            ("les week-ends", Language::French, vec!["sat", "sun"]),
+            ("tous les jours", Language::French, NAMES.to_vec()),
+        ] {
+            assert_eq!(read_weekdays(text, language).unwrap(), days, "{text}");
+        }
+        assert!(read_weekdays("jeudi", Language::English).is_err());
     }
 }

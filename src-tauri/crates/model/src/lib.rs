@@ -24,6 +24,7 @@ pub mod running;
 pub mod sequence;
 pub mod shafts;
 pub mod tables;
+pub mod typed_words;
 pub mod undo;
 mod wanted_cloth;
 pub mod warp_log;

@@ -27,7 +27,7 @@ pub fn parse_yarn_left(
     read: Reader<'_>,
 ) -> Result<(Weighed, Option<f64>), UserError> {
     let (text, said) = approximate::on_shuttle(text);
-    let parsed = approximate::parse(text);
+    let parsed = approximate::parse(text, read.format.language);
     let (text, rough) = (&*parsed.figure, parsed.rough);
     match read.mass_or_zero(field, messages::the_yarn_left(), text) {
         Ok(Some(grams)) if on_shuttle || said => {

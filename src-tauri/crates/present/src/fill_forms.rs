@@ -4,11 +4,12 @@ use chrono::NaiveDate;
 use fellmark_projection::DayRange;
 
 use crate::figures::about_words;
-use fellmark_model::availability::{WEEK, long_name};
+use fellmark_model::availability::WEEK;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::forms::{OffForm, SittingForm, WarpForm, YarnForm, picks_in_units};
 use fellmark_model::measures::Reader;
 use fellmark_model::piece_lengths;
+use fellmark_model::typed_words::short_weekday;
 use fellmark_model::{Rows, Sitting, Warp, WarpState, Weft};
 
 /// A value as it is shown; empty where there is none.
@@ -67,7 +68,7 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, format: &DisplayFormat) 
         note: warp.note.clone().unwrap_or_default(),
         ..WarpForm::default()
     };
-    show_availability(warp, &mut form);
+    show_availability(warp, &mut form, format);
     form
 }
 
@@ -106,11 +107,10 @@ pub fn show_yarn_form(weft: &Weft, format: &DisplayFormat) -> YarnForm {
 }
 
 /// Fills what was said about the days of weaving into the warp's form.
-fn show_availability(warp: &Warp, form: &mut WarpForm) {
+fn show_availability(warp: &Warp, form: &mut WarpForm, format: &DisplayFormat) {
     let said = &warp.said;
     if let Some(days) = said.weekdays {
-        let names =
-            WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| long_name(*day).get(..3).unwrap_or_default());
+        let names = WEEK.iter().zip(days).filter(|(_, on)| *on).map(|(day, _)| short_weekday(*day, format.language));
         form.weaving_days = names.collect::<Vec<_>>().join(", ");
     }
     let text = |range: Option<DayRange>| {

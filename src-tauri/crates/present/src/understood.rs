@@ -24,7 +24,7 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
     let read = Reader { format, today };
     // Where a figure may be given roughly, what is understood says that it was.
     let plain = what.strip_prefix("rough_");
-    let parsed = plain.map(|_| approximate::parse(text));
+    let parsed = plain.map(|_| approximate::parse(text, format.language));
     let about = parsed.as_ref().is_some_and(|parsed| parsed.rough);
     let (what, text) = (plain.unwrap_or(what), parsed.as_ref().map_or(text, |parsed| &*parsed.figure));
     let shown = match what {

@@ -18,7 +18,7 @@ impl Commands<'_> {
         if !has_content(form) {
             return Err(UserError::new(messages::nothing_planned()));
         }
-        let set = stored_fields(form, &self.format);
+        let set = stored_fields(form, &self.format, self.today);
         let Some(record) = saved.and_then(|id| saved_plan(self.journal.state(), id)) else {
             let id = RecordId::new();
             let draft = EntryDraft::new(Place::Shelf, id.clone(), Kind::fixed(kind::PLAN), filled(&set));

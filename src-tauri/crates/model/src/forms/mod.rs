@@ -23,7 +23,7 @@ use crate::display_format::{DisplayFormat, Units};
 use crate::fields;
 use crate::measures::Reader;
 use crate::piece_lengths;
-use crate::{ClothState, UserError, WarpLog, messages};
+use crate::{ClothState, Language, UserError, WarpLog, messages};
 
 pub use import::ImportForm;
 pub use notes::{ReadingForm, YarnForm, YarnLeftForm};
@@ -139,7 +139,7 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
         (fields::warp::BALANCE_ROWS, "balance", &form.balance),
         (fields::warp::CLOSING_ROWS, "closing", &form.closing),
     ] {
-        put(field, json!(read_rows(member, text)?));
+        put(field, json!(read_rows(member, text, format.language)?));
     }
     let lines = |text: &str| -> Vec<String> {
         text.lines().map(str::trim).filter(|line| !line.is_empty()).map(str::to_owned).collect()
@@ -221,8 +221,8 @@ fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, UserError>
     Err(UserError::at("warp_per_100", message))
 }
 
-fn read_rows(member: &str, text: &str) -> Result<Vec<String>, UserError> {
-    let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
+fn read_rows(member: &str, text: &str, language: Language) -> Result<Vec<String>, UserError> {
+    let rows = crate::typed_words::rows_in_english(text, language);
     crate::sequence::check_rows(&rows).map_err(|message| UserError::at(member, message))?;
     Ok(rows)
 }

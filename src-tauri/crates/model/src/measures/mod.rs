@@ -91,7 +91,7 @@ impl Reader<'_> {
         text: &str,
         read: impl Fn(&Self, &str) -> Result<Option<T>, UserError>,
     ) -> Result<Option<(T, bool)>, UserError> {
-        let parsed = crate::approximate::parse(text);
+        let parsed = crate::approximate::parse(text, self.format.language);
         Ok(read(self, &parsed.figure)?.map(|figure| (figure, parsed.rough)))
     }
 
@@ -254,19 +254,22 @@ impl Reader<'_> {
         Ok(Some(minutes).filter(|minutes| *minutes > 0.0))
     }
 
-    /// A day as `YYYY-MM-DD` or in the locale's order, or "today" and "yesterday".
+    /// A day as `YYYY-MM-DD` or in the locale's order, with the name of its month, or "today" and "yesterday"; words
+    /// of the reader's language or English.
     ///
     /// # Errors
     /// The text is no day of the calendar.
     pub fn day(&self, field: &str, text: &str) -> Result<Option<NaiveDate>, UserError> {
         let text = text.trim();
+        let understood = || crate::typed_words::understood(self.format.language);
         match text.to_lowercase().as_str() {
             "" => return Ok(None),
-            "today" => return Ok(Some(self.today)),
-            "yesterday" => return Ok(self.today.pred_opt()),
+            word if understood().any(|words| words.today.contains(&word)) => return Ok(Some(self.today)),
+            word if understood().any(|words| words.yesterday.contains(&word)) => return Ok(self.today.pred_opt()),
             _ => {}
         }
         days::read(text, self.format.month_first)
+            .or_else(|| days::with_a_month_name(text, self.format.language, self.today))
             .map(Some)
             .ok_or_else(|| UserError::at(field, messages::unreadable_day(shortened(text), self.today, self.today)))
     }

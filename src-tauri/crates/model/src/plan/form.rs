@@ -163,7 +163,7 @@ impl FieldReader<'_> {
 }
 
 fn rows(fields: &mut FieldReader<'_>, field: &str, text: &str) -> Vec<String> {
-    let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
+    let rows = crate::typed_words::rows_in_english(text, fields.read.format.language);
     match crate::sequence::check_rows(&rows) {
         Ok(()) => rows,
         Err(message) => {

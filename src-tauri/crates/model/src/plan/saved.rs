@@ -1,5 +1,6 @@
 //! Plans that are saved for later, as they were typed: a field for each member of the form. The members are frozen on disk.
 
+use chrono::NaiveDate;
 use fellmark_journal::{EntrySet, Place, Record, RecordId};
 use serde_json::{Map, Value, json};
 
@@ -7,6 +8,9 @@ use crate::display_format::{DisplayFormat, Units};
 use crate::fields::kind;
 use crate::forms::FieldMap;
 use crate::forms::PlanForm;
+use crate::measures::Reader;
+use crate::typed_words::rows_in_english;
+use crate::{Language, approximate};
 
 /// What a member of the plan's form measures, so that a bare figure gets its unit before other devices read it.
 #[derive(Clone, Copy)]
@@ -72,13 +76,31 @@ fn with_unit(member: &str, text: &str, format: &DisplayFormat) -> String {
     if bare { format!("{}{}", text.trim_end(), kind.default_unit(format.units)) } else { text }
 }
 
+/// What was typed in the reader's language, spelled so that a reader of any language's program understands it.
+fn without_language(member: &str, text: &str, format: &DisplayFormat, today: NaiveDate) -> String {
+    match member {
+        "opening" | "repeat" | "balance" | "closing" => rows_in_english(text, format.language).join("\n"),
+        "gift_on" => {
+            let day = (Reader { format, today }).day(member, text).ok().flatten();
+            day.map_or_else(|| text.to_owned(), |day| day.to_string())
+        }
+        "warp_have" | "weft_have" | "warp_mass" | "weft_mass" if format.language != Language::English => {
+            let parsed = approximate::parse(text, format.language);
+            if parsed.rough { format!("about {}", with_unit(member, &parsed.figure, format)) } else { text.to_owned() }
+        }
+        _ => text.to_owned(),
+    }
+}
+
 /// The form as the journal stores it: a field for each member, `null` for an empty one.
-pub fn stored_fields(form: &PlanForm, format: &DisplayFormat) -> FieldMap {
+pub fn stored_fields(form: &PlanForm, format: &DisplayFormat, today: NaiveDate) -> FieldMap {
     let Ok(Value::Object(members)) = serde_json::to_value(form) else { return FieldMap::new() };
     let kept = members.into_iter().map(|(member, value)| {
         let value = match value {
             Value::String(text) if text.trim().is_empty() => Value::Null,
-            Value::String(text) => json!(with_unit(&member, text.trim(), format)),
+            Value::String(text) => {
+                json!(with_unit(&member, &without_language(&member, text.trim(), format, today), format))
+            }
             Value::Bool(false) => Value::Null,
             other => other,
         };
@@ -92,7 +114,7 @@ pub fn stored_fields(form: &PlanForm, format: &DisplayFormat) -> FieldMap {
 pub fn has_content(form: &PlanForm) -> bool {
     let plain = PlanForm { way: String::new(), ..form.clone() };
     let chosen = [("take_up_of", "off_loom"), ("edge", "none"), ("weave", "plain"), ("k", "usual")];
-    stored_fields(&plain, &DisplayFormat::default()).into_iter().any(|(member, value)| {
+    stored_fields(&plain, &DisplayFormat::default(), NaiveDate::MIN).into_iter().any(|(member, value)| {
         let usual = chosen.iter().any(|(name, word)| *name == member && value == json!(word));
         let sure = member.ends_with("_sure") && value == json!("label");
         !value.is_null() && !usual && !sure
@@ -133,6 +155,27 @@ fn is_saved_plan(record: &Record) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_plan_typed_in_german_is_read_in_french() {
+        let today = NaiveDate::from_ymd_opt(2026, 11, 25).unwrap();
+        let german = DisplayFormat::of_locale("de-DE").in_language(Language::German);
+        let french = DisplayFormat::of_locale("fr-FR").in_language(Language::French);
+        let form = PlanForm {
+            repeat: "oben\nKamm unten, Stab hinten".into(),
+            warp_have: "etwa 300".into(),
+            gift_on: "21. Dez.".into(),
+            ..PlanForm::default()
+        };
+        let stored = stored_fields(&form, &german, today);
+        assert_eq!(stored["repeat"], json!("up\nheddle down, stick back"));
+        assert_eq!(stored["warp_have"], json!("about 300 m"));
+        assert_eq!(stored["gift_on"], json!("2026-12-21"));
+        let read = Reader { format: &french, today };
+        assert_eq!(read.day("gift_on", "2026-12-21").unwrap(), NaiveDate::from_ymd_opt(2026, 12, 21));
+        assert!(approximate::parse("about 300 m", french.language).rough);
+        assert_eq!(rows_in_english("up\nheddle down, stick back", french.language), ["up", "heddle down, stick back"]);
+    }
 
     #[test]
     fn bare_figures_get_their_unit_and_written_ones_stay() {

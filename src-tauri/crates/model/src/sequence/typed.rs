@@ -9,6 +9,7 @@ use super::rows::{Row, read};
 use crate::display_format::DisplayFormat;
 use crate::forms::PickSequenceForm;
 use crate::measures::Reader;
+use crate::typed_words::rows_in_english;
 use crate::{Message, UserError, messages, shafts};
 
 /// Most slot ends that one group of a pick-up can have.
@@ -67,7 +68,7 @@ impl PickUpEnds {
 pub fn read_typed_sequence(form: &PickSequenceForm, format: &DisplayFormat) -> TypedSequence {
     let mut problems = Vec::new();
     let mut section = |field: &str, text: &str| {
-        let rows: Vec<String> = text.lines().map(str::trim).filter(|row| !row.is_empty()).map(str::to_owned).collect();
+        let rows = rows_in_english(text, format.language);
         or_problem(read(&rows).map_err(|message| UserError::at(field, message)), &mut problems).unwrap_or_default()
     };
     let sequence = Sequence {
