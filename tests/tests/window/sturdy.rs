@@ -45,6 +45,6 @@ fn the_name_the_whole_warp_and_every_answer_are_seen_without_scrolling() {
     let whole = window
         .run("return document.querySelector('.warp-svg').clientWidth / document.querySelector('main').clientWidth");
     assert!(whole.as_f64().unwrap() > 0.95, "{whole}");
-    // Each answer has a drawing.
-    assert_eq!(window.run("return document.querySelectorAll('.answer .gauge').length"), json!(4));
+    // The sample has two weft yarns, whose metres are no one figure: every other answer has a drawing.
+    assert_eq!(window.run("return document.querySelectorAll('.answer .gauge').length"), json!(3));
 }

@@ -44,6 +44,8 @@ function mark(at) {
 
 /** What there is, as a span from low to high, against what is needed. @param {string} standing @param {[number, number, number] | null} span @param {number | null} needed */
 export function supplyGauge(standing, span, needed) {
+  // Several yarns have no figure in common: nothing is drawn rather than something that is not known.
+  if (standing !== "open" && (!span || needed === null)) return null;
   if (!span || needed === null || standing === "open") {
     return gauge("open", s("path", { class: "gauge-unknown", d: `M4 ${MIDDLE}H${WIDTH - 4}` }));
   }

@@ -44,7 +44,7 @@ function weavingLinks(loom, view) {
       h(
         "div",
         { class: "to-loom-bar row" },
-        h("a", { class: "shuttle", href: "#/tap", "data-part": "continue-weaving" }, t("loom_continue_weaving")),
+        h("a", { class: "primary", href: "#/tap", "data-part": "continue-weaving" }, t("loom_continue_weaving")),
         h("a", { class: "button", href: "#/finish-sitting", "data-part": "finish-sitting" }, t("loom_stop_weaving")),
       ),
     );
@@ -56,7 +56,7 @@ function weavingLinks(loom, view) {
     h(
       "div",
       { class: "to-loom-bar" },
-      h("a", { class: "shuttle", href: "#/tap", "data-part": "start-weaving" }, t("loom_start_weaving")),
+      h("a", { class: "primary", href: "#/tap", "data-part": "start-weaving" }, t("loom_start_weaving")),
     ),
   );
 }

@@ -62,7 +62,7 @@ export function planScreen(ctx, signal, param) {
 function resultSection(answer) {
   const begin = h(
     "button",
-    { type: "submit", form: "plan-form", class: "shuttle", "data-part": "plan-begin" },
+    { type: "submit", form: "plan-form", class: "primary", "data-part": "plan-begin" },
     t("warp_start_this"),
   );
   return h(

@@ -78,7 +78,7 @@ export class SittingForm {
       h(
         "div",
         { class: "form-end sitting-end" },
-        h("button", { type: "submit", class: "shuttle", "data-part": "sitting-save" }, t("save")),
+        h("button", { type: "submit", class: "primary", "data-part": "sitting-save" }, t("save")),
         atLoom ? null : h("a", { class: "link", href: otherWay.href, "data-part": "sitting-back" }, otherWay.words),
       ),
     ];

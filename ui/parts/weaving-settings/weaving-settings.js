@@ -257,7 +257,7 @@ export function weavingSettingsScreen(ctx, signal) {
     "div",
     { class: "page stack weaving-settings" },
     h("h1", { tabindex: -1 }, t("weaving_settings")),
-    h("p", null, h("a", { class: "shuttle", href: "#/tap", "data-part": "settings-back" }, t("weaving_settings_back"))),
+    h("p", null, h("a", { class: "primary", href: "#/tap", "data-part": "settings-back" }, t("weaving_settings_back"))),
     new PlaceChoice(ctx, warp, signal).element,
     new KeyChoice(signal).element,
     soundPart(),

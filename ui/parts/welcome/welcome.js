@@ -76,7 +76,7 @@ class WelcomeScreen {
         h(
           "div",
           null,
-          button("choose", t("welcome_choose_folder"), { class: "shuttle", "data-part": "choose-folder" }),
+          button("choose", t("welcome_choose_folder"), { class: "primary", "data-part": "choose-folder" }),
         ),
         this.typedPath,
         exampleOffer(),
