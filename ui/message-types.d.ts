@@ -517,6 +517,18 @@ export interface Messages {
   warp_days: {};
   warp_days_a_week: {};
   warp_every_day_until: {};
+  warp_fibre: {};
+  warp_fibre_acrylic: {};
+  warp_fibre_cottolin: {};
+  warp_fibre_cotton: {};
+  warp_fibre_linen: {};
+  warp_fibre_silk: {};
+  warp_fibre_unset: {};
+  warp_fibre_viscose: {};
+  warp_fibre_wool: {};
+  warp_finish: {};
+  warp_finish_fulled: {};
+  warp_finish_washed: {};
   warp_finished: {};
   warp_for_child: {};
   warp_fringe: {};

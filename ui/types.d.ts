@@ -1150,6 +1150,14 @@ wanted_state: string,
  */
 shrinkage_percent: string, 
 /**
+ * What the yarn is made of: `cotton`, `linen`, `cottolin`, `wool`, `silk`, `viscose` or `acrylic`; may be empty.
+ */
+fibre: string, 
+/**
+ * How it is finished: `washed` or `fulled`; empty is `washed`.
+ */
+finish: string, 
+/**
  * How many pieces; empty is one, or as many as lengths are wanted.
  */
 pieces: string, 
@@ -1449,6 +1457,15 @@ balance: string,
  * Rows of the closing border.
  */
 closing: string, 
+/**
+ * What the yarn is made of: `cotton`, `linen`, `cottolin`, `wool`, `silk`, `viscose` or `acrylic`; empty is what the warp yarn's
+ * size names.
+ */
+fibre: string, 
+/**
+ * How it is finished: `washed` or `fulled`; empty is `washed`.
+ */
+finish: string, 
 /**
  * Warp that 100 of cloth uses: "110".
  */

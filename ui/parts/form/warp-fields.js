@@ -28,6 +28,42 @@ export function weaveChoice(form, weaves) {
   );
 }
 
+const FIBRES = /** @type {const} */ ([
+  ["", "warp_fibre_unset"],
+  ["cotton", "warp_fibre_cotton"],
+  ["linen", "warp_fibre_linen"],
+  ["cottolin", "warp_fibre_cottolin"],
+  ["wool", "warp_fibre_wool"],
+  ["silk", "warp_fibre_silk"],
+  ["viscose", "warp_fibre_viscose"],
+  ["acrylic", "warp_fibre_acrylic"],
+]);
+
+/** Fibre and finish. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
+export function fibreAndFinish(form) {
+  return [
+    wide(
+      form.choice({
+        name: "fibre",
+        label: t("warp_fibre"),
+        fallback: "",
+        choices: FIBRES.map(([fibre, name]) => [fibre, t(name)]),
+      }),
+    ),
+    wide(
+      form.choice({
+        name: "finish",
+        label: t("warp_finish"),
+        fallback: "washed",
+        choices: [
+          ["washed", t("warp_finish_washed")],
+          ["fulled", t("warp_finish_fulled")],
+        ],
+      }),
+    ),
+  ];
+}
+
 /** The day of the gift. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
 export function giftDay(form) {
   return form.day({ name: "gift_on", label: t("warp_gift_day"), hint: `${t("warp_gift_day_hint")} ${t("day_hint")}` });

@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { folded, section, wide } from "../form/fields.js";
-import { daysAWeek, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
+import { daysAWeek, fibreAndFinish, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { t } from "../../messages.js";
 
 /** @typedef {import("../form/form.js").Form<import("../../types.d.ts").PlanForm>} Form */
@@ -130,6 +130,7 @@ class PlanFields {
     return folded(
       "plan-more-changes",
       t("plan_changes"),
+      ...fibreAndFinish(this.form),
       wide(withOffers("warp_per_100", warpPer100(this.form, words))),
       this.#choice("take_up_of", t("plan_take_up_of"), [
         ["off_loom", t("warp_relaxed")],

@@ -27,6 +27,8 @@ export const emptyPlan = () => ({
   repeat: "",
   balance: "",
   closing: "",
+  fibre: "",
+  finish: "",
   warp_per_100: "",
   take_up_of: "",
   release_percent: "",

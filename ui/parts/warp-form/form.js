@@ -2,7 +2,7 @@
 
 import { folded, formEnd, section, wide } from "../form/fields.js";
 import { Form } from "../form/form.js";
-import { daysAWeek, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
+import { daysAWeek, fibreAndFinish, giftDay, minutesADay, warpPer100, weaveChoice } from "../form/warp-fields.js";
 import { SequenceEditor } from "../sequence/sequence.js";
 import { t } from "../../messages.js";
 
@@ -109,6 +109,7 @@ function piecesPart(form, format) {
     t("warp_more_pieces"),
     form.text({ name: "pieces", label: t("warp_pieces"), hint: t("warp_pieces_hint"), keys: "numeric" }),
     percentField(form, "shrinkage_percent", t("warp_shrinkage")),
+    ...fibreAndFinish(form),
     lengthField(form, unit, "fringe", t("warp_fringe")),
     form.check({ name: "fringe_from_waste", label: t("warp_fringe_from_waste") }),
     lengthField(form, unit, "gap", t("warp_gap"), t("warp_gap_hint")),

@@ -20,6 +20,8 @@ const EMPTY = {
   fringe: "",
   fringe_from_waste: false,
   gap: "",
+  fibre: "",
+  finish: "",
   picks: "",
   warp_per_100: "",
   reed_width: "",

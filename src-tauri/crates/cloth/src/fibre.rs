@@ -57,6 +57,27 @@ impl Fibre {
         NAMES.iter().find(|(_, names)| names.contains(&word)).map(|(fibre, _)| *fibre)
     }
 
+    /// The word it has in forms and in the folder.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cotton => "cotton",
+            Self::Linen => "linen",
+            Self::Cottolin => "cottolin",
+            Self::Wool => "wool",
+            Self::Silk => "silk",
+            Self::Cellulose => "viscose",
+            Self::Synthetic => "acrylic",
+        }
+    }
+
+    /// The first fibre that a text names: "8/2 cotton".
+    #[must_use]
+    pub fn named_in(text: &str) -> Option<Self> {
+        let text = text.to_lowercase();
+        text.split(|letter: char| !letter.is_alphabetic()).find_map(Self::from_word)
+    }
+
     /// The system in which yarn of this fibre is counted where the label names none; `None` where two systems are equally usual:
     /// wool is counted metric and worsted, and these differ by an eighth.
     ///

@@ -11,6 +11,10 @@ use crate::state::{Axis, Extent, MeasuredState, Straight};
 /// Warp used for 100 of cloth under tension where nothing is known of a warp (common practice, no source).
 pub const USUAL_WARP_PER_100: f64 = 110.0;
 
+/// Warp that 100 of cloth can use: rep and other warp-faced cloths stay below the upper end; warp stretches under tension, and a take-up
+/// of some -3 % has been seen.
+pub const POSSIBLE_WARP_PER_100: std::ops::RangeInclusive<f64> = 80.0..=200.0;
+
 /// Take-up T = (yarn − cloth) ÷ yarn, a share of the yarn straightened. Negative if the yarn stretched.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub struct TakeUp(f64);

@@ -49,6 +49,10 @@ pub mod warp {
     pub const WANTED_STATE: &str = "wanted_state";
     /// Loss of length from the loom to finished, per cent of the length on the loom.
     pub const SHRINKAGE_PERCENT: &str = "shrinkage_percent";
+    /// What the yarn is made of: `cotton`, `linen`, `cottolin`, `wool`, `silk`, `viscose` or `acrylic`.
+    pub const FIBRE: &str = "fibre";
+    /// How it is finished: `fulled`; nothing where it is washed.
+    pub const FINISH: &str = "finish";
     /// Number of pieces.
     pub const PIECES: &str = "pieces";
     /// Fringe at each end of each piece, millimetres.
@@ -158,6 +162,10 @@ pub mod plan {
     pub const EDGE: &str = "edge";
     /// Length of the fringe or of the cloth turned under at each end of each piece, millimetres.
     pub const EDGE_MM: &str = "edge_mm";
+    /// What the yarn is made of: `cotton`, `linen`, `cottolin`, `wool`, `silk`, `viscose` or `acrylic`.
+    pub const FIBRE: &str = "fibre";
+    /// How it is finished: `fulled`; nothing where it is washed.
+    pub const FINISH: &str = "finish";
     /// `twill`, where the warp's own field has no word for it.
     pub const WEAVE: &str = "weave";
     /// Units of warp that 100 units of cloth off the loom use.

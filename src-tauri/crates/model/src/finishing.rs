@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 
 use crate::fields::{finishing as field, kind};
 use crate::forms::FieldMap;
-use crate::{TypedFields, WarpLog};
+use crate::{TypedFields, Warp, WarpLog};
 
 /// As many of the weaver's own finishes weigh as much as common practice.
 const PRACTICE_COUNTS_AS: f64 = 2.0;
@@ -39,22 +39,55 @@ pub fn read(record: &Record) -> StepRecord {
     }
 }
 
-/// The usual steps of a warp.
+/// How the ends of a piece are finished.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ClothEdge {
+    /// With a fringe.
+    Fringe,
+    /// With a hem; also where nothing is known.
+    Hem,
+    /// Neither: the plan says so.
+    Plain,
+}
+
+impl ClothEdge {
+    /// The edge of a warp.
+    #[must_use]
+    pub fn of(warp: &Warp) -> Self {
+        if warp.fringe_mm > 0.0 { Self::Fringe } else { warp.planned_edge.unwrap_or(Self::Hem) }
+    }
+}
+
+/// The usual steps of a warp, in their order. Pieces are cut apart before their edges are made, and tails are trimmed after the wash
+/// has settled them (common practice, no source).
 #[must_use]
-pub fn usual_steps(warp: &RecordId, has_fringe: bool) -> Vec<StepRecord> {
-    let edge = if has_fringe { "Fringe" } else { "Hem" };
-    let made = (1..).zip([("edge", edge), ("wash", "Wash"), ("dry", "Dry"), ("press", "Press")]);
-    let made = made.filter_map(|(position, (word, name))| {
-        Some(StepRecord { id: usual_id(warp, word)?, name: name.into(), position, done_on: None })
+pub fn usual_steps(warp: &RecordId, edge: ClothEdge, pieces: u32) -> Vec<StepRecord> {
+    let edge = match edge {
+        ClothEdge::Fringe => Some("Fringe"),
+        ClothEdge::Hem => Some("Hem"),
+        ClothEdge::Plain => None,
+    };
+    let made = [
+        (-1, "mend", Some("Mend")),
+        (0, "apart", (pieces > 1).then_some("Cut apart")),
+        (1, "edge", edge),
+        (2, "wash", Some("Wash")),
+        (3, "dry", Some("Dry")),
+        (4, "press", Some("Press")),
+        (5, "tails", Some("Trim tails")),
+    ];
+    let made = made.into_iter().filter_map(|(position, word, name)| {
+        Some(StepRecord { id: usual_id(warp, word)?, name: name?.into(), position, done_on: None })
     });
     made.collect()
 }
 
-/// Days a step takes by common practice, no source (days, weight): a wash is an evening's work, drying takes the night, the others may
-/// wait for another day. Together the usual ones take one day for 1 in 4, two for 1 in 2, three for 1 in 4.
+/// Days a step takes by common practice, no source (days, weight): mending, cutting apart, trimming and a wash are an evening's work,
+/// drying takes the night, the others may wait for another day. Together the usual ones take one day for 1 in 4, two for 1 in 2,
+/// three for 1 in 4.
 fn practice(name: &str) -> [(u32, f64); 2] {
     match name.trim().to_lowercase().as_str() {
-        "wash" => [(0, 1.0), (1, 0.0)],
+        "wash" | "mend" | "cut apart" | "trim tails" => [(0, 1.0), (1, 0.0)],
         "dry" => [(0, 0.0), (1, 1.0)],
         _ => [(0, 0.5), (1, 0.5)],
     }
@@ -71,7 +104,7 @@ pub fn steps(log: &WarpLog) -> Vec<StepRecord> {
     if !log.steps.is_empty() {
         return log.steps.clone();
     }
-    usual_steps(&log.warp.id, log.warp.fringe_mm > 0.0)
+    usual_steps(&log.warp.id, ClothEdge::of(&log.warp), log.warp.pieces)
 }
 
 /// The entries that write the usual steps, where none stands.
@@ -99,7 +132,8 @@ pub fn laid_out(state: &EntrySet, log: &WarpLog) -> Vec<EntryDraft> {
 /// The entry that names the edge as the warp has it now, where the steps stand from an earlier cutting off and nobody named it.
 #[must_use]
 pub fn edge_named_anew(state: &EntrySet, log: &WarpLog) -> Option<EntryDraft> {
-    let edge = usual_steps(&log.warp.id, log.warp.fringe_mm > 0.0).into_iter().next()?;
+    let id = usual_id(&log.warp.id, "edge")?;
+    let edge = usual_steps(&log.warp.id, ClothEdge::of(&log.warp), 1).into_iter().find(|step| step.id == id)?;
     let stands = log.steps.iter().find(|step| step.id == edge.id)?;
     let names = |entry: &Entry| entry.set().contains_key(field::NAME) && !lays_out(entry);
     if stands.name == edge.name || stands.done_on.is_some() || state.history(&edge.id).any(|entry| names(entry)) {
@@ -111,13 +145,13 @@ pub fn edge_named_anew(state: &EntrySet, log: &WarpLog) -> Option<EntryDraft> {
 /// Whether an entry lays a usual step out: [`laid_out`] alone says again at which place such a step stands.
 #[must_use]
 pub fn lays_out(entry: &Entry) -> bool {
-    entry.set().contains_key(field::POSITION) && usual_step(entry, true).is_some()
+    entry.set().contains_key(field::POSITION) && usual_step(entry, ClothEdge::Fringe).is_some()
 }
 
 /// Whether a field is written as the laying out of the step has it, and not changed by the weaver since.
 #[must_use]
 pub fn is_as_laid_out(entry: &Entry, name: &str) -> bool {
-    [true, false].iter().filter_map(|has_fringe| usual_step(entry, *has_fringe)).any(|step| {
+    [ClothEdge::Fringe, ClothEdge::Hem].iter().filter_map(|edge| usual_step(entry, *edge)).any(|step| {
         let laid = value_laid_out(&step, name);
         entry.set().get(name) == Some(&laid)
     })
@@ -127,7 +161,7 @@ pub fn is_as_laid_out(entry: &Entry, name: &str) -> bool {
 #[must_use]
 pub fn before_anything(state: &EntrySet, entry: &Entry, name: &str) -> Value {
     let log = entry.place().warp_id().and_then(|warp| crate::warp_log(state, warp));
-    let step = usual_step(entry, log.is_some_and(|log| log.warp.fringe_mm > 0.0));
+    let step = usual_step(entry, log.map_or(ClothEdge::Hem, |log| ClothEdge::of(&log.warp)));
     step.map_or(Value::Null, |step| value_laid_out(&step, name))
 }
 
@@ -140,10 +174,10 @@ fn value_laid_out(step: &StepRecord, name: &str) -> Value {
     }
 }
 
-/// The usual step that an entry is on, if it is on one.
-fn usual_step(entry: &Entry, has_fringe: bool) -> Option<StepRecord> {
+/// The usual step that an entry is on, if it is on one, on a warp of several pieces.
+fn usual_step(entry: &Entry, edge: ClothEdge) -> Option<StepRecord> {
     let warp = entry.place().warp_id().filter(|_| entry.kind().as_str() == kind::FINISHING)?;
-    usual_steps(warp, has_fringe).into_iter().find(|step| step.id == *entry.of())
+    usual_steps(warp, edge, 2).into_iter().find(|step| step.id == *entry.of())
 }
 
 /// The day on which the last step was done, when all are.
@@ -245,6 +279,17 @@ mod tests {
         let usual = together(&usual_finishing());
         let same = |days: usize| (ours.get(days).unwrap_or(&0.0) - usual.get(days).unwrap_or(&0.0)).abs() < 1e-12;
         assert!((0..8).all(same), "{ours:?} {usual:?}");
+    }
+
+    #[test]
+    fn a_plain_edge_gets_no_hem_and_pieces_are_cut_apart() {
+        let names = |log: &WarpLog| steps(log).into_iter().map(|step| step.name).collect::<Vec<_>>().join(", ");
+        let mut log = crate::tests::log();
+        assert_eq!(names(&log), "Mend, Hem, Wash, Dry, Press, Trim tails");
+        (log.warp.planned_edge, log.warp.pieces) = (Some(ClothEdge::Plain), 2);
+        assert_eq!(names(&log), "Mend, Cut apart, Wash, Dry, Press, Trim tails");
+        log.warp.fringe_mm = 80.0;
+        assert_eq!(names(&log), "Mend, Cut apart, Fringe, Wash, Dry, Press, Trim tails");
     }
 
     #[test]

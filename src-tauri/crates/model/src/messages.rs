@@ -155,6 +155,7 @@ declare_messages! {
     unknown_section(text: Text);
     opening_without_rows();
     repeat_without_rows();
+    repeat_beyond_warp(repeat: Count, most: Count);
     balance_without_rows();
     closing_without_rows();
 

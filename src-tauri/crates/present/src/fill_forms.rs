@@ -37,6 +37,8 @@ pub fn show_warp_form(warp: &Warp, weft: Option<&Weft>, format: &DisplayFormat) 
         },
         wanted_state: warp.wanted_state.word().into(),
         shrinkage_percent: percent(warp.shrinkage_percent),
+        fibre: warp.fibre.map(|fibre| fibre.word().to_owned()).unwrap_or_default(),
+        finish: if warp.fibre.is_some() { warp.finish.word().into() } else { String::new() },
         // Where each has its length they are counted from these.
         pieces: if warp.wanted_each_mm.is_empty() { warp.pieces.to_string() } else { String::new() },
         fringe: length(Some(warp.fringe_mm).filter(|mm| *mm > 0.0)),

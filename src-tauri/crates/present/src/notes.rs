@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use fellmark_journal::{EntrySet, RecordId};
 
 use crate::dates::DateText;
-use crate::figures::{roughly, show_length, show_mass, show_yarn};
+use crate::figures::{roughly, show_mass, show_measured, show_yarn};
 use crate::fill_forms::{optional, show_yarn_form};
 use crate::lists_and_numbers::count;
 use crate::messages::declared::reach::yarn_possible;
@@ -124,7 +124,7 @@ pub fn moment_lines(log: &WarpLog, format: &DisplayFormat, today: NaiveDate) -> 
                 (false, true) => "start_relaxed",
                 (false, false) => "start",
             };
-            let length = roughly(tape.rough, &show_length(tape.mm, format), format);
+            let length = roughly(tape.rough, &show_measured(tape.mm, format), format);
             parts.push(text(&messages::moment_tape(from, length), format));
         }
         if reading.mark_set {

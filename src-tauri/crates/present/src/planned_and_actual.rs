@@ -8,6 +8,8 @@ use crate::figures::{show_length, show_mass, show_minutes};
 use crate::fill_forms::show_off_form;
 use crate::learned;
 use crate::lists_and_numbers::listed;
+use crate::messages::declared::cloth as messages;
+use crate::messages::text;
 use crate::view::{OffView, PlannedAndActualRow, StepView};
 use fellmark_model::WarpLog;
 use fellmark_model::WarpState;
@@ -46,7 +48,7 @@ pub fn view<'a>(
         line: finishing_line(&FinishingStatus::of_warp(log), format, today),
         steps: finishing::steps(log).into_iter().map(step).collect(),
         planned_and_actual: planned_and_actual(log, progress, format, today),
-        missing: missing_measures(log, progress).into_iter().map(|missing| missing_words(missing).to_owned()).collect(),
+        missing: missing_measures(log, progress).into_iter().map(|missing| missing_words(missing, format)).collect(),
         learned: learned::lines(&from_samples(samples, &Similarity::of(log)), format),
         form,
     }
@@ -76,8 +78,9 @@ fn on(day: NaiveDate, format: &DisplayFormat, today: NaiveDate) -> String {
     }
 }
 
-fn missing_words(missing: MissingMeasure) -> &'static str {
-    match missing {
+fn missing_words(missing: MissingMeasure, format: &DisplayFormat) -> String {
+    let words = match missing {
+        MissingMeasure::PossibleTakeUp(per_100) => return text(&messages::take_up_beyond_cloth(per_100), format),
         MissingMeasure::RelaxedLength => "Length off the loom: it tells how much the cloth gave when the tension went.",
         MissingMeasure::Waste => {
             "What was cut off in front, and the thrums: they tell the loom waste and, with the warp wound, the real take-up."
@@ -88,7 +91,8 @@ fn missing_words(missing: MissingMeasure) -> &'static str {
         MissingMeasure::WovenLength => {
             "The length on the loom was never measured by a tape, so take-up and shrinkage cannot be told."
         }
-    }
+    };
+    words.to_owned()
 }
 
 /// The rows of the table.
@@ -247,7 +251,7 @@ mod tests {
         let log = finished();
         let today = "2026-11-25".parse().unwrap();
         let said = finishing_line(&FinishingStatus::of_warp(&log), &DisplayFormat::default(), today);
-        assert_eq!(said, "Cut off on Tuesday 10 November; still to do: hem, wash, dry and press.");
+        assert_eq!(said, "Cut off on Tuesday 10 November; still to do: mend, hem, wash, dry, press and trim tails.");
         assert_eq!(days_apart(-2), "2 days early");
     }
 }

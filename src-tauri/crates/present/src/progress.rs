@@ -4,13 +4,15 @@ use chrono::NaiveDate;
 
 use crate::figures::{picks_unit, show_length, show_piece_lengths};
 use crate::lists_and_numbers::count;
-use crate::messages::declared::progress as messages;
+use crate::messages::declared::{cloth, progress as messages};
 use crate::messages::{text, texts};
 use crate::view::{Answer, Figures, PlaceView, Standing, WarpState};
+use fellmark_cloth::learned::USUAL_RELAXATION;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::forms::picks_in_units;
-use fellmark_model::{Message, WarpLog};
+use fellmark_model::{ClothState, Message, WarpLog};
 use fellmark_reports::progress::{Notice, NoticeKind, Progress};
+use fellmark_reports::relaxation::RelaxationSource;
 
 /// The chance that the woven length is within what it is given or taken by.
 const WITHIN: f64 = 0.8;
@@ -127,7 +129,7 @@ fn why(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<Messag
     if progress.give_or_take_mm() >= 5.0 {
         why.push(messages::progress_within(progress.give_or_take_mm(), WITHIN));
     }
-    let is_finished = log.warp.wanted_state == fellmark_model::ClothState::Finished;
+    let is_finished = log.warp.wanted_state == ClothState::Finished;
     match (log.warp.wanted_mm, log.warp.shrinkage_percent) {
         (Some(wanted), Some(percent)) if is_finished && percent != 0.0 => {
             let each = &log.warp.wanted_each_mm;
@@ -136,12 +138,19 @@ fn why(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Vec<Messag
             } else {
                 (show_piece_lengths(each, format), each.iter().sum())
             };
-            let on_loom = mm / log.warp.woven_to_finished().ratio();
+            let on_loom = mm / log.warp.woven_to_finished(progress.relaxation.release).ratio();
             why.push(messages::progress_finished_sum(each, on_loom, mm, percent / 100.0));
         }
-        (_, None) if is_finished => why.push(messages::progress_no_loss()),
+        (_, None) if is_finished => {
+            let by_fibre = progress.wanted_mm.zip(log.warp.usual_wash()).map(|(wanted, loss)| {
+                let relaxed = progress.relaxation.release.shrinkage_percent();
+                cloth::fibre_loses(wanted, relaxed, loss.usual, loss.least, loss.most)
+            });
+            why.push(by_fibre.unwrap_or_else(messages::progress_no_loss));
+        }
         _ => {}
     }
+    why.extend(relaxation_messages(log, progress));
     if progress.minutes > 0.0 {
         why.push(messages::progress_time(count(log.sittings.len()), progress.minutes));
     }
@@ -167,6 +176,7 @@ pub fn notice_message(notice: &Notice, format: &DisplayFormat) -> Message {
         NoticeKind::Shrunk { before_mm, now_mm } => messages::notice_shrunk(before_mm, now_mm),
         NoticeKind::Uncounted(sittings) => messages::notice_uncounted(count(sittings)),
         NoticeKind::NoMark => messages::notice_no_mark(),
+        NoticeKind::LongerThanWarp { read_mm, wound_mm } => cloth::reading_beyond_warp(read_mm, wound_mm),
         NoticeKind::Creeping { from, to } => {
             let change = if to < from { "loosening" } else { "tightening" };
             messages::notice_beat_changes(change, figure(from, format), density_words(to, format))
@@ -175,4 +185,24 @@ pub fn notice_message(notice: &Notice, format: &DisplayFormat) -> Message {
             messages::notice_beat_jumped(figure(from, format), density_words(to, format))
         }
     }
+}
+
+/// What the cloth loses when the tension goes, where a length wanted or a reading depends on it.
+fn relaxation_messages(log: &WarpLog, progress: &Progress) -> Vec<Message> {
+    let wanted = log.warp.wanted_mm.filter(|_| log.warp.wanted_state == ClothState::OffLoom);
+    let is_read = log.sittings.iter().any(|sitting| sitting.tape.is_some_and(|tape| tape.relaxed));
+    if wanted.is_none() && !is_read {
+        return Vec::new();
+    }
+    let relaxation = &progress.relaxation;
+    let percent = relaxation.release.shrinkage_percent();
+    let loses = match relaxation.source {
+        RelaxationSource::Pairs(pairs) => cloth::relaxation_from_pairs(percent, count(pairs)),
+        RelaxationSource::EarlierWarps(warps) => cloth::relaxation_from_warps(percent, count(warps)),
+        RelaxationSource::Assumed => {
+            cloth::relaxation_assumed(percent, USUAL_RELAXATION.percent.0, USUAL_RELAXATION.percent.1)
+        }
+    };
+    let needs = wanted.map(|mm| cloth::off_loom_needs(mm, mm / relaxation.release.ratio()));
+    needs.into_iter().chain([loses]).collect()
 }

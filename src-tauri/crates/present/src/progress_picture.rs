@@ -6,6 +6,8 @@ use crate::chart::escape;
 use crate::palette::{INK, LINEN, MADDER, MADDER_CLOTH, MADDER_SHADE, SAFFRON, SHEET, WOOD, WOOD_DARK};
 use crate::view::{BandKind, LoomView, WarpState};
 
+/// Cloth shorter than wanted by less than this is as long as wanted: what a tape and a whole repeat leave open.
+const NEARLY_ALL: f64 = 0.97;
 const WIDE: f64 = 1080.0;
 const HIGH: f64 = 720.0;
 const EDGE: f64 = 72.0;
@@ -59,7 +61,13 @@ pub fn svg(view: &LoomView) -> String {
     let whole = pieces.iter().map(|(woven, left)| woven + left).sum::<f64>().max(1.0);
     draw(&mut out, &pieces, whole);
     let percent = if woven > 0.0 { (woven / whole * 100.0).floor().clamp(1.0, 100.0) } else { 0.0 };
-    let first = if finished { "All of it is woven.".to_owned() } else { format!("{percent:.0} per cent is woven.") };
+    // Cut off early, it is not all woven.
+    let share = view.figures.woven_mm / view.figures.wanted_mm.max(1.0);
+    let first = match (finished, view.figures.wanted_mm > 0.0 && share < NEARLY_ALL) {
+        (true, false) => "All of it is woven.".to_owned(),
+        (true, true) => format!("Cut off with {:.0} per cent woven.", (share * 100.0).floor()),
+        (false, _) => format!("{percent:.0} per cent is woven."),
+    };
     let day =
         if view.off.line.starts_with("Finished") { view.off.line.clone() } else { view.finish_date.headline.clone() };
     let mut y = 540.0;

@@ -8,7 +8,7 @@ use crate::messages::declared::reach as messages;
 use crate::messages::text;
 use crate::view::{Answer, Figures, Standing};
 use fellmark_model::display_format::DisplayFormat;
-use fellmark_model::{Message, WarpLog};
+use fellmark_model::{ClothState, Message, WarpLog};
 use fellmark_reports::progress::Progress;
 use fellmark_reports::reach::{
     NotCloth, ReachablePieces, WarpReach, WarpSupply, reachable_pieces, warp_per_100_now, warp_reach,
@@ -98,9 +98,9 @@ fn supply_answer(
 
 fn headline(supply: &WarpSupply, to_weave_mm: f64, chance: f64, format: &DisplayFormat) -> Message {
     if to_weave_mm <= 0.0 {
-        let left = supply.left.warp.likely.mm().max(0.0);
-        let none = reads_as_none(left, format);
-        return if none { messages::warp_was_just_enough() } else { messages::warp_was_enough(left) };
+        let over = supply.left.cloth.likely.mm().max(0.0);
+        let none = reads_as_none(over, format);
+        return if none { messages::warp_was_just_enough() } else { messages::warp_was_enough(over) };
     }
     let over = supply.spare_mm().unwrap_or(0.0);
     let (just, probably) = (reads_as_none(over, format), is_no_only_probable(chance));
@@ -124,7 +124,14 @@ fn reachable_message(
     pieces: ReachablePieces,
     format: &DisplayFormat,
 ) -> Option<Message> {
-    let finished = |mm: f64| mm * log.warp.woven_to_finished().ratio();
+    // As the length was wanted: finished, off the loom, or under tension.
+    let finished = |mm: f64| match log.warp.wanted_state {
+        ClothState::Finished => {
+            messages::size_finished(mm * log.warp.woven_to_finished(progress.relaxation.release).ratio())
+        }
+        ClothState::OffLoom => messages::size_off_loom(mm * progress.relaxation.release.ratio()),
+        ClothState::UnderTension => messages::size_on_loom(mm),
+    };
     let number = |count: usize| i64::try_from(count).unwrap_or(i64::MAX);
     match pieces {
         ReachablePieces::Alike { each_mm, .. } if reads_as_none(each_mm, format) => None,

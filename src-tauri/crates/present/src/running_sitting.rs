@@ -7,13 +7,14 @@ use crate::messages::declared::{cautions, sittings};
 use crate::messages::text;
 use crate::view::{PlaceView, Places, PressView, RunningView};
 use crate::weft;
+use fellmark_model::WarpLog;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields;
 use fellmark_model::moments::Timeline;
 use fellmark_model::running::{Running, STRETCH_MINUTES};
 use fellmark_model::sequence;
-use fellmark_model::{self as model, WarpLog};
 use fellmark_reports::progress::Progress;
+use fellmark_reports::report_cache::ReportCache;
 
 /// Minutes for which a reminder to stretch is shown at each interval; then it goes by itself.
 const SHOWN_MINUTES: f64 = 3.0;
@@ -42,8 +43,8 @@ pub struct RunningSitting {
 impl RunningSitting {
     /// The warp under the taps; nothing when it is not known any more.
     #[must_use]
-    pub fn new(journal: &Journal, running: &Running) -> Option<Self> {
-        let mut log = model::warp_log(journal.state(), &running.warp)?;
+    pub fn new(journal: &Journal, reports: &ReportCache, running: &Running) -> Option<Self> {
+        let mut log = reports.warp_log(journal.state(), &running.warp)?;
         log.running = Some(running.sitting.clone());
         Some(Self { log, stretch: stretch_minutes(journal.state()) })
     }

@@ -113,11 +113,8 @@ fn in_words(log: &WarpLog, progress: &Progress, scale: &WarpToScale, format: &Di
         parts.push(format!("{} of cloth {}", length(to_weave), open_words(log)));
     }
     if log.warp.wound_mm.is_some() && progress.wanted_mm.is_some() {
-        if scale.missing_mm > 0.0 {
-            parts.push(format!("{} of warp missing", length(scale.missing_mm)));
-        } else {
-            parts.push(format!("{} of warp to spare", length(scale.spare_mm.max(0.0))));
-        }
+        let spare = scale.spare_cloth_mm;
+        parts.push(format!("{} of cloth {}", length(spare.abs()), if spare < 0.0 { "missing" } else { "to spare" }));
     }
     parts.push(format!("{} of loom waste", length(scale.waste_mm)));
     format!("The warp to scale: {}.", parts.join(", "))

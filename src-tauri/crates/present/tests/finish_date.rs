@@ -333,7 +333,7 @@ fn what_is_off_the_loom_is_not_ready_to_cut_off() {
         .unwrap();
     let view = room.look();
     assert_eq!(loose(&view.progress.headline), "All 180 cm woven.");
-    let still = "Still to do: hem, wash, dry and press. Most often two days, by common practice;";
+    let still = "Still to do: mend, hem, wash, dry, press and trim tails. Most often two days, by common practice;";
     assert!(room.why().contains(still), "{}", room.why());
     assert!(!room.why().contains("After the last pick"), "{}", room.why());
 }
@@ -415,7 +415,8 @@ fn the_days_of_finishing_are_those_that_are_counted() {
     let mut room = Room::new(&scarf());
     room.woven(&NOVEMBER, "60", "100");
     assert!(
-        room.why().contains("come hem, wash, dry and press: two days most often, by common practice;"),
+        room.why()
+            .contains("come mend, hem, wash, dry, press and trim tails: two days most often, by common practice;"),
         "{}",
         room.why()
     );

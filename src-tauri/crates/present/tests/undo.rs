@@ -275,7 +275,7 @@ impl Steps {
         commands(journal).tick_step(&self.warp, &id, Some("")).unwrap();
     }
 
-    /// What is done, in a line: "Hem, Wash done, Dry, Press".
+    /// What is done, in a line: "Mend, Hem, Wash done, Dry, Press, Trim tails".
     fn reported(&self, journal: &Journal) -> String {
         let steps = self.all(journal).into_iter();
         let reported = steps.map(|step| step.name + if step.done_on.is_some() { " done" } else { "" });
@@ -302,23 +302,23 @@ fn the_first_tick_taken_back_leaves_the_steps_and_what_another_device_ticked_of_
     let mut phone = shared.open("Phone");
     steps.tick(&mut phone, "Dry");
     let hem = steps.id(&phone, "Hem");
-    commands(&mut phone).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+    commands(&mut phone).change_step(&steps.warp, &hem, "Darn", "").unwrap();
     laptop.refresh(&[]).unwrap();
-    assert_eq!(steps.reported(&laptop), "Mend, Wash done, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Darn, Wash done, Dry done, Press, Trim tails");
 
     // The tick is undone, and there is nothing else to report.
     assert_eq!(undo::words(&laptop).as_deref(), Some("the finishing step was changed"));
     assert_eq!(undone(&mut laptop), ("the finishing step was changed".into(), None));
     phone.refresh(&[]).unwrap();
     for journal in [&laptop, &phone] {
-        assert_eq!(steps.reported(journal), "Mend, Wash, Dry done, Press");
+        assert_eq!(steps.reported(journal), "Mend, Darn, Wash, Dry done, Press, Trim tails");
         assert!(steps.are_settled(journal));
     }
     // It was all that this device did to them; and the step ticked again is a change like any other.
     assert_eq!(undo::words(&laptop).as_deref(), Some("the warp was begun (Phone has written on it since)"));
     steps.tick(&mut laptop, "Wash");
     undone(&mut laptop);
-    assert_eq!(steps.reported(&laptop), "Mend, Wash, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Darn, Wash, Dry done, Press, Trim tails");
 }
 
 #[test]
@@ -333,7 +333,11 @@ fn a_first_tick_on_each_of_two_devices_is_taken_back_without_the_other() {
         laptop.refresh(&[]).unwrap();
         undone(&mut laptop);
         phone.refresh(&[]).unwrap();
-        let left = if same { "Hem, Wash done, Dry, Press" } else { "Hem, Wash, Dry, Press done" };
+        let left = if same {
+            "Mend, Hem, Wash done, Dry, Press, Trim tails"
+        } else {
+            "Mend, Hem, Wash, Dry, Press done, Trim tails"
+        };
         for journal in [&laptop, &phone] {
             assert_eq!(steps.reported(journal), left);
             assert!(steps.are_settled(journal));
@@ -344,7 +348,7 @@ fn a_first_tick_on_each_of_two_devices_is_taken_back_without_the_other() {
         steps.tick(&mut laptop, "Press");
         undone(&mut laptop);
         laptop.refresh(&[]).unwrap();
-        assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press");
+        assert_eq!(steps.reported(&laptop), "Mend, Hem, Wash, Dry done, Press, Trim tails");
         assert!(steps.are_settled(&laptop));
     }
 }
@@ -361,13 +365,13 @@ fn what_else_is_done_first_to_a_step_is_taken_back_from_that_step_alone() {
         steps.tick(&mut phone, "Dry");
         laptop.refresh(&[]).unwrap();
         assert_eq!(undone(&mut laptop), (what.to_owned(), None));
-        assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press", "{what}");
+        assert_eq!(steps.reported(&laptop), "Mend, Hem, Wash, Dry done, Press, Trim tails", "{what}");
         assert!(steps.are_settled(&laptop), "{what}");
     };
     first(
         &|journal, steps| {
             let hem = steps.id(journal, "Hem");
-            commands(journal).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+            commands(journal).change_step(&steps.warp, &hem, "Darn", "").unwrap();
         },
         "the finishing step was changed",
     );
@@ -397,23 +401,25 @@ fn a_tick_that_lays_the_steps_out_again_is_taken_back_alone_too() {
     };
     let gone: Vec<EntryDraft> = steps.all(&laptop).into_iter().map(gone).collect();
     laptop.write(gone).unwrap();
-    assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Hem, Wash, Dry, Press, Trim tails");
     steps.tick(&mut laptop, "Wash");
     let mut phone = shared.open("Phone");
     steps.tick(&mut phone, "Dry");
     laptop.refresh(&[]).unwrap();
     assert_eq!(undone(&mut laptop), ("the finishing step was changed".into(), None));
-    assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Hem, Wash, Dry done, Press, Trim tails");
     // Nor does the step before it find the tick that went long ago.
     undone(&mut laptop);
-    assert_eq!(steps.reported(&laptop), "Hem, Wash, Dry done, Press");
+    assert_eq!(steps.reported(&laptop), "Mend, Hem, Wash, Dry done, Press, Trim tails");
     assert!(steps.are_settled(&laptop));
 }
 
 /// The steps stay when cutting off is taken back, and still the edge is named as the warp has it when it is cut off again.
 #[test]
 fn a_warp_cut_off_again_names_its_edge_as_it_is_now_unless_she_named_it() {
-    for (renamed, reported) in [(false, "Fringe, Wash, Dry, Press"), (true, "Mend, Wash, Dry, Press")] {
+    for (renamed, reported) in
+        [(false, "Mend, Fringe, Wash, Dry, Press, Trim tails"), (true, "Mend, Darn, Wash, Dry, Press, Trim tails")]
+    {
         let shared = Shared::new();
         let mut laptop = shared.open("Laptop");
         let steps = Steps::begun(&mut laptop);
@@ -422,7 +428,7 @@ fn a_warp_cut_off_again_names_its_edge_as_it_is_now_unless_she_named_it() {
         assert_eq!(undone(&mut laptop), ("the warp was cut off".into(), None));
         let hem = steps.id(&laptop, "Hem");
         if renamed {
-            commands(&mut laptop).change_step(&steps.warp, &hem, "Mend", "").unwrap();
+            commands(&mut laptop).change_step(&steps.warp, &hem, "Darn", "").unwrap();
         }
         let fringed = WarpForm { name: "towels".into(), fringe: "10 cm".into(), ..WarpForm::default() };
         commands(&mut laptop).change_warp(&steps.warp, &fringed, &[]).unwrap();

@@ -164,7 +164,7 @@ impl<'a> WarpSittings<'a> {
             let weight = kinds.weight(&s.kind);
             let (minutes, replaced) = self.minutes(s, kinds);
             let amount = s.picks.map(|p| p * weight).unwrap_or_else(|| {
-                guessed += 1;
+                guessed += usize::from(!s.continues);
                 match (minutes.filter(|_| !replaced), kinds.reference_per_minute) {
                     (Some(minutes), Some(pace)) => minutes * pace,
                     _ => median_picks.map_or(stand_in, |p| p * weight),
@@ -177,7 +177,7 @@ impl<'a> WarpSittings<'a> {
                     minutes_used: minutes,
                 });
             } else if minutes.is_none() {
-                untimed += 1;
+                untimed += usize::from(!s.continues);
             } else if let (Some(picks), Some(minutes)) = (s.picks, minutes)
                 && picks / minutes * 60.0 > FAST_PICKS_PER_HOUR
             {
@@ -240,7 +240,7 @@ pub(crate) fn clean(question: &Question) -> Result<CleanedQuestion, QuestionErro
     let all = in_order(&question.sittings);
     let (past, future): (Vec<_>, Vec<_>) = all.into_iter().partition(|s| s.day <= question.today);
     if !future.is_empty() {
-        notes.push(Note::FutureSittings { sittings: future.len() });
+        notes.push(Note::FutureSittings { sittings: future.iter().filter(|s| !s.continues).count() });
     }
     let now = with_typical_minutes(past);
     // An earlier warp's sittings after today are left out too.

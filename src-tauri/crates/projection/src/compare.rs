@@ -42,7 +42,7 @@ pub fn warp_pace(today: NaiveDate, sittings: &[WovenStretch]) -> Result<WarpPace
     let mut question = Question::new(today, 0.0);
     question.sittings = sittings.to_vec();
     let cleaned = clean(&question)?;
-    let past: Vec<&WovenStretch> = sittings.iter().filter(|s| s.day <= today).collect();
+    let past: Vec<&WovenStretch> = sittings.iter().filter(|s| s.day <= today && !s.continues).collect();
     let minutes: f64 = cleaned.now.minutes.iter().sum();
     let (timed_picks, timed_minutes) = cleaned.now.timed;
     Ok(WarpPace {

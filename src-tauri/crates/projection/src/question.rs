@@ -32,13 +32,16 @@ pub struct WovenStretch {
     pub kind: SectionKind,
     /// Entered from memory: counts in full for the date, but not for pace per hour.
     pub rough: bool,
+    /// The rest of a sitting whose beginning is another stretch: no sitting of its own where sittings are counted.
+    #[serde(default)]
+    pub continues: bool,
 }
 
 impl WovenStretch {
     /// A counted sitting in plain weave.
     #[must_use]
     pub fn plain(day: NaiveDate, minutes: Option<f64>, picks: f64) -> Self {
-        Self { day, minutes, picks: Some(picks), kind: SectionKind::Plain, rough: false }
+        Self { day, minutes, picks: Some(picks), kind: SectionKind::Plain, rough: false, continues: false }
     }
 }
 

@@ -11,6 +11,7 @@ pub mod plan;
 pub mod planned_and_actual;
 pub mod progress;
 pub mod reach;
+pub mod relaxation;
 pub mod remaining_picks;
 pub mod report_cache;
 pub mod tape_and_counts;

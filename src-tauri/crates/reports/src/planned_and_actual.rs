@@ -73,7 +73,9 @@ pub fn comparisons(log: &WarpLog, progress: &Progress) -> Vec<Comparison> {
     add(ComparedQuantity::RelaxedLength, wanted_as(ClothState::OffLoom), off.off_loom_mm);
     let finished = wanted_as(ClothState::Finished).or_else(|| {
         // A length wanted as woven is finished after its loss, where one was planned for.
-        warp.shrinkage_percent.and(progress.wanted_mm).map(|mm| mm * warp.woven_to_finished().ratio())
+        let lost = warp.woven_to_finished(progress.relaxation.release);
+        let known = warp.shrinkage_percent.is_some() || warp.usual_wash().is_some();
+        progress.wanted_mm.filter(|_| known).map(|mm| mm * lost.ratio())
     });
     add(ComparedQuantity::FinishedLength, finished, off.finished_mm);
     add(
@@ -128,13 +130,15 @@ pub enum MissingMeasure {
     Finished,
     /// A length on the loom.
     WovenLength,
+    /// Warp, waste and cloth do not fit together: so much warp for 100 of cloth is no take-up of woven cloth.
+    PossibleTakeUp(i64),
 }
 
 /// What is not measured and would teach something.
 #[must_use]
 pub fn missing_measures(log: &WarpLog, progress: &Progress) -> Vec<MissingMeasure> {
     let off = &log.warp.off;
-    [
+    let mut missing: Vec<MissingMeasure> = [
         (off.off_loom_mm.is_none(), MissingMeasure::RelaxedLength),
         (off.front_mm.is_none() || off.thrums_mm.is_none(), MissingMeasure::Waste),
         (off.finished_mm.is_none() || off.finished_width_mm.is_none(), MissingMeasure::Finished),
@@ -142,7 +146,15 @@ pub fn missing_measures(log: &WarpLog, progress: &Progress) -> Vec<MissingMeasur
     ]
     .into_iter()
     .filter_map(|(missing, measure)| missing.then_some(measure))
-    .collect()
+    .collect();
+    let measured = learned::measured(log, progress);
+    if measured.weaving().is_err() || measured.relaxed_use().is_err() {
+        let cloth_mm = measured.woven.map(|woven| woven.mm()).or(measured.off_loom.map(|off| off.mm()));
+        let warp_mm = measured.warp_in_cloth().ok().flatten().map(|warp| warp.mm());
+        let per_100 = warp_mm.zip(cloth_mm).map_or(0.0, |(warp, cloth)| warp / cloth * 100.0);
+        missing.push(MissingMeasure::PossibleTakeUp(per_100.round() as i64));
+    }
+    missing
 }
 
 /// How far finishing is.

@@ -10,8 +10,9 @@ use fellmark_cloth::tape_and_counts::{
 };
 use fellmark_cloth::warp::{PieceAt, PieceEnds};
 
+use crate::relaxation::{Relaxation, SameCloth};
 use fellmark_model::moments::Timeline;
-use fellmark_model::{Tape, WarpLog};
+use fellmark_model::{ClothState, Tape, WarpLog};
 
 /// How far a warp is.
 #[derive(Clone, Debug)]
@@ -42,6 +43,8 @@ pub struct Progress {
     pub wanted_mm: Option<f64>,
     /// Where each piece ends on the cloth; empty while no length is wanted.
     pub piece_ends: PieceEnds,
+    /// Standard deviation of that, from what the cloth loses when the tension goes, millimetres.
+    pub wanted_deviation_mm: f64,
     /// Cloth still to weave.
     pub to_weave_mm: Option<f64>,
     /// Picks still to weave, whole ones; at most zero when the target is met.
@@ -52,6 +55,8 @@ pub struct Progress {
     pub marks_mm: Vec<f64>,
     /// What is noticed about the figures.
     pub noticed: Vec<Notice>,
+    /// What the cloth loses when the tension goes.
+    pub relaxation: Relaxation,
     /// Minutes at the loom.
     pub minutes: f64,
 }
@@ -93,6 +98,13 @@ pub enum NoticeKind {
         /// This one, millimetres.
         now_mm: f64,
     },
+    /// A reading longer than the warp can be; it is not used.
+    LongerThanWarp {
+        /// The reading as cloth under tension, millimetres.
+        read_mm: f64,
+        /// Warp wound, millimetres.
+        wound_mm: f64,
+    },
     /// So many sittings whose cloth is not known.
     Uncounted(usize),
     /// A tape started at a mark that was never set.
@@ -121,24 +133,43 @@ struct ObservedCloth {
     marks_mm: Vec<f64>,
     /// Observations whose tape started at a mark that was never set.
     without_mark: Vec<usize>,
+    /// Observations whose tape read more than the warp can be, and what it read, millimetres.
+    beyond_warp: Vec<(usize, f64)>,
     /// Observations at which a warp mark was at the fell, and how far along the warp it was tied.
     warp_marks: Vec<(usize, f64)>,
 }
 
-fn tape_reading(tape: Tape, last_mark_mm: Option<f64>) -> Option<TapeReading> {
+fn tape_reading(tape: Tape, last_mark_mm: Option<f64>, release: Release) -> Option<TapeReading> {
     let from = if tape.from_mark { last_mark_mm.unwrap_or(0.0) } else { 0.0 };
     if tape.relaxed {
         let of = if tape.rough { TapeReading::ApproximateRelaxedTotal } else { TapeReading::RelaxedTotal };
-        RelaxedLength::from_mm(from + tape.mm).ok().map(of)
+        // What lies before the mark is known under tension; all of it is read as it would be relaxed.
+        RelaxedLength::from_mm(from * release.ratio() + tape.mm).ok().map(of)
     } else {
         let of = if tape.rough { TapeReading::ApproximateTotal } else { TapeReading::Total };
         WovenLength::from_mm(from + tape.mm).ok().map(of)
     }
 }
 
+/// Cloth under tension that is longer than its warp by more than this was not measured on it: warp stretches by a few per cent (2.7 %
+/// seen).
+const MOST_CLOTH_OF_WARP: f64 = 1.1;
+
+/// What a reading is as cloth under tension, millimetres, where that is more than the warp can be.
+fn beyond_warp(reading: TapeReading, wound_mm: Option<f64>, release: Release) -> Option<f64> {
+    let mm = match reading {
+        TapeReading::Total(total) | TapeReading::ApproximateTotal(total) => total.mm(),
+        TapeReading::RelaxedTotal(total) | TapeReading::ApproximateRelaxedTotal(total) => total.mm() / release.ratio(),
+        TapeReading::FromMarks { .. } | TapeReading::SinceLast(_) => return None,
+    };
+    wound_mm.filter(|wound| mm > wound * MOST_CLOTH_OF_WARP).map(|_| mm)
+}
+
 fn observe(
+    log: &WarpLog,
     timeline: &Timeline<'_>,
     planned: Option<PicksIn<UnderTension>>,
+    release: Release,
     errors: &MeasurementErrors,
 ) -> ObservedCloth {
     let mut observed = ObservedCloth {
@@ -146,17 +177,31 @@ fn observe(
         of: Vec::new(),
         marks_mm: Vec::new(),
         without_mark: Vec::new(),
+        beyond_warp: Vec::new(),
         warp_marks: Vec::new(),
     };
+    let mut same = SameCloth::default();
     for (index, step) in timeline.steps.iter().enumerate() {
         if step.observed.tape.is_some_and(|tape| tape.from_mark) && observed.marks_mm.is_empty() {
             observed.without_mark.push(index);
         }
-        let reading = step.observed.tape.and_then(|tape| tape_reading(tape, observed.marks_mm.last().copied()));
+        let same_cloth = same.step(log, step).is_some() && step.observed.tape.is_some_and(|tape| tape.relaxed);
+        // Relaxed after it was read tight, the same cloth shows what it loses, and is as long under tension as it was.
+        let tight = observed.observations.iter().rev().find_map(|observation| observation.tape);
+        let reading = tight.filter(|_| same_cloth).or_else(|| {
+            step.observed.tape.and_then(|tape| tape_reading(tape, observed.marks_mm.last().copied(), release))
+        });
+        let reading = reading.filter(|reading| match beyond_warp(*reading, log.warp.wound_mm, release) {
+            Some(read_mm) => {
+                observed.beyond_warp.push((index, read_mm));
+                false
+            }
+            None => true,
+        });
         observed.observations.push(Observation { picks: step.picks, tape: reading });
         observed.of.push(step.stretch);
         if step.observed.mark_set
-            && let Ok(so_far) = cloth_woven(&observed.observations, planned, None, errors)
+            && let Ok(so_far) = cloth_woven(&observed.observations, planned, Some(release), errors)
         {
             observed.marks_mm.push(so_far.total.likely.mm());
         }
@@ -171,11 +216,12 @@ impl Progress {
     /// How far a warp is, with the picks of a sitting that is going on.
     #[must_use]
     pub fn of(log: &WarpLog, running_picks: i64) -> Self {
-        let errors = MeasurementErrors::default();
         let planned = log.warp.planned_rate();
-        let release: Option<Release> = None;
         let timeline = Timeline::of(log, running_picks);
-        let observed = observe(&timeline, planned, &errors);
+        let relaxation = Relaxation::of(log, &timeline);
+        let errors = MeasurementErrors { relaxed_share: relaxation.deviation_share, ..MeasurementErrors::default() };
+        let release = Some(relaxation.release);
+        let observed = observe(log, &timeline, planned, relaxation.release, &errors);
         let woven = cloth_woven(&observed.observations, planned, release, &errors).ok();
         let rate = woven.as_ref().and_then(|woven| woven.rate).or(planned);
         let rate_mm = rate.map(PicksIn::picks_per_mm);
@@ -207,14 +253,22 @@ impl Progress {
             Some(ReachedMark { along_mm: *along_mm, woven_mm, woven_sd_mm: sd })
         });
         let total = woven.as_ref().map(|woven| woven.total);
-        let rate_measured = woven.as_ref().is_some_and(|woven| !woven.intervals.is_empty());
-        let piece_ends = log.warp.piece_ends();
+        let rate_measured = woven.as_ref().is_some_and(ClothWoven::is_rate_measured);
+        let piece_ends = log.warp.piece_ends(relaxation.release);
         let wanted = piece_ends.whole();
         let to_weave = wanted
             .zip(total)
             .zip(rate)
             .map(|((wanted, total), rate)| picks_to_weave(wanted, &total, rate, rate_measured, &errors));
-        let noticed = notices(woven.as_ref(), &observed);
+        let wanted_deviation_mm = match (log.warp.wanted_state, wanted) {
+            (ClothState::OffLoom, Some(wanted)) => wanted.mm() * relaxation.deviation_share,
+            (ClothState::Finished, Some(wanted)) => log
+                .warp
+                .usual_wash()
+                .map_or(0.0, |loss| wanted.mm() * relaxation.deviation_share.hypot(loss.deviation_share())),
+            _ => 0.0,
+        };
+        let noticed = notices(woven.as_ref(), &observed, log.warp.wound_mm.unwrap_or(0.0));
         let rough = rests_on_rough(log, &observed);
         Self {
             pieces: log.warp.pieces,
@@ -229,12 +283,15 @@ impl Progress {
             picks_per_mm: rate_mm,
             rate_measured,
             wanted_mm: wanted.map(WovenLength::mm),
+            wanted_deviation_mm,
             piece_ends,
             to_weave_mm: wanted.zip(total).map(|(wanted, total)| wanted.minus(total.likely).mm()),
             to_weave_picks: to_weave.map(|to_weave| to_weave.picks),
-            to_weave_picks_sd: to_weave.map_or(0.0, |to_weave| to_weave.deviation),
+            to_weave_picks_sd: to_weave
+                .map_or(0.0, |to_weave| to_weave.deviation.hypot(wanted_deviation_mm * rate_mm.unwrap_or(0.0))),
             marks_mm: observed.marks_mm,
             noticed,
+            relaxation,
             minutes: log.sittings.iter().filter_map(|sitting| sitting.minutes).sum(),
         }
     }
@@ -295,13 +352,17 @@ fn rests_on_rough(log: &WarpLog, observed: &ObservedCloth) -> bool {
             .any(|index| log.sittings.get(*index).is_some_and(|one| one.rough))
 }
 
-fn notices(woven: Option<&ClothWoven>, observed: &ObservedCloth) -> Vec<Notice> {
+fn notices(woven: Option<&ClothWoven>, observed: &ObservedCloth, wound_mm: f64) -> Vec<Notice> {
     let stretch = |observation: usize| observed.of.get(observation).copied().flatten();
     let mut all: Vec<Notice> = observed
         .without_mark
         .iter()
         .map(|index| Notice { sitting: stretch(*index), kind: NoticeKind::NoMark })
         .collect();
+    all.extend(observed.beyond_warp.iter().map(|(index, read_mm)| Notice {
+        sitting: stretch(*index),
+        kind: NoticeKind::LongerThanWarp { read_mm: *read_mm, wound_mm },
+    }));
     let Some(woven) = woven else { return all };
     for noticed in &woven.discrepancies {
         let (sitting, kind) = match noticed {

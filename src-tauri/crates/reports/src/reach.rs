@@ -163,7 +163,7 @@ pub fn warp_reach(log: &WarpLog, progress: &Progress) -> WarpReach {
         Err(error) => return WarpReach::Refused(error),
     };
     let Some(woven) = progress.woven else { return WarpReach::WovenUnknown };
-    warp_supply(&loom, &woven, progress.to_weave_mm)
+    warp_supply(&loom, &woven, progress.to_weave_mm, progress.wanted_deviation_mm)
         .map_or_else(WarpReach::Refused, |supply| WarpReach::Known(Box::new(supply)))
 }
 
@@ -171,8 +171,15 @@ fn warp_supply(
     loom: &WarpOnLoom,
     woven: &Estimate<WovenLength>,
     to_weave_mm: Option<f64>,
+    wanted_deviation_mm: f64,
 ) -> Result<WarpSupply, Refused> {
-    let (left, left_for_chance) = (loom.left(woven)?, loom.left(&Estimate::exact(woven.likely))?);
+    let (left, mut left_for_chance) = (loom.left(woven)?, loom.left(&Estimate::exact(woven.likely))?);
+    if wanted_deviation_mm > 0.0 {
+        // Whether it reaches depends alike on what is left and on what is wanted.
+        let cloth = left_for_chance.cloth;
+        let deviation = cloth.standard_deviation().hypot(wanted_deviation_mm);
+        left_for_chance.cloth = Estimate::even(cloth.likely, deviation);
+    }
     let span = left.cloth.span(Coverage::FOUR_IN_FIVE);
     let to_weave_mm = to_weave_mm.map(|mm| mm.max(0.0));
     let chance = |mm: f64| if mm <= 0.0 { 1.0 } else { reach(&left_for_chance.cloth, WovenLength::nearest(mm)).chance };

@@ -13,9 +13,10 @@ use rayon::prelude::*;
 
 use crate::finish_date::{FinishDate, finish_date};
 use crate::history::History;
+use crate::relaxation::{depends_on_release, learned_release};
 use crate::warp_report::WarpReport;
 use crate::warp_summary::WarpSummary;
-use fellmark_model::WarpState;
+use fellmark_model::{WarpLog, WarpState};
 
 /// A warp as it is kept.
 #[derive(Debug)]
@@ -93,7 +94,38 @@ impl ReportCache {
             self.keep(id, one);
         }
         self.reports_made += calculated as u64;
+        self.apply_learned_release();
         calculated
+    }
+
+    /// Makes the reports again that depend on what earlier warps lost when the tension went, where that changed.
+    fn apply_learned_release(&mut self) {
+        let depends = |whole: &Arc<WarpReport>| depends_on_release(&whole.log);
+        if !self.warps.values().filter_map(|one| one.whole.as_ref()).any(depends) {
+            return;
+        }
+        let history = self.history();
+        for one in self.warps.values_mut() {
+            let Some(whole) = one.whole.as_ref().filter(|whole| depends(whole)) else { continue };
+            let learned = learned_release(&whole.log, &history);
+            if learned != whole.log.warp.learned_release {
+                let mut log = whole.log.clone();
+                log.warp.learned_release = learned;
+                let whole = Arc::new(WarpReport::of_log(log));
+                one.summary = Some(Arc::new(WarpSummary::of_report(&whole)));
+                (one.whole, one.finish_date) = (Some(whole), None);
+                self.reports_made += 1;
+            }
+        }
+    }
+
+    /// The log of a warp, with what earlier warps lost when the tension went; nothing where its own record has not arrived.
+    #[must_use]
+    pub fn warp_log(&self, state: &EntrySet, warp: &RecordId) -> Option<WarpLog> {
+        let mut log = fellmark_model::warp_log(state, warp)?;
+        let known = self.warps.get(warp).and_then(|one| one.whole.as_ref());
+        log.warp.learned_release = known.and_then(|whole| whole.log.warp.learned_release);
+        Some(log)
     }
 
     fn keep(&mut self, id: &RecordId, one: CacheEntry) {

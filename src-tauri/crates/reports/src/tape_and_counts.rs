@@ -31,7 +31,10 @@ impl TapeAndCounts {
     /// Whether the two differ so much that a notice says so.
     #[must_use]
     pub fn is_noticed(&self) -> bool {
-        self.notices.iter().any(|notice| matches!(notice.kind, NoticeKind::Apart { .. } | NoticeKind::Shrunk { .. }))
+        self.notices.iter().any(|notice| {
+            let differs = matches!(notice.kind, NoticeKind::Apart { .. } | NoticeKind::Shrunk { .. });
+            differs || matches!(notice.kind, NoticeKind::LongerThanWarp { .. })
+        })
     }
 }
 
@@ -148,7 +151,14 @@ fn side_by_side(
 ) -> TapeAndCounts {
     let mut noticed = progress.noticed.iter().filter(|notice| {
         let about_it = sitting.is_none() || notice.sitting == sitting;
-        about_it && matches!(notice.kind, NoticeKind::Apart { .. } | NoticeKind::Shrunk { .. } | NoticeKind::NoMark)
+        about_it
+            && matches!(
+                notice.kind,
+                NoticeKind::Apart { .. }
+                    | NoticeKind::Shrunk { .. }
+                    | NoticeKind::LongerThanWarp { .. }
+                    | NoticeKind::NoMark
+            )
     });
     let notices = match sitting {
         Some(_) => noticed.cloned().collect(),

@@ -15,11 +15,16 @@ pub struct WarpReport {
 }
 
 impl WarpReport {
+    /// The report of a warp's log.
+    #[must_use]
+    pub fn of_log(log: WarpLog) -> Self {
+        let progress = Progress::of(&log, 0);
+        Self { log, progress }
+    }
+
     /// Makes the report of a warp; nothing where its own record has not arrived.
     #[must_use]
     pub fn of(state: &EntrySet, warp: &RecordId) -> Option<Self> {
-        let log = warp_log(state, warp)?;
-        let progress = Progress::of(&log, 0);
-        Some(Self { log, progress })
+        warp_log(state, warp).map(Self::of_log)
     }
 }

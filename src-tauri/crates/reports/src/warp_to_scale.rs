@@ -21,8 +21,8 @@ pub struct WarpToScale {
     pub marks: Vec<MarkToScale>,
     /// Warp missing for all that is wanted.
     pub missing_mm: f64,
-    /// Warp to spare beyond all that is wanted; negative where some is missing.
-    pub spare_mm: f64,
+    /// Cloth under tension that could be woven beyond all that is wanted; negative where some is missing.
+    pub spare_cloth_mm: f64,
     /// Loom waste, front and back together.
     pub waste_mm: f64,
 }
@@ -152,7 +152,7 @@ pub fn warp_to_scale(log: &WarpLog, progress: &Progress) -> WarpToScale {
         fell_mm,
         marks: progress.marks_mm.iter().map(|mm| MarkToScale { at_mm: place_of(*mm), cloth_mm: *mm }).collect(),
         missing_mm,
-        spare_mm,
+        spare_cloth_mm: spare_mm / warp_per_cloth,
         waste_mm: waste.mm(),
     }
 }

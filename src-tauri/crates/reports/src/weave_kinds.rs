@@ -107,12 +107,13 @@ impl WeaveKinds {
                 picks,
                 kind,
                 rough: sitting.rough,
+                continues: false,
             };
             match picks {
                 Some(net) if net > 0.0 => {
-                    for (kind, part) in self.between(at, at + net) {
+                    for (nth, (kind, part)) in self.between(at, at + net).into_iter().enumerate() {
                         let minutes = sitting.minutes.map(|minutes| minutes * part / net);
-                        all.push(stretch(kind, minutes, Some(part)));
+                        all.push(WovenStretch { continues: nth > 0, ..stretch(kind, minutes, Some(part)) });
                     }
                 }
                 _ => all.push(stretch(self.middle.clone(), sitting.minutes, picks)),
@@ -166,6 +167,9 @@ mod tests {
         let mut log = log();
         log.sittings = vec![sitting(1, Some(50), None), sitting(2, Some(-10), None), sitting(3, Some(40), None)];
         let reported = bordered().sittings(SittingWoven::all(&log, &Progress::of(&log, 0)));
+        // One over two kinds is still one sitting.
+        let continued: Vec<bool> = reported.iter().map(|part| part.continues).collect();
+        assert_eq!(continued, [false, true, false, false]);
         let parts: Vec<(SectionKind, Option<f64>, Option<f64>)> =
             reported.into_iter().map(|part| (part.kind, part.picks, part.minutes)).collect();
         assert_eq!(

@@ -2,7 +2,6 @@
 
 use fellmark_journal::{Key, RecordId};
 use fellmark_model::commands::DuringSitting;
-use fellmark_model::warp_log;
 use fellmark_present::notes::noted_sentences;
 use fellmark_present::sequence;
 use fellmark_present::view::{ErrorView, PlaceForm, Places, ReadingForm, YarnForm};
@@ -23,7 +22,7 @@ impl Session {
         if let Some((running, sitting)) = self.running.as_ref().filter(|(running, _)| running.warp == *warp) {
             return sitting.places(running.picks);
         }
-        warp_log(self.state(), warp).and_then(|log| sequence::places(&log, 0))
+        self.reports.warp_log(self.state(), warp).and_then(|log| sequence::places(&log, 0))
     }
 
     /// Says which row of the sequence comes next; `during` says within which sitting, and after how many of its picks.

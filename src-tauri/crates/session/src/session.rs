@@ -112,7 +112,7 @@ impl Session {
             return;
         }
         self.shown = Some(running.warp.clone());
-        self.running = RunningSitting::new(&self.journal, &running).map(|sitting| (running, sitting));
+        self.running = RunningSitting::new(&self.journal, &self.reports, &running).map(|sitting| (running, sitting));
     }
 
     /// The journal, for what only reads.
@@ -219,7 +219,7 @@ impl Session {
 
     fn refresh_running(&mut self) {
         if let Some((running, sitting)) = &mut self.running
-            && let Some(now) = RunningSitting::new(&self.journal, running)
+            && let Some(now) = RunningSitting::new(&self.journal, &self.reports, running)
         {
             *sitting = now;
         }

@@ -3,7 +3,6 @@
 use fellmark_journal::photos::{self, Prepared, StoredPhoto};
 use fellmark_journal::{Key, RecordId};
 use fellmark_model::display_format::DisplayFormat;
-use fellmark_model::warp_log;
 use fellmark_present::messages::error_view;
 use fellmark_present::tape_and_counts;
 use fellmark_present::view::{ErrorView, SittingForm};
@@ -32,7 +31,7 @@ impl Session {
     /// Tape and picks of a form side by side, before it is logged; `sitting` is the one being corrected, or the one going on.
     #[must_use]
     pub fn reconcile(&self, warp: &RecordId, form: &SittingForm, sitting: Option<&RecordId>) -> Vec<String> {
-        let log = warp_log(self.state(), warp);
+        let log = self.reports.warp_log(self.state(), warp);
         log.map(|log| tape_and_counts::form_words(&log, form, sitting, &self.format(), self.clock.today()))
             .unwrap_or_default()
     }

@@ -42,7 +42,7 @@ impl Session {
             Some((running, _)) => running.add(&tap),
             None => {
                 let running = Running::begun(&tap);
-                let sitting = RunningSitting::new(&self.journal, &running)
+                let sitting = RunningSitting::new(&self.journal, &self.reports, &running)
                     .ok_or_else(|| shown_error(messages::warp_not_known_any_more()))?;
                 self.running = Some((running, sitting));
             }

@@ -23,6 +23,12 @@ pub struct WarpArgs {
     /// Loss of length from the loom to finished, per cent.
     #[arg(long, value_name = "PERCENT")]
     pub shrinkage: Option<String>,
+    /// What the yarn is made of, where no loss of length is known: cotton, linen, wool and so on.
+    #[arg(long, value_name = "FIBRE", value_parser = ["cotton", "linen", "cottolin", "wool", "silk", "viscose", "acrylic"])]
+    pub fibre: Option<String>,
+    /// How it is finished: washed or fulled.
+    #[arg(long, value_name = "FINISH", value_parser = ["washed", "fulled"])]
+    pub finish: Option<String>,
     /// Number of pieces.
     #[arg(long, value_name = "NUMBER")]
     pub pieces: Option<String>,

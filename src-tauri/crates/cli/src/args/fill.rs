@@ -31,6 +31,8 @@ impl WarpArgs {
         put(&mut form.wanted, self.wanted);
         put(&mut form.wanted_state, self.wanted_state);
         put(&mut form.shrinkage_percent, self.shrinkage);
+        put(&mut form.fibre, self.fibre);
+        put(&mut form.finish, self.finish);
         put(&mut form.pieces, self.pieces);
         put(&mut form.fringe, self.fringe);
         put_flag(&mut form.fringe_from_waste, self.fringe_from_waste);

@@ -81,6 +81,12 @@ pub struct PlanArgs {
     /// The pick sequence.
     #[command(flatten)]
     pub rows: RowArgs,
+    /// What the yarn is made of; what the warp yarn's size names if not given.
+    #[arg(long, value_name = "FIBRE", value_parser = ["cotton", "linen", "cottolin", "wool", "silk", "viscose", "acrylic"])]
+    pub fibre: Option<String>,
+    /// How it is finished: washed or fulled.
+    #[arg(long, value_name = "FINISH", value_parser = ["washed", "fulled"])]
+    pub finish: Option<String>,
     /// Warp that 100 of cloth uses.
     #[arg(long, value_name = "NUMBER")]
     pub warp_per_100: Option<String>,
@@ -189,6 +195,8 @@ impl PlanArgs {
             (&mut form.weft_name, self.weft),
             (&mut form.picks, self.picks),
             (&mut form.reed_width, self.reed_width),
+            (&mut form.fibre, self.fibre),
+            (&mut form.finish, self.finish),
             (&mut form.warp_per_100, self.warp_per_100),
             (&mut form.take_up_of, self.take_up_of),
             (&mut form.release_percent, self.release),

@@ -229,13 +229,16 @@ pub fn learn_length_loss(past: &[PastWarp]) -> Option<Learned<f64>> {
 /// What the pace of one warp differs from the next one's by, where too few are known to tell, as a share. Judgement, no source.
 const USUAL_PACE_DEVIATION: f64 = 0.2;
 
+/// Timed weaving that teaches a pace, minutes: settling in takes most of a shorter time (a judgement, no source).
+const LEAST_TIMED_MINUTES: f64 = 30.0;
+
 /// Picks an hour, from the minutes and picks of each warp's timed sittings: picks summed, divided by hours summed. Warps without
-/// either are passed over.
+/// either are passed over; less than half an hour in all teaches nothing.
 pub fn learn_picks_per_hour(timed: impl IntoIterator<Item = (f64, f64)>) -> Option<Learned<f64>> {
     let timed = timed.into_iter().filter(|(minutes, picks)| *minutes > 0.0 && *picks > 0.0);
     let seen: Vec<(f64, f64)> = timed.map(|(minutes, picks)| (minutes / 60.0, picks)).collect();
     let hours: f64 = seen.iter().map(|(hours, _)| hours).sum();
-    if hours <= 0.0 {
+    if hours * 60.0 < LEAST_TIMED_MINUTES {
         return None;
     }
     let value = seen.iter().map(|(_, picks)| picks).sum::<f64>() / hours;
@@ -259,8 +262,12 @@ impl<D: Axis, S: MeasuredState> Learned<ExtentChange<D, Straight, S>> {
 }
 
 fn waste(past: &[PastWarp]) -> Option<LearnedAmount<WarpLength>> {
-    let seen: Vec<(f64, f64, Likeness)> =
-        past.iter().filter_map(|one| Some((WASTE.of(one.like), one.measured.waste()?.mm(), one.like))).collect();
+    let seen: Vec<(f64, f64, Likeness)> = past
+        .iter()
+        // Where warp, cloth and waste do not fit together, the waste is as likely wrong as the others.
+        .filter(|one| one.measured.weaving().is_ok() && one.measured.relaxed_use().is_ok())
+        .filter_map(|one| Some((WASTE.of(one.like), one.measured.waste()?.mm(), one.like)))
+        .collect();
     let weight: f64 = seen.iter().map(|(w, ..)| w).sum();
     if weight <= 0.0 {
         return None;

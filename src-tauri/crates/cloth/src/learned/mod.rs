@@ -8,17 +8,19 @@ pub use estimates::{
     Learned, LearnedAmount, LearnedEstimates, Likeness, PastWarp, learn, learn_length_loss, learn_picks_per_hour,
 };
 pub use priors::{
-    Finishing, PICKED_BY_HAND_SPEED, PLAIN_WEAVE_SPEED, RIGID_HEDDLE_DIRECT_WASTE, RowShares, STICK_SPEED, SpeedPrior,
-    WashPrior, WastePrior, wash_priors, waste_priors,
+    FibrePrior, Finishing, PICKED_BY_HAND_SPEED, PLAIN_WEAVE_SPEED, PriorLoss, RIGID_HEDDLE_DIRECT_WASTE,
+    RelaxationPrior, RowShares, STICK_SPEED, SpeedPrior, USUAL_RELAXATION, WashPrior, WastePrior, fibre_prior,
+    wash_priors, waste_priors,
 };
 
 use crate::change::{DrawIn, Release, WarpUse, WashLength, WashWidth, WeftUse};
 use crate::error::Refused;
 use crate::quantity::{Mass, YarnNumber};
 use crate::state::{
-    FellWidth, Finished, FinishedLength, FinishedWidth, OffLoom, PickLength, ReedWidth, RelaxedLength, RelaxedWidth,
-    UnderTension, WarpLength, WovenLength,
+    FellWidth, Finished, FinishedLength, FinishedWidth, MeasuredState, OffLoom, PickLength, ReedWidth, RelaxedLength,
+    RelaxedWidth, UnderTension, WarpLength, WovenLength,
 };
+use crate::take_up::POSSIBLE_WARP_PER_100;
 
 /// What was measured of one warp, as far as it was. Every field may be missing; everything is of the whole warp.
 #[derive(Debug, Clone, Copy, PartialEq, Default, serde::Serialize, serde::Deserialize)]
@@ -92,14 +94,18 @@ impl WarpMeasurements {
     /// # Errors
     /// If the lengths don't fit each other.
     pub fn weaving(&self) -> Result<Option<WarpUse<UnderTension>>, Refused> {
-        pair(self.warp_in_cloth()?, self.woven).map(|(warp, cloth)| WarpUse::between(warp, cloth)).transpose()
+        pair(self.warp_in_cloth()?, self.woven)
+            .map(|(warp, cloth)| possible(WarpUse::between(warp, cloth)?))
+            .transpose()
     }
 
     /// Warp used against cloth off the loom.
     /// # Errors
     /// If the lengths don't fit each other.
     pub fn relaxed_use(&self) -> Result<Option<WarpUse<OffLoom>>, Refused> {
-        pair(self.warp_in_cloth()?, self.off_loom).map(|(warp, cloth)| WarpUse::between(warp, cloth)).transpose()
+        pair(self.warp_in_cloth()?, self.off_loom)
+            .map(|(warp, cloth)| possible(WarpUse::between(warp, cloth)?))
+            .transpose()
     }
 
     /// Release of tension, lengthwise.
@@ -166,6 +172,15 @@ impl WarpMeasurements {
     pub fn weft_use(&self) -> Result<Option<WeftUse<Finished>>, Refused> {
         pair(self.pick_length()?, self.finished_width).map(|(yarn, cloth)| WeftUse::between(yarn, cloth)).transpose()
     }
+}
+
+/// A warp use that cloth can have; beyond it one of the measures is wrong or something was left out.
+fn possible<S: MeasuredState>(warp_use: WarpUse<S>) -> Result<WarpUse<S>, Refused> {
+    let per_100 = warp_use.yarn_per_100();
+    if POSSIBLE_WARP_PER_100.contains(&per_100) {
+        return Ok(warp_use);
+    }
+    Err(Refused::DoesNotFit(format!("{per_100:.0} of warp for 100 of cloth is no take-up of woven cloth")))
 }
 
 fn pair<A, B>(a: Option<A>, b: Option<B>) -> Option<(A, B)> {

@@ -15,6 +15,10 @@ use crate::quantity::Quantity;
 use crate::span::Estimate;
 use crate::state::{PicksIn, UnderTension, WovenLength};
 
+/// Cloth of which a rate of picks is known by itself, millimetres; a rate from less says little. Threads are counted over 10 cm where
+/// there are fewer than 10 to the centimetre (ISO 7211-2, from memory).
+const FULL_EVIDENCE_MM: f64 = 100.0;
+
 /// Cloth woven so far.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ClothWoven {
@@ -32,6 +36,14 @@ pub struct ClothWoven {
     pub intervals: Vec<IntervalRate>,
     /// Where tape and counts do not agree.
     pub discrepancies: Vec<Discrepancy>,
+}
+
+impl ClothWoven {
+    /// Whether enough of this cloth was measured that its rate of picks is its own, and not mostly the plan's.
+    pub fn is_rate_measured(&self) -> bool {
+        let measured: WovenLength = self.intervals.iter().map(|interval| interval.length).sum();
+        measured.mm() >= FULL_EVIDENCE_MM
+    }
 }
 
 /// Reconciles readings and counts, in the order given.
@@ -172,9 +184,15 @@ impl Reconciliation {
         })
     }
 
-    /// The rate from all intervals so far, sums divided, and the plan where there are none.
+    /// The rate from all intervals so far, sums divided, and the plan where there are none. Less than [`FULL_EVIDENCE_MM`] is filled
+    /// up with cloth as planned.
     fn rate(&self, planned: Option<PicksIn<UnderTension>>) -> Option<PicksIn<UnderTension>> {
-        let counts: Vec<_> = self.intervals.iter().map(|i| (i.picks, i.length)).collect();
+        let mut counts: Vec<_> = self.intervals.iter().map(|i| (i.picks, i.length)).collect();
+        let measured_mm: f64 = counts.iter().map(|(_, length)| length.mm()).sum();
+        if let Some(planned) = planned.filter(|_| measured_mm < FULL_EVIDENCE_MM) {
+            let rest = WovenLength::nearest(FULL_EVIDENCE_MM - measured_mm);
+            counts.push((planned.threads_in(rest), rest));
+        }
         PicksIn::from_counts(&counts).ok().or(planned)
     }
 

@@ -14,6 +14,9 @@ mod sitting;
 mod warp;
 
 use chrono::NaiveDate;
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::Finishing;
+use fellmark_cloth::take_up::POSSIBLE_WARP_PER_100;
 use serde_json::{Map, Value, json};
 
 use fellmark_cloth::quantity::per_10cm_to_per_inch;
@@ -37,11 +40,6 @@ pub use warp::WarpForm;
 
 /// Fields of a record as they are written; `null` takes a value away.
 pub type FieldMap = Map<String, Value>;
-
-/// Most warp that 100 of cloth can be said to use: rep and other warp-faced cloths stay below it.
-const MOST_WARP_PER_100: f64 = 200.0;
-/// Least: warp stretches under tension, and a take-up of some -3 % has been seen.
-const LEAST_WARP_PER_100: f64 = 80.0;
 
 /// A density as it is written in these units.
 #[must_use]
@@ -102,6 +100,10 @@ pub fn read_warp_form(form: &WarpForm, format: &DisplayFormat, today: NaiveDate)
             messages::unit_percent()
         )?),
     );
+    let fibre = Fibre::named_in(&form.fibre).map(Fibre::word);
+    put(fields::warp::FIBRE, json!(fibre));
+    let finish = Finishing::from_word(&form.finish);
+    put(fields::warp::FINISH, json!((finish == Finishing::Fulled).then(|| finish.word())));
     put(fields::warp::PIECES, json!(pieces));
     put(fields::warp::FRINGE_MM, json!(read.length_or_zero("fringe", messages::the_fringe(), &form.fringe)?));
     put(fields::warp::FRINGE_FROM_WASTE, json!(form.fringe_from_waste));
@@ -209,11 +211,11 @@ pub fn start_of_yarn(mass_g: Option<(f64, bool)>, length_mm: Option<(f64, bool)>
 
 fn read_take_up(read: &Reader<'_>, text: &str) -> Result<Option<f64>, UserError> {
     let Some(figure) = read.number("warp_per_100", messages::the_take_up(), text)? else { return Ok(None) };
-    if (LEAST_WARP_PER_100..=MOST_WARP_PER_100).contains(&figure) {
+    if POSSIBLE_WARP_PER_100.contains(&figure) {
         return Ok(Some(figure));
     }
     // A small figure is the share by which the warp is longer, and not the warp itself.
-    let message = if (0.0..LEAST_WARP_PER_100).contains(&figure) {
+    let message = if (0.0..*POSSIBLE_WARP_PER_100.start()).contains(&figure) {
         messages::take_up_as_share(figure, figure, 100.0 + figure)
     } else {
         messages::impossible_take_up(figure)

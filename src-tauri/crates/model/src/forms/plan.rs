@@ -53,6 +53,11 @@ pub struct PlanForm {
     pub balance: String,
     /// Rows of the closing border.
     pub closing: String,
+    /// What the yarn is made of: `cotton`, `linen`, `cottolin`, `wool`, `silk`, `viscose` or `acrylic`; empty is what the warp yarn's
+    /// size names.
+    pub fibre: String,
+    /// How it is finished: `washed` or `fulled`; empty is `washed`.
+    pub finish: String,
     /// Warp that 100 of cloth uses: "110".
     pub warp_per_100: String,
     /// Which cloth that is: `off_loom` or `under_tension`; empty is `off_loom`.

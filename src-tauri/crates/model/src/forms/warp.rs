@@ -23,6 +23,10 @@ pub struct WarpForm {
     pub wanted_state: String,
     /// Loss of length from the loom to finished, in per cent.
     pub shrinkage_percent: String,
+    /// What the yarn is made of: `cotton`, `linen`, `cottolin`, `wool`, `silk`, `viscose` or `acrylic`; may be empty.
+    pub fibre: String,
+    /// How it is finished: `washed` or `fulled`; empty is `washed`.
+    pub finish: String,
     /// How many pieces; empty is one, or as many as lengths are wanted.
     pub pieces: String,
     /// Fringe left unwoven at each end of each piece; empty is none.

@@ -3,7 +3,8 @@
 use chrono::NaiveDate;
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WashLength};
-use fellmark_cloth::learned::WarpMeasurements;
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::{Finishing, WarpMeasurements};
 use fellmark_cloth::measurement_errors::MeasurementErrors;
 use fellmark_cloth::quantity::{Length, Mass, ThreadDensity, YarnNumber};
 use fellmark_cloth::read::{self, DensityUnit};
@@ -272,6 +273,8 @@ pub fn read_plan_form(form: &PlanForm, format: &DisplayFormat, today: NaiveDate)
             balance: rows(&mut fields, "balance", &form.balance),
             closing: rows(&mut fields, "closing", &form.closing),
         },
+        fibre: Fibre::named_in(&form.fibre).or_else(|| Fibre::named_in(&form.warp_count)),
+        finish: Finishing::from_word(&form.finish),
         take_up: take_up(&mut fields, form),
         release: fields.percent(
             ("release_percent", plan_messages::the_release(), &form.release_percent),

@@ -126,6 +126,8 @@ fn put_planned(form: &mut PlanForm, get: &TypedFields<'_>, write: &FormWriter<'_
     if let Some(weave) = get.text(plan::WEAVE) {
         form.weave = weave;
     }
+    form.fibre = get.text(plan::FIBRE).unwrap_or_default();
+    form.finish = get.text(plan::FINISH).unwrap_or_default();
     form.take_up_of = "off_loom".into();
     form.warp_per_100 = percent(plan::WARP_PER_100_OFF_LOOM);
     form.release_percent = percent(plan::RELEASE_PERCENT);

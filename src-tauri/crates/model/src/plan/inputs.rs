@@ -2,7 +2,8 @@
 
 use chrono::NaiveDate;
 use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WarpUse, WashLength};
-use fellmark_cloth::learned::WarpMeasurements;
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::{Finishing, WarpMeasurements};
 use fellmark_cloth::quantity::{Length, ThreadDensity, YarnNumber};
 use fellmark_cloth::sett::{AshenhurstK, Weave};
 use fellmark_cloth::span::Estimate;
@@ -170,6 +171,10 @@ pub struct PlanInputs {
     pub reed_width: Option<ReedWidth>,
     /// The pick sequence.
     pub rows: Rows,
+    /// What the yarn is made of.
+    pub fibre: Option<Fibre>,
+    /// How it is finished.
+    pub finish: Finishing,
     /// Take-up of the warp.
     pub take_up: Option<MeasuredTakeUp>,
     /// Loss of length when the tension goes.

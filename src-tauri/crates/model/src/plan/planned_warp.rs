@@ -1,5 +1,7 @@
 //! The warp that a plan becomes: what is written beside it into the journal.
 
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::Finishing;
 use serde_json::json;
 
 use super::inputs::{EdgeKind, MeasuredTakeUp, PlanInputs, WeaveChoice};
@@ -107,6 +109,8 @@ impl PlannedFigures {
             (plan::WEAVE, json!((inputs.weave == WeaveChoice::Twill).then_some("twill"))),
             (plan::WARP_PER_100_OFF_LOOM, json!(relaxed.map(MeasuredTakeUp::warp_per_100))),
             (plan::RELEASE_PERCENT, json!(inputs.release.map(|change| change.shrinkage_percent()))),
+            (plan::FIBRE, json!(inputs.fibre.map(Fibre::word))),
+            (plan::FINISH, json!((inputs.finish == Finishing::Fulled).then(|| inputs.finish.word()))),
             (plan::WASH_PERCENT, json!(inputs.wash.map(|change| change.shrinkage_percent()))),
             (plan::DRAW_IN_PERCENT, json!(inputs.draw_in.map(|change| change.shrinkage_percent()))),
             (plan::WIDTH_LOSS_PERCENT, json!(inputs.width_wash.map(|change| change.shrinkage_percent()))),

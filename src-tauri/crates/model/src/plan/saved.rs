@@ -113,7 +113,8 @@ pub fn stored_fields(form: &PlanForm, format: &DisplayFormat, today: NaiveDate) 
 #[must_use]
 pub fn has_content(form: &PlanForm) -> bool {
     let plain = PlanForm { way: String::new(), ..form.clone() };
-    let chosen = [("take_up_of", "off_loom"), ("edge", "none"), ("weave", "plain"), ("k", "usual")];
+    let chosen =
+        [("take_up_of", "off_loom"), ("edge", "none"), ("weave", "plain"), ("k", "usual"), ("finish", "washed")];
     stored_fields(&plain, &DisplayFormat::default(), NaiveDate::MIN).into_iter().any(|(member, value)| {
         let usual = chosen.iter().any(|(name, word)| *name == member && value == json!(word));
         let sure = member.ends_with("_sure") && value == json!("label");

@@ -21,6 +21,24 @@ pub fn rows_of(sequence: &Sequence<Row>, part: Part) -> &[Row] {
     }
 }
 
+/// A warp of this many millimetres is taken where none is given, and so many picks per millimetre where none are planned: more than
+/// is woven by hand.
+const LONGEST_WARP_MM: f64 = 20_000.0;
+const CLOSEST_PICKS_PER_MM: f64 = 4.0;
+/// Picks lie closer than planned by no more than this, as a ratio.
+const CLOSER_THAN_PLANNED: f64 = 2.0;
+
+/// Most repeats of so many rows that the whole warp can hold.
+fn most_repeats(log: &WarpLog, rows: usize) -> i64 {
+    let picks_per_mm =
+        log.warp.picks_per_10cm.map_or(CLOSEST_PICKS_PER_MM, |per_10cm| per_10cm / 100.0 * CLOSER_THAN_PLANNED);
+    let picks = log.warp.wound_mm.unwrap_or(LONGEST_WARP_MM) * picks_per_mm;
+    // A few hundred thousand at most.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_precision_loss)]
+    let most = (picks / rows.max(1) as f64).ceil() as i64;
+    most.max(1)
+}
+
 /// Reads a place the weaver chose into the journal's fields.
 ///
 /// # Errors
@@ -57,6 +75,10 @@ pub fn read_place(
     let row = read.whole_between("row", messages::the_row(), &form.row, 1, rows)?.unwrap_or(1);
     let least = i64::from(part == Part::Repeat);
     let repeat = read.whole_between("repeat", messages::the_repeat(), &form.repeat, least, 1_000_000)?;
+    let most = most_repeats(log, sequence.repeat.len());
+    if let Some(typed) = repeat.filter(|typed| *typed > most) {
+        return Err(UserError::at("repeat", messages::repeat_beyond_warp(typed, most)));
+    }
     let woven = match spot.at(&sequence) {
         Where::Weaving(at) => at.repeat.or(spot.repeats).unwrap_or(0),
         Where::BeforeStart { .. } => 0,

@@ -8,7 +8,7 @@ use fellmark_journal::{EntrySet, Kind, Presence, Record, RecordId};
 use super::read::{TypedFields, read_photo, read_sitting, read_warp, read_weft};
 use super::{Photo, Sitting, Warp, Weft};
 use crate::fields::{self, kind};
-use crate::finishing::{self, StepRecord};
+use crate::finishing::{self, ClothEdge, StepRecord};
 use crate::moments::Moments;
 
 /// One warp with all that belongs to it.
@@ -135,6 +135,11 @@ impl WarpLog {
                 // What the weaver planned it with is what it is woven with, until the warp itself says otherwise.
                 let planned = || above_zero(fields::plan::SETT_ENDS_PER_10CM);
                 self.warp.sett_per_10cm = self.warp.sett_per_10cm.or_else(planned);
+                self.warp.planned_edge = Some(match TypedFields(record).text(fields::plan::EDGE).as_deref() {
+                    Some("fringe") => ClothEdge::Fringe,
+                    Some(_) => ClothEdge::Hem,
+                    None => ClothEdge::Plain,
+                });
                 // More is no plan for one warp.
                 self.warp.planned_hours = above_zero(fields::plan::HOURS).filter(|hours| *hours <= 10_000.0);
             }

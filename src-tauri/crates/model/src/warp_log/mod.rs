@@ -7,10 +7,13 @@ mod log;
 mod read;
 
 use chrono::NaiveDate;
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::Finishing;
 use fellmark_journal::{Key, RecordId};
 
 use crate::WarpState;
 use crate::availability::StatedAvailability;
+use crate::finishing::ClothEdge;
 use crate::off_loom::OffMeasures;
 
 pub use log::{WarpLog, warp, warp_log, warp_logs};
@@ -74,6 +77,10 @@ pub struct Warp {
     pub wanted_state: ClothState,
     /// Loss of length from the loom to finished, per cent.
     pub shrinkage_percent: Option<f64>,
+    /// What its yarn is made of.
+    pub fibre: Option<Fibre>,
+    /// How it is finished.
+    pub finish: Finishing,
     /// Number of pieces, at least one.
     pub pieces: u32,
     /// Fringe at each end of each piece, millimetres.
@@ -120,6 +127,21 @@ pub struct Warp {
     pub off: OffMeasures,
     /// Hours of weaving that its plan gave; nothing where it was begun without one.
     pub planned_hours: Option<f64>,
+    /// The edge that its plan gives it; nothing where it was begun without one.
+    pub planned_edge: Option<ClothEdge>,
+    /// What earlier warps lost in length when the tension went; nothing where that is not known.
+    pub learned_release: Option<LearnedRelease>,
+}
+
+/// What earlier warps lost in length when the tension went.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LearnedRelease {
+    /// Length off the loom ÷ length under tension.
+    pub ratio: f64,
+    /// Its standard deviation.
+    pub deviation: f64,
+    /// How many warps it comes from.
+    pub warps: usize,
 }
 
 /// The rows of a pick sequence, as the weaver wrote them.
@@ -238,6 +260,8 @@ pub mod tests {
             wanted_each_mm: Vec::new(),
             wanted_state: ClothState::UnderTension,
             shrinkage_percent: None,
+            fibre: None,
+            finish: Finishing::Washed,
             pieces: 1,
             fringe_mm: 0.0,
             fringe_from_waste: false,
@@ -261,6 +285,8 @@ pub mod tests {
             note: None,
             off: OffMeasures::default(),
             planned_hours: None,
+            planned_edge: None,
+            learned_release: None,
         })
     }
 

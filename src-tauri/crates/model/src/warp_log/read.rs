@@ -1,6 +1,8 @@
 //! Reading one record.
 
 use chrono::NaiveDate;
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::Finishing;
 use fellmark_journal::{Presence, Record};
 use serde_json::Value;
 
@@ -98,6 +100,8 @@ pub(super) fn read_warp(record: &Record) -> Warp {
             .text(fields::warp::WANTED_STATE)
             .and_then(|word| ClothState::from_word(&word))
             .unwrap_or_default(),
+        fibre: get.text(fields::warp::FIBRE).and_then(|word| Fibre::named_in(&word)),
+        finish: Finishing::from_word(&get.text(fields::warp::FINISH).unwrap_or_default()),
         shrinkage_percent: get.number(fields::warp::SHRINKAGE_PERCENT).filter(|percent| *percent < 100.0),
         pieces,
         fringe_mm: get.number(fields::warp::FRINGE_MM).and_then(positive).unwrap_or(0.0),
@@ -127,6 +131,8 @@ pub(super) fn read_warp(record: &Record) -> Warp {
         note: get.text(fields::warp::NOTE),
         off: off_loom::read(&get),
         planned_hours: None,
+        planned_edge: None,
+        learned_release: None,
     }
 }
 

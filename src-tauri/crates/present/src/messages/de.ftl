@@ -30,7 +30,7 @@ woven_unknown = Wie viel gewebt ist, ist noch nicht bekannt.
 woven_unknown_remedy = Miss einmal nach, oder gib die Schussdichte an.
 cannot_calculate = Das lässt sich noch nicht berechnen.
 because = Der Grund: { $error }.
-warp_was_enough = Die Kette hat gereicht; { $left } sind übrig.
+warp_was_enough = Die Kette hat gereicht, mit etwa { $over } Gewebe als Reserve.
 warp_was_just_enough = Die Kette hat gerade gereicht.
 warp_enough = Die Kette reicht, und etwa { $over } Gewebe bleiben als Reserve.
 warp_just_enough = Die Kette reicht gerade.
@@ -45,16 +45,33 @@ cloth_possible = Noch { $possible } Gewebe möglich.
 cloth_possible_remedy = Gib die gewünschte Länge an, um zu sehen, ob das reicht.
 to_weave_and_possible = Noch zu weben: { $to_weave }. Noch möglich: { $possible }.
 warp_chance = Reicht mit { $chance } Wahrscheinlichkeit.
-enough_for_piece = Mit { $chance } Wahrscheinlichkeit reicht es für ein fertiges Stück von { $size }.
-enough_for_each_piece = Mit { $chance } Wahrscheinlichkeit reicht es für fertige Stücke von je { $size }.
-enough_for_last_piece = Mit { $chance } Wahrscheinlichkeit reicht es für ein letztes fertiges Stück von { $size }.
+relaxation_from_pairs = { $pairs ->
+    [one] Ohne Spannung verliert dieses Gewebe { $percent }{ "\u00A0" }% seiner Länge: auf dieser Kette einmal gespannt und entspannt gemessen.
+   *[other] Ohne Spannung verliert dieses Gewebe { $percent }{ "\u00A0" }% seiner Länge: auf dieser Kette { $pairs }-mal gespannt und entspannt gemessen.
+}
+relaxation_from_warps = { $warps ->
+    [one] Ohne Spannung verliert dieses Gewebe { $percent }{ "\u00A0" }% seiner Länge, wie deine frühere Kette.
+   *[other] Ohne Spannung verliert dieses Gewebe { $percent }{ "\u00A0" }% seiner Länge, wie { $warps } deiner früheren Ketten.
+}
+relaxation_assumed = Angenommen wird, dass dieses Gewebe ohne Spannung { $percent }{ "\u00A0" }% seiner Länge verliert, in vier von fünf Fällen zwischen { $least } und { $most }{ "\u00A0" }%: eine Einschätzung aus wenigen berichteten Fällen, ohne Quelle. Miss dasselbe Gewebe gespannt und entspannt, um es zu wissen.
+off_loom_needs = { $off_loom } vom Webrahmen genommen brauchen { $under_tension } unter Spannung.
+fibre_loses = Insgesamt { $to_weave } zu weben: Nach Faser und Ausrüstung verliert das Gewebe etwa { $relaxed }{ "\u00A0" }% ohne Spannung und dann { $usual }{ "\u00A0" }% in der Wäsche, nach Berichten anderer zwischen { $least } und { $most }{ "\u00A0" }%. Deine eigenen Ketten sagen mehr, sobald sie gemessen sind.
+reading_beyond_warp = Das Maßband zeigte { $read }, aber nur { $wound } Kette wurden geschärt. Die Messung bleibt erhalten und wird nicht verwendet; war es ein Versehen?
+take_up_beyond_cloth = Geschärte Kette, Anfang und Kettreste lassen { $per_100 } Kette für 100 Gewebe, so viel arbeitet kein Gewebe ein: Daraus wird nichts gelernt. Fehlt eine der Längen, oder ist sie falsch abgelesen?
+yarn_reaches_one_time_in_two = Für { $planned } reicht das Garn nur in einem von zwei Fällen. Für { $nine_in_ten } reicht es in neun von zehn.
+size_finished = { $length } fertig
+size_off_loom = { $length } vom Webrahmen genommen
+size_on_loom = { $length } auf dem Webrahmen
+enough_for_piece = Mit { $chance } Wahrscheinlichkeit reicht es für ein Stück von { $size }.
+enough_for_each_piece = Mit { $chance } Wahrscheinlichkeit reicht es für Stücke von je { $size }.
+enough_for_last_piece = Mit { $chance } Wahrscheinlichkeit reicht es für ein letztes Stück von { $size }.
 enough_for_pieces_left = { $count ->
-    [one] Mit { $chance } Wahrscheinlichkeit reicht es für { $size } fertig bei dem Stück, das noch zu weben ist.
-   *[other] Mit { $chance } Wahrscheinlichkeit reicht es für je { $size } fertig bei den { $count } Stücken, die noch zu weben sind.
+    [one] Mit { $chance } Wahrscheinlichkeit reicht es für { $size } bei dem Stück, das noch zu weben ist.
+   *[other] Mit { $chance } Wahrscheinlichkeit reicht es für je { $size } bei den { $count } Stücken, die noch zu weben sind.
 }
 enough_to_end_of_piece = Mit { $chance } Wahrscheinlichkeit reicht es bis zum Ende von Stück { $piece }.
-enough_up_to_piece = Mit { $chance } Wahrscheinlichkeit reicht es für { $size } fertig bei Stück { $piece }.
-enough_up_to_piece_only = Mit { $chance } Wahrscheinlichkeit reicht es für { $size } fertig bei Stück { $piece } und kein weiteres Stück.
+enough_up_to_piece = Mit { $chance } Wahrscheinlichkeit reicht es für { $size } bei Stück { $piece }.
+enough_up_to_piece_only = Mit { $chance } Wahrscheinlichkeit reicht es für { $size } bei Stück { $piece } und kein weiteres Stück.
 warp_left_sum = { $terms ->
     [both] { $wound } geschärt − { $waste } Kettabfall − { $fringe } Fransen − { $gaps } zwischen den Stücken − { $in_cloth } im Gewebe ({ $woven } gewebt × { $factor }) = { $left } Kette übrig.
     [fringe] { $wound } geschärt − { $waste } Kettabfall − { $fringe } Fransen − { $in_cloth } im Gewebe ({ $woven } gewebt × { $factor }) = { $left } Kette übrig.
@@ -642,6 +659,18 @@ warp_away_from = Nicht da ab
 warp_away_until = Nicht da bis
 warp_every_day_until = Weben an jedem Tag bis
 warp_for_child = Für ein kleines Kind
+warp_fibre = Faser
+warp_fibre_unset = nicht angegeben
+warp_fibre_cotton = Baumwolle
+warp_fibre_linen = Leinen, Hanf
+warp_fibre_cottolin = Cottolin
+warp_fibre_wool = Wolle
+warp_fibre_silk = Seide
+warp_fibre_viscose = Viskose, Bambus
+warp_fibre_acrylic = Acryl, Nylon
+warp_finish = Ausrüstung
+warp_finish_washed = gewaschen
+warp_finish_fulled = gewalkt
 warp_weave = Bindung
 warp_weave_unset = nicht angegeben
 warp_weave_plain = Leinwandbindung

@@ -155,6 +155,7 @@ neither_yes_nor_no = “{ $text }” is neither yes nor no.
 no_sequence = This warp has no pick sequence yet. Write its rows down first.
 unknown_section = “{ $text }” is no section: opening, repeat, balance or closing.
 opening_without_rows = The opening border has no rows. Choose another section, or write its rows.
+repeat_beyond_warp = Repeat { $repeat } cannot be on this warp, which holds { $most } repeats at the very most. Look at the number again.
 repeat_without_rows = The repeat has no rows. Choose another section, or write its rows.
 balance_without_rows = The balance has no rows. Choose another section, or write its rows.
 closing_without_rows = The closing border has no rows. Choose another section, or write its rows.
@@ -231,7 +232,7 @@ woven_unknown = How much is woven is not known yet.
 woven_unknown_remedy = Measure once, or enter the pick density.
 cannot_calculate = This cannot be calculated yet.
 because = The reason: { $error }.
-warp_was_enough = The warp was enough, with { $left } left over.
+warp_was_enough = The warp was enough, with about { $over } of cloth to spare.
 warp_was_just_enough = The warp was just enough.
 warp_enough = Enough warp, with about { $over } of cloth to spare.
 warp_just_enough = Just enough warp.
@@ -246,16 +247,33 @@ cloth_possible = { $possible } of cloth still possible.
 cloth_possible_remedy = Enter the length you want, to see whether that is enough.
 to_weave_and_possible = Still to weave: { $to_weave }. Still possible: { $possible }.
 warp_chance = { $chance } likely to be enough.
-enough_for_piece = For a { $chance } chance: a piece of { $size } finished.
-enough_for_each_piece = For a { $chance } chance: { $size } finished for each piece.
-enough_for_last_piece = For a { $chance } chance: a last piece of { $size } finished.
+relaxation_from_pairs = { $pairs ->
+    [one] Off tension this cloth loses { $percent }{ "\u00A0" }% of its length: read once tight and relaxed on this warp.
+   *[other] Off tension this cloth loses { $percent }{ "\u00A0" }% of its length: read { $pairs } times tight and relaxed on this warp.
+}
+relaxation_from_warps = { $warps ->
+    [one] Off tension this cloth loses { $percent }{ "\u00A0" }% of its length, as your earlier warp did.
+   *[other] Off tension this cloth loses { $percent }{ "\u00A0" }% of its length, as { $warps } of your earlier warps did.
+}
+relaxation_assumed = Off tension this cloth is taken to lose { $percent }{ "\u00A0" }% of its length, four times in five between { $least } and { $most }{ "\u00A0" }%: a judgement from a few reported cases, no source. Measure the same cloth tight and relaxed to know.
+off_loom_needs = { $off_loom } off the loom need { $under_tension } under tension.
+fibre_loses = { $to_weave } to weave in all: by its fibre and finish the cloth is taken to lose { $relaxed }{ "\u00A0" }% off the loom and then { $usual }{ "\u00A0" }% in the wash, by reports of others between { $least } and { $most }{ "\u00A0" }%. Your own warps say more once they are measured.
+reading_beyond_warp = The tape said { $read }, and only { $wound } of warp were wound. The reading is kept and not used; was it a slip?
+take_up_beyond_cloth = Warp wound, front and thrums leave { $per_100 } of warp for 100 of cloth, which no woven cloth takes up: nothing is learned from them. Is one of them missing, or read wrongly?
+yarn_reaches_one_time_in_two = The yarn reaches { $planned } only one time in two. It reaches { $nine_in_ten } nine times in ten.
+size_finished = { $length } finished
+size_off_loom = { $length } off the loom
+size_on_loom = { $length } on the loom
+enough_for_piece = For a { $chance } chance: a piece of { $size }.
+enough_for_each_piece = For a { $chance } chance: { $size } for each piece.
+enough_for_last_piece = For a { $chance } chance: a last piece of { $size }.
 enough_for_pieces_left = { $count ->
-    [one] For a { $chance } chance: { $size } finished for the piece still to weave.
-   *[other] For a { $chance } chance: { $size } finished for each of the { $count } pieces still to weave.
+    [one] For a { $chance } chance: { $size } for the piece still to weave.
+   *[other] For a { $chance } chance: { $size } for each of the { $count } pieces still to weave.
 }
 enough_to_end_of_piece = For a { $chance } chance: up to the end of piece { $piece }.
-enough_up_to_piece = For a { $chance } chance: { $size } finished for piece { $piece }.
-enough_up_to_piece_only = For a { $chance } chance: { $size } finished for piece { $piece }, and no piece after it.
+enough_up_to_piece = For a { $chance } chance: { $size } for piece { $piece }.
+enough_up_to_piece_only = For a { $chance } chance: { $size } for piece { $piece }, and no piece after it.
 warp_left_sum = { $terms ->
     [both] { $wound } wound − { $waste } loom waste − { $fringe } fringe − { $gaps } between pieces − { $in_cloth } in the cloth ({ $woven } woven × { $factor }) = { $left } of warp left.
     [fringe] { $wound } wound − { $waste } loom waste − { $fringe } fringe − { $in_cloth } in the cloth ({ $woven } woven × { $factor }) = { $left } of warp left.
@@ -841,6 +859,18 @@ warp_away_from = Away from
 warp_away_until = Away until
 warp_every_day_until = Weaving every day until
 warp_for_child = For a young child
+warp_fibre = Fibre
+warp_fibre_unset = not specified
+warp_fibre_cotton = cotton
+warp_fibre_linen = linen, hemp
+warp_fibre_cottolin = cottolin
+warp_fibre_wool = wool
+warp_fibre_silk = silk
+warp_fibre_viscose = viscose, bamboo
+warp_fibre_acrylic = acrylic, nylon
+warp_finish = Finish
+warp_finish_washed = washed
+warp_finish_fulled = fulled
 warp_weave = Weave
 warp_weave_unset = not specified
 warp_weave_plain = plain weave

@@ -46,6 +46,15 @@ pub fn show_length(mm: f64, format: &DisplayFormat) -> String {
     if mm < 0.0 && rounded > 0.0 { format!("\u{2212}{text}") } else { text }
 }
 
+/// A length that the weaver measured, as she typed it: to the tenth of a millimetre, inches to the hundredth.
+#[must_use]
+pub fn show_measured(mm: f64, format: &DisplayFormat) -> String {
+    match format.units {
+        Units::Metric => format!("{}\u{a0}cm", format.number(mm / 10.0, 2)),
+        Units::Imperial => format!("{}\u{a0}in", format.number(mm / 25.4, 2)),
+    }
+}
+
 /// A length of yarn, in metres or yards without decimals.
 #[must_use]
 pub fn show_yarn(metres: f64, format: &DisplayFormat) -> String {

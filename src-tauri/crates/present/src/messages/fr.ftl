@@ -30,7 +30,7 @@ woven_unknown = La longueur tissée n’est pas encore connue.
 woven_unknown_remedy = Mesurez une fois, ou indiquez le duitage.
 cannot_calculate = Cela ne peut pas encore être calculé.
 because = La raison{ "\u00A0" }: { $error }.
-warp_was_enough = La chaîne a suffi{ "\u00A0" }; il en reste { $left }.
+warp_was_enough = La chaîne a suffi, avec environ { $over } de tissu en réserve.
 warp_was_just_enough = La chaîne a tout juste suffi.
 warp_enough = La chaîne suffit, avec environ { $over } de tissu en réserve.
 warp_just_enough = La chaîne suffit tout juste.
@@ -45,16 +45,33 @@ cloth_possible = Encore { $possible } de tissu possibles.
 cloth_possible_remedy = Indiquez la longueur voulue pour savoir si cela suffit.
 to_weave_and_possible = Reste à tisser{ "\u00A0" }: { $to_weave }. Encore possible{ "\u00A0" }: { $possible }.
 warp_chance = Suffit avec une probabilité de { $chance }.
-enough_for_piece = Avec une probabilité de { $chance }{ "\u00A0" }: une pièce finie de { $size }.
-enough_for_each_piece = Avec une probabilité de { $chance }{ "\u00A0" }: des pièces finies de { $size } chacune.
-enough_for_last_piece = Avec une probabilité de { $chance }{ "\u00A0" }: une dernière pièce finie de { $size }.
+relaxation_from_pairs = { $pairs ->
+    [one] Sans tension, ce tissu perd { $percent }{ "\u00A0" }% de sa longueur{ "\u00A0" }: mesuré une fois tendu et détendu sur cette chaîne.
+   *[other] Sans tension, ce tissu perd { $percent }{ "\u00A0" }% de sa longueur{ "\u00A0" }: mesuré { $pairs } fois tendu et détendu sur cette chaîne.
+}
+relaxation_from_warps = { $warps ->
+    [one] Sans tension, ce tissu perd { $percent }{ "\u00A0" }% de sa longueur, comme votre chaîne précédente.
+   *[other] Sans tension, ce tissu perd { $percent }{ "\u00A0" }% de sa longueur, comme { $warps } de vos chaînes précédentes.
+}
+relaxation_assumed = On suppose que ce tissu perd { $percent }{ "\u00A0" }% de sa longueur sans tension, quatre fois sur cinq entre { $least } et { $most }{ "\u00A0" }%{ "\u00A0" }: une estimation d’après quelques cas rapportés, sans source. Mesurez le même tissu tendu et détendu pour le savoir.
+off_loom_needs = { $off_loom } hors du métier demandent { $under_tension } sous tension.
+fibre_loses = { $to_weave } à tisser en tout{ "\u00A0" }: d’après la fibre et la finition, le tissu perd environ { $relaxed }{ "\u00A0" }% hors tension puis { $usual }{ "\u00A0" }% au lavage, selon d’autres entre { $least } et { $most }{ "\u00A0" }%. Vos propres chaînes en diront plus une fois mesurées.
+reading_beyond_warp = Le mètre indiquait { $read }, mais seuls { $wound } de chaîne ont été ourdis. La mesure est gardée mais pas utilisée{ "\u00A0" }; était-ce une erreur{ "\u00A0" }?
+take_up_beyond_cloth = Chaîne ourdie, début et pennes laissent { $per_100 } de chaîne pour 100 de tissu, ce qu’aucun tissu n’absorbe{ "\u00A0" }: rien n’en est appris. L’une des longueurs manque-t-elle, ou est-elle mal lue{ "\u00A0" }?
+yarn_reaches_one_time_in_two = Le fil ne suffit pour { $planned } qu’une fois sur deux. Il suffit pour { $nine_in_ten } neuf fois sur dix.
+size_finished = { $length } finis
+size_off_loom = { $length } hors du métier
+size_on_loom = { $length } sur le métier
+enough_for_piece = Avec une probabilité de { $chance }{ "\u00A0" }: une pièce de { $size }.
+enough_for_each_piece = Avec une probabilité de { $chance }{ "\u00A0" }: des pièces de { $size } chacune.
+enough_for_last_piece = Avec une probabilité de { $chance }{ "\u00A0" }: une dernière pièce de { $size }.
 enough_for_pieces_left = { $count ->
-    [one] Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour la pièce qui reste à tisser.
-   *[other] Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour chacune des { $count } pièces qui restent à tisser.
+    [one] Avec une probabilité de { $chance }{ "\u00A0" }: { $size } pour la pièce qui reste à tisser.
+   *[other] Avec une probabilité de { $chance }{ "\u00A0" }: { $size } pour chacune des { $count } pièces qui restent à tisser.
 }
 enough_to_end_of_piece = Avec une probabilité de { $chance }{ "\u00A0" }: jusqu’à la fin de la pièce { $piece }.
-enough_up_to_piece = Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour la pièce { $piece }.
-enough_up_to_piece_only = Avec une probabilité de { $chance }{ "\u00A0" }: { $size } finis pour la pièce { $piece }, et aucune autre ensuite.
+enough_up_to_piece = Avec une probabilité de { $chance }{ "\u00A0" }: { $size } pour la pièce { $piece }.
+enough_up_to_piece_only = Avec une probabilité de { $chance }{ "\u00A0" }: { $size } pour la pièce { $piece }, et aucune autre ensuite.
 warp_left_sum = { $terms ->
     [both] { $wound } ourdis − { $waste } de perte − { $fringe } de franges − { $gaps } entre les pièces − { $in_cloth } dans le tissu ({ $woven } tissés × { $factor }) = { $left } de chaîne restants.
     [fringe] { $wound } ourdis − { $waste } de perte − { $fringe } de franges − { $in_cloth } dans le tissu ({ $woven } tissés × { $factor }) = { $left } de chaîne restants.
@@ -643,6 +660,18 @@ warp_away_from = Absence du
 warp_away_until = Absence jusqu’au
 warp_every_day_until = Tissage chaque jour jusqu’au
 warp_for_child = Pour un jeune enfant
+warp_fibre = Fibre
+warp_fibre_unset = non précisée
+warp_fibre_cotton = coton
+warp_fibre_linen = lin, chanvre
+warp_fibre_cottolin = cottolin
+warp_fibre_wool = laine
+warp_fibre_silk = soie
+warp_fibre_viscose = viscose, bambou
+warp_fibre_acrylic = acrylique, nylon
+warp_finish = Finition
+warp_finish_washed = lavé
+warp_finish_fulled = foulé
 warp_weave = Armure
 warp_weave_unset = non précisée
 warp_weave_plain = toile

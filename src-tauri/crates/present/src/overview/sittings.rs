@@ -7,7 +7,7 @@ use fellmark_journal::RecordId;
 
 use super::name_of;
 use crate::dates::DateText;
-use crate::figures::{show_length, show_mass, show_minutes};
+use crate::figures::{show_mass, show_measured, show_minutes};
 use crate::fill_forms::show_sitting_form;
 use crate::view::{PhotoView, SittingLine};
 use fellmark_model::Sitting;
@@ -49,7 +49,7 @@ fn sitting_words(sitting: &Sitting, format: &DisplayFormat) -> String {
     if let Some(tape) = sitting.tape {
         let from = if tape.from_mark { "from the mark" } else { "from the start" };
         let relaxed = if tape.relaxed { ", relaxed" } else { "" };
-        parts.push(format!("{about}{} {from}{relaxed}", show_length(tape.mm, format)));
+        parts.push(format!("{about}{} {from}{relaxed}", show_measured(tape.mm, format)));
     }
     if let Some(mass) = sitting.weft_left_g {
         parts.push(format!("{about}{} of weft left", show_mass(mass, format)));

@@ -70,6 +70,8 @@ pub(super) fn warp_form(
         },
         wanted_state: "finished".into(),
         shrinkage_percent: number(planned.shrinkage_percent),
+        fibre: inputs.fibre.map(|fibre| fibre.word().to_owned()).unwrap_or_default(),
+        finish: inputs.fibre.map(|_| inputs.finish.word().to_owned()).unwrap_or_default(),
         pieces: if alike { each.len().to_string() } else { String::new() },
         fringe: optional(planned.fringe_mm, length),
         gap: optional(planned.gap_mm, length),

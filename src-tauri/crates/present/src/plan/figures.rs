@@ -97,13 +97,15 @@ impl Show<'_> {
             cloth.push_str(&format!(" and a hem of {} at each end of each", self.length(mm)));
         }
         let wash = self.assumptions.wash.used;
-        let release = self.assumptions.release.map_or_else(String::new, |release| {
-            format!(
+        let release = self.assumptions.release;
+        let release = match release.value.shrinkage_percent() {
+            0.0 => String::new(),
+            percent => format!(
                 ", \u{f7} (1 \u{2212} {}\u{a0}%) for what it loses off the loom{}",
-                self.number(release.value.shrinkage_percent()),
+                self.number(percent),
                 source_in_brackets(release.source)
-            )
-        });
+            ),
+        };
         format!(
             "{cloth}, \u{f7} (1 \u{2212} {}\u{a0}%) for the wash{}{release}: {} to weave, measured tight on the loom.",
             self.number(wash.value.shrinkage_percent()),

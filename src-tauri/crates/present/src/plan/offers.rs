@@ -4,7 +4,9 @@ use chrono::NaiveDate;
 use fellmark_cloth::quantity::ThreadDensity;
 use fellmark_cloth::state::ReedWidth;
 
-use super::words::{ashenhurst_words, density_figure, earlier_warps_words, per_unit, weave_words};
+use super::words::{
+    ashenhurst_words, density_figure, earlier_warps_words, fibre_and_finish_words, per_unit, weave_words,
+};
 use crate::figures::show_length;
 use crate::messages::sentence;
 use crate::view::{PlanFill, PlanOffer};
@@ -42,6 +44,7 @@ fn source_words(source: Source) -> String {
             format!("{}, {alike} of them like this one", earlier_warps_words(warps))
         }
         Source::Sample => "your sample".into(),
+        Source::FibreAndFinish { fibre, finishing, across } => fibre_and_finish_words(fibre, finishing, across),
         Source::CommonPractice | Source::Form => "common practice, no source".into(),
     }
 }
@@ -88,9 +91,8 @@ impl Offers<'_> {
     }
 
     fn lengthwise(&mut self, assumptions: &Assumptions) {
-        if let Some(candidate) = &assumptions.release_candidate {
-            self.loss("release_percent", candidate, candidate.value.shrinkage_percent());
-        }
+        let release = &assumptions.release_candidate;
+        self.loss("release_percent", release, release.value.shrinkage_percent());
         for candidate in &assumptions.wash.candidates {
             self.loss("shrinkage_percent", candidate, candidate.value.shrinkage_percent());
         }

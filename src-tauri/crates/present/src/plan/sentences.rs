@@ -5,7 +5,8 @@ use fellmark_cloth::sett::Beat;
 
 use crate::figures::show_length;
 use crate::lists_and_numbers::listed;
-use crate::messages::sentence;
+use crate::messages::declared::cloth as messages;
+use crate::messages::{sentence, text};
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::plan::PlanInputs;
 use fellmark_reports::plan::{MissingInput, PlanError, PlanReport, PlanWarning};
@@ -106,6 +107,9 @@ pub(super) fn warning(warning: &PlanWarning, inputs: &PlanInputs, format: &Displ
                 format.number(sett.per_10cm(), 1),
                 format.number(sett.per_inch(), 1)
             )
+        }
+        PlanWarning::ReachesOneTimeInTwo { planned, nine_in_ten } => {
+            text(&messages::yarn_reaches_one_time_in_two(planned.mm(), nine_in_ten.mm()), format)
         }
         PlanWarning::EdgeLengthMissing => {
             "How long fringe or hem is to be is not said, so none is reckoned with.".into()

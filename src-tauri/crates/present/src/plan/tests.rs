@@ -33,6 +33,7 @@ fn runner() -> PlanForm {
         picks: "10 ppi".into(),
         warp_per_100: "111.111111".into(),
         shrinkage_percent: "10".into(),
+        release_percent: "0".into(),
         waste: "20 in".into(),
         ..PlanForm::default()
     }
@@ -138,6 +139,16 @@ fn the_largest_sett_names_its_k_and_picks_that_do_not_fit_are_reported() {
     form.picks = "60 ppi".into();
     let view = plan(&form, &DisplayFormat::default());
     assert!(view.warnings.iter().any(|line| line.contains("can't be beaten in")), "{:?}", view.warnings);
+}
+
+#[test]
+fn cloth_that_is_let_off_is_woven_longer() {
+    // 72 in finished, 10 % lost in the wash: 80 in off the loom, of which 5 % more was lost when the tension went.
+    let form = PlanForm { release_percent: String::new(), ..runner() };
+    let view = plan(&form, &DisplayFormat::default());
+    near(view.plain.woven_mm, 80.0 / 0.95 * 25.4);
+    // The take-up is that of cloth off the loom: the warp is the same.
+    near(view.plain.warp_mm, plan(&runner(), &DisplayFormat::default()).plain.warp_mm.unwrap());
 }
 
 #[test]
@@ -272,7 +283,10 @@ fn a_plan_becomes_a_warp_and_comes_back_as_a_plan() {
     assert_eq!(log.warp.name, "Blue towels");
     near(log.warp.wound_mm, view.plain.warp_mm.unwrap());
     // The log weaves what the plan weaves: hems and all.
-    near(log.warp.piece_ends().whole().map(|whole| whole.mm()), view.plain.woven_mm.unwrap());
+    near(
+        log.warp.piece_ends(fellmark_cloth::change::Release::NONE).whole().map(|whole| whole.mm()),
+        view.plain.woven_mm.unwrap(),
+    );
     let copied = &earlier_plans(journal.state(), &mut ReportCache::new(), &format)[0];
     assert_eq!(copied.name, "Blue towels");
     let again = plan_view_of_state(journal.state(), &copied.form, &format, today());

@@ -1,5 +1,7 @@
 //! Words that several parts of a plan's view share.
 
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::{Finishing, fibre_prior};
 use fellmark_cloth::quantity::ThreadDensity;
 use fellmark_cloth::state::FinishedLength;
 
@@ -54,8 +56,33 @@ pub(super) fn source_in_brackets(source: Source) -> String {
         Source::Form => String::new(),
         Source::Sample => " (from your sample)".into(),
         Source::EarlierWarps { warps, .. } => format!(" (from {})", earlier_warps_words(warps)),
+        Source::FibreAndFinish { fibre, finishing, across } => {
+            format!(" (from {})", fibre_and_finish_words(fibre, finishing, across))
+        }
         Source::CommonPractice => " (common practice, no source)".into(),
     }
+}
+
+/// What cases of others show of a fibre and a finish: "cotton, washed: 3 cases of others, 8 to 18 %".
+pub(super) fn fibre_and_finish_words(fibre: Fibre, finishing: Finishing, across: bool) -> String {
+    let prior = fibre_prior(fibre, finishing);
+    let loss = prior.and_then(|prior| if across { prior.width_in_all } else { Some(prior.length) });
+    let cases = loss.map_or_else(String::new, |loss| match loss.cases {
+        1 if loss.least == loss.most => format!(": one case of another weaver, {}\u{a0}%", loss.usual),
+        1 => format!(": {} to {}\u{a0}% in reports of others", loss.least, loss.most),
+        cases => format!(": {cases} cases of others, {} to {}\u{a0}%", loss.least, loss.most),
+    });
+    format!("{}{cases}", fibre_words(fibre, finishing))
+}
+
+/// "cotton, washed".
+fn fibre_words(fibre: Fibre, finishing: Finishing) -> String {
+    let name = match fibre {
+        Fibre::Cellulose => "cellulose fibre",
+        Fibre::Synthetic => "synthetic fibre",
+        other => other.word(),
+    };
+    format!("{name}, {}", finishing.word())
 }
 
 /// How the cloth is woven.

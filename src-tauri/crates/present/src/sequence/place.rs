@@ -72,7 +72,13 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
                 (Section::Closing, _) => format!("pick {row} of {} in the closing border", at.rows),
             };
             view.place = place;
-            view.left = format!("{} left", picks_words(at.rows - at.row));
+            let of = match at.section {
+                Section::Opening => "in the opening border",
+                Section::Repeat => "in this repeat",
+                Section::Balance => "in the balance",
+                Section::Closing => "in the closing border",
+            };
+            view.left = format!("{} left {of}", picks_words(at.rows - at.row));
             if at.section == Section::Repeat {
                 let is_last_piece = spot.piece + 1 >= log.warp.pieces;
                 let due = remaining.and_then(|remaining| remaining.due_next(at.row, is_last_piece));

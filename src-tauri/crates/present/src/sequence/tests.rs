@@ -46,7 +46,7 @@ fn said(log: &WarpLog, part: Part, piece: u32, repeat: u64, row: usize) -> Place
 fn the_place_follows_net_picks() {
     let start = at(&woven(0, lace()));
     assert_eq!((start.last, start.place.as_str()), (None, "pick 1 of 2 in the opening border"));
-    assert_eq!(start.left, "2 picks left");
+    assert_eq!(start.left, "2 picks left in the opening border");
     let third = at(&woven(3, lace()));
     assert_eq!(third.next, "heddle at rest, stick forward and on edge");
     assert_eq!((third.heddle.as_deref(), third.stick.as_deref()), (Some("rest"), Some("edge")));

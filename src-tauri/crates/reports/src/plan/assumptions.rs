@@ -3,7 +3,11 @@
 
 use fellmark_cloth::Refused;
 use fellmark_cloth::change::{Allowance, DrawIn, ExtentChange, Release, WashLength};
-use fellmark_cloth::learned::{Learned, LearnedEstimates, Likeness, PastWarp, WastePrior, learn, waste_priors};
+use fellmark_cloth::fibre::Fibre;
+use fellmark_cloth::learned::{
+    Finishing, Learned, LearnedEstimates, Likeness, PastWarp, USUAL_RELAXATION, WastePrior, fibre_prior, learn,
+    waste_priors,
+};
 use fellmark_cloth::span::{Coverage, Span};
 use fellmark_cloth::state::{Across, Finished, UnderTension, WarpLength};
 use fellmark_cloth::take_up::USUAL_WARP_PER_100;
@@ -28,6 +32,15 @@ pub enum Source {
         warps: usize,
         /// How many of these are like the plan in everything.
         alike: usize,
+    },
+    /// Cases of others with the same fibre and finish.
+    FibreAndFinish {
+        /// The fibre.
+        fibre: Fibre,
+        /// How it is finished.
+        finishing: Finishing,
+        /// Whether the width is meant, and not the length.
+        across: bool,
     },
     /// Common practice, without a source.
     CommonPractice,
@@ -90,16 +103,16 @@ impl<T: Copy> Assumption<T> {
         form: Option<T>,
         sample: Option<T>,
         learnt: Option<Assumed<T>>,
-        practice: T,
+        practice: Assumed<T>,
         offer_practice: OfferPractice,
     ) -> Self {
         let form = form.map(|value| Assumed::new(value, Source::Form));
         let sample = sample.map(|value| Assumed::new(value, Source::Sample));
-        let practice = Assumed::new(practice, Source::CommonPractice);
+        let practice_source = practice.source;
         let used = form.or(sample).or(learnt).unwrap_or(practice);
         let practice = match offer_practice {
             OfferPractice::Always => Some(practice),
-            OfferPractice::IfUsed => Some(practice).filter(|_| used.source == Source::CommonPractice),
+            OfferPractice::IfUsed => Some(practice).filter(|_| used.source == practice_source),
         };
         let candidates = [sample, learnt, practice].into_iter().flatten();
         let candidates = candidates
@@ -166,10 +179,10 @@ pub struct Assumptions {
     pub changes: LengthChanges,
     /// Take-up of the warp.
     pub take_up: Assumption<MeasuredTakeUp>,
-    /// Loss of length when the tension goes; `None` where it is not known apart.
-    pub release: Option<Assumed<Release>>,
-    /// The same from earlier warps, to be taken over.
-    pub release_candidate: Option<Candidate<Release>>,
+    /// Loss of length when the tension goes.
+    pub release: Assumed<Release>,
+    /// The same from earlier warps or as it is usual, to be taken over.
+    pub release_candidate: Candidate<Release>,
     /// Loss of length in the wash.
     pub wash: Assumption<WashLength>,
     /// Draw-in from the reed to the fell.
@@ -197,25 +210,26 @@ impl Assumptions {
         // A sample is of this very cloth, so it counts in full and by itself.
         let sample = learn(&[PastWarp { measured: inputs.woven_sample, like: Likeness::FULL }]);
         let learned_release = learned.release.map(Assumed::learnt);
-        let release = inputs.release.map(|value| Assumed::new(value, Source::Form)).or(learned_release);
-        let release_candidate = learned_release.map(|Assumed { value, source }| Candidate {
-            value,
-            source,
-            in_use: inputs.release.is_none(),
-        });
+        let usual_release = Release::from_shrinkage_percent(USUAL_RELAXATION.usual_percent)?;
+        let without_form = learned_release.unwrap_or(Assumed::new(usual_release, Source::CommonPractice));
+        let release = inputs.release.map_or(without_form, |value| Assumed::new(value, Source::Form));
+        let in_use = inputs.release.is_none();
+        let release_candidate = Candidate { value: without_form.value, source: without_form.source, in_use };
         let wash = Assumption::settle(
             inputs.wash,
             sample.wash.map(|learnt| learnt.value),
             learned.wash.map(Assumed::learnt),
-            WashLength::from_shrinkage_percent(USUAL_LOSS_PERCENT)?,
+            usual_wash(inputs)?,
             OfferPractice::IfUsed,
         );
         let take_up = settle_take_up(inputs, learned, &sample)?;
-        let release_value = release.map(|assumed| assumed.value);
+        let release_value = release.value;
         let changes = match take_up.used.value {
-            MeasuredTakeUp::Relaxed(warp_use) => LengthChanges::from_relaxed(warp_use, release_value, wash.used.value)?,
+            MeasuredTakeUp::Relaxed(warp_use) => {
+                LengthChanges::from_relaxed(warp_use, Some(release_value), wash.used.value)?
+            }
             MeasuredTakeUp::UnderTension(weaving) => {
-                LengthChanges { weaving, release: release_value.unwrap_or(Release::NONE), wash: wash.used.value }
+                LengthChanges { weaving, release: release_value, wash: wash.used.value }
             }
         };
         let (draw_in, width, width_candidates) = settle_width(inputs, learned, &sample)?;
@@ -238,6 +252,26 @@ impl Assumptions {
     }
 }
 
+/// Loss of length in the wash before anything is known of the weaver's own: from fibre and finish, else as it is usual.
+fn usual_wash(inputs: &PlanInputs) -> Result<Assumed<WashLength>, Refused> {
+    let known = inputs.fibre.and_then(|fibre| Some((fibre, fibre_prior(fibre, inputs.finish)?.length)));
+    match known {
+        Some((fibre, loss)) => Ok(Assumed::new(
+            WashLength::from_shrinkage_percent(loss.usual)?,
+            Source::FibreAndFinish { fibre, finishing: inputs.finish, across: false },
+        )),
+        None => Ok(Assumed::new(WashLength::from_shrinkage_percent(USUAL_LOSS_PERCENT)?, Source::CommonPractice)),
+    }
+}
+
+/// Loss of width from the reed to finished, from fibre and finish; nothing where no case reports one.
+fn width_of_fibre(inputs: &PlanInputs) -> Result<Option<Assumed<DrawIn<Finished>>>, Refused> {
+    let known = inputs.fibre.and_then(|fibre| Some((fibre, fibre_prior(fibre, inputs.finish)?.width_in_all?)));
+    let Some((fibre, loss)) = known else { return Ok(None) };
+    let source = Source::FibreAndFinish { fibre, finishing: inputs.finish, across: true };
+    Ok(Some(Assumed::new(DrawIn::from_shrinkage_percent(loss.usual)?, source)))
+}
+
 fn settle_take_up(
     inputs: &PlanInputs,
     learned: &LearnedEstimates,
@@ -251,7 +285,7 @@ fn settle_take_up(
         inputs.take_up,
         sample.relaxed_use.map(|learnt| MeasuredTakeUp::Relaxed(learnt.value)),
         learned.relaxed_use.map(relaxed).or(learned.weaving.map(tight)),
-        MeasuredTakeUp::Relaxed(usual),
+        Assumed::new(MeasuredTakeUp::Relaxed(usual), Source::CommonPractice),
         OfferPractice::IfUsed,
     ))
 }
@@ -268,6 +302,7 @@ fn settle_pick_allowance(
         Some(Assumed::new(allowance, Source::of_learnt(&learnt)))
     });
     let usual = Allowance::from_percent(USUAL_PICK_ALLOWANCE_PERCENT)?;
+    let usual = Assumed::new(usual, Source::CommonPractice);
     Ok(Assumption::settle(inputs.pick_allowance, None, learnt, usual, OfferPractice::Always))
 }
 
@@ -288,11 +323,14 @@ fn settle_width(
         .unwrap_or(Assumed::new(usual_draw_in, Source::CommonPractice));
     let sampled = sample.width_in_all.map(|learnt| Assumed::new(learnt.value, Source::Sample));
     let learnt = learned.width_in_all.map(Assumed::learnt);
-    let known = sampled.or(learnt);
+    let of_fibre = if sampled.is_none() && learnt.is_none() { width_of_fibre(inputs)? } else { None };
+    let known = sampled.or(learnt).or(of_fibre);
     let width = match (inputs.draw_in, inputs.width_wash, known) {
         (Some(draw_in), Some(wash), _) => Assumed::new(draw_in.then(wash)?, Source::Form),
         (Some(draw_in), None, Some(Assumed { value: all, source })) => {
-            Assumed::new(draw_in.then(all.rest_after(draw_in)?)?, source)
+            // Drawn in by more than all that others lost leaves nothing to the wash.
+            let all = if all.ratio() < draw_in.ratio() { all } else { draw_in.then(ExtentChange::NONE)? };
+            Assumed::new(all, source)
         }
         (Some(draw_in), None, None) => Assumed::new(draw_in.then(usual_wash)?, Source::CommonPractice),
         (None, Some(wash), _) => Assumed::new(draw_in.value.then(wash)?, draw_in.source),
@@ -301,7 +339,7 @@ fn settle_width(
     };
     let both_empty = inputs.draw_in.is_none() && inputs.width_wash.is_none();
     let mut candidates = Vec::new();
-    for Assumed { value: all, source } in [sampled, learnt].into_iter().flatten() {
+    for Assumed { value: all, source } in [sampled, learnt, of_fibre].into_iter().flatten() {
         let value = match learned_draw_in {
             Some(Assumed { value: draw_in, .. }) => WidthCandidate::Both { draw_in, wash: all.rest_after(draw_in)? },
             None => WidthCandidate::InAll(all),

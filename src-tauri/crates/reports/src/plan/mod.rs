@@ -34,6 +34,9 @@ use fellmark_model::plan::{EdgeKind, PlanInputs, PlannedFigures};
 /// Most finished lengths of pieces that are listed one by one.
 pub const MOST_LISTED_PIECES: usize = 200;
 
+/// Lengths that differ by less are one to a tape, millimetres.
+const VISIBLE_DIFFERENCE_MM: f64 = 5.0;
+
 /// A plan as far as it can be calculated; `None` is what is not known yet.
 #[derive(Clone, Debug, Default)]
 pub struct PlanReport {
@@ -128,6 +131,13 @@ pub enum PlanWarning {
     UnusualSett(ThreadDensity),
     /// Fringe or hem is wanted, and its length is not typed.
     EdgeLengthMissing,
+    /// The yarn reaches the length that is planned only one time in two.
+    ReachesOneTimeInTwo {
+        /// What is planned of each piece.
+        planned: FinishedLength,
+        /// What the yarn reaches nine times in ten.
+        nine_in_ten: FinishedLength,
+    },
 }
 
 /// Calculates a plan as far as it is typed, with what earlier warps show. Never fails: an error is part of the report, beside
@@ -198,6 +208,12 @@ impl PlanReport {
         self.widths = Some(Widths::for_reed_width(sizes.size.reed, ends_in, assumptions)?);
         if sizes.finished == FinishedLength::ZERO {
             return Ok(());
+        }
+        // The span holds four times in five: below its lower end lies one time in ten.
+        let hems = sizes.size.length.likely.less(sizes.finished);
+        let nine_in_ten = sizes.size.length.low.less(hems);
+        if sizes.finished.mm() - nine_in_ten.mm() >= VISIBLE_DIFFERENCE_MM {
+            self.warnings.push(PlanWarning::ReachesOneTimeInTwo { planned: sizes.finished, nine_in_ten });
         }
         let pieces = vec![sizes.finished; inputs.pieces.try_into().unwrap_or(1)];
         let wish = lengths::warp_wish(inputs, inputs.edge, assumptions, &pieces)?;

@@ -14,7 +14,7 @@ use fellmark_model::UserError;
 use fellmark_model::commands::Commands;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields::{self, kind};
-use fellmark_model::finishing;
+use fellmark_model::finishing::{self, ClothEdge};
 use fellmark_model::forms::{self, FieldMap};
 
 use fellmark_present::view::{OffForm, SittingForm};
@@ -142,7 +142,10 @@ fn measured(form: &OffForm, warp: &fellmark_present::view::WarpForm, begun: Naiv
 /// Its finishing steps, done one after the other unless the last of them are still to do.
 fn steps(warp: &SampleWarp, id: &RecordId, cut_off: NaiveDate, today: NaiveDate, seed: &mut Seed) -> Vec<EntryDraft> {
     let mut day = cut_off;
-    let all = finishing::usual_steps(id, !warp.form.fringe.is_empty());
+    let all = {
+        let edge = if warp.form.fringe.is_empty() { ClothEdge::Hem } else { ClothEdge::Fringe };
+        finishing::usual_steps(id, edge, warp.form.pieces.parse().unwrap_or(1))
+    };
     let done = all.len() - warp.steps_to_do.min(all.len());
     let drafts = all.into_iter().enumerate().map(|(index, step)| {
         day = day.checked_add_days(Days::new([0, 1, 1, 2, 0][seed.below(5)])).unwrap_or(day).min(today);

@@ -4,6 +4,7 @@ use fellmark_model::message::DeclaredMessage;
 use fellmark_model::{self as model};
 
 pub mod cautions;
+pub mod cloth;
 pub mod dates;
 pub mod figures;
 pub mod glance;
@@ -21,5 +22,6 @@ pub(super) const ALL: &[&[DeclaredMessage]] = &[
     sittings::DECLARED,
     cautions::DECLARED,
     glance::DECLARED,
+    cloth::DECLARED,
     reach::DECLARED,
 ];

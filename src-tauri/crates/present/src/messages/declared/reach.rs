@@ -12,7 +12,7 @@ declare_messages! {
     because(error: Text);
 
     // The answer in one sentence. `over` and `missing` are lengths of cloth.
-    warp_was_enough(left: LengthMm);
+    warp_was_enough(over: LengthMm);
     warp_was_just_enough();
     warp_enough(over: LengthMm);
     warp_just_enough();
@@ -30,14 +30,17 @@ declare_messages! {
     // What belongs to it.
     to_weave_and_possible(to_weave: LengthMm, possible: Text);
     warp_chance(chance: Chance);
-    // What pieces would be enough nine times in ten; `size` is a finished length.
-    enough_for_piece(chance: Percent, size: LengthMm);
-    enough_for_each_piece(chance: Percent, size: LengthMm);
-    enough_for_last_piece(chance: Percent, size: LengthMm);
-    enough_for_pieces_left(chance: Percent, count: Count, size: LengthMm);
+    // What pieces would be enough nine times in ten; `size` is one of these lengths.
+    size_finished(length: LengthMm);
+    size_off_loom(length: LengthMm);
+    size_on_loom(length: LengthMm);
+    enough_for_piece(chance: Percent, size: Message);
+    enough_for_each_piece(chance: Percent, size: Message);
+    enough_for_last_piece(chance: Percent, size: Message);
+    enough_for_pieces_left(chance: Percent, count: Count, size: Message);
     enough_to_end_of_piece(chance: Percent, piece: Count);
-    enough_up_to_piece(chance: Percent, piece: Count, size: LengthMm);
-    enough_up_to_piece_only(chance: Percent, piece: Count, size: LengthMm);
+    enough_up_to_piece(chance: Percent, piece: Count, size: Message);
+    enough_up_to_piece_only(chance: Percent, piece: Count, size: Message);
 
     // Why. `terms` says which of the two lengths beside the waste there are.
     warp_left_sum(
