@@ -479,6 +479,7 @@ export interface Messages {
   sound_on: {};
   sound_title: {};
   stop: {};
+  stretch_care: {};
   stretch_hint: {};
   stretch_minutes: { count: string | number };
   stretch_never: {};

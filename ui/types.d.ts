@@ -430,9 +430,9 @@ form: WarpForm,
  */
 seen: Array<string>, 
 /**
- * Cautions that matter for this warp, shown once.
+ * Cautions that matter for this warp as it stands, each shown until it was read for this warp.
  */
-cautions: Array<string>, 
+cautions: Array<CautionView>, 
 /**
  * What came of it.
  */
@@ -749,6 +749,20 @@ device: string,
  * Whether figures use this one for now.
  */
 in_use: boolean, };
+
+export type CautionView = { 
+/**
+ * What it is about, in every language.
+ */
+id: string, 
+/**
+ * What to do.
+ */
+sentence: string, 
+/**
+ * Where it comes from.
+ */
+source: string, };
 
 export type ReadingForm = { 
 /**

@@ -1,8 +1,10 @@
 //! Size of the release program, how soon it shows the three answers and a pick that was counted, how long what goes over all warps
-//! takes, and how the journal fares on a large folder.
+//! takes, how the journal fares on a large folder, and the same log as a spreadsheet; in the end all ratios in one table.
 
 use std::fs;
+use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
 
 use crate::setup::{self, Purpose};
 use crate::step::{self, StepResult};
@@ -20,7 +22,7 @@ const BLANK: &str = "\
 
 /// Builds what is compared, starts each in turn, and prints what was measured.
 pub fn bench() -> StepResult {
-    setup::setup(Purpose::Tests)?;
+    setup::setup(Purpose::Benchmarks)?;
     let blank = folder("blank")?;
     write(&blank.join("index.html"), BLANK)?;
     write(&blank.join("mark.js"), MARK)?;
@@ -42,18 +44,45 @@ pub fn bench() -> StepResult {
     let bytes = fs::metadata(&plain).map_err(|error| io_message(&plain, &error))?.len();
     println!("the release program: {bytes} bytes");
     let mut start = step::cargo("run", &["-p", "fellmark-tests", "--bin", "start", "--"]);
-    step::run(start.arg(blank).arg(real))?;
+    let mut ratios = Vec::new();
+    measured(start.arg(blank).arg(real), &mut ratios)?;
     for bench in ["press", "asked"] {
-        step::run(step::cargo("run", &["-p", "fellmark-tests", "--bin", bench, "--"]).arg(&plain))?;
+        measured(step::cargo("run", &["-p", "fellmark-tests", "--bin", bench, "--"]).arg(&plain), &mut ratios)?;
     }
     // A folder of twenty years: opening, one arriving file, one save; and what is reported of it.
     for bench in ["large", "project"] {
-        step::run(&mut step::cargo(
-            "run",
-            &["--release", "-p", "fellmark-tests", "--features", bench, "--bin", bench],
-        ))?;
+        let words = ["--release", "-p", "fellmark-tests", "--features", bench, "--bin", bench];
+        measured(&mut step::cargo("run", &words), &mut ratios)?;
+    }
+    step::run(&mut step::cargo("build", &["--release", "-p", "fellmark-cli"]))?;
+    let mut sheet = step::cargo("run", &["--release", "-p", "fellmark-tests", "--bin", "spreadsheet", "--"]);
+    measured(sheet.arg(step::target().join("release/fell")), &mut ratios)?;
+    println!("\n{:72} {:>7}  goal", "ratio", "");
+    for ratio in ratios {
+        let cells: Vec<&str> = ratio.split('|').map(str::trim).collect();
+        if let [what, value, goal] = cells.as_slice() {
+            println!("{what:72} {value:>7}  {goal}");
+        }
     }
     Ok(())
+}
+
+/// Runs a benchmark, shows what it prints, and collects its ratios: lines like `ratio: WHAT | VALUE | GOAL`.
+fn measured(command: &mut Command, ratios: &mut Vec<String>) -> StepResult {
+    let name = step::written(command);
+    let reported = |error: std::io::Error| format!("{name}: {error}");
+    let mut child = command.stdout(Stdio::piped()).spawn().map_err(reported)?;
+    if let Some(printed) = child.stdout.take() {
+        for line in BufReader::new(printed).lines() {
+            let line = line.map_err(reported)?;
+            match line.strip_prefix("ratio: ") {
+                Some(ratio) => ratios.push(ratio.to_owned()),
+                None => println!("{line}"),
+            }
+        }
+    }
+    let status = child.wait().map_err(reported)?;
+    if status.success() { Ok(()) } else { Err(format!("{name} failed ({status})")) }
 }
 
 /// Builds the release program, with another page if one is given, and gives where it lies.

@@ -19,6 +19,8 @@ pub enum Purpose {
     PackageTest,
     /// Everything the tests need, and pictures small enough for the repository.
     Pictures,
+    /// Everything the tests need, and an office suite to compare with.
+    Benchmarks,
     /// Drawing the icons.
     Icons,
 }
@@ -61,6 +63,7 @@ const NEEDS: &[Need] = &[
     need("desktop-file-utils", "desktop-file-validate", Purpose::Package),
     need("appstream", "appstreamcli", Purpose::Package),
     need("debootstrap", "debootstrap", Purpose::PackageTest),
+    need("libreoffice-calc-nogui", "soffice", Purpose::Benchmarks),
     need("librsvg2-bin", "rsvg-convert", Purpose::Icons),
     need("icoutils", "icotool", Purpose::Icons),
     need("icnsutils", "png2icns", Purpose::Icons),
@@ -73,7 +76,7 @@ impl Purpose {
             Self::Window | Self::Icons => &[],
             Self::Tests | Self::Package => &[Self::Window],
             Self::PackageTest => &[Self::Window, Self::Package],
-            Self::Pictures => &[Self::Window, Self::Tests],
+            Self::Pictures | Self::Benchmarks => &[Self::Window, Self::Tests],
         };
         self == other || basis.contains(&other)
     }

@@ -36,6 +36,9 @@ const TASKS: [(&str, &str, Option<f64>); 4] = [
 ];
 /// Peak memory may be so many times the bytes of the files.
 const MEMORY_GOAL: f64 = 5.0;
+/// Four warps of a year.
+const USUAL_SITTINGS: usize = 300;
+const USUAL_TIMES: [usize; 3] = [1, 10, 100];
 /// A tenth of the time that an empty window takes to start.
 const FEW_GOAL: Duration = Duration::from_millis(30);
 
@@ -74,8 +77,29 @@ fn all(sittings: usize) {
         let goal = goal.map(|most| format!(" (goal {most}; memory {MEMORY_GOAL})")).unwrap_or_default();
         println!("{name:32} {took:>9.1?}  {times:5.2} times tokenising; peak memory {peak:.1} times the bytes{goal}");
     }
+    let peak = runs[3].iter().map(|run| run.1).max().unwrap_or(0) as f64 / bytes as f64;
+    let opened = medians[3].as_secs_f64() / medians[0].as_secs_f64();
+    println!("ratio: opening twenty years with all answers over tokenising the same bytes | {opened:.2} | 5");
+    println!("ratio: peak memory over the bytes of the files | {peak:.1} | {MEMORY_GOAL}");
+    growth(top.path());
     let took = median(few_runs.into_iter());
     println!("{FEW_SITTINGS} sittings, opened again with all answers {took:.1?} (goal {FEW_GOAL:?})");
+}
+
+/// How opening grows over a usual folder, ten and a hundred of them: the exponent of a power of the number of sittings.
+fn growth(top: &Path) {
+    let times = USUAL_TIMES.map(|factor| {
+        let root = top.join(format!("usual-{factor}"));
+        let sittings = USUAL_SITTINGS * factor;
+        twenty_years::generate(&root, (sittings / SITTINGS_PER_WARP).max(1), sittings, |_, _| ());
+        measure("again-answered", &root);
+        let took = median((0..ROUNDS).map(|_| measure("again-answered", &root).0));
+        println!("{sittings:6} sittings, opened again with all answers {took:.1?}");
+        took.as_secs_f64()
+    });
+    for (step, pair) in [("1 to 10", &times[..2]), ("10 to 100", &times[1..])] {
+        println!("ratio: exponent of opening from {step} usual folders | {:.2} | 1", (pair[1] / pair[0]).log10());
+    }
 }
 
 /// Runs a task in a process of its own: how long it says that it took, and its greatest memory in bytes.

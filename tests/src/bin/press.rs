@@ -94,6 +94,8 @@ fn main() {
         for (what, times) in what.iter().zip(&mut times) {
             print(what, times, frame);
         }
+        let painted = times[2][times[2].len() / 2] / frame;
+        println!("ratio: key to its count painted over a frame, {} | {painted:.2} |", options.name());
     }
 }
 

@@ -317,3 +317,16 @@ fn what_was_removed_here_and_edited_there_offers_its_two_choices() {
         assert_eq!(laptop.json(&["resolve"])["conflicts"].as_array().unwrap().len(), 1);
     }
 }
+
+#[test]
+fn the_record_sheet_holds_the_cautions_with_their_sources() {
+    let device = CommandLineDevice::new("laptop");
+    device.json(&["begin", "Scarf"]);
+    device.json(&["begin", "Cowl", "--for-child", "yes"]);
+    let sheet = |warp| device.text(&["export", "sheet", "--warp", warp]);
+    for part in ["shoulders", "scald", "mordant", "sheds dust", "rules where you live"] {
+        assert!(sheet("Scarf").contains(part), "{part}");
+    }
+    assert!(!sheet("Scarf").contains("strangle"));
+    assert!(sheet("Cowl").contains("strangle") && sheet("Cowl").contains("EN 14682"));
+}

@@ -4,6 +4,7 @@
 mod at_the_loom;
 mod awake;
 mod bad_input;
+mod cautions;
 mod device_name;
 mod due;
 mod example;

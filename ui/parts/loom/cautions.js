@@ -1,13 +1,13 @@
-// Cautions about a warp: each is shown until it was read once on this device.
+// Cautions about a warp: each is shown until it was read for this warp on this device.
 
 import { button, h } from "../dom/dom.js";
 import { t } from "../../messages.js";
 
 /** @typedef {import("../../types.d.ts").LoomView} LoomView */
 
-const STORAGE_KEY = "fellmark.cautions";
+const STORAGE_KEY = "fellmark.cautions-read";
 
-/** @returns {Set<string>} */
+/** Cautions that were read, each with the warp it was read for. @returns {Set<string>} */
 function readCautions() {
   try {
     return new Set(JSON.parse(localStorage.getItem(STORAGE_KEY) ?? "[]"));
@@ -16,15 +16,19 @@ function readCautions() {
   }
 }
 
-/** @param {string[]} sentences */
-export function markAsRead(sentences) {
-  localStorage.setItem(STORAGE_KEY, JSON.stringify([...readCautions(), ...sentences]));
+/** @param {LoomView} loom @param {LoomView["cautions"][number]} caution */
+const keyOf = (loom, caution) => `${loom.id} ${caution.id}`;
+
+/** @param {LoomView} loom */
+export function markAsRead(loom) {
+  const read = [...readCautions(), ...loom.cautions.map((caution) => keyOf(loom, caution))];
+  localStorage.setItem(STORAGE_KEY, JSON.stringify(read));
 }
 
 /** @param {LoomView} loom */
 export function cautions(loom) {
   const read = readCautions();
-  const unread = loom.cautions.filter((sentence) => !read.has(sentence));
+  const unread = loom.cautions.filter((caution) => !read.has(keyOf(loom, caution)));
   if (unread.length === 0) return null;
   return h(
     "aside",
@@ -32,7 +36,7 @@ export function cautions(loom) {
     h(
       "div",
       null,
-      unread.map((sentence) => h("p", null, sentence)),
+      unread.map(({ sentence, source }) => h("p", null, `${sentence} `, h("span", { class: "small" }, `(${source})`))),
     ),
     button("cautions-seen", t("got_it"), { class: "link" }),
   );

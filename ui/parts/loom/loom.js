@@ -124,7 +124,7 @@ class LoomScreen {
       showPhoto(address, text, () => this.ctx.attempt(this.ctx.shell.remove(record), t("photos_removed")));
     } else if (act === "all-sittings") this.#showAllSittings();
     else if (act === "cautions-seen") {
-      markAsRead(loom.cautions);
+      markAsRead(loom);
       this.update(this.ctx.view());
     } else return false;
     return true;

@@ -218,6 +218,7 @@ function stretchPart(ctx, signal) {
     { class: "choice", "data-part": "stretch-every" },
     h("legend", null, t("stretch_title")),
     h("p", { class: "hint small quiet" }, t("stretch_hint")),
+    h("p", { class: "small quiet", "data-part": "stretch-care" }, t("stretch_care")),
     h(
       "div",
       { class: "choices" },

@@ -3,6 +3,7 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod availability;
+pub mod cautions;
 pub mod chart;
 mod column_labels;
 pub mod export;

@@ -8,13 +8,17 @@ use chrono::NaiveDate;
 use fellmark_journal::photos::StoredPhoto;
 use fellmark_journal::{Journal, RecordId};
 
+use crate::cautions::caution_view;
 use crate::chart::escape;
 use crate::dates::DateText;
+use crate::messages::declared::cautions as messages;
+use crate::messages::text;
 use crate::palette::{PAPER, PRINT, PRINT_RULE};
 use crate::view::LoomView;
 use crate::warp_on_paper;
 use fellmark_model as model;
 use fellmark_model::display_format::DisplayFormat;
+use fellmark_reports::cautions::cautions_on_paper;
 
 /// Long side of the pictures in the sheet, pixels.
 const PHOTO_SIDE_PX: u32 = 900;
@@ -145,6 +149,9 @@ pub fn html(journal: &Journal, view: &LoomView, format: &DisplayFormat, today: N
         table(&mut out, &steps);
     }
     sittings(&mut out, journal, view);
+    if let Some(log) = &log {
+        cautions(&mut out, &log.warp, format);
+    }
     out.push_str("</body></html>\n");
     out
 }
@@ -166,6 +173,21 @@ fn stands(out: &mut String, view: &LoomView) {
         let _ = write!(out, "<p>{}</p>", escape(sentence));
     }
     out.push_str("</section>");
+}
+
+/// What may hurt someone at this warp, from the first pick to the wash.
+fn cautions(out: &mut String, warp: &model::Warp, format: &DisplayFormat) {
+    let _ = write!(out, "<h2>{}</h2><ul>", escape(&text(&messages::cautions_heading(), format)));
+    for caution in cautions_on_paper(warp) {
+        let shown = caution_view(caution, format);
+        let _ = write!(
+            out,
+            "<li>{} <span class=\"small\">({})</span></li>",
+            escape(&shown.sentence),
+            escape(&shown.source)
+        );
+    }
+    let _ = write!(out, "</ul><p class=\"small\">{}</p>", escape(&text(&messages::cautions_local_rules(), format)));
 }
 
 /// Its sittings, the first first, then its pictures.

@@ -2,6 +2,7 @@
 
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
+pub mod cautions;
 pub mod finish_date;
 pub mod history;
 pub mod learned;

@@ -91,6 +91,6 @@ fn answer_text(view: &LoomView, why: bool) -> String {
     if let Some(place) = &view.place {
         lines.push(format!("  Next: {} ({})", place.next, place.place));
     }
-    lines.extend(view.cautions.iter().map(|caution| format!("  {caution}")));
+    lines.extend(view.cautions.iter().map(|caution| format!("  {} ({})", caution.sentence, caution.source)));
     lines.join("\n")
 }

@@ -285,6 +285,23 @@ stretch_at_an_advance = { $minutes } Minuten ohne Pause: Steh beim Weiterdrehen 
 
 ## Fehler
 
+## Warnhinweise, und woher jeder ist
+
+caution_child_neck = Für ein kleines Kind: Was um den Hals liegt, kann strangulieren. Keine Kordeln, Bänder oder langen Fransen am Kopf; ein geschlossener Loop ist sicherer als ein Schal, und beides gehört nicht in den Schlaf oder zum Spielen.
+caution_child_neck_source = EN 14682 erlaubt bis 7 Jahre keine Kordeln an Kapuze und Hals; Schals erfasst sie nicht, verlangt aber, sie nach denselben Grundsätzen zu beurteilen
+caution_child_small_parts = Für ein kleines Kind: Knöpfe, Perlen und lose Enden gehen ab und können verschluckt werden. Lass sie weg, vernähe Enden und zieh kräftig an allem, was angenäht ist.
+caution_child_small_parts_source = nach EN 71-1, Kleinteile an Spielzeug; aus dem Gedächtnis
+caution_posture = Weben belastet Schultern, Nacken und Handgelenke. Sitz so, dass die Ellbogen etwas über dem Brustbaum sind, wechsle die Wurfhand und steh auf, bevor etwas wehtut.
+caution_posture_source = übliche Praxis, ohne Quelle
+caution_dust = Garn staubt, am meisten dort, wo der Webkamm reibt. Lüfte, kehre feucht und trag eine Maske, wenn du hustest oder pfeifend atmest.
+caution_dust_source = übliche Praxis, ohne Quelle
+caution_hot_water = Heißes Wasser und Dampf verbrühen, und nasses Gewebe ist schwer. Probiere die Hitze an einer Probe aus und halte Kinder und Tiere fern.
+caution_hot_water_source = übliche Praxis, ohne Quelle
+caution_dyes = Farben können bei der ersten Wäsche ausbluten: Wasche getrennt. Trag beim Färben Handschuhe, atme keine Pulver ein, halte Kochtöpfe getrennt und beachte das Etikett jeder Beize.
+caution_dyes_source = übliche Praxis, wie in J. Dean, The Craft of Natural Dyeing
+cautions_heading = Vorsicht
+cautions_local_rules = Diese Hinweise ersetzen weder die Vorschriften an deinem Ort noch ärztlichen Rat.
+
 ### Die Oberfläche. Ein Argument, das unter Fällen wählt, ist eine Anzahl oder eines der Wörter in Klammern; $unit ist die Längeneinheit, in oder cm.
 
 ## Überall
@@ -494,6 +511,7 @@ sound_title = Ton
 sound_on = Ein leises Ticken bei jedem Schuss
 stretch_title = Erinnerung ans Dehnen
 stretch_hint = Nach so langem Weben ohne Pause, auf allen Geräten mit diesem Ordner.
+stretch_care = Steh auf, bevor etwas wehtut, wechsle die Wurfhand und lüfte: Garn staubt.
 stretch_never = nie
 stretch_minutes = { $count }{ "\u00A0" }min
 

@@ -485,6 +485,23 @@ stretch_at_an_advance = { $minutes } minutes without a pause: while you advance 
 
 ## Command line
 
+## Cautions, and where each comes from
+
+caution_child_neck = For a young child: what lies around the neck can strangle. No cords, ties or long fringe near the head; a closed cowl is safer than a scarf, and neither is for sleep or play.
+caution_child_neck_source = EN 14682 allows no cords at hood or neck up to 7 years; it does not cover scarves, but asks to judge them by the same principles
+caution_child_small_parts = For a young child: buttons, beads and loose ends come off and can be swallowed. Leave them out, sew ends in, and pull hard on whatever is sewn on.
+caution_child_small_parts_source = after EN 71-1, small parts of toys; from memory
+caution_posture = Weaving strains shoulders, neck and wrists. Sit with the elbows a little above the breast beam, change the throwing hand, and stand up before anything hurts.
+caution_posture_source = common practice, no source
+caution_dust = Yarn sheds dust, most of all where the heddle rubs. Air the room, sweep damp, and wear a mask if you cough or wheeze.
+caution_dust_source = common practice, no source
+caution_hot_water = Hot water and steam scald, and wet cloth is heavy. Try the heat on a sample, and keep children and animals away.
+caution_hot_water_source = common practice, no source
+caution_dyes = Dyes may bleed in the first wash: wash apart. When dyeing, wear gloves, do not breathe powders, keep pots for food apart, and follow the label of each mordant.
+caution_dyes_source = common practice, as in J. Dean, The Craft of Natural Dyeing
+cautions_heading = Take care
+cautions_local_rules = These cautions do not replace the rules where you live, nor the advice of a doctor.
+
 ### The interface. An argument that chooses among cases is a count or one of the words in brackets; $unit is the reader's unit of length, in or cm.
 
 ## Everywhere
@@ -694,6 +711,7 @@ sound_title = Sound
 sound_on = A soft tick with each pick
 stretch_title = Reminder to stretch
 stretch_hint = After weaving this long without a pause, on every device with this folder.
+stretch_care = Stand up before anything hurts, change the throwing hand, and air the room: yarn sheds dust.
 stretch_never = never
 stretch_minutes = { $count }{ "\u00A0" }min
 

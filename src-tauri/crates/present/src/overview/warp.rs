@@ -8,6 +8,7 @@ use super::conflicts::conflict_views;
 use super::photos::{photos_by_sitting, strip};
 use super::sittings::sitting_line;
 use super::{Presenter, device_names};
+use crate::cautions::caution_view;
 use crate::fill_forms::show_warp_form;
 use crate::finish_date;
 use crate::glance;
@@ -16,10 +17,11 @@ use crate::planned_and_actual;
 use crate::progress;
 use crate::reach;
 use crate::running_sitting;
-use crate::view::{Figures, LoomView, WarpState};
+use crate::view::{Figures, LoomView};
 use crate::warp_picture;
 use crate::weft;
-use fellmark_model::{Sitting, Warp};
+use fellmark_model::Sitting;
+use fellmark_reports::cautions::cautions_shown;
 use fellmark_reports::finish_date::finish_date as report_finish_date;
 use fellmark_reports::progress::Progress;
 use fellmark_reports::warp_report::WarpReport;
@@ -82,26 +84,7 @@ pub(super) fn view(presenter: &mut Presenter<'_>, warp: &RecordId, going: Going<
         conflicts: conflict_views(journal, log, format, today),
         form: show_warp_form(&log.warp, log.wefts.first(), format),
         seen: log.warp.seen.iter().map(ToString::to_string).collect(),
-        cautions: cautions(&log.warp),
+        cautions: cautions_shown(&log.warp).into_iter().map(|one| caution_view(one, format)).collect(),
         off: planned_and_actual::view(log, progress, &presenter.report_cache.history().samples, format, today),
     })
-}
-
-/// The cautions that matter for a warp.
-fn cautions(warp: &Warp) -> Vec<String> {
-    let mut cautions = Vec::new();
-    if warp.for_child {
-        cautions.push(
-            "For a young child: scarves, cords and fringes can strangle. A closed cowl without ties or long fringe is safer, \
-             never for sleep or play. Follow the product-safety rules where it will be worn."
-                .to_owned(),
-        );
-    }
-    if warp.state == WarpState::OffTheLoom {
-        cautions.push(
-            "Wet finishing: hot water and steam scald. Test the heat first, and keep children and animals away."
-                .to_owned(),
-        );
-    }
-    cautions
 }

@@ -64,10 +64,22 @@ pub struct LoomView {
     pub form: WarpForm,
     /// What a change of the warp answers: hand it back unchanged.
     pub seen: Vec<String>,
-    /// Cautions that matter for this warp, shown once.
-    pub cautions: Vec<String>,
+    /// Cautions that matter for this warp as it stands, each shown until it was read for this warp.
+    pub cautions: Vec<CautionView>,
     /// What came of it.
     pub off: OffView,
+}
+
+/// A caution.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[cfg_attr(test, derive(TS))]
+pub struct CautionView {
+    /// What it is about, in every language.
+    pub id: String,
+    /// What to do.
+    pub sentence: String,
+    /// Where it comes from.
+    pub source: String,
 }
 
 /// The three answers as figures. Lengths are of cloth under tension unless the name says otherwise; nothing where unknown.
@@ -284,6 +296,7 @@ pub(super) fn declarations() -> Vec<String> {
         RunningView,
         PressView,
         ConflictView,
-        ConflictingValue
+        ConflictingValue,
+        CautionView
     )
 }
