@@ -99,6 +99,7 @@ export interface Messages {
   folder_closed: {};
   folder_device_name: {};
   folder_devices: {};
+  folder_grams: {};
   folder_imperial: {};
   folder_keys: {};
   folder_keys_arrows: {};
@@ -119,6 +120,7 @@ export interface Messages {
   folder_marked: {};
   folder_metric: {};
   folder_name_saved: {};
+  folder_ounces: {};
   folder_path: {};
   folder_problems: {};
   folder_state: {};
@@ -127,6 +129,7 @@ export interface Messages {
   folder_units: {};
   folder_units_hint: {};
   folder_waiting: { count: number };
+  folder_weights: {};
   folder_write_back: {};
   folder_written_back: {};
   got_it: {};
@@ -489,13 +492,16 @@ export interface Messages {
   tap_how: {};
   tap_last: { pick: string | number };
   tap_minutes: { count: number };
+  tap_minutes_held: { count: string | number };
   tap_minutes_paused: { count: number };
   tap_more: {};
   tap_not_beaten: {};
   tap_not_beaten_sign: {};
   tap_on_this_warp: { count: string | number };
+  tap_pause: {};
   tap_picks: { count: number };
   tap_place_set: {};
+  tap_resume: {};
   tap_save_now: {};
   tap_screen_may_turn_off: {};
   tap_surface: {};
@@ -583,6 +589,7 @@ export interface Messages {
   weaving_settings: {};
   weaving_settings_back: {};
   welcome_choose_folder: {};
+  welcome_create_folder: {};
   welcome_device_hint: { name: string | number };
   welcome_open_sample: {};
   welcome_path: {};

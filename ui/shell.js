@@ -59,8 +59,8 @@ export const shell = {
   view: () => invoke("view", { locale: navigator.language }),
   /** @returns {Promise<AppView>} */
   chooseFolder: () => invoke("choose_folder", {}),
-  /** @param {string} path @returns {Promise<AppView>} */
-  openFolder: (path) => invoke("open_folder", { path }),
+  /** @param {string} path @param {boolean} create whether a missing folder is to be made @returns {Promise<AppView>} */
+  openFolder: (path, create) => invoke("open_folder", { path, create }),
   /** Nothing is changed in the folder that is being read. @returns {Promise<void>} */
   stopReading: () => invoke("stop_reading", {}),
   /** @returns {Promise<AppView>} */
@@ -136,6 +136,8 @@ export const shell = {
   tap: (by) => invoke("tap", { by }),
   /** @param {boolean} begun @returns {Promise<RunningView>} */
   setPickBegun: (begun) => invoke("set_pick_begun", { begun }),
+  /** @param {boolean} paused @returns {Promise<RunningView>} */
+  setPaused: (paused) => invoke("set_paused", { paused }),
   /** @param {string} warp @returns {Promise<import("./types.d.ts").Places | null>} */
   places: (warp) => invoke("places", { warp }),
   /** @param {string} warp @param {import("./types.d.ts").PlaceForm} form @returns {Promise<AppView>} */
@@ -178,6 +180,8 @@ export const shell = {
   interpret: (what, text) => invoke("interpret", { what, text }),
   /** @param {string} units @returns {Promise<AppView>} */
   setUnits: (units) => invoke("set_units", { units }),
+  /** @param {string} units @returns {Promise<AppView>} */
+  setWeights: (units) => invoke("set_weights", { units }),
   /** @param {string} name @returns {Promise<AppView>} */
   setDeviceName: (name) => invoke("set_device_name", { name }),
   /** @returns {Promise<AppView>} */

@@ -62,6 +62,10 @@ export type FormatView = {
  */
 units: string, 
 /**
+ * `metric` or `imperial`, of weights.
+ */
+weights: string, 
+/**
  * Unit a bare length is read in, as it is written behind a figure: `cm` or `in`.
  */
 length_unit: string, 
@@ -382,6 +386,10 @@ figures: Figures,
  */
 place: PlaceView | null, 
 /**
+ * "74 cm to go": cloth still to weave of the piece at the fell.
+ */
+to_go: string | null, 
+/**
  * The warp to scale.
  */
 picture: WarpPicture, 
@@ -672,9 +680,17 @@ minutes: number,
  */
 since: string, 
 /**
- * Whether the timer stands still because nothing happened for long.
+ * Whether the timer stands still: paused by hand, or because nothing happened for long.
  */
 paused: boolean, 
+/**
+ * Whether it is paused by hand.
+ */
+held: boolean, 
+/**
+ * "74 cm to go": cloth still to weave of the piece at the fell.
+ */
+to_go: string | null, 
 /**
  * The place in the pick sequence.
  */
@@ -709,6 +725,10 @@ picks: number,
  * Net picks of the warp by then, the sitting included.
  */
 picks_in_all: number, 
+/**
+ * "74 cm to go": cloth still to weave of the piece at the fell by then.
+ */
+to_go: string | null, 
 /**
  * The place in the pick sequence by then.
  */

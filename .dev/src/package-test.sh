@@ -38,6 +38,7 @@ apt-get install -y -qq -o Dpkg::Use-Pty=0 --no-install-recommends xvfb xauth x11
 [ "$(fell --version)" ] || fail "fell does not start"
 
 step "a sitting before the upgrade"
+weaver "mkdir -p $folder"
 fell "begin Scarf" >/dev/null
 fell "log Scarf --picks 40 --minutes 30" >/dev/null
 window

@@ -72,7 +72,7 @@ impl CommandLineDevice {
     #[must_use]
     pub fn command(&self, arguments: &[&str]) -> Command {
         let mut command = Command::new(command_line());
-        command.arg("--folder").arg(self.folder()).args(["--device", &self.name]);
+        command.arg("--folder").arg(self.folder()).args(["--create-folder", "--device", &self.name]);
         if let Some(today) = self.today {
             command.args(["--today", &today.to_string()]);
         }
@@ -131,7 +131,7 @@ pub fn run(home: &Path, arguments: &[&str]) -> Output {
 pub fn run_with(home: &Path, options: &[&str], arguments: &[&str]) -> Output {
     Command::new(command_line())
         .args(options)
-        .args(["--today", &today().to_string()])
+        .args(["--create-folder", "--today", &today().to_string()])
         .args(arguments)
         .env("HOME", home)
         .env("XDG_DATA_HOME", home.join("data"))

@@ -124,7 +124,9 @@ impl Home {
     /// Runs `fell` on the folder, as one of the devices.
     fn fell(&self, mut command: Command, device: &str, words: &[&str]) -> Output {
         let folder = self.path("log");
-        command.args(["--folder", folder.to_str().unwrap(), "--device", device, "--json"]).args(words);
+        command
+            .args(["--folder", folder.to_str().unwrap(), "--create-folder", "--device", device, "--json"])
+            .args(words);
         let output = self.surround(&mut command).output().unwrap();
         assert!(output.status.success(), "{words:?}: {}", String::from_utf8_lossy(&output.stderr));
         output

@@ -25,13 +25,13 @@ pub fn choose_folder(app: AppHandle, shared: State<'_, SharedWorkspace>) -> Resu
     let folder = chosen
         .into_path()
         .map_err(|_| ErrorView::at("path", "This is no folder on this device. Choose another one."))?;
-    shared.change(|workspace| workspace.choose(&folder))
+    shared.change(|workspace| workspace.choose(&folder, false))
 }
 
-/// Opens a folder by its typed path.
+/// Opens a folder by its typed path; a missing one is made where that was asked for.
 #[tauri::command(async)]
-pub fn open_folder(shared: State<'_, SharedWorkspace>, path: &str) -> Result<AppView, ErrorView> {
-    shared.change(|workspace| workspace.choose(std::path::Path::new(path.trim())))
+pub fn open_folder(shared: State<'_, SharedWorkspace>, path: &str, create: bool) -> Result<AppView, ErrorView> {
+    shared.change(|workspace| workspace.choose(std::path::Path::new(path.trim()), create))
 }
 
 /// Stops the folder that is being read; nothing in it is changed.
@@ -57,6 +57,13 @@ pub fn close_folder(shared: State<'_, SharedWorkspace>) -> Result<AppView, Error
 pub fn set_units(shared: State<'_, SharedWorkspace>, units: &str) -> Result<AppView, ErrorView> {
     let units = Units::from_word(units).ok_or_else(|| ErrorView::at("units", "Units are metric or imperial."))?;
     shared.change(|workspace| workspace.session()?.set_units(units))
+}
+
+/// Chooses the units of weights for every device on this folder.
+#[tauri::command(async)]
+pub fn set_weights(shared: State<'_, SharedWorkspace>, units: &str) -> Result<AppView, ErrorView> {
+    let units = Units::from_word(units).ok_or_else(|| ErrorView::at("weights", "Units are metric or imperial."))?;
+    shared.change(|workspace| workspace.session()?.set_weights(units))
 }
 
 /// Names this device.

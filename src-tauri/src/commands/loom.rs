@@ -36,6 +36,12 @@ pub fn set_pick_begun(shared: State<'_, SharedWorkspace>, begun: bool) -> Result
     shared.lock().session()?.set_pick_begun(begun)
 }
 
+/// Pauses the timer, or lets it go on.
+#[tauri::command(async)]
+pub fn set_paused(shared: State<'_, SharedWorkspace>, paused: bool) -> Result<RunningView, ErrorView> {
+    shared.lock().session()?.set_paused(paused)
+}
+
 /// The form the sitting that is going on is finished with.
 #[tauri::command(async)]
 pub fn finish_form(shared: State<'_, SharedWorkspace>) -> Result<FinishForm, ErrorView> {

@@ -56,6 +56,7 @@ fn open(root: &Path) -> Session {
         interactive: true,
         locale: DisplayFormat::default(),
         units: None,
+        weights: None,
         clock: DeviceClock::default(),
     };
     Session::open(options).expect("the folder opens again after every kill")

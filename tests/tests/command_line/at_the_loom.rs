@@ -216,3 +216,68 @@ fn the_tape_starts_at_the_last_mark_where_one_is_set() {
     let earlier = loom.log(&["--on", "2026-11-22", "--picks", "31", "--measured", "10 cm"]);
     assert!(!earlier.to_string().contains("mark"), "{earlier}");
 }
+
+#[test]
+fn times_are_read_in_twelve_hours_too() {
+    let loom = Loom::new();
+    let logged = loom.log(&["--at", "7:40 pm", "--picks", "9"]);
+    let records = loom.json(&["export", "everything"])["records"].clone();
+    let of = |id: &Value| records.as_array().unwrap().iter().find(|record| record["id"] == *id).unwrap().clone();
+    assert_eq!(of(&logged["sitting"])["fields"]["started"], "19:40");
+    assert_eq!(loom.refused(&["log", &loom.warp, "--at", "13:40 pm", "--picks", "9"])["field"], "--at");
+}
+
+#[test]
+fn lengths_and_weights_have_units_of_their_own() {
+    let loom = Loom::new();
+    loom.json(&["units", "imperial", "--weights", "metric"]);
+    loom.log(&["--picks", "62", "--measured", "8", "--weft-left", "70"]);
+    let line = loom.on("sittings", &[])["sittings"][0]["line"].as_str().unwrap().to_owned();
+    assert!(line.contains("8 in from the start") && line.contains("70 g of weft left"), "{line}");
+    loom.json(&["--units", "metric", "--weights", "imperial", "log", &loom.warp, "--picks", "9", "--weft-left", "2"]);
+    let line = loom.on("sittings", &[])["sittings"][0]["line"].as_str().unwrap().to_owned();
+    assert!(line.contains("56.7 g") || line.contains("57 g"), "2 oz are 56.7 g: {line}");
+    // Chosen together they are one again.
+    loom.json(&["units", "imperial"]);
+    let line = loom.on("sittings", &[])["sittings"][0]["line"].as_str().unwrap().to_owned();
+    assert!(line.contains("2 oz"), "{line}");
+}
+
+/// `~/Weaving`, also where no shell has written it out; made only when that was asked for.
+#[test]
+fn a_missing_folder_is_created_only_after_asking() {
+    let home = tempfile::tempdir().unwrap();
+    let fell = |options: &[&str]| {
+        let mut command = std::process::Command::new(fellmark_tests::window::command_line());
+        command.args(["--folder", "~/Weaving", "--today", "2026-11-25"]).args(options);
+        command.env("HOME", home.path()).env("XDG_DATA_HOME", home.path().join("data"));
+        command.env_remove("FELLMARK_FOLDER").output().unwrap()
+    };
+    let refused = fell(&["begin", "Scarf"]);
+    let said = String::from_utf8(refused.stderr).unwrap();
+    assert_eq!(refused.status.code(), Some(4));
+    assert!(said.contains("There is no folder") && said.contains("--create-folder"), "{said}");
+    assert!(!home.path().join("Weaving").exists());
+    assert!(fell(&["--create-folder", "begin", "Scarf"]).status.success());
+    assert!(home.path().join("Weaving/devices").is_dir());
+    assert!(fell(&["log", "Scarf", "--picks", "9"]).status.success());
+}
+
+/// At a terminal, which `script` is here, the answer is what is typed.
+#[test]
+fn at_a_terminal_it_asks_whether_to_create_the_folder() {
+    for (answer, made) in [("n\n", false), ("y\n", true)] {
+        let home = tempfile::tempdir().unwrap();
+        let program = fellmark_tests::window::command_line().display().to_string();
+        let mut command = std::process::Command::new("script");
+        command.args(["-qec", &format!("{program} --folder ~/Weaving begin Scarf"), "/dev/null"]);
+        command.env("HOME", home.path()).env("XDG_DATA_HOME", home.path().join("data")).env_remove("FELLMARK_FOLDER");
+        command.stdin(std::process::Stdio::piped()).stdout(std::process::Stdio::piped());
+        let mut child = command.spawn().unwrap();
+        std::io::Write::write_all(child.stdin.as_mut().unwrap(), answer.as_bytes()).unwrap();
+        let output = child.wait_with_output().unwrap();
+        let said = String::from_utf8_lossy(&output.stdout).into_owned();
+        assert!(said.contains("Create it? [y/N]"), "{said}");
+        assert_eq!((output.status.success(), home.path().join("Weaving").exists()), (made, made), "{said}");
+    }
+}

@@ -315,3 +315,43 @@ fn all_answers_are_seen_on_the_phone_without_scrolling() {
     window.screenshot("answers-at-a-glance-phone");
     assert_eq!(below, json!(""));
 }
+
+/// The shed as she sees it from where the screen puts her: the fell lies where the cloth lies.
+#[test]
+fn the_shed_faces_as_the_screen_does_and_centimetres_stand_beside_the_repeats() {
+    let middle = |window: &Window, part: &str| {
+        let script = format!(
+            "const e = [...document.querySelectorAll('{part}')].find(e => e.checkVisibility());
+             const r = e.getBoundingClientRect(); return [r.left + r.width / 2, r.top + r.height / 2]"
+        );
+        let at = window.run(&script);
+        (at[0].as_f64().unwrap(), at[1].as_f64().unwrap())
+    };
+    for (options, name) in [(WindowOptions::phone(), "phone"), (WindowOptions::laptop(), "laptop")] {
+        let window = weaving_sequence(&options, &[]);
+        window.press_space(2);
+        window.wait_for_count(2);
+        place(&window, "pick 1 of 4 in repeat 1");
+        window.settle();
+        window.screenshot(&format!("shed-{name}"));
+        let cloth = middle(&window, ".tap-woven");
+        let open = middle(&window, ".tap-open");
+        for (fell, wood) in
+            [(".shed .shed-fell", ".shed .shed-wood :first-child"), (".shed .shed-cloth", ".shed .shed-heddle")]
+        {
+            let (fell, wood) = (middle(&window, fell), middle(&window, wood));
+            let towards = (cloth.0 - open.0) * (fell.0 - wood.0) + (cloth.1 - open.1) * (fell.1 - wood.1);
+            assert!(
+                towards > 0.0,
+                "{name}: the cloth is at {cloth:?}, the fell drawn at {fell:?}, the loom behind it at {wood:?}"
+            );
+        }
+        assert_within_reach(&window);
+        // 160 cm wanted, 31 picks per 10 cm: after two picks 159.4 cm.
+        window.wait_text("@tap-place", "repeats (159 cm) to go", 5.0);
+    }
+    let window = TestWindow::weaving(&WindowOptions::phone());
+    window.press_space(31);
+    window.wait_for_count(31);
+    window.wait_text("@tap-in-all", "31 on this warp · 150 cm to go", 5.0);
+}

@@ -136,3 +136,42 @@ fn written(set: &serde_json::Value) -> serde_json::Value {
     fields.remove("act");
     fields.into()
 }
+
+/// A path as she writes it; a folder that is not there yet is made after asking. Days, times and weights as she writes them.
+#[test]
+fn a_missing_folder_is_asked_about_and_days_are_written_as_she_does() {
+    let window = TestWindow::first_start(&WindowOptions::phone());
+    let folder = window.device.home().join("Cloth/log");
+    window.click("@typed-path summary");
+    window.type_into("@welcome-path", "~/Cloth/log");
+    assert!(!window.shows("@create-folder"));
+    window.click("@open-path");
+    window.wait_text("@unopened", "There is no folder", 5.0);
+    window.screenshot("missing-folder-phone");
+    assert_eq!((window.overflow(), window.axe()), (String::new(), String::new()));
+    assert!(!folder.exists(), "nothing is made before she says so");
+    window.click("@create-folder");
+    window.wait_gone("@open-path");
+    assert!(folder.is_dir());
+    window.begin_warp(&GREY_RUNNER);
+
+    window.run("location.hash = '#/folder'");
+    window.wait("the units are there", 5.0, |window| window.shows("@weights"));
+    window.click("#weights-imperial");
+    window.wait("lengths stay as they were", 5.0, |window| {
+        window.run("return document.querySelector('#units-metric').checked && document.querySelector('#weights-imperial').checked")
+            == json!(true)
+    });
+    window.scroll_to("@weights");
+    window.screenshot("units-phone");
+    window.run("location.hash = '#/loom'");
+    window.click("@log");
+    window.fill("sitting", &[("on", "1 December"), ("started", "7:40 pm"), ("picks", "9"), ("weft_left", "2")]);
+    window.wait_text("@sitting-on-understood", "1 December", 5.0);
+    window.click("@sitting-save");
+    window.wait("it is logged", 5.0, |_| !written_fields(&folder, "sitting").is_empty());
+    let sitting = &written_fields(&folder, "sitting")[0];
+    assert!(sitting["on"].as_str().unwrap().ends_with("-12-01"), "{sitting}");
+    let two_ounces_g = sitting["weft_left_g"].as_f64().unwrap();
+    assert!(sitting["started"] == "19:40" && (two_ounces_g - 56.699).abs() < 0.001, "{sitting}");
+}

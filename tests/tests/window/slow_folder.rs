@@ -187,7 +187,7 @@ fn answer_choice(window: &Window, folder: &Path) {
     let script = format!(
         "const core = window.__TAURI__.core;
          window.__TAURI__.core = {{ ...core, invoke: (name, ...rest) => name === 'choose_folder'
-             ? core.invoke('open_folder', {{ path: {} }}) : core.invoke(name, ...rest) }};
+             ? core.invoke('open_folder', {{ path: {}, create: false }}) : core.invoke(name, ...rest) }};
          return window.__TAURI__.core.invoke !== core.invoke",
         json!(folder.to_str().unwrap())
     );

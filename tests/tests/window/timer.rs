@@ -201,3 +201,40 @@ fn a_sitting_over_the_change_of_the_clock_has_the_minutes_that_went_by() {
     sitting.window.click("@answer-where-why summary");
     sitting.window.wait_text("@answer-where", "Last sitting: today.", 5.0);
 }
+
+/// Ten minutes woven, half an hour at the door with the battery gone meanwhile, five woven: fifteen, and nothing is asked.
+#[test]
+fn paused_by_hand_it_counts_nothing_and_survives_a_cut() {
+    let mut sitting = TimerWindow::weaving(WindowOptions::phone());
+    assert!(!sitting.window.shows("@tap-pause"), "no timer runs yet");
+    sitting.pick_after(0);
+    sitting.pick_after(10);
+    sitting.window.click("@tap-pause");
+    sitting.window.wait_text("@tap-minutes", "10 min, paused", 5.0);
+    assert_eq!((sitting.window.overflow(), sitting.window.axe()), (String::new(), String::new()));
+    sitting.window.screenshot("paused-phone");
+    sitting.clock.forward(12);
+    let TimerWindow { window, clock, .. } = sitting;
+    let window = window.kill_and_reopen(&WindowOptions::phone().clock(&clock));
+    window.click("@running @continue-weaving");
+    window.wait_text("@tap-minutes", "10 min, paused", 5.0);
+    clock.forward(18);
+    assert_eq!(window.text("@tap-pause"), "Resume");
+    window.click("@tap-pause");
+    window.wait_text("@tap-minutes", "10 minutes", 5.0);
+    clock.forward(5);
+    window.press(Key::Space);
+    window.wait_for_count(3);
+    window.wait_text("@tap-minutes", "15 minutes", 5.0);
+    // A pick lets it go on, too.
+    window.click("@tap-pause");
+    window.wait_text("@tap-minutes", "15 min, paused", 5.0);
+    clock.forward(3);
+    window.press(Key::Space);
+    window.wait_for_count(4);
+    window.wait_text("@tap-minutes", "15 minutes", 5.0);
+    window.click("@tap-finish");
+    window.wait("the form is there", 5.0, |window| window.shows("@sitting-minutes"));
+    assert_eq!(window.value("@sitting-minutes"), "15");
+    assert!(!window.shows("@finish-question") && !window.shows("@finish-clock"));
+}

@@ -23,7 +23,8 @@ const KEYS = /** @type {const} */ ([
 export function folderScreen(ctx, signal) {
   const element = h("div", { class: "page stack folder" });
   const name = new DeviceName(ctx, signal);
-  const units = new UnitChoice(ctx, signal);
+  const units = new UnitChoice(ctx, signal, "units");
+  const weights = new UnitChoice(ctx, signal, "weights");
   const markAgain = new MarkAgain(ctx, signal);
   /** @param {import("../../types.d.ts").AppView} view */
   const update = ({ folder, format }) => {
@@ -33,8 +34,10 @@ export function folderScreen(ctx, signal) {
     markAgain.update(folder);
     placeIsland(element, "name", name.element);
     placeIsland(element, "units", units.element);
+    placeIsland(element, "weights", weights.element);
     name.update(folder.device);
     units.update(format.units);
+    weights.update(format.weights);
   };
   element.addEventListener("click", (event) => act(ctx, event), { signal });
   update(ctx.view());
@@ -66,6 +69,7 @@ function sections(folder) {
     devicesSection(folder),
     h("form", { "data-key": "name" }),
     h("fieldset", { "data-key": "units" }),
+    h("fieldset", { "data-key": "weights" }),
     leaveSection(folder),
     h(
       "section",

@@ -61,26 +61,28 @@ export class DeviceName {
   }
 }
 
-/** Metric or imperial units. */
+/** Metric or imperial units, of lengths or of weights. */
 export class UnitChoice {
-  element = h(
-    "fieldset",
-    { class: "choice", "data-island": "units", "data-key": "units", "data-part": "units" },
-    h("legend", null, t("folder_units")),
-    h("p", { class: "hint small quiet" }, t("folder_units_hint")),
-    h(
-      "div",
-      { class: "choices" },
-      this.#radio("metric", t("folder_metric")),
-      this.#radio("imperial", t("folder_imperial")),
-    ),
-  );
-
-  /** @param {Context} ctx @param {AbortSignal} signal */
-  constructor(ctx, signal) {
+  /** @param {Context} ctx @param {AbortSignal} signal @param {"units" | "weights"} of */
+  constructor(ctx, signal, of) {
+    this.of = of;
+    const ofWeights = of === "weights";
+    this.element = h(
+      "fieldset",
+      { class: "choice", "data-island": of, "data-key": of, "data-part": of },
+      h("legend", null, ofWeights ? t("folder_weights") : t("folder_units")),
+      ofWeights ? null : h("p", { class: "hint small quiet" }, t("folder_units_hint")),
+      h(
+        "div",
+        { class: "choices" },
+        this.#radio("metric", ofWeights ? t("folder_grams") : t("folder_metric")),
+        this.#radio("imperial", ofWeights ? t("folder_ounces") : t("folder_imperial")),
+      ),
+    );
     const choose = () => {
       const chosen = /** @type {HTMLInputElement | null} */ (this.element.querySelector("input:checked"));
-      if (chosen) ctx.attempt(ctx.shell.setUnits(chosen.value), "");
+      const { shell } = ctx;
+      if (chosen) ctx.attempt(ofWeights ? shell.setWeights(chosen.value) : shell.setUnits(chosen.value), "");
     };
     this.element.addEventListener("change", choose, { signal });
   }
@@ -92,7 +94,7 @@ export class UnitChoice {
 
   /** @param {string} value @param {string} label */
   #radio(value, label) {
-    const input = h("input", { type: "radio", name: "units", value, id: `units-${value}` });
+    const input = h("input", { type: "radio", name: this.of, value, id: `${this.of}-${value}` });
     return h("label", null, input, h("span", null, label));
   }
 }

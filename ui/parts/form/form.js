@@ -148,22 +148,23 @@ export class Form {
     return this.#addText(options, input);
   }
 
-  /** @param {FieldOptions & { quick?: boolean }} options */
+  /** @param {FieldOptions & { quick?: boolean, ahead?: boolean }} options `ahead`: a day to come, where its year is left out */
   day(options) {
+    const what = options.ahead ? "date_ahead" : "date";
     const input = h("input", {
       type: "text",
       placeholder: "",
       "data-part": `${this.id}-${options.name}`,
       class: "day-input",
     });
-    const element = this.#addText({ ...options, hint: options.hint ?? t("day_hint"), what: "date" }, input);
+    const element = this.#addText({ ...options, hint: options.hint ?? t("day_hint"), what }, input);
     dayField({
       input,
       after: /** @type {HTMLElement} */ (element.querySelector(".field-line")),
       today: this.ctx.view().today,
       quick: options.quick ?? false,
       label: options.label,
-      meant: async (text) => (await this.ctx.shell.interpret("date", text)).day,
+      meant: async (text) => (await this.ctx.shell.interpret(what, text)).day,
       signal: this.signal,
     });
     return element;
@@ -221,7 +222,7 @@ export class Form {
     };
     input.addEventListener("input", changed, { signal: this.signal });
     // What came from the shell is written as the shell understands it; only what was typed needs saying back, and a day's weekday.
-    if (input.value.trim() && (what === "date" || input.value !== this.initial[name])) request.now();
+    if (input.value.trim() && (what.startsWith("date") || input.value !== this.initial[name])) request.now();
   }
 
   /** Only what was changed is a draft: a count that was filled in may be another one when the form is opened again. */

@@ -66,7 +66,12 @@ export function fibreAndFinish(form) {
 
 /** The day of the gift. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */
 export function giftDay(form) {
-  return form.day({ name: "gift_on", label: t("warp_gift_day"), hint: `${t("warp_gift_day_hint")} ${t("day_hint")}` });
+  return form.day({
+    name: "gift_on",
+    label: t("warp_gift_day"),
+    hint: `${t("warp_gift_day_hint")} ${t("day_hint")}`,
+    ahead: true,
+  });
 }
 
 /** Weaving days in a week. @template {import("./form.js").Values} V @param {import("./form.js").Form<V>} form */

@@ -63,6 +63,7 @@ export function tapLayout() {
   const woven = wovenCloth();
   const control = controls();
   const minutes = h("span", { "data-part": "tap-minutes" });
+  const pause = h("button", { type: "button", class: "tap-quiet", hidden: true, "data-part": "tap-pause" });
   const dark = h(
     "p",
     { class: "tap-dark", role: "status", hidden: true, "data-part": "tap-dark" },
@@ -81,7 +82,7 @@ export function tapLayout() {
     { class: "tap-top" },
     h("a", { class: "tap-quiet", href: "#/loom", "data-part": "tap-answers" }, t("answers")),
     h("h1", { class: "tap-name", tabindex: -1 }, t("tap_title")),
-    minutes,
+    h("span", { class: "tap-timer" }, minutes, pause),
     h("a", { class: "tap-quiet", href: "#/weaving-settings", "data-part": "tap-settings" }, t("tap_more")),
     dark,
   );
@@ -109,5 +110,5 @@ export function tapLayout() {
     h("div", { class: "tap-bottom" }, Object.values(control)),
     announcement,
   );
-  return { element, ...open, ...woven, ...control, minutes, dark, announcement, surface };
+  return { element, ...open, ...woven, ...control, minutes, pause, dark, announcement, surface };
 }

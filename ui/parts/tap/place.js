@@ -2,7 +2,7 @@
 
 import { h } from "../dom/dom.js";
 import { t } from "../../messages.js";
-import { shedDrawing } from "../shed/shed.js";
+import { shedDrawings } from "../shed/shed.js";
 
 /** @typedef {import("../../types.d.ts").PlaceView} PlaceView */
 /** @typedef {import("../../types.d.ts").PlaceDue} PlaceDue */
@@ -49,7 +49,6 @@ export function showPlace(layout, at, takeDue) {
   if (layout.warning.textContent !== warning) layout.warning.textContent = warning;
   showDue(layout.due, at?.due ?? null, takeDue);
   layout.last.textContent = at?.last ? t("tap_last", { pick: at.last }) : "";
-  const drawing = at && (at.heddle || at.stick) ? shedDrawing(at.heddle, at.stick) : null;
-  layout.shed.replaceChildren(...(drawing ? [drawing] : []));
+  layout.shed.replaceChildren(...(at && (at.heddle || at.stick) ? shedDrawings(at.heddle, at.stick) : []));
   showBeads(layout.beads, at);
 }

@@ -75,7 +75,9 @@ export function withWaiting(running, loom) {
     picks,
     picks_in_all: then.picks_in_all,
     place: then.place,
+    to_go: then.to_go,
     paused: false,
+    held: false,
     begun: false,
   };
 }

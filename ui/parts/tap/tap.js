@@ -95,13 +95,18 @@ class TapScreen {
     layout.count.textContent = String(picks).replace("-", "\u2212");
     layout.unit.textContent = t("tap_picks", { count: picks });
     const inAll = running?.picks_in_all ?? loom?.figures.picks;
-    layout.inAll.textContent = inAll === undefined ? "" : t("tap_on_this_warp", { count: inAll });
-    layout.minutes.classList.toggle("tap-first", !running);
-    layout.minutes.textContent = running
-      ? t(running.paused ? "tap_minutes_paused" : "tap_minutes", { count: Math.floor(running.minutes) })
-      : t("tap_first");
+    const toGo = running ? running.to_go : loom?.to_go;
+    const place = running ? running.place : (loom?.place ?? null);
+    layout.inAll.textContent = [
+      inAll === undefined ? "" : t("tap_on_this_warp", { count: inAll }),
+      // In a sequence it stands beside the repeats.
+      place ? "" : toGo,
+    ]
+      .filter(Boolean)
+      .join(" · ");
+    this.#showTimer(running);
     layout.how.hidden = sitting !== null;
-    showPlace(layout, running ? running.place : (loom?.place ?? null), (due) => this.#takeDue(due));
+    showPlace(layout, place, (due) => this.#takeDue(due));
     const isBegun = running ? running.begun : (loom?.place?.begun ?? false);
     layout.begun.setAttribute("aria-pressed", String(isBegun));
     layout.begunSign.hidden = !isBegun;
@@ -109,6 +114,30 @@ class TapScreen {
     this.element.classList.toggle("by-two", (running?.picks_per_tap ?? loom?.picks_per_tap ?? 1) === 2);
     this.showStretch(running?.stretch ?? null);
     this.showHalf(running?.half ?? null);
+  }
+
+  /** @param {RunningView | null} running */
+  #showTimer(running) {
+    const { minutes, pause } = this.layout;
+    minutes.classList.toggle("tap-first", !running);
+    const count = Math.floor(running?.minutes ?? 0);
+    if (!running) minutes.textContent = t("tap_first");
+    else if (running.held) minutes.textContent = t("tap_minutes_held", { count });
+    else minutes.textContent = t(running.paused ? "tap_minutes_paused" : "tap_minutes", { count });
+    // A timer that stopped by itself goes on with the next pick.
+    pause.hidden = !running || (running.paused && !running.held);
+    pause.textContent = t(running?.held ? "tap_resume" : "tap_pause");
+  }
+
+  async #togglePaused() {
+    const { ctx } = this;
+    await allWritten(ctx);
+    try {
+      ctx.applyTap(await ctx.shell.setPaused(!ctx.view().running?.held));
+      this.#showWritten();
+    } catch (refusal) {
+      this.refused(/** @type {import("../../types.d.ts").ErrorView} */ (refusal).sentence);
+    }
   }
 
   /** @param {1 | -1} by */
@@ -160,7 +189,7 @@ class TapScreen {
 
   #listenToControls() {
     const { signal } = this;
-    const { back, begun, finish, surface } = this.layout;
+    const { back, begun, finish, pause, surface } = this.layout;
     const onControl = (/** @type {HTMLElement} */ control, /** @type {() => void} */ act) =>
       control.addEventListener(
         "click",
@@ -173,6 +202,7 @@ class TapScreen {
       );
     onControl(back, () => this.#press(-1));
     onControl(begun, () => this.#toggleBegun());
+    onControl(pause, () => this.#togglePaused());
     finish.addEventListener(
       "click",
       (event) => {

@@ -42,6 +42,11 @@ class WelcomeScreen {
     "aria-describedby": "welcome-device-hint",
   });
   #open = h("button", { class: "button", "data-part": "open-path" }, t("welcome_use_folder"));
+  #create = h(
+    "button",
+    { type: "button", class: "button", hidden: true, "data-part": "create-folder" },
+    t("welcome_create_folder"),
+  );
   #reason = h("p", { class: "welcome-unopened", id: "welcome-unopened", "data-part": "unopened", hidden: true });
   /** The folder whose failure to open is shown, so that it is shown once. @type {Unopened | null} */
   #shown = null;
@@ -58,7 +63,7 @@ class WelcomeScreen {
       submit: ({ path }) => this.#openPath(path),
     });
     const path = this.form.text({ name: "path", label: t("welcome_path") });
-    this.form.element.append(this.form.general, this.#reason, path, this.#open);
+    this.form.element.append(this.form.general, this.#reason, path, this.#create, this.#open);
     this.typedPath = disclosure(t("welcome_type_path"), { "data-part": "typed-path" }, this.form.element);
     const proposed = ctx.view().device;
     this.#device.value = proposed;
@@ -84,6 +89,8 @@ class WelcomeScreen {
       ),
     );
     this.element.addEventListener("click", (event) => this.#click(event), { signal });
+    this.#create.addEventListener("click", () => this.#createFolder(), { signal });
+    this.form.element.addEventListener("input", () => (this.#create.hidden = true), { signal });
     this.focus = ctx.view().unopened ? () => this.update(ctx.view()) : undefined;
   }
 
@@ -107,6 +114,7 @@ class WelcomeScreen {
   #clearReason() {
     this.#shown = null;
     this.#reason.hidden = true;
+    this.#create.hidden = true;
     this.#open.removeAttribute("aria-describedby");
   }
 
@@ -120,7 +128,27 @@ class WelcomeScreen {
   async #openPath(path) {
     this.#clearReason();
     await this.#saveDeviceName();
-    this.ctx.show(await this.ctx.shell.openFolder(path));
+    try {
+      this.ctx.show(await this.ctx.shell.openFolder(path, false));
+    } catch (refusal) {
+      const { field, sentence } = /** @type {import("../../types.d.ts").ErrorView} */ (refusal);
+      if (field !== "missing_folder") throw refusal;
+      // Whether it is to be made is her decision.
+      this.#reason.textContent = sentence;
+      this.#reason.hidden = false;
+      this.#create.hidden = false;
+      this.#create.setAttribute("aria-describedby", this.#reason.id);
+      this.#create.focus();
+    }
+  }
+
+  async #createFolder() {
+    this.#clearReason();
+    try {
+      this.ctx.show(await this.ctx.shell.openFolder(this.form.valueOf("path"), true));
+    } catch (refusal) {
+      this.form.fail(/** @type {import("../../types.d.ts").ErrorView} */ (refusal));
+    }
   }
 
   async #chooseFolder() {

@@ -40,6 +40,10 @@ pub struct DisplayFormat {
     pub language: Language,
     /// Units.
     pub units: Units,
+    /// Units of weights, where they are others.
+    pub weights: Units,
+    /// Whether times of day are written in twelve hours, `7:40 pm`.
+    pub twelve_hours: bool,
     /// `.` or `,`.
     pub decimal_mark: char,
     /// Whether the month is said before the day.
@@ -48,7 +52,14 @@ pub struct DisplayFormat {
 
 impl Default for DisplayFormat {
     fn default() -> Self {
-        Self { language: Language::English, units: Units::Metric, decimal_mark: '.', month_first: false }
+        Self {
+            language: Language::English,
+            units: Units::Metric,
+            weights: Units::Metric,
+            twelve_hours: false,
+            decimal_mark: '.',
+            month_first: false,
+        }
     }
 }
 
@@ -61,10 +72,14 @@ impl DisplayFormat {
         let Some((locale, region)) = find_locale(tag) else { return Self::default() };
         let decimal: &str = locale_match!(locale => LC_NUMERIC::DECIMAL_POINT);
         let date: &str = locale_match!(locale => LC_TIME::D_FMT);
+        let time: &str = locale_match!(locale => LC_TIME::T_FMT);
+        // The regions whose everyday measures are US customary, from memory of the Unicode locale data.
+        let units = if matches!(region.as_str(), "US" | "LR") { Units::Imperial } else { Units::Metric };
         Self {
             language: Language::English,
-            // The regions whose everyday measures are US customary, from memory of the Unicode locale data.
-            units: if matches!(region.as_str(), "US" | "LR") { Units::Imperial } else { Units::Metric },
+            units,
+            weights: units,
+            twelve_hours: time.contains("%r") || time.contains("%I") || time.contains("%l"),
             decimal_mark: if decimal == "," { ',' } else { '.' },
             month_first: month_leads(date),
         }
@@ -76,10 +91,26 @@ impl DisplayFormat {
         Self { language, ..self }
     }
 
-    /// The same format in other units.
+    /// The same format in other units, weights included.
     #[must_use]
     pub fn in_units(self, units: Units) -> Self {
-        Self { units, ..self }
+        Self { units, weights: units, ..self }
+    }
+
+    /// The same format with weights in other units.
+    #[must_use]
+    pub fn with_weights(self, weights: Units) -> Self {
+        Self { weights, ..self }
+    }
+
+    /// A time of day written `HH:MM`, as the reader writes it.
+    #[must_use]
+    pub fn time(&self, hours_and_minutes: &str) -> String {
+        let time = chrono::NaiveTime::parse_from_str(hours_and_minutes, "%H:%M");
+        match time {
+            Ok(time) if self.twelve_hours => time.format("%-I:%M %P").to_string(),
+            _ => hours_and_minutes.to_owned(),
+        }
     }
 
     /// A figure with at most `places` decimals and no trailing zeros, `-` as a true minus sign.
@@ -148,6 +179,11 @@ mod tests {
         assert_eq!((de.units, de.decimal_mark, de.month_first), (Units::Metric, ',', false));
         let gb = DisplayFormat::of_locale("en-GB");
         assert_eq!((gb.decimal_mark, gb.month_first), ('.', false));
+        assert_eq!((us.twelve_hours, gb.twelve_hours, de.twelve_hours), (true, false, false));
+        assert_eq!(
+            (us.time("19:40"), us.time("00:05"), gb.time("19:40")),
+            ("7:40 pm".into(), "12:05 am".into(), "19:40".into())
+        );
         assert_eq!(DisplayFormat::of_locale("C"), DisplayFormat::default());
         assert_eq!(DisplayFormat::of_locale("zz-unknown"), DisplayFormat::default());
         assert_eq!(DisplayFormat::of_locale("sr-Latn-RS").decimal_mark, ',');

@@ -294,6 +294,8 @@ pub mod weighing {
 pub mod settings {
     /// `metric` or `imperial`.
     pub const UNITS: &str = "units";
+    /// `metric` or `imperial`: units of weights, where they are others than those of lengths.
+    pub const WEIGHT_UNITS: &str = "weight_units";
     /// Minutes without a pause after which a stretch is suggested; 0 is never.
     pub const STRETCH_MINUTES: &str = "stretch_minutes";
     /// Whether the folder holds the invented example.

@@ -171,6 +171,7 @@ declare_messages! {
     no_folder_open();
     no_folder_given();
     path_not_whole();
+    folder_missing(folder: Text);
     folder_not_made(folder: Text, error: Text);
     sample_not_made(folder: Text, error: Text);
     sample_not_removed(folder: Text, error: Text);

@@ -11,6 +11,10 @@ pub const PAUSE_MINUTES: f64 = 15.0;
 /// After this long at work without a pause a stretch is suggested, half-hourly as weavers advise (common practice, no source).
 pub const STRETCH_MINUTES: f64 = 30.0;
 
+/// A pause taken by hand that is at least so long ends a stretch: breaks of five to ten minutes are what guidance on working at a
+/// screen asks for (HSE, from memory).
+const BREAK_MINUTES: f64 = 5.0;
+
 /// A longer time since the first tap is not offered as time at the loom (common practice, no source).
 const LONGEST_LIKELY_MINUTES: f64 = 240.0;
 
@@ -29,6 +33,9 @@ pub struct Tap {
     /// That a pick is begun and not beaten, or not any more.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub begun: Option<bool>,
+    /// That the timer is paused by hand, or goes on.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pause: Option<bool>,
     /// Milliseconds since 1970.
     pub at_ms: i64,
     /// `YYYY-MM-DDTHH:MM` by the clock on the wall.
@@ -56,8 +63,12 @@ pub struct Running {
     pub last_ms: i64,
     /// Minutes at work between taps, pauses left out.
     pub worked_minutes: f64,
-    /// Minutes in pauses between taps.
+    /// Minutes in pauses between taps that nobody asked for: nothing was tapped for long.
     pub paused_minutes: f64,
+    /// Minutes for which the timer was paused by hand.
+    pub held_minutes: f64,
+    /// The timer is paused by hand since the last tap.
+    pub held: bool,
     /// Minutes at work since the last pause.
     pub stretch_minutes: f64,
 }
@@ -92,6 +103,8 @@ impl Running {
             last_ms: tap.at_ms,
             worked_minutes: 0.0,
             paused_minutes: 0.0,
+            held_minutes: 0.0,
+            held: false,
             stretch_minutes: 0.0,
         }
     }
@@ -107,7 +120,12 @@ impl Running {
         self.begun = tap.begun.unwrap_or(self.begun && tap.by == 0);
         // A clock set back between two taps counts as no time.
         let gap = minutes_between(self.last_ms, tap.at_ms);
-        if gap <= PAUSE_MINUTES {
+        if self.held {
+            self.held_minutes += gap;
+            if gap >= BREAK_MINUTES {
+                self.stretch_minutes = 0.0;
+            }
+        } else if gap <= PAUSE_MINUTES {
             self.worked_minutes += gap;
             self.stretch_minutes += gap;
         } else {
@@ -115,17 +133,22 @@ impl Running {
             self.stretch_minutes = 0.0;
         }
         self.last_ms = self.last_ms.max(tap.at_ms);
+        // Who goes on weaving goes on counting time.
+        self.held = tap.pause.unwrap_or(false);
     }
 
-    /// Whether nothing happened for long.
+    /// Whether the timer stands still: paused by hand, or because nothing happened for long.
     #[must_use]
     pub fn is_paused(&self, now_ms: i64) -> bool {
-        minutes_between(self.last_ms, now_ms) > PAUSE_MINUTES
+        self.held || minutes_between(self.last_ms, now_ms) > PAUSE_MINUTES
     }
 
     /// When it counts as paused if nothing more is tapped, in milliseconds since 1970.
     #[must_use]
     pub fn pauses_at_ms(&self) -> i64 {
+        if self.held {
+            return self.last_ms;
+        }
         self.last_ms.saturating_add((PAUSE_MINUTES * MS_PER_MINUTE) as i64)
     }
 
@@ -141,24 +164,26 @@ impl Running {
         self.stretch_minutes + self.since_last(now_ms)
     }
 
-    /// Minutes left out of [`Self::minutes`], the pause that is going on included.
+    /// Minutes left out of [`Self::minutes`] because nothing was tapped, the pause that is going on included. What was paused by
+    /// hand is no question.
     #[must_use]
     pub fn left_out(&self, now_ms: i64) -> f64 {
         let open = minutes_between(self.last_ms, now_ms);
-        self.paused_minutes + if open > PAUSE_MINUTES { open } else { 0.0 }
+        self.paused_minutes + if open > PAUSE_MINUTES && !self.held { open } else { 0.0 }
     }
 
-    /// Minutes by the clock since the first tap, whole; nothing where no time was left out, or where it is longer than anyone
-    /// sits at the loom at once. Who wove on without counting takes this time.
+    /// Minutes by the clock since the first tap, whole, without those paused by hand; nothing where no other time was left out, or
+    /// where it is longer than anyone sits at the loom at once. Who wove on without counting takes this time.
     #[must_use]
     pub fn minutes_by_the_clock(&self, now_ms: i64) -> Option<f64> {
-        let whole = minutes_between(self.began_ms, now_ms).round();
+        let held = self.held_minutes + if self.held { minutes_between(self.last_ms, now_ms) } else { 0.0 };
+        let whole = (minutes_between(self.began_ms, now_ms) - held).round();
         (self.left_out(now_ms) > 0.0 && whole <= LONGEST_LIKELY_MINUTES).then_some(whole)
     }
 
     fn since_last(&self, now_ms: i64) -> f64 {
         let open = minutes_between(self.last_ms, now_ms);
-        if open <= PAUSE_MINUTES { open } else { 0.0 }
+        if open <= PAUSE_MINUTES && !self.held { open } else { 0.0 }
     }
 }
 
@@ -178,6 +203,7 @@ mod tests {
             warp: "w0000000000000001".parse().unwrap(),
             by,
             begun: None,
+            pause: None,
             at_ms: minute * MINUTE,
             local: "2026-11-25T19:00".into(),
         }
@@ -227,6 +253,38 @@ mod tests {
         let running = Running::from_lines(&lines(&[tap(1, 0), tap(1, 14), tap(1, 60), tap(1, 65)])).unwrap();
         assert!((running.minutes(65 * MINUTE) - 19.0).abs() < 1e-9);
         assert!((running.stretch(65 * MINUTE) - 5.0).abs() < 1e-9);
+    }
+
+    /// Ten minutes woven, eight at the door, five woven: fifteen.
+    #[test]
+    fn what_is_paused_by_hand_is_not_counted() {
+        let pause = |said: bool, minute: i64| Tap { pause: Some(said), ..tap(0, minute) };
+        let taps = [tap(1, 0), pause(true, 10), pause(false, 18), tap(1, 20)];
+        let running = Running::from_lines(&lines(&taps)).unwrap();
+        assert!((running.minutes(23 * MINUTE) - 15.0).abs() < 1e-9);
+        assert!((running.stretch(23 * MINUTE) - 5.0).abs() < 1e-9, "eight minutes are a break");
+        assert_eq!(running.left_out(23 * MINUTE), 0.0, "nothing is asked");
+        assert_eq!(running.minutes_by_the_clock(23 * MINUTE), None);
+
+        // Still paused two hours on; a pick resumes it.
+        let running = Running::from_lines(&lines(&taps[..2])).unwrap();
+        assert!(running.is_paused(130 * MINUTE));
+        assert!((running.minutes(130 * MINUTE) - 10.0).abs() < 1e-9);
+        assert_eq!((running.left_out(130 * MINUTE), running.pauses_at_ms()), (0.0, 10 * MINUTE));
+        let running = Running::from_lines(&lines(&[taps[0].clone(), taps[1].clone(), tap(1, 130)])).unwrap();
+        assert!(!running.is_paused(131 * MINUTE));
+        assert!((running.minutes(131 * MINUTE) - 11.0).abs() < 1e-9);
+
+        // Paused for twenty minutes by hand, and nothing tapped for fifty: the clock's offer leaves the twenty out.
+        let taps = [tap(1, 0), pause(true, 10), pause(false, 30), tap(1, 80)];
+        let running = Running::from_lines(&lines(&taps)).unwrap();
+        assert_eq!((running.left_out(80 * MINUTE), running.minutes_by_the_clock(80 * MINUTE)), (50.0, Some(60.0)));
+    }
+
+    /// A line as an earlier version wrote it, and none of its own that an earlier version could not read.
+    #[test]
+    fn taps_without_a_pause_are_written_as_before() {
+        assert!(!lines(&[tap(1, 0)])[0].to_string().contains("pause"));
     }
 
     #[test]

@@ -80,7 +80,7 @@ pub fn show_sitting_form(sitting: &Sitting, format: &DisplayFormat) -> SittingFo
     let read = Reader { format, today: NaiveDate::MIN };
     SittingForm {
         on: sitting.on.to_string(),
-        started: sitting.started.clone().unwrap_or_default(),
+        started: sitting.started.as_deref().map(|time| format.time(time)).unwrap_or_default(),
         minutes: optional(sitting.minutes, |minutes| format.form_number(minutes, 1)),
         picks: optional(sitting.picks, |picks| picks.to_string()),
         measured: optional(sitting.tape, |tape| read.show_length_for_form(tape.mm)),

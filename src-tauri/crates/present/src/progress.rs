@@ -17,6 +17,17 @@ use fellmark_reports::relaxation::RelaxationSource;
 /// The chance that the woven length is within what it is given or taken by.
 const WITHIN: f64 = 0.8;
 
+/// Cloth still to weave of the piece at the fell, under tension, millimetres; nothing where that is not known, or there is none.
+pub(crate) fn cloth_to_go_mm(progress: &Progress) -> Option<f64> {
+    progress.woven?;
+    Some(progress.piece_at_fell()?.end.mm() - progress.woven_mm()).filter(|left| *left > 0.0)
+}
+
+/// The same in words: "74 cm to go".
+pub(crate) fn to_go(progress: &Progress, format: &DisplayFormat) -> Option<String> {
+    cloth_to_go_mm(progress).map(|mm| text(&messages::cloth_to_go(mm), format))
+}
+
 /// Answers where the weaver is, and fills in its figures.
 #[must_use]
 pub fn answer(

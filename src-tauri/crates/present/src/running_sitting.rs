@@ -5,6 +5,7 @@ use serde_json::Value;
 
 use crate::messages::declared::{cautions, sittings};
 use crate::messages::text;
+use crate::progress::to_go;
 use crate::view::{PlaceView, Places, PressView, RunningView};
 use crate::weft;
 use fellmark_model::WarpLog;
@@ -71,7 +72,7 @@ impl RunningSitting {
     #[must_use]
     pub fn view(&self, running: &Running, now_ms: i64, format: &DisplayFormat) -> RunningView {
         let since = running.began_local.get(11..16).unwrap_or_default();
-        let here = press(&self.log, running.picks);
+        let here = press(&self.log, running.picks, format);
         let place = here.place.map(|place| PlaceView { begun: running.begun, ..place });
         let presses = (-BACK..=AHEAD).filter(|by| *by != 0);
         RunningView {
@@ -81,8 +82,10 @@ impl RunningSitting {
             picks: running.picks,
             picks_in_all: here.picks_in_all,
             minutes: running.minutes(now_ms).floor(),
-            since: text(&sittings::sitting_since(since), format),
+            since: text(&sittings::sitting_since(format.time(since)), format),
             paused: running.is_paused(now_ms),
+            held: running.held,
+            to_go: here.to_go,
             place,
             picks_per_tap: self.picks_per_tap(),
             begun: running.begun,
@@ -91,7 +94,9 @@ impl RunningSitting {
                 .filter(|every| is_due(running.stretch(now_ms), *every))
                 .map(|every| text(&cautions::stretch_due(every), format)),
             half: weft::mirror_here(&self.log, running.picks, format),
-            press_previews: presses.map(|by| press(&self.log, running.picks + by * self.picks_per_tap())).collect(),
+            press_previews: presses
+                .map(|by| press(&self.log, running.picks + by * self.picks_per_tap(), format))
+                .collect(),
         }
     }
 
@@ -104,16 +109,17 @@ impl RunningSitting {
 }
 
 /// What the first presses of a sitting on this warp would show.
-pub(crate) fn first_presses(log: &WarpLog) -> Vec<PressView> {
-    (1..=AHEAD).map(|by| press(log, by * log.warp.picks_per_tap)).collect()
+pub(crate) fn first_presses(log: &WarpLog, format: &DisplayFormat) -> Vec<PressView> {
+    (1..=AHEAD).map(|by| press(log, by * log.warp.picks_per_tap, format)).collect()
 }
 
-fn press(log: &WarpLog, picks: i64) -> PressView {
-    let place = || crate::sequence::place(log, &Progress::of(log, picks));
+fn press(log: &WarpLog, picks: i64, format: &DisplayFormat) -> PressView {
+    let progress = Progress::of(log, picks);
     PressView {
         picks,
         picks_in_all: Timeline::of(log, picks).picks(),
-        place: sequence::has_rows(&log.warp.rows).then(place).flatten(),
+        to_go: to_go(&progress, format),
+        place: sequence::has_rows(&log.warp.rows).then(|| crate::sequence::place(log, &progress, format)).flatten(),
     }
 }
 

@@ -54,10 +54,11 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
         }
         "yarn_left" if text.trim().is_empty() => Ok(None),
         "yarn_left" => understand_left(text, read).map(Some),
-        "date" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
+        "date" | "date_ahead" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
         _ => read.length_or_zero(what, messages::the_length(), text).map(|mm| mm.map(|mm| both_units(mm, format))),
     };
-    let day = if what == "date" { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
+    let day =
+        if what.starts_with("date") { read.day(what, text).ok().flatten().map(|day| day.to_string()) } else { None };
     match shown {
         Ok(shown) => {
             let shown = shown.filter(|shown| !shown.is_empty()).map(|shown| format!("{}{shown}", about_words(about)));

@@ -86,6 +86,7 @@ fn going(warp: &RecordId) -> Running {
         warp: warp.clone(),
         by: 3,
         begun: None,
+        pause: None,
         at_ms: 0,
         local: "2026-11-25T19:00".into(),
     })

@@ -31,7 +31,7 @@ pub use plans::plan_without_log;
 pub use save_file::{ExistingFile, save_file};
 pub use session::{OpenOptions, Session};
 pub use sittings::{LoggedSitting, prepare_photo};
-pub use workspace::Workspace;
+pub use workspace::{MISSING_FOLDER, Workspace, in_home};
 
 use fellmark_journal::{IdError, Key, RecordId};
 use fellmark_model::display_format::DisplayFormat;

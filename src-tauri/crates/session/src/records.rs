@@ -41,6 +41,14 @@ impl Session {
         Ok(found.map(|found| undone(&found, &self.journal)))
     }
 
+    /// Chooses the units of weights for every device on this folder.
+    ///
+    /// # Errors
+    /// It cannot be written.
+    pub fn set_weights(&mut self, weights: Units) -> Result<(), ErrorView> {
+        self.run(|commands| commands.set_weights(weights))
+    }
+
     /// Chooses the units for every device on this folder.
     ///
     /// # Errors

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use chrono::Local;
 use fellmark_journal::{EntrySet, Error, Journal, Options, ReadProgressListener, RecordId, RunningLog};
 use fellmark_model as model;
-use fellmark_model::commands::{Commands, chosen_units};
+use fellmark_model::commands::{Commands, chosen_units, chosen_weights};
 use fellmark_model::display_format::{DisplayFormat, Units};
 use fellmark_model::running::Running;
 use fellmark_present::messages::error_view;
@@ -35,6 +35,8 @@ pub struct OpenOptions {
     pub locale: DisplayFormat,
     /// Units for this run; else those chosen in the folder, else the locale's.
     pub units: Option<Units>,
+    /// Units of weights for this run; else those of `units`, else those chosen in the folder.
+    pub weights: Option<Units>,
     /// The clock.
     pub clock: DeviceClock,
 }
@@ -55,6 +57,7 @@ pub struct Session {
     device: String,
     locale: DisplayFormat,
     units: Option<Units>,
+    weights: Option<Units>,
 }
 
 impl Session {
@@ -71,7 +74,7 @@ impl Session {
         options: OpenOptions,
         progress: impl Fn() -> Option<ReadProgressListener>,
     ) -> Result<Self, Error> {
-        let OpenOptions { folder, local, device, create, interactive, locale, units, clock } = options;
+        let OpenOptions { folder, local, device, create, interactive, locale, units, weights, clock } = options;
         let journal_options = || {
             let mut options = Options::new(&folder, &local, &device);
             options.create = create;
@@ -94,6 +97,7 @@ impl Session {
             device,
             locale,
             units,
+            weights,
         };
         if interactive {
             session.reports.refresh(session.journal.state());
@@ -143,7 +147,10 @@ impl Session {
     #[must_use]
     pub fn format(&self) -> DisplayFormat {
         let units = self.units.or_else(|| chosen_units(self.state()));
-        units.map_or(self.locale, |units| self.locale.in_units(units))
+        let format = units.map_or(self.locale, |units| self.locale.in_units(units));
+        let of_folder = || if self.units.is_none() { chosen_weights(self.state()) } else { None };
+        let weights = self.weights.or_else(of_folder);
+        weights.map_or(format, |weights| format.with_weights(weights))
     }
 
     /// Changes the reader's locale.

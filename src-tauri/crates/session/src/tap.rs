@@ -18,7 +18,7 @@ impl Session {
         if by != 1 && by != -1 {
             return Err(shown_error(messages::tap_is_one_pick()));
         }
-        self.append_tap(by, None)
+        self.append_tap(by, None, None)
     }
 
     /// Notes that a pick is begun and not beaten, or not any more.
@@ -26,15 +26,26 @@ impl Session {
     /// # Errors
     /// As for [`Session::tap`].
     pub fn set_pick_begun(&mut self, begun: bool) -> Result<RunningView, ErrorView> {
-        self.append_tap(0, Some(begun))
+        self.append_tap(0, Some(begun), None)
     }
 
-    fn append_tap(&mut self, presses: i64, begun: Option<bool>) -> Result<RunningView, ErrorView> {
+    /// Pauses the timer, or lets it go on. A pick lets it go on too.
+    ///
+    /// # Errors
+    /// No sitting is going on, or it cannot be written.
+    pub fn set_paused(&mut self, paused: bool) -> Result<RunningView, ErrorView> {
+        if self.running.is_none() {
+            return Err(no_sitting());
+        }
+        self.append_tap(0, None, Some(paused))
+    }
+
+    fn append_tap(&mut self, presses: i64, begun: Option<bool>, pause: Option<bool>) -> Result<RunningView, ErrorView> {
         let (warp, sitting, picks_per_tap) = self.tapped_sitting()?;
         let Some(taps) = &mut self.taps else { return Err(held_elsewhere()) };
         let now_ms = self.clock.now_ms();
-        let tap =
-            Tap { sitting, warp, by: presses * picks_per_tap, begun, at_ms: now_ms, local: self.clock.local_minute() };
+        let local = self.clock.local_minute();
+        let tap = Tap { sitting, warp, by: presses * picks_per_tap, begun, pause, at_ms: now_ms, local };
         let line =
             serde_json::to_value(&tap).map_err(|error| shown_error(messages::tap_not_written(error.to_string())))?;
         taps.append(&line)?;
@@ -80,7 +91,7 @@ impl Session {
     /// No sitting is going on.
     pub fn finish_form(&self) -> Result<FinishForm, ErrorView> {
         let Some((running, sitting)) = &self.running else { return Err(no_sitting()) };
-        Ok(finish_form::finish_form(running, sitting.log(), self.clock.now_ms()))
+        Ok(finish_form::finish_form(running, sitting.log(), self.clock.now_ms(), &self.format()))
     }
 
     /// Logs the sitting that is going on.

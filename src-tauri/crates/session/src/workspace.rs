@@ -19,6 +19,20 @@ use crate::folder_progress::OneReading;
 use crate::settings::{KnownJournal, Settings};
 use crate::{DeviceClock, FolderProgress, OpenOptions, Session, error_at, record_id, sample, shown_error};
 
+/// The field of the error that names a folder which does not exist.
+pub const MISSING_FOLDER: &str = "missing_folder";
+
+/// A path with `~` at its beginning written out as the account's home.
+#[must_use]
+pub fn in_home(path: &Path) -> PathBuf {
+    let home = || directories::BaseDirs::new().map(|directories| directories.home_dir().to_owned());
+    match path.strip_prefix("~") {
+        Ok(rest) => home()
+            .map_or_else(|| path.to_owned(), |home| if rest.as_os_str().is_empty() { home } else { home.join(rest) }),
+        Err(_) => path.to_owned(),
+    }
+}
+
 /// Called with the paths that changed in the folder; with none when all is to be read again.
 type OnChange = Arc<dyn Fn(Vec<PathBuf>) + Send + Sync>;
 
@@ -185,16 +199,27 @@ impl Workspace {
         Ok(())
     }
 
-    /// Opens a folder that was chosen; an empty one becomes a journal.
+    /// Opens a folder that was chosen; an empty one becomes a journal. `~` at its beginning is the account's home. A missing folder
+    /// is made only where that was asked for.
     ///
     /// # Errors
-    /// The path is not whole, or the folder cannot be opened.
-    pub fn choose(&mut self, folder: &Path) -> Result<(), ErrorView> {
+    /// The path is not whole, or the folder cannot be opened. Where there is no such folder, the error's field is
+    /// [`MISSING_FOLDER`]: it can be asked whether to make it.
+    pub fn choose(&mut self, folder: &Path, make_missing: bool) -> Result<(), ErrorView> {
         if folder.as_os_str().is_empty() {
             return Err(error_at("path", messages::no_folder_given()));
         }
+        let folder = &in_home(folder);
         if !folder.is_absolute() {
             return Err(error_at("path", messages::path_not_whole()));
+        }
+        if !folder.exists() {
+            if !make_missing {
+                return Err(error_at(MISSING_FOLDER, messages::folder_missing(folder.display().to_string())));
+            }
+            std::fs::create_dir_all(folder).map_err(|error| {
+                error_at("path", messages::folder_not_made(folder.display().to_string(), error.to_string()))
+            })?;
         }
         let had_one = self.open.is_some();
         match self.open(folder, true) {
@@ -210,11 +235,9 @@ impl Workspace {
     }
 
     fn open(&mut self, folder: &Path, create: bool) -> Result<(), ErrorView> {
-        let folder = std::path::absolute(folder).unwrap_or_else(|_| folder.to_owned());
+        let folder = std::path::absolute(in_home(folder)).unwrap_or_else(|_| folder.to_owned());
         if create && !folder.exists() {
-            std::fs::create_dir_all(&folder).map_err(|error| {
-                shown_error(messages::folder_not_made(folder.display().to_string(), error.to_string()))
-            })?;
+            return Err(shown_error(messages::folder_missing(folder.display().to_string())));
         }
         let name = self.local_name(&folder, create);
         if self.open.as_ref().is_some_and(|open| open.local == name) {
@@ -230,6 +253,7 @@ impl Workspace {
             interactive: true,
             locale: self.locale,
             units: None,
+            weights: None,
             clock: self.clock,
         };
         let opened = Session::open_reporting(options, || reading.as_ref().map(OneReading::listener));

@@ -30,6 +30,10 @@ pub struct Args {
     #[arg(long, global = true, env = "FELLMARK_FOLDER", default_value = ".")]
     pub folder: PathBuf,
 
+    /// Create the folder if it is missing, without a question.
+    #[arg(long, global = true)]
+    pub create_folder: bool,
+
     /// The name of this device; each name is a writer of its own.
     #[arg(long, global = true, default_value = "command-line")]
     pub device: String,
@@ -49,6 +53,10 @@ pub struct Args {
     /// Units of bare figures and of answers; else those chosen in the folder, else the locale's.
     #[arg(long, global = true)]
     pub units: Option<UnitArg>,
+
+    /// Units of weights, where they are others than those of lengths.
+    #[arg(long, global = true)]
+    pub weights: Option<UnitArg>,
 
     /// Locale for dates and the decimal mark, such as de-DE; else the environment's.
     #[arg(long, global = true)]
@@ -80,7 +88,7 @@ impl From<UnitArg> for Units {
 /// What can be done.
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Begin a warp. A folder that is empty or missing becomes a log.
+    /// Begin a warp. A folder that is empty becomes a log; a missing one is created after a question, or with --create-folder.
     Begin {
         /// Name of the warp.
         name: String,

@@ -26,7 +26,7 @@ impl Runner {
             let Some(places) = sequence::places(&log, 0) else {
                 return Ok(Output::done("This warp has no pick sequence.", json!({ "places": null })));
             };
-            let now = sequence::place(&log, &Progress::of(&log, 0));
+            let now = sequence::place(&log, &Progress::of(&log, 0), &self.format());
             let mut lines: Vec<String> = now.iter().map(|now| format!("Next: {} ({})", now.next, now.place)).collect();
             for section in &places.sections {
                 lines.push(format!("{} ({}):", section.name, section.section));
@@ -43,7 +43,7 @@ impl Runner {
         };
         let id = self.session.set_place(&log.warp.id, &form, &during).map_err(refused)?;
         let log = self.find_warp(log.warp.id.as_str())?;
-        let now = sequence::place(&log, &Progress::of(&log, 0));
+        let now = sequence::place(&log, &Progress::of(&log, 0), &self.format());
         let text = now.as_ref().map_or_else(|| "Noted.".into(), |now| format!("Next: {} ({})", now.next, now.place));
         Ok(Output::done(text, json!({ "record": id, "place": now })))
     }

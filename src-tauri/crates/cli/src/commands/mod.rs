@@ -21,7 +21,7 @@ use serde_json::{Value, json};
 use self::off_loom::StepChange;
 use self::open::Opened;
 use self::transfer::Target;
-use crate::args::{Args, Command, argument_of};
+use crate::args::{Args, Command, UnitArg, argument_of};
 use crate::output::{Failure, Outcome, Output};
 
 /// Runs a command on an open session.
@@ -31,6 +31,7 @@ struct Runner {
 
 /// Does what the arguments say.
 pub fn run(mut args: Args) -> Result<Output, Failure> {
+    args.folder = fellmark_session::in_home(&args.folder);
     if matches!(args.command, Command::Check) {
         return check::check(&args.folder);
     }
@@ -38,7 +39,7 @@ pub fn run(mut args: Args) -> Result<Output, Failure> {
         Opened::Log(session) => Runner { session: *session },
         Opened::Answer(output) => return Ok(output),
     };
-    let mut output = runner.run(args.command)?;
+    let mut output = runner.run(args.command, args.weights)?;
     let status = runner.session.journal().status();
     if let Some(why) = &status.no_local_copy
         && output.outcome != Outcome::NoFolder
@@ -82,7 +83,7 @@ impl Runner {
         self.session.clock().today()
     }
 
-    fn run(&mut self, command: Command) -> Result<Output, Failure> {
+    fn run(&mut self, command: Command, weights: Option<UnitArg>) -> Result<Output, Failure> {
         match command {
             Command::Begin { name, figures } => self.begin(name, figures),
             Command::Change { warp, name, figures } => self.change(&warp, name, figures),
@@ -137,7 +138,7 @@ impl Runner {
                 let target = to.as_deref().map(|path| Target { path, overwrite });
                 self.export(what, warp.as_deref(), target)
             }
-            Command::Units { units } => self.units(units),
+            Command::Units { units } => self.units(units, weights),
             Command::Sample => self.sample(),
             Command::Check => check::check(self.session.folder()),
         }

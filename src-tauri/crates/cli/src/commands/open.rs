@@ -1,9 +1,11 @@
 //! Opening the folder.
 
-use std::path::PathBuf;
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
 
 use fellmark_journal::Error;
 use fellmark_model::display_format::DisplayFormat;
+use fellmark_model::display_text::display_text;
 use fellmark_session::{DeviceClock, OpenOptions, Session};
 use sha2::{Digest, Sha256};
 
@@ -49,6 +51,9 @@ fn plan_without_log(args: &mut Args) -> Option<Result<Output, Failure>> {
     if let Some(units) = args.units {
         format = format.in_units(units.into());
     }
+    if let Some(weights) = args.weights {
+        format = format.with_weights(weights.into());
+    }
     match &mut args.command {
         Command::Plan { figures, why, begin: false, save: false }
             if figures.copy.is_none() && figures.saved.is_none() =>
@@ -67,7 +72,18 @@ pub enum Opened {
     Answer(Output),
 }
 
-/// Opens the folder the arguments name. A command that begins something makes a missing one; a plan needs none.
+/// Whether the person at the terminal wants a missing folder to be made; nobody is asked where there is none.
+fn is_wanted(folder: &Path) -> bool {
+    if !std::io::stdin().is_terminal() || !std::io::stderr().is_terminal() {
+        return false;
+    }
+    eprint!("There is no folder {} yet. Create it? [y/N] ", display_text(&folder.display().to_string()));
+    let mut answer = String::new();
+    let read = std::io::stdin().read_line(&mut answer);
+    read.is_ok() && ["y", "yes"].contains(&answer.trim().to_lowercase().as_str())
+}
+
+/// Opens the folder the arguments name. A command that begins something makes a missing one, after a question; a plan needs none.
 pub fn open(args: &mut Args) -> Result<Opened, Failure> {
     let create = match &args.command {
         Command::Begin { .. }
@@ -79,6 +95,12 @@ pub fn open(args: &mut Args) -> Result<Opened, Failure> {
         _ => false,
     };
     if create && !args.folder.exists() {
+        if !args.create_folder && !is_wanted(&args.folder) {
+            return Err(Failure::folder(format!(
+                "There is no folder {} yet. Create it with --create-folder, or check the path.",
+                args.folder.display()
+            )));
+        }
         std::fs::create_dir_all(&args.folder).map_err(|error| {
             Failure::folder(format!("The folder {} cannot be made: {error}.", args.folder.display()))
         })?;
@@ -91,6 +113,7 @@ pub fn open(args: &mut Args) -> Result<Opened, Failure> {
         interactive: false,
         locale: format(args),
         units: args.units.map(Into::into),
+        weights: args.weights.map(Into::into),
         clock: clock(args),
     };
     match Session::open(options) {

@@ -1,6 +1,7 @@
 //! What can be done to any record, and to the folder as a whole.
 
 use fellmark_model as model;
+use fellmark_model::display_format::Units;
 use serde_json::json;
 
 use super::{Runner, refused};
@@ -51,10 +52,15 @@ impl Runner {
         Ok(Output::done("Marked again.", json!({ "waiting": waiting })))
     }
 
-    pub(super) fn units(&mut self, units: UnitArg) -> Result<Output, Failure> {
-        let units = units.into();
+    pub(super) fn units(&mut self, units: UnitArg, weights: Option<UnitArg>) -> Result<Output, Failure> {
+        let units: Units = units.into();
+        let weights = weights.map_or(units, Units::from);
         self.session.set_units(units).map_err(refused)?;
-        Ok(Output::done(format!("Units: {}.", units.word()), json!({ "units": units.word() })))
+        self.session.set_weights(weights).map_err(refused)?;
+        Ok(Output::done(
+            format!("Units: {}, weights: {}.", units.word(), weights.word()),
+            json!({ "units": units.word(), "weights": weights.word() }),
+        ))
     }
 
     pub(super) fn sample(&mut self) -> Result<Output, Failure> {

@@ -37,7 +37,7 @@ use crate::{UserError, WarpLog, messages, warp_log};
 
 pub use add_note::AddedNote;
 pub use resolve::ContestedRecord;
-pub use settings::{chosen_units, is_example};
+pub use settings::{chosen_units, chosen_weights, is_example};
 
 /// The sitting during which something is noted and the net picks it has by then; none beside the sittings.
 pub type DuringSitting = Option<(RecordId, i64)>;

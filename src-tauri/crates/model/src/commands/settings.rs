@@ -17,8 +17,18 @@ fn settings_id() -> Option<RecordId> {
 /// The units chosen in the folder, if any were.
 #[must_use]
 pub fn chosen_units(state: &EntrySet) -> Option<Units> {
+    chosen(state, fields::settings::UNITS)
+}
+
+/// The units of weights chosen in the folder, where they are others than those of lengths.
+#[must_use]
+pub fn chosen_weights(state: &EntrySet) -> Option<Units> {
+    chosen(state, fields::settings::WEIGHT_UNITS)
+}
+
+fn chosen(state: &EntrySet, field: &str) -> Option<Units> {
     let record = state.record(&settings_id()?).filter(|record| record.is_visible())?;
-    Units::from_word(record.get(fields::settings::UNITS)?.as_str()?)
+    Units::from_word(record.get(field)?.as_str()?)
 }
 
 /// Whether the folder says that its data are invented.
@@ -35,6 +45,14 @@ impl Commands<'_> {
     /// It could not be written.
     pub fn set_units(&mut self, units: Units) -> Result<(), UserError> {
         self.set_setting(fields::settings::UNITS, json!(units.word()))
+    }
+
+    /// Sets the units weights are read and written in, for every device on this folder.
+    ///
+    /// # Errors
+    /// It could not be written.
+    pub fn set_weights(&mut self, weights: Units) -> Result<(), UserError> {
+        self.set_setting(fields::settings::WEIGHT_UNITS, json!(weights.word()))
     }
 
     /// Marks the folder as holding invented data.

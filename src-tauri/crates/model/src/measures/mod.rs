@@ -39,7 +39,7 @@ impl DisplayFormat {
 
     /// The unit of a bare mass.
     pub fn mass_unit(&self) -> MassUnit {
-        match self.units {
+        match self.weights {
             Units::Metric => MassUnit::G,
             Units::Imperial => MassUnit::Ounce,
         }
@@ -282,9 +282,9 @@ impl Reader<'_> {
         if blank(text) {
             return Ok(None);
         }
-        let time = chrono::NaiveTime::parse_from_str(text.trim(), "%H:%M");
-        time.map(|time| Some(time.format("%H:%M").to_string()))
-            .map_err(|_| UserError::at(field, messages::unreadable_time(shortened(text))))
+        read_time(text)
+            .map(|time| Some(time.format("%H:%M").to_string()))
+            .ok_or_else(|| UserError::at(field, messages::unreadable_time(shortened(text))))
     }
 
     /// A length as it is put back into a form: with its unit, no rounding that a tape could see.
@@ -311,6 +311,30 @@ impl Reader<'_> {
             .map(|mass| write::mass(mass, self.format.mass_unit(), self.format.mark()))
             .unwrap_or_default()
     }
+}
+
+/// A time of day: `19:40`, `19.40`, `7:40 pm`, `7 p.m.`.
+fn read_time(text: &str) -> Option<chrono::NaiveTime> {
+    let text = text.trim().to_lowercase().replace("a.m.", "am").replace("p.m.", "pm");
+    let (clock, half) = match (text.strip_suffix("am"), text.strip_suffix("pm")) {
+        (Some(clock), _) => (clock.trim_end(), Some(0)),
+        (_, Some(clock)) => (clock.trim_end(), Some(12)),
+        _ => (text.as_str(), None),
+    };
+    let figures = |text: &str| {
+        let plain = (1..=2).contains(&text.len()) && text.chars().all(|c| c.is_ascii_digit());
+        if plain { text.parse::<u32>().ok() } else { None }
+    };
+    let (hours, minutes) = match clock.split_once([':', '.']) {
+        Some((hours, minutes)) => (figures(hours)?, figures(minutes).filter(|_| minutes.len() == 2)?),
+        // A figure alone is an hour only where it is said which half of the day it is in.
+        None => (half.and_then(|_| figures(clock))?, 0),
+    };
+    let hours = match half {
+        Some(half) => (1..=12).contains(&hours).then_some(hours % 12 + half)?,
+        None => hours,
+    };
+    chrono::NaiveTime::from_hms_opt(hours, minutes, 0)
 }
 
 /// Reads a length of time into minutes; nothing when it is none.

@@ -25,7 +25,7 @@ fn minutes_are_read_as_people_write_them() {
 fn a_form_takes_back_what_it_shows() {
     for units in [Units::Metric, Units::Imperial] {
         for decimal_mark in ['.', ','] {
-            let format = DisplayFormat { units, decimal_mark, ..DisplayFormat::default() };
+            let format = DisplayFormat { decimal_mark, ..DisplayFormat::default() }.in_units(units);
             let read = Reader { format: &format, today: NaiveDate::MIN };
             for mm in [5.0, 184.15, 1851.3, 2540.0, 12_345.6] {
                 let again =

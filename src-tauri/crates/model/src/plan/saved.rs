@@ -50,7 +50,8 @@ impl MeasureKind {
     }
 
     /// What a bare figure is taken in.
-    fn default_unit(self, units: Units) -> &'static str {
+    fn default_unit(self, format: &DisplayFormat) -> &'static str {
+        let units = if matches!(self, Self::Mass) { format.weights } else { format.units };
         match (self, units) {
             (Self::Length, Units::Metric) => " cm",
             (Self::Length, Units::Imperial) => " in",
@@ -73,7 +74,7 @@ fn with_unit(member: &str, text: &str, format: &DisplayFormat) -> String {
         && text.chars().all(|c| c.is_ascii_digit() || c.is_whitespace() || ".,;\u{d7}".contains(c));
     let text =
         if format.decimal_mark == ',' && !text.contains(", ") { text.replace(',', ".") } else { text.to_owned() };
-    if bare { format!("{}{}", text.trim_end(), kind.default_unit(format.units)) } else { text }
+    if bare { format!("{}{}", text.trim_end(), kind.default_unit(format)) } else { text }
 }
 
 /// What was typed in the reader's language, spelled so that a reader of any language's program understands it.

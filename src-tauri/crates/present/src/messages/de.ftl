@@ -139,6 +139,7 @@ yarn_known_by_label = Die Länge des Garns folgt aus dem, was es anfangs maß un
 ## Fortschritt
 
 progress_nothing_woven = Noch nichts gewebt.
+cloth_to_go = noch { $length }
 progress_nothing_woven_of = Noch nichts gewebt; { $wanted } zu weben.
 progress_picks_only = { $picks ->
     [one] { $picks } Schuss gewebt. Miss einmal nach, um zu sehen, wie lang das ist.
@@ -353,8 +354,9 @@ welcome_where = Es speichert einfache Dateien in einem Ordner deiner Wahl. Kein 
 welcome_device_hint = Daran erkennst du, welche Einträge von diesem Gerät sind. Wenn leer: { $name }.
 welcome_choose_folder = Ordner wählen
 welcome_type_path = Stattdessen den Pfad eingeben
-welcome_path = Pfad des Ordners
+welcome_path = Pfad des Ordners, etwa ~/Weben
 welcome_use_folder = Diesen Ordner verwenden
+welcome_create_folder = Diesen Ordner anlegen
 welcome_open_sample = Beispiel öffnen
 welcome_sample_hint = Ein Schal mit erfundenen Werten, zum Ausprobieren.
 
@@ -472,6 +474,9 @@ tap_minutes_paused = { $count ->
     [one] { $count } Minute, Zeit angehalten
    *[other] { $count } Minuten, Zeit angehalten
 }
+tap_minutes_held = { $count }{ "\u00A0" }min, Pause
+tap_pause = Anhalten
+tap_resume = Fortsetzen
 tap_undo_pick = Schuss zurücknehmen
 tap_not_beaten = Noch nicht angeschlagen
 tap_not_beaten_sign = Noch nicht angeschlagen:
@@ -965,9 +970,12 @@ folder_devices = Geräte
 folder_this_device = dieses Gerät
 folder_device_name = Name dieses Geräts
 folder_name_saved = Name gespeichert.
-folder_units = Einheiten
-folder_metric = Zentimeter und Gramm
-folder_imperial = Zoll und Unzen
+folder_units = Längeneinheiten
+folder_metric = Zentimeter
+folder_imperial = Zoll
+folder_weights = Gewichtseinheiten
+folder_grams = Gramm
+folder_ounces = Unzen
 folder_units_hint = Für alle gezeigten Werte und für Zahlen ohne Einheit. Eingeben kannst du jede Einheit.
 folder_choose_another = Anderen Ordner wählen
 folder_close = Diesen Ordner schließen

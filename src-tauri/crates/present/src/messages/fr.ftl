@@ -139,6 +139,7 @@ yarn_known_by_label = La longueur du fil découle de ce qu’il mesurait et pesa
 ## Avancement
 
 progress_nothing_woven = Rien n’est encore tissé.
+cloth_to_go = encore { $length }
 progress_nothing_woven_of = Rien n’est encore tissé ; { $wanted } à tisser.
 progress_picks_only = { $picks ->
     [one] { $picks } duite tissée. Mesurez une fois pour savoir quelle longueur cela fait.
@@ -354,8 +355,9 @@ welcome_where = Il enregistre de simples fichiers dans un dossier de votre choix
 welcome_device_hint = Distingue ses entrées de celles des autres appareils. Si vide : { $name }.
 welcome_choose_folder = Choisir un dossier
 welcome_type_path = Saisir plutôt son chemin
-welcome_path = Chemin du dossier
+welcome_path = Chemin du dossier, comme ~/Tissage
 welcome_use_folder = Utiliser ce dossier
+welcome_create_folder = Créer ce dossier
 welcome_open_sample = Ouvrir l’exemple
 welcome_sample_hint = Une écharpe aux chiffres inventés, pour essayer.
 
@@ -473,6 +475,9 @@ tap_minutes_paused = { $count ->
     [one] { $count } minute, minuteur en pause
    *[other] { $count } minutes, minuteur en pause
 }
+tap_minutes_held = { $count }{ "\u00A0" }min, en pause
+tap_pause = Suspendre
+tap_resume = Reprendre
 tap_undo_pick = Annuler la duite
 tap_not_beaten = Duite pas encore tassée
 tap_not_beaten_sign = Pas encore tassée :
@@ -966,9 +971,12 @@ folder_devices = Appareils
 folder_this_device = cet appareil
 folder_device_name = Nom de cet appareil
 folder_name_saved = Nom enregistré.
-folder_units = Unités
-folder_metric = centimètres et grammes
-folder_imperial = pouces et onces
+folder_units = Unités de longueur
+folder_metric = centimètres
+folder_imperial = pouces
+folder_weights = Unités de poids
+folder_grams = grammes
+folder_ounces = onces
 folder_units_hint = Pour toutes les valeurs affichées, et pour les nombres saisis sans unité. Vous pouvez saisir toute unité.
 folder_choose_another = Choisir un autre dossier
 folder_close = Fermer ce dossier

@@ -159,7 +159,7 @@ fn arguments_are_written_as_the_reader_writes_them() {
     let us = DisplayFormat::of_locale("en-US");
     assert_eq!(
         text(&model::messages::unreadable_day("soon", day, day), &us),
-        "\u{201c}soon\u{201d} is no day of the calendar. Write a day as 2026-12-24 or 12/24/2026."
+        "\u{201c}soon\u{201d} is no day of the calendar. Write a day as 2026-12-24, 12/24/2026 or 21 Dec."
     );
     // The marks that set text of another direction apart stand nowhere.
     assert!(!text(&model::messages::unknown_shed("x"), &us).contains(['\u{2068}', '\u{2069}']));

@@ -24,12 +24,17 @@ use fellmark_reports::report_cache::ReportCache;
 /// How figures are written, for the interface.
 #[must_use]
 pub fn format_view(format: &DisplayFormat) -> FormatView {
-    let (units, length_unit, mass_unit, density_unit) = match format.units {
-        Units::Metric => ("metric", "cm", "g", "picks per 10\u{a0}cm"),
-        Units::Imperial => ("imperial", "in", "oz", "picks per inch"),
+    let (length_unit, density_unit) = match format.units {
+        Units::Metric => ("cm", "picks per 10\u{a0}cm"),
+        Units::Imperial => ("in", "picks per inch"),
+    };
+    let mass_unit = match format.weights {
+        Units::Metric => "g",
+        Units::Imperial => "oz",
     };
     FormatView {
-        units: units.into(),
+        units: format.units.word().into(),
+        weights: format.weights.word().into(),
         length_unit: length_unit.into(),
         mass_unit: mass_unit.into(),
         density_unit: density_unit.into(),

@@ -47,7 +47,7 @@ pub(super) fn view(presenter: &mut Presenter<'_>, warp: &RecordId, going: Going<
         Some(_) => Arc::new(report_finish_date(log, progress, &presenter.report_cache.history(), today)),
     };
     let mut figures = Figures::default();
-    let place = crate::sequence::place(log, progress);
+    let place = crate::sequence::place(log, progress, format);
     let progress_answer = progress::answer(log, progress, place.as_ref(), format, today, &mut figures);
     let warp_reach = reach::warp_answer(log, progress, format, &mut figures);
     let weft_reach = weft::weft_answer(log, progress, format, &mut figures);
@@ -72,6 +72,7 @@ pub(super) fn view(presenter: &mut Presenter<'_>, warp: &RecordId, going: Going<
         finish_date_glance: glance::finished(&figures, format, today),
         figures,
         place,
+        to_go: progress::to_go(progress, format),
         picture,
         days: finish_date.days,
         sittings: log.sittings.iter().rev().map(line).collect(),
@@ -79,7 +80,7 @@ pub(super) fn view(presenter: &mut Presenter<'_>, warp: &RecordId, going: Going<
         moments: notes::moment_lines(log, format, today),
         strip: strip(log, progress, &photos, format, today),
         picks_per_tap: log.warp.picks_per_tap,
-        press_previews: if log.running.is_none() { running_sitting::first_presses(log) } else { Vec::new() },
+        press_previews: if log.running.is_none() { running_sitting::first_presses(log, format) } else { Vec::new() },
         removed: log.removed.iter().rev().map(line).collect(),
         conflicts: conflict_views(journal, log, format, today),
         form: show_warp_form(&log.warp, log.wefts.first(), format),

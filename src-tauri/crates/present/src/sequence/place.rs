@@ -3,8 +3,11 @@
 use fellmark_cloth::sequence::{Section, Where};
 
 use super::instruction::instruction;
+use crate::figures::show_length;
+use crate::progress::cloth_to_go_mm;
 use crate::view::{PlaceDue, PlaceView};
 use fellmark_model::WarpLog;
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::forms::PlaceForm;
 use fellmark_model::moments::Part;
 use fellmark_model::sequence::{positions, same_shed, sequence, spot_now, sticks};
@@ -18,7 +21,7 @@ fn picks_words(picks: usize) -> String {
 /// The place a warp is at: what comes next, and where that is. Repeats go on until the weaver says otherwise, so that the
 /// closing border never begins by itself; after it the next piece begins.
 #[must_use]
-pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
+pub fn place(log: &WarpLog, progress: &Progress, format: &DisplayFormat) -> Option<PlaceView> {
     let sequence = sequence(&log.warp.rows)?;
     let sticks = sticks(&sequence);
     let (spot, last) = spot_now(log, &sequence, progress.running_picks);
@@ -61,9 +64,11 @@ pub fn place(log: &WarpLog, progress: &Progress) -> Option<PlaceView> {
             let place = match (at.section, at.repeat) {
                 (Section::Opening, _) => format!("pick {row} of {} in the opening border", at.rows),
                 (Section::Repeat, repeat) => {
+                    let cloth = cloth_to_go_mm(progress).map(|mm| show_length(mm, format)).unwrap_or_default();
                     let more = remaining.and_then(|remaining| remaining.repeats()).map(|n| match n {
                         0 => ", likely the last".to_owned(),
-                        n => format!(", about {n} to go"),
+                        1 => format!(", about 1 repeat ({cloth}) to go"),
+                        n => format!(", about {n} repeats ({cloth}) to go"),
                     });
                     let which = repeat.map_or(0, |repeat| repeat) + 1;
                     format!("pick {row} of {} in repeat {which}{}", at.rows, more.unwrap_or_default())

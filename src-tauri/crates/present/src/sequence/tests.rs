@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::view::PlaceView;
+use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::forms::PlaceForm;
 use fellmark_model::measures::Reader;
 use fellmark_model::moments::tests::moment;
@@ -34,7 +35,7 @@ fn woven(picks: i64, rows: Rows) -> WarpLog {
 }
 
 fn at(log: &WarpLog) -> PlaceView {
-    place(log, &Progress::of(log, 0)).unwrap()
+    place(log, &Progress::of(log, 0), &DisplayFormat::default()).unwrap()
 }
 
 fn said(log: &WarpLog, part: Part, piece: u32, repeat: u64, row: usize) -> PlaceSaid {
@@ -124,7 +125,7 @@ fn two_picks_in_one_shed_are_warned_of() {
 fn the_end_is_offered_when_another_repeat_would_be_too_long() {
     // 1.8 m at 40 picks per 10 cm are 720 picks: 2 + 178 repeats + 2 + 3 leave one over.
     let early = at(&woven(2 + 4 * 177, lace()));
-    assert!(early.due.is_none() && early.place.contains("about 1 to go"), "{}", early.place);
+    assert!(early.due.is_none() && early.place.contains("about 1 repeat ("), "{}", early.place);
     let due = at(&woven(2 + 4 * 178, lace())).due.unwrap();
     assert_eq!((due.to.section.as_str(), due.to.repeat.as_str()), ("balance", "178"));
     assert!(at(&woven(3 + 4 * 178, lace())).due.is_none(), "not in the middle of a repeat");
@@ -162,5 +163,5 @@ fn a_row_that_is_no_row_is_named() {
 #[test]
 fn no_rows_no_place() {
     let log = woven(3, Rows::default());
-    assert!(place(&log, &Progress::of(&log, 0)).is_none());
+    assert!(place(&log, &Progress::of(&log, 0), &DisplayFormat::default()).is_none());
 }

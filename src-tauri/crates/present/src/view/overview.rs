@@ -52,6 +52,8 @@ pub struct Unopened {
 pub struct FormatView {
     /// `metric` or `imperial`.
     pub units: String,
+    /// `metric` or `imperial`, of weights.
+    pub weights: String,
     /// Unit a bare length is read in, as it is written behind a figure: `cm` or `in`.
     pub length_unit: String,
     /// Unit a bare weight is read in: `g` or `oz`.

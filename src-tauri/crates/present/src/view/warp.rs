@@ -39,6 +39,8 @@ pub struct LoomView {
     pub figures: Figures,
     /// The place in the pick sequence, when one is written down.
     pub place: Option<PlaceView>,
+    /// "74 cm to go": cloth still to weave of the piece at the fell.
+    pub to_go: Option<String>,
     /// The warp to scale.
     pub picture: WarpPicture,
     /// Day by day: what was woven, and the fan to the end; nothing when there is no date.
@@ -224,8 +226,12 @@ pub struct RunningView {
     pub minutes: f64,
     /// "since 19:42".
     pub since: String,
-    /// Whether the timer stands still because nothing happened for long.
+    /// Whether the timer stands still: paused by hand, or because nothing happened for long.
     pub paused: bool,
+    /// Whether it is paused by hand.
+    pub held: bool,
+    /// "74 cm to go": cloth still to weave of the piece at the fell.
+    pub to_go: Option<String>,
     /// The place in the pick sequence.
     pub place: Option<PlaceView>,
     /// Picks that one press counts.
@@ -251,6 +257,8 @@ pub struct PressView {
     /// Net picks of the warp by then, the sitting included.
     #[cfg_attr(test, ts(type = "number"))]
     pub picks_in_all: i64,
+    /// "74 cm to go": cloth still to weave of the piece at the fell by then.
+    pub to_go: Option<String>,
     /// The place in the pick sequence by then.
     pub place: Option<PlaceView>,
 }

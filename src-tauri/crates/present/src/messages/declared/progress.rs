@@ -4,6 +4,8 @@ use fellmark_model::declare_messages;
 
 declare_messages! {
     progress_nothing_woven();
+    /// Of the piece at the fell.
+    cloth_to_go(length: LengthMm);
     progress_nothing_woven_of(wanted: LengthMm);
     progress_picks_only(picks: Count);
     progress_all_woven(wanted: LengthMm);
