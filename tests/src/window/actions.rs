@@ -27,7 +27,18 @@ impl Window {
         self.click("@typed-path summary");
         self.type_into("@welcome-path", folder.to_str().expect("test folders have plain names"));
         self.click("@open-path");
+        self.create_folder_if_asked();
         self.wait_gone("@open-path");
+    }
+
+    /// Answers the question whether a folder that is not there is to be created, if it is asked.
+    pub fn create_folder_if_asked(&self) {
+        self.wait("the folder is open, or there is a question or an error", 5.0, |window| {
+            !window.shows("@open-path") || window.shows("@create-folder") || window.shows("@welcome-path-trouble")
+        });
+        if self.shows("@create-folder") {
+            self.click("@create-folder");
+        }
     }
 
     /// From the first screen to the invented example.

@@ -124,6 +124,14 @@ impl Window {
         plain(&self.now(selector, element.text()))
     }
 
+    /// The text of an element, also where it is there for screen readers only.
+    #[must_use]
+    pub fn spoken_text(&self, selector: &str) -> String {
+        self.find(selector);
+        let script = format!("return document.querySelector({}).textContent", json!(css(selector)));
+        plain(self.run(&script).as_str().unwrap_or_default())
+    }
+
     /// What stands in a field.
     pub fn value(&self, selector: &str) -> String {
         self.wait(&format!("{selector} can be seen"), SOON, |window| window.shows(selector));

@@ -135,8 +135,8 @@ fn a_type_name_that_is_defined_twice_is_found() {
 const SENTENCES_BELOW_PRESENT: &[(&str, usize, &str)] = &[
     ("cloth/change.rs", 2, "why a quantity is refused"),
     ("cloth/geometry.rs", 6, "why a quantity is refused"),
-    ("cloth/learned/mod.rs", 2, "why a quantity is refused"),
-    ("cloth/learned/priors.rs", 6, "sources of figures"),
+    ("cloth/learned/mod.rs", 3, "why a quantity is refused"),
+    ("cloth/learned/priors.rs", 7, "sources of figures"),
     ("cloth/quantity/areal.rs", 1, "why a quantity is refused"),
     ("cloth/quantity/density.rs", 1, "why a quantity is refused"),
     ("cloth/quantity/length.rs", 1, "why a quantity is refused"),

@@ -61,6 +61,7 @@ fn a_folder_that_cannot_be_written_is_explained() {
         let path = path.to_str().unwrap();
         window.type_into("@welcome-path", path);
         window.click("@open-path");
+        window.create_folder_if_asked();
         println!("{path}: {}", sentence(&window, "@welcome-path"));
         assert_eq!(window.value("@welcome-path"), path);
         assert!(window.shows("@open-path"), "another can be tried");
@@ -68,6 +69,7 @@ fn a_folder_that_cannot_be_written_is_explained() {
     // The next one works.
     window.type_into("@welcome-path", window.folder.to_str().unwrap());
     window.click("@open-path");
+    window.create_folder_if_asked();
     window.wait_gone("@open-path");
 }
 

@@ -29,7 +29,11 @@ fn half_of_the_yarn_gone() {
     picks(&window, 0, 1);
     assert!(!window.shows("@tap-half"), "81 picks");
     picks(&window, 1, 2);
-    window.wait_text("@tap-half", "About half of Grey two-ply is gone: mirror here, if both ends are to match.", 5.0);
+    window.wait_text(
+        "@tap-half",
+        "About half of Grey two-ply is used. To make both ends match, mirror the sequence from here.",
+        5.0,
+    );
     assert_eq!(window.axe(), "", "half gone");
     window.screenshot("at-loom-half-phone");
     window.click("@tap-half-close");

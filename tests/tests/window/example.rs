@@ -9,7 +9,7 @@ fn the_example_comes_and_goes_with_one_tap() {
     let window = TestWindow::first_start(&WindowOptions::phone());
     window.click("@begin-example");
     for answer in ["where", "warp", "weft", "when"] {
-        assert!(!window.text(&format!("@answer-{answer}-headline")).is_empty());
+        assert!(!window.spoken_text(&format!("@answer-{answer}-headline")).is_empty());
     }
     assert!(window.shows("@example"), "a notice says that these figures are invented");
 

@@ -61,7 +61,7 @@ fn begin_weave_and_correct(options: &WindowOptions) {
     // The three answers, and the sitting with its photo.
     window.wait_for_picks(7, 5.0);
     for answer in ["warp", "weft", "when"] {
-        let headline = window.text(&format!("@answer-{answer}-headline"));
+        let headline = window.spoken_text(&format!("@answer-{answer}-headline"));
         assert!(headline.len() > 10 && headline.ends_with('.'), "{answer}: {headline:?}");
         println!("{answer}: {headline}");
     }

@@ -36,7 +36,7 @@ fn pieces(options: &WindowOptions) {
     let window = TestWindow::with_folder(options);
     // What was understood is shown while it is typed.
     window.type_into("@warp-wanted", "180, 15, 15 cm");
-    window.wait_text("@warp-wanted-understood", "180 cm, then 2 pieces of 15 cm", 5.0);
+    window.wait_text("@warp-wanted-understood", "180 cm and 2 pieces of 15 cm", 5.0);
     window.type_into("@warp-wanted", "180, as long as it gets");
     window.wait("it says what to write", 5.0, |window| window.shows("@warp-wanted-trouble"));
     window.click("@warp-more-pieces summary");

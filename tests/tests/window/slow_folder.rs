@@ -110,7 +110,7 @@ fn a_chosen_folder_shows_how_far_it_is_read_and_can_be_stopped() {
     assert_eq!(window.overflow() + &window.axe(), "");
     assert!(bytes(&folder) == before, "the folder was changed");
     assert_eq!(
-        window.run("return window.told"),
+        window.run("return window.announced"),
         json!(["Reading the folder. This may take a while; you can stop it."])
     );
 
@@ -148,6 +148,7 @@ fn a_folder_that_cannot_be_opened_at_the_start_is_explained_where_another_is_cho
     assert!(!window.shows("@unopened"));
     window.type_into("@welcome-path", window.folder.to_str().unwrap());
     window.click("@open-path");
+    window.create_folder_if_asked();
     window.wait_gone("@open-path");
     window.close();
 }

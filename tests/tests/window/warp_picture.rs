@@ -16,7 +16,7 @@ fn begin_with(window: &Window, figures: &[(&str, &str)]) {
     window.type_into("@warp-pieces", "2");
     window.type_into("@warp-fringe", "12 cm");
     window.begin_warp(figures);
-    for (picks, length, mark) in [("60", "20 cm", false), ("65", "43 cm", true), ("70", "62 cm", false)] {
+    for (picks, length, mark) in [("60", "20 cm", false), ("65", "43 cm", true), ("70", "19 cm", false)] {
         window.click("@log");
         window.type_into("@sitting-picks", picks);
         window.type_into("@sitting-measured", length);

@@ -44,7 +44,7 @@ fn two_yarns_are_weighed_and_swapped() {
     // 30 g for 30 cm.
     window.wait_text("@message", "Walnut: enough for another 30 cm.", 5.0);
     window.wait_text("@message", "mirror the sequence from here", 5.0);
-    window.wait_text("@yarn-half", "About half of Walnut is gone", 5.0);
+    window.wait_text("@yarn-half", "About half of Walnut is used", 5.0);
     window.click("@answer-weft-why summary");
     window.wait_text("@answer-weft", "mirror the sequence from here", 5.0);
     window.screenshot("yarns-half-phone");
@@ -75,8 +75,8 @@ fn span(window: &fellmark_tests::window::Window) -> (f64, f64) {
     let text =
         window.run("return document.querySelector('[data-part=answer-weft]').textContent.replaceAll('\\u00a0', ' ')");
     let text = text.as_str().unwrap().to_owned();
-    let ends = text.split("between ").nth(1).unwrap_or_else(|| panic!("{text}"));
-    let mut figures = ends.split(" and ").map(|end| {
+    let ends = text.split("Weft left for: ").nth(1).unwrap_or_else(|| panic!("{text}"));
+    let mut figures = ends.split(" to ").map(|end| {
         let (figure, unit) = end.split_once(' ').unwrap();
         let figure: f64 = figure.parse().unwrap_or_else(|_| panic!("{text}"));
         if unit.starts_with("m ") { figure * 100.0 } else { figure }

@@ -5,9 +5,10 @@ use fellmark_journal::{Entry, EntryDraft, EntrySet, GONE, Kind, Place, Record, R
 use fellmark_projection::FinishingStep;
 use serde_json::{Value, json};
 
+use crate::cloth_edge::ClothEdge;
 use crate::fields::{finishing as field, kind};
 use crate::forms::FieldMap;
-use crate::{TypedFields, Warp, WarpLog};
+use crate::{TypedFields, WarpLog};
 
 /// As many of the weaver's own finishes weigh as much as common practice.
 const PRACTICE_COUNTS_AS: f64 = 2.0;
@@ -36,25 +37,6 @@ pub fn read(record: &Record) -> StepRecord {
         name: get.text(field::NAME).unwrap_or_default(),
         position: get.whole(field::POSITION).unwrap_or(i64::MAX),
         done_on: get.day(field::DONE_ON),
-    }
-}
-
-/// How the ends of a piece are finished.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum ClothEdge {
-    /// With a fringe.
-    Fringe,
-    /// With a hem; also where nothing is known.
-    Hem,
-    /// Neither: the plan says so.
-    Plain,
-}
-
-impl ClothEdge {
-    /// The edge of a warp.
-    #[must_use]
-    pub fn of(warp: &Warp) -> Self {
-        if warp.fringe_mm > 0.0 { Self::Fringe } else { warp.planned_edge.unwrap_or(Self::Hem) }
     }
 }
 
@@ -104,7 +86,7 @@ pub fn steps(log: &WarpLog) -> Vec<StepRecord> {
     if !log.steps.is_empty() {
         return log.steps.clone();
     }
-    usual_steps(&log.warp.id, ClothEdge::of(&log.warp), log.warp.pieces)
+    usual_steps(&log.warp.id, log.warp.edge(), log.warp.pieces)
 }
 
 /// The entries that write the usual steps, where none stands.
@@ -133,7 +115,7 @@ pub fn laid_out(state: &EntrySet, log: &WarpLog) -> Vec<EntryDraft> {
 #[must_use]
 pub fn edge_named_anew(state: &EntrySet, log: &WarpLog) -> Option<EntryDraft> {
     let id = usual_id(&log.warp.id, "edge")?;
-    let edge = usual_steps(&log.warp.id, ClothEdge::of(&log.warp), 1).into_iter().find(|step| step.id == id)?;
+    let edge = usual_steps(&log.warp.id, log.warp.edge(), 1).into_iter().find(|step| step.id == id)?;
     let stands = log.steps.iter().find(|step| step.id == edge.id)?;
     let names = |entry: &Entry| entry.set().contains_key(field::NAME) && !lays_out(entry);
     if stands.name == edge.name || stands.done_on.is_some() || state.history(&edge.id).any(|entry| names(entry)) {
@@ -161,7 +143,7 @@ pub fn is_as_laid_out(entry: &Entry, name: &str) -> bool {
 #[must_use]
 pub fn before_anything(state: &EntrySet, entry: &Entry, name: &str) -> Value {
     let log = entry.place().warp_id().and_then(|warp| crate::warp_log(state, warp));
-    let step = usual_step(entry, log.map_or(ClothEdge::Hem, |log| ClothEdge::of(&log.warp)));
+    let step = usual_step(entry, log.map_or(ClothEdge::Hem, |log| log.warp.edge()));
     step.map_or(Value::Null, |step| value_laid_out(&step, name))
 }
 

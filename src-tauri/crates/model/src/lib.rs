@@ -4,6 +4,7 @@
 
 pub mod approximate;
 pub mod availability;
+pub mod cloth_edge;
 pub mod commands;
 pub mod display_format;
 pub mod display_text;

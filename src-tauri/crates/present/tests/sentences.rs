@@ -77,7 +77,7 @@ fn a_day_is_taken_in_the_order_it_is_shown_in() {
     let refused = shown("24/12/2026", &us).trouble.unwrap();
     assert_eq!(
         refused,
-        "\u{201c}24/12/2026\u{201d} is no day of the calendar. Write a day as 2026-11-28 or 11/28/2026."
+        "\u{201c}24/12/2026\u{201d} is no day of the calendar. Write a day as 2026-11-28, 11/28/2026 or 21 Dec."
     );
     let form = WarpForm { gift_on: "12/24/2026".into(), ..exactly_enough() };
     assert_eq!(begun(&form, us).form.gift_on, "2026-12-24");

@@ -6,6 +6,7 @@ pub mod cautions;
 pub mod finish_date;
 pub mod history;
 pub mod learned;
+mod learned_release;
 pub mod pace;
 pub mod pick_sequence;
 pub mod plan;

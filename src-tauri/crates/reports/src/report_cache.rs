@@ -13,7 +13,7 @@ use rayon::prelude::*;
 
 use crate::finish_date::{FinishDate, finish_date};
 use crate::history::History;
-use crate::relaxation::{depends_on_release, learned_release};
+use crate::learned_release::{depends_on_release, learned_release};
 use crate::warp_report::WarpReport;
 use crate::warp_summary::WarpSummary;
 use fellmark_model::{WarpLog, WarpState};

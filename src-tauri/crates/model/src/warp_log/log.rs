@@ -7,8 +7,9 @@ use fellmark_journal::{EntrySet, Kind, Presence, Record, RecordId};
 
 use super::read::{TypedFields, read_photo, read_sitting, read_warp, read_weft};
 use super::{Photo, Sitting, Warp, Weft};
+use crate::cloth_edge::ClothEdge;
 use crate::fields::{self, kind};
-use crate::finishing::{self, ClothEdge, StepRecord};
+use crate::finishing::{self, StepRecord};
 use crate::moments::Moments;
 
 /// One warp with all that belongs to it.

@@ -13,7 +13,7 @@ use fellmark_journal::{Key, RecordId};
 
 use crate::WarpState;
 use crate::availability::StatedAvailability;
-use crate::finishing::ClothEdge;
+use crate::cloth_edge::ClothEdge;
 use crate::off_loom::OffMeasures;
 
 pub use log::{WarpLog, warp, warp_log, warp_logs};
@@ -131,6 +131,14 @@ pub struct Warp {
     pub planned_edge: Option<ClothEdge>,
     /// What earlier warps lost in length when the tension went; nothing where that is not known.
     pub learned_release: Option<LearnedRelease>,
+}
+
+impl Warp {
+    /// How the ends of its pieces are finished.
+    #[must_use]
+    pub fn edge(&self) -> ClothEdge {
+        if self.fringe_mm > 0.0 { ClothEdge::Fringe } else { self.planned_edge.unwrap_or(ClothEdge::Hem) }
+    }
 }
 
 /// What earlier warps lost in length when the tension went.

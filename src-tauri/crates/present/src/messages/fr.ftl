@@ -288,17 +288,17 @@ stretch_at_an_advance = { $minutes } minutes sans pause : en avançant la chaî
 
 ## Mises en garde, et leur origine
 
-caution_child_neck = Pour un jeune enfant : ce qui entoure le cou peut étrangler. Ni cordons, ni liens, ni longues franges près de la tête ; un tour de cou fermé est plus sûr qu’une écharpe, et ni l’un ni l’autre ne convient au sommeil ou au jeu.
-caution_child_neck_source = EN 14682 n’admet aucun cordon à la capuche ni au cou jusqu’à 7 ans ; elle ne couvre pas les écharpes, mais demande de les juger selon les mêmes principes
-caution_child_small_parts = Pour un jeune enfant : boutons, perles et bouts libres se détachent et peuvent être avalés. Évitez-les, rentrez les bouts, et tirez fort sur tout ce qui est cousu.
-caution_child_small_parts_source = d’après EN 71-1, petites pièces des jouets ; de mémoire
+caution_child_neck = Pour un jeune enfant{ "\u00A0" }: ce qui entoure le cou peut étrangler. Ni cordons, ni liens, ni longues franges près de la tête{ "\u00A0" }; un tour de cou fermé est plus sûr qu’une écharpe, et ni l’un ni l’autre ne convient au sommeil ou au jeu.
+caution_child_neck_source = EN 14682 n’admet aucun cordon à la capuche ni au cou jusqu’à 7 ans{ "\u00A0" }; elle ne couvre pas les écharpes, mais demande de les juger selon les mêmes principes
+caution_child_small_parts = Pour un jeune enfant{ "\u00A0" }: boutons, perles et bouts libres se détachent et peuvent être avalés. Évitez-les, rentrez les bouts, et tirez fort sur tout ce qui est cousu.
+caution_child_small_parts_source = d’après EN 71-1, petites pièces des jouets{ "\u00A0" }; de mémoire
 caution_posture = Tisser fatigue épaules, nuque et poignets. Asseyez-vous les coudes un peu au-dessus de la poitrinière, changez de main pour lancer, et levez-vous avant d’avoir mal.
 caution_posture_source = usage courant, sans source
 caution_dust = Le fil fait de la poussière, surtout là où frotte le peigne. Aérez, balayez humide, et portez un masque si vous toussez ou sifflez.
 caution_dust_source = usage courant, sans source
 caution_hot_water = L’eau chaude et la vapeur brûlent, et le tissu mouillé est lourd. Essayez la chaleur sur un échantillon, et éloignez enfants et animaux.
 caution_hot_water_source = usage courant, sans source
-caution_dyes = Les couleurs peuvent dégorger au premier lavage : lavez à part. Pour teindre, portez des gants, ne respirez pas les poudres, séparez les casseroles de cuisine, et suivez l’étiquette de chaque mordant.
+caution_dyes = Les couleurs peuvent dégorger au premier lavage{ "\u00A0" }: lavez à part. Pour teindre, portez des gants, ne respirez pas les poudres, séparez les casseroles de cuisine, et suivez l’étiquette de chaque mordant.
 caution_dyes_source = usage courant, comme dans J. Dean, The Craft of Natural Dyeing
 cautions_heading = Prudence
 cautions_local_rules = Ces mises en garde ne remplacent ni les règles en vigueur chez vous, ni l’avis d’un médecin.
@@ -517,7 +517,7 @@ sound_title = Son
 sound_on = Un léger tic à chaque duite
 stretch_title = Rappel pour s’étirer
 stretch_hint = Après ce temps de tissage sans pause, sur tous les appareils de ce dossier.
-stretch_care = Levez-vous avant d’avoir mal, changez de main pour lancer, et aérez : le fil fait de la poussière.
+stretch_care = Levez-vous avant d’avoir mal, changez de main pour lancer, et aérez{ "\u00A0" }: le fil fait de la poussière.
 stretch_never = jamais
 stretch_minutes = { $count }{ "\u00A0" }min
 

@@ -11,10 +11,11 @@ use fellmark_journal::{EntryDraft, Journal, Kind, Place, RecordId};
 use serde_json::{Value, json};
 
 use fellmark_model::UserError;
+use fellmark_model::cloth_edge::ClothEdge;
 use fellmark_model::commands::Commands;
 use fellmark_model::display_format::DisplayFormat;
 use fellmark_model::fields::{self, kind};
-use fellmark_model::finishing::{self, ClothEdge};
+use fellmark_model::finishing;
 use fellmark_model::forms::{self, FieldMap};
 
 use fellmark_present::view::{OffForm, SittingForm};

@@ -16,6 +16,7 @@ fn answers(view: AppView) -> [Answer; 4] {
 fn what_arrives_in_the_folder_is_in_every_answer() {
     let place = tempfile::tempdir().unwrap();
     let folder = place.path().join("Weaving");
+    std::fs::create_dir(&folder).unwrap();
     let mut here = Workspace::at(&place.path().join("here"));
     here.open(&folder, true).unwrap();
     // Another device, whose files a synchroniser would bring.
