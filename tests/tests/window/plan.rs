@@ -226,7 +226,6 @@ impl CountedActions<'_> {
 fn from_an_empty_folder_to_the_loom_in_ten_actions() {
     for planned in [true, false] {
         let window = TestWindow::first_start(&WindowOptions::laptop());
-        std::fs::create_dir(&window.folder).unwrap();
         let start = std::time::Instant::now();
         let mut counted = CountedActions { window: &window, actions: 0 };
         counted.click("@typed-path summary");
