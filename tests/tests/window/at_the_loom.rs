@@ -316,7 +316,7 @@ fn all_answers_are_seen_on_the_laptop_without_scrolling() {
     assert_eq!(window.run("return document.querySelectorAll('.answer').length"), json!(4));
 }
 
-/// The shed as she sees it from where the screen puts her: the fell lies where the cloth lies.
+/// The shed as it is seen from the weaver's seat: the fell is where the cloth is.
 #[test]
 fn the_shed_faces_as_the_screen_does_and_centimetres_stand_beside_the_repeats() {
     let middle = |window: &Window, part: &str| {

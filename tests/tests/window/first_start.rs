@@ -137,9 +137,9 @@ fn written(set: &serde_json::Value) -> serde_json::Value {
     fields.into()
 }
 
-/// A path as she writes it; a folder that is not there yet is made after asking. Days, times and weights as she writes them.
+/// A path as people write it; a missing folder is created after asking. Days, times and weights as people write them.
 #[test]
-fn a_missing_folder_is_asked_about_and_days_are_written_as_she_does() {
+fn a_missing_folder_is_asked_about_and_days_are_read_as_written() {
     let window = TestWindow::first_start(&WindowOptions::phone());
     let folder = window.device.home().join("Cloth/log");
     window.click("@typed-path summary");
@@ -149,7 +149,7 @@ fn a_missing_folder_is_asked_about_and_days_are_written_as_she_does() {
     window.wait_text("@unopened", "There is no folder", 5.0);
     window.screenshot("missing-folder-phone");
     assert_eq!((window.overflow(), window.axe()), (String::new(), String::new()));
-    assert!(!folder.exists(), "nothing is made before she says so");
+    assert!(!folder.exists(), "nothing is created before the answer");
     window.click("@create-folder");
     window.wait_gone("@open-path");
     assert!(folder.is_dir());

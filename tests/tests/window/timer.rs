@@ -116,8 +116,8 @@ fn a_stretch_is_suggested_at_the_chosen_interval_and_best_at_an_advance() {
     assert!(!sitting.window.page().contains("loosen"), "eleven minutes of twenty");
     sitting.pick_after(2);
     wind_on(&sitting.window);
-    let told = "13 minutes without a pause: while you advance the warp, stand up and loosen shoulders and hands.";
-    sitting.window.wait_text("@message", told, 5.0);
+    let reminder = "13 minutes without a pause: while you advance the warp, stand up and loosen shoulders and hands.";
+    sitting.window.wait_text("@message", reminder, 5.0);
     sitting.window.screenshot("at-loom-stretch-advance-phone");
     sitting.pick_after(6);
     assert!(!sitting.window.shows("@stretch"), "nineteen minutes");

@@ -232,7 +232,7 @@ fn it_is_read_without_colour() {
 }
 
 #[test]
-fn it_focused_part_paper_black_on_white_with_its_patterns_and_words() {
+fn it_is_printed_black_on_white_with_its_patterns_and_words() {
     let window = TestWindow::with_folder(&WindowOptions::laptop().dark());
     full(&window);
     // The driver cannot print: what the style sheets say for paper is made to hold on the screen.
