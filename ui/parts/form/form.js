@@ -148,23 +148,22 @@ export class Form {
     return this.#addText(options, input);
   }
 
-  /** @param {FieldOptions & { quick?: boolean, ahead?: boolean }} options `ahead`: a day to come, where its year is left out */
+  /** @param {FieldOptions & { quick?: boolean }} options */
   day(options) {
-    const what = options.ahead ? "date_ahead" : "date";
     const input = h("input", {
       type: "text",
       placeholder: "",
       "data-part": `${this.id}-${options.name}`,
       class: "day-input",
     });
-    const element = this.#addText({ ...options, hint: options.hint ?? t("day_hint"), what }, input);
+    const element = this.#addText({ ...options, hint: options.hint ?? t("day_hint"), what: "date" }, input);
     dayField({
       input,
       after: /** @type {HTMLElement} */ (element.querySelector(".field-line")),
       today: this.ctx.view().today,
       quick: options.quick ?? false,
       label: options.label,
-      meant: async (text) => (await this.ctx.shell.interpret(what, text)).day,
+      meant: async (text) => (await this.ctx.shell.interpret("date", text)).day,
       signal: this.signal,
     });
     return element;

@@ -70,7 +70,6 @@ export function giftDay(form) {
     name: "gift_on",
     label: t("warp_gift_day"),
     hint: `${t("warp_gift_day_hint")} ${t("day_hint")}`,
-    ahead: true,
   });
 }
 

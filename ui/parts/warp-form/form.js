@@ -126,9 +126,9 @@ function daysPart(form) {
     daysAWeek(form),
     minutesADay(form),
     form.text({ name: "weaving_days", label: t("warp_weaving_days"), hint: t("warp_weaving_days_hint") }),
-    form.day({ name: "away_from", label: t("warp_away_from"), ahead: true }),
-    form.day({ name: "away_until", label: t("warp_away_until"), ahead: true }),
-    form.day({ name: "every_day_until", label: t("warp_every_day_until"), ahead: true }),
+    form.day({ name: "away_from", label: t("warp_away_from") }),
+    form.day({ name: "away_until", label: t("warp_away_until") }),
+    form.day({ name: "every_day_until", label: t("warp_every_day_until") }),
     form.check({ name: "for_child", label: t("warp_for_child") }),
     wide(form.area({ name: "note", label: t("note") })),
   );

@@ -54,7 +54,7 @@ pub fn understand(what: &str, text: &str, format: &DisplayFormat, today: NaiveDa
         }
         "yarn_left" if text.trim().is_empty() => Ok(None),
         "yarn_left" => understand_left(text, read).map(Some),
-        "date" | "date_ahead" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
+        "date" => read.day(what, text).map(|day| day.map(|day| format.weekday_date(day, today))),
         _ => read.length_or_zero(what, messages::the_length(), text).map(|mm| mm.map(|mm| both_units(mm, format))),
     };
     let day =
